@@ -1,0 +1,5 @@
+/** Links between markers and persons on one burial ground. */
+@NullMarked
+package rakelight.ground;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,89 @@
+package rakelight;
+
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
+
+import com.tngtech.archunit.core.importer.ImportOption.DoNotIncludeTests;
+import com.tngtech.archunit.junit.AnalyzeClasses;
+import com.tngtech.archunit.junit.ArchTest;
+import com.tngtech.archunit.lang.ArchRule;
+import java.util.List;
+
+/** The shape of the house: data goes one way, and each library is seen from few rooms. */
+@AnalyzeClasses(packages = "rakelight", importOptions = DoNotIncludeTests.class)
+class ArchitectureTest {
+  private static final List<String> LEFT_TO_RIGHT =
+      List.of(
+          "archive",
+          "photo",
+          "finding",
+          "relief",
+          "reading",
+          "inscription",
+          "person",
+          "marker",
+          "ground",
+          "search",
+          "publish",
+          "measure",
+          "desk",
+          "cli");
+
+  @ArchTest
+  static void aPackageImportsOnlyPackagesToItsLeft(
+      com.tngtech.archunit.core.domain.JavaClasses classes) {
+    for (int i = 0; i < LEFT_TO_RIGHT.size() - 1; i++) {
+      String[] toTheRight =
+          LEFT_TO_RIGHT.subList(i + 1, LEFT_TO_RIGHT.size()).stream()
+              .map(name -> "rakelight." + name + "..")
+              .toArray(String[]::new);
+      noClasses()
+          .that()
+          .resideInAPackage("rakelight." + LEFT_TO_RIGHT.get(i) + "..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage(toTheRight)
+          .allowEmptyShould(true)
+          .check(classes);
+    }
+  }
+
+  @ArchTest
+  static final ArchRule openCvIsSeenOnlyByFindingAndRelief =
+      noClasses()
+          .that()
+          .resideOutsideOfPackages("rakelight.finding..", "rakelight.relief..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage("org.opencv..", "nu.pattern..");
+
+  @ArchTest
+  static final ArchRule recognisersAreSeenOnlyByFindingAndReading =
+      noClasses()
+          .that()
+          .resideOutsideOfPackages("rakelight.finding..", "rakelight.reading..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage("ai.onnxruntime..", "net.sourceforge.tess4j..");
+
+  @ArchTest
+  static final ArchRule sqlIsSeenOnlyByTheArchiveAndTheStores =
+      noClasses()
+          .that()
+          .resideOutsideOfPackage("rakelight.archive..")
+          .and()
+          .haveSimpleNameNotEndingWith("Store")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage("java.sql..", "org.jdbi..", "org.sqlite..", "org.flywaydb..")
+          .allowEmptyShould(true);
+
+  @ArchTest
+  static final ArchRule luceneStaysInTheSearchCore =
+      noClasses()
+          .that()
+          .resideOutsideOfPackage("rakelight.index..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage("org.apache.lucene..")
+          .allowEmptyShould(true);
+}
