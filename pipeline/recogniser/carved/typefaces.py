@@ -1,0 +1,104 @@
+"""Typefaces by kind: those letters are trained with, and ten designs kept for evaluation.
+
+The two lists are `typefaces.tsv` and `held-out.tsv`; `fetch_typefaces.sh` fills `fonts/` from them.
+Computer Modern, Latin Modern and DejaVu letter the sample stones and are in neither list.
+"""
+
+import functools
+import random
+from dataclasses import dataclass
+from pathlib import Path
+
+from PIL import ImageFont
+
+ROOT = Path(__file__).resolve().parent.parent
+FONTS = ROOT / "fonts"
+KINDS = ("roman", "capitals", "slab", "sans", "italic", "script", "blackletter")
+
+# How often a line is cut in each kind (from memory of what stands in churchyards; not measured).
+SHARE = {"roman": 0.50, "capitals": 0.06, "slab": 0.09, "sans": 0.11, "italic": 0.12, "script": 0.02, "blackletter": 0.10}
+
+# Held out by design, or used by the sample stones: a name that begins so never enters training.
+_NEVER_TRAINED = (
+    "EBGaramond", "GFSDidot", "Baskervald", "GoudyBookletter", "Quattrocento", "Junicode", "RobotoSlab", "Cabin",
+    "Gamaliel", "Jessen", "cm", "lm", "LatinModern", "DejaVu",
+)  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Typeface:
+    """One font file. Sizes are pixels per em."""
+
+    kind: str
+    path: Path
+
+    def at(self, size: int) -> ImageFont.FreeTypeFont:
+        return _font(self.path, size)
+
+    def covers(self, character: str) -> bool:
+        """Whether the font draws this character (a space counts) rather than its missing-glyph box."""
+        return character == " " or _covers(self.path, character)
+
+    @property
+    def cap_height(self) -> float:
+        """Height of H in ems."""
+        return _cap_height(self.path)
+
+
+@functools.lru_cache(maxsize=3000)
+def _font(path: Path, size: int) -> ImageFont.FreeTypeFont:
+    return ImageFont.truetype(str(path), size, layout_engine=ImageFont.Layout.BASIC)
+
+
+@functools.cache
+def _cap_height(path: Path) -> float:
+    left, top, right, bottom = _font(path, 200).getbbox("H", anchor="ls")
+    return -top / 200
+
+
+@functools.cache
+def _missing(path: Path) -> bytes:
+    return bytes(_font(path, 40).getmask("\uffff"))
+
+
+@functools.cache
+def _covers(path: Path, character: str) -> bool:
+    drawn = bytes(_font(path, 40).getmask(character))
+    return any(drawn) and drawn != _missing(path)
+
+
+def _read(listing: Path) -> dict[str, tuple[Typeface, ...]]:
+    faces: dict[str, list[Typeface]] = {}
+    for row in listing.read_text(encoding="utf-8").splitlines():
+        if row.startswith("#"):
+            continue
+        kind, file, _ = row.split("\t")
+        if kind not in KINDS:
+            raise ValueError(f"{listing.name}: {file} has kind {kind}; known are {', '.join(KINDS)}")
+        if not (FONTS / file).exists():
+            raise FileNotFoundError(f"{FONTS / file}: missing; run fetch_typefaces.sh")
+        faces.setdefault(kind, []).append(Typeface(kind, FONTS / file))
+    return {kind: tuple(found) for kind, found in faces.items()}
+
+
+@functools.cache
+def trained() -> dict[str, tuple[Typeface, ...]]:
+    """The typefaces of training, by kind."""
+    faces = _read(ROOT / "typefaces.tsv")
+    for face in (f for found in faces.values() for f in found):
+        if face.path.name.startswith(_NEVER_TRAINED):
+            raise ValueError(f"typefaces.tsv: {face.path.name} is held out and must not be trained with")
+    return faces
+
+
+@functools.cache
+def held_out() -> dict[str, tuple[Typeface, ...]]:
+    """The ten designs of evaluation, by kind. Never to be trained or tuned with."""
+    return _read(ROOT / "held-out.tsv")
+
+
+def pick(rng: random.Random, faces: dict[str, tuple[Typeface, ...]], share: dict[str, float] = SHARE) -> Typeface:
+    """A typeface: first its kind by `share`, then any of that kind."""
+    kinds = [kind for kind in KINDS if kind in faces]
+    kind = rng.choices(kinds, [share[k] for k in kinds])[0]
+    return rng.choice(faces[kind])
