@@ -66,12 +66,14 @@ class ArchitectureTest {
           .resideInAnyPackage("ai.onnxruntime..", "net.sourceforge.tess4j..");
 
   @ArchTest
-  static final ArchRule sqlIsSeenOnlyByTheArchiveAndTheStores =
+  static final ArchRule sqlIsSeenOnlyByTheArchiveAndTheStoresAndTheirProjections =
       noClasses()
           .that()
           .resideOutsideOfPackage("rakelight.archive..")
           .and()
           .haveSimpleNameNotEndingWith("Store")
+          .and()
+          .haveSimpleNameNotEndingWith("Projection")
           .should()
           .dependOnClassesThat()
           .resideInAnyPackage("java.sql..", "org.jdbi..", "org.sqlite..", "org.flywaydb..")

@@ -17,7 +17,9 @@ import picocli.CommandLine.Command;
     description =
         "Reads inscriptions from photographs of old grave markers and keeps them, checked, linked and"
             + " searchable.",
-    subcommands = {})
+    subcommands = {
+      Init.class,
+    })
 public final class Rakelight implements Runnable {
   @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
 
@@ -38,6 +40,7 @@ public final class Rakelight implements Runnable {
         new CommandLine(new Rakelight())
             .setOut(new PrintWriter(out, true, StandardCharsets.UTF_8))
             .setErr(new PrintWriter(err, true, StandardCharsets.UTF_8))
+            .setExecutionExceptionHandler(new OneLine())
             .execute(args);
     System.exit(code);
   }

@@ -1,0 +1,107 @@
+package rakelight.archive;
+
+import java.io.IOException;
+import java.nio.file.DirectoryStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.UUID;
+
+/**
+ * One open archive: a folder with the originals, the ledger and what was derived from them.
+ *
+ * <p>Several processes may have the same archive open, on one machine; never put it on a network
+ * share, where SQLite's locks don't hold.
+ */
+public final class Archive implements AutoCloseable {
+  private final Path root;
+  private final Ledger ledger;
+  private final Journal journal;
+  private final Originals originals;
+  private final Derived derived;
+
+  private Archive(Path root, Ledger ledger, List<Projection> projections) {
+    this.root = root;
+    this.ledger = ledger;
+    List<Projection> all = new ArrayList<>(projections);
+    all.add(new GroundProjection());
+    this.journal = new Journal(ledger, all);
+    this.originals = new Originals(root.resolve(Originals.FOLDER));
+    this.derived = new Derived(root.resolve(Derived.FOLDER));
+  }
+
+  /**
+   * Makes a new archive.
+   *
+   * @param root a folder that is empty or doesn't exist yet
+   * @throws ArchiveException if the folder is in use or can't be written
+   */
+  public static Archive init(Path root, Ground ground, List<Projection> projections) {
+    try {
+      Files.createDirectories(root);
+      try (DirectoryStream<Path> entries = Files.newDirectoryStream(root)) {
+        if (entries.iterator().hasNext()) {
+          throw new ArchiveException(
+              root + ": the folder isn't empty. Give a new folder for the archive.");
+        }
+      }
+      Files.createDirectories(root.resolve(Originals.FOLDER));
+      Files.createDirectories(root.resolve(Derived.FOLDER));
+      Files.writeString(root.resolve("README.txt"), Notice.of(ground));
+    } catch (IOException e) {
+      throw new ArchiveException(
+          root + ": no archive can be made there (" + e + "). Give a folder you may write to.", e);
+    }
+    Archive archive = new Archive(root, Ledger.open(root.resolve(Ledger.FILE)), projections);
+    UUID id = Uuid7.next();
+    archive
+        .journal()
+        .append(NewDecision.of(Decision.PROGRAM, GroundProjection.DESCRIBED, 1, id, ground));
+    return archive;
+  }
+
+  /**
+   * Opens an archive.
+   *
+   * @throws ArchiveException if there is none, or it is damaged or newer than this program
+   */
+  public static Archive open(Path root, List<Projection> projections) {
+    Path file = root.resolve(Ledger.FILE);
+    if (!Files.isRegularFile(file)) {
+      throw new ArchiveException(
+          root + ": not an archive, it has no " + Ledger.FILE + ". Make one with `init`.");
+    }
+    return new Archive(root, Ledger.open(file), projections);
+  }
+
+  public Path root() {
+    return root;
+  }
+
+  /** The ground as last described. */
+  public Ground ground() {
+    return ledger.read(GroundProjection::read);
+  }
+
+  public Originals originals() {
+    return originals;
+  }
+
+  public Derived derived() {
+    return derived;
+  }
+
+  public Journal journal() {
+    return journal;
+  }
+
+  public Ledger ledger() {
+    return ledger;
+  }
+
+  @Override
+  public void close() {
+    ledger.close();
+  }
+}

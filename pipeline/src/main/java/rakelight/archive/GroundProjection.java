@@ -1,0 +1,53 @@
+package rakelight.archive;
+
+import java.time.ZoneId;
+import java.util.Set;
+import java.util.UUID;
+import org.jdbi.v3.core.Handle;
+
+/** The ground's settings, as last described. The subject is the archive's own id. */
+final class GroundProjection implements Projection {
+  static final String DESCRIBED = "ground.described";
+
+  @Override
+  public Set<String> kinds() {
+    return Set.of(DESCRIBED);
+  }
+
+  @Override
+  public Set<String> tables() {
+    return Set.of("ground");
+  }
+
+  @Override
+  public void clear(Handle handle, UUID subject) {
+    handle.execute("DELETE FROM ground WHERE archive_id = ?", subject.toString());
+  }
+
+  @Override
+  public void apply(Handle handle, Decision decision) {
+    Ground ground = decision.payload(Ground.class);
+    handle.execute(
+        "INSERT OR REPLACE INTO ground"
+            + " (archive_id, name, latitude_degrees, longitude_degrees, zone)"
+            + " VALUES (?, ?, ?, ?, ?)",
+        decision.subject().toString(),
+        ground.name(),
+        ground.latitudeDegrees(),
+        ground.longitudeDegrees(),
+        ground.zone().getId());
+  }
+
+  static Ground read(Handle handle) {
+    return handle
+        .createQuery("SELECT name, latitude_degrees, longitude_degrees, zone FROM ground")
+        .map(
+            (row, context) ->
+                new Ground(
+                    row.getString("name"),
+                    row.getDouble("latitude_degrees"),
+                    row.getDouble("longitude_degrees"),
+                    ZoneId.of(row.getString("zone"))))
+        .one();
+  }
+}

@@ -1,0 +1,348 @@
+package rakelight.archive;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import java.util.stream.Collectors;
+import org.jdbi.v3.core.Handle;
+import org.jdbi.v3.core.mapper.RowMapper;
+import org.jdbi.v3.core.statement.Query;
+
+/**
+ * The decisions of an archive, in order. They are the truth; state tables follow from them.
+ *
+ * <p>A decision is written in the same transaction as the rows that {@link Projection}s derive from
+ * it. Undo is one more decision: it names the one it undoes, and the rows of that subject are
+ * replayed without it. An undo can be undone as well. To write decisions that rest on each other,
+ * append them inside one {@link Ledger#write}. Thread-safe.
+ */
+public final class Journal {
+  private static final String COLUMNS =
+      "d.counter, d.id, d.reader, d.at, d.kind, d.version, d.subject, d.payload,"
+          + " (SELECT group_concat(r.rests_on, ' ') FROM decision_rests_on r"
+          + " WHERE r.decision = d.id) AS rests_on";
+  private static final String STANDING =
+      "NOT EXISTS (SELECT 1 FROM decision_undone u WHERE u.decision = d.id)";
+
+  private static final RowMapper<Decision> ROW =
+      (row, context) ->
+          new Decision(
+              DecisionId.of(row.getString("id")),
+              row.getLong("counter"),
+              row.getString("reader"),
+              Instant.parse(row.getString("at")),
+              row.getString("kind"),
+              row.getInt("version"),
+              UUID.fromString(row.getString("subject")),
+              Json.read(row.getString("payload"), JsonNode.class),
+              ids(row.getString("rests_on")));
+
+  private final Ledger ledger;
+  private final List<Projection> projections;
+  private final Map<String, List<Projection>> byKind;
+
+  Journal(Ledger ledger, List<Projection> projections) {
+    this.ledger = ledger;
+    this.projections = List.copyOf(projections);
+    Map<String, List<Projection>> kinds = new HashMap<>();
+    for (Projection projection : projections) {
+      for (String kind : projection.kinds()) {
+        kinds.computeIfAbsent(kind, k -> new ArrayList<>()).add(projection);
+      }
+    }
+    this.byKind = kinds;
+  }
+
+  /**
+   * Writes one decision and what follows from it.
+   *
+   * @throws IllegalArgumentException if no projection knows the kind
+   * @throws ArchiveException if it rests on a decision that doesn't exist or doesn't stand
+   */
+  public Decision append(NewDecision decision) {
+    if (!byKind.containsKey(decision.kind())) {
+      throw new IllegalArgumentException("no store knows decisions of kind " + decision.kind());
+    }
+    return ledger.write(
+        handle -> {
+          for (DecisionId id : decision.restsOn()) {
+            if (!stands(handle, required(handle, id).id())) {
+              throw new ArchiveException(
+                  "Decision " + id + " has been undone, so nothing new can rest on it.");
+            }
+          }
+          Decision written = insert(handle, decision);
+          apply(handle, written);
+          return written;
+        });
+  }
+
+  /** Writes several decisions in one transaction, in this order. */
+  public List<Decision> appendAll(List<NewDecision> decisions) {
+    return ledger.write(handle -> decisions.stream().map(this::append).toList());
+  }
+
+  /**
+   * Undoes a decision, or an earlier undo.
+   *
+   * @param id the decision that shall no longer stand
+   * @return the undo
+   * @throws UndoRefusedException while later decisions that stand rest on it
+   * @throws ArchiveException if there is no such decision, or it doesn't stand, or it is the first
+   *     one, which describes the ground
+   */
+  public Decision undo(DecisionId id, String reader) {
+    return ledger.write(
+        handle -> {
+          Decision target = required(handle, id);
+          if (!stands(handle, id)) {
+            throw new ArchiveException("Decision " + id + " has been undone already.");
+          }
+          if (target.counter() == 1) {
+            throw new ArchiveException(
+                "Decision " + id + " describes the ground and can't be undone, only changed.");
+          }
+          List<Decision> resting = standingOn(handle, id);
+          if (!resting.isEmpty()) {
+            throw new UndoRefusedException(target, resting);
+          }
+          Decision undo =
+              insert(
+                  handle,
+                  NewDecision.of(
+                      reader, Decision.UNDONE, 1, target.subject(), Map.of("undoes", id)));
+          settle(handle, undo);
+          replay(handle, target.subject());
+          return undo;
+        });
+  }
+
+  /** Decisions with a counter above this one, oldest first. */
+  public List<Decision> since(long counter) {
+    return ledger.read(
+        handle ->
+            query(handle, "WHERE d.counter > :counter ORDER BY d.counter")
+                .bind("counter", counter)
+                .map(ROW)
+                .list());
+  }
+
+  /** The counter of the newest decision; 0 in an empty journal. */
+  public long lastCounter() {
+    return ledger.read(
+        handle ->
+            handle
+                .createQuery("SELECT coalesce(max(counter), 0) FROM decision")
+                .mapTo(Long.class)
+                .one());
+  }
+
+  public Optional<Decision> find(DecisionId id) {
+    return ledger.read(handle -> find(handle, id));
+  }
+
+  /** Everything ever decided about a subject, undone or not, oldest first. */
+  public List<Decision> bySubject(UUID subject) {
+    return ledger.read(
+        handle ->
+            query(handle, "WHERE d.subject = :subject ORDER BY d.counter")
+                .bind("subject", subject.toString())
+                .map(ROW)
+                .list());
+  }
+
+  /** What stands about a subject, without the undos themselves, oldest first. */
+  public List<Decision> standing(UUID subject) {
+    return ledger.read(handle -> standing(handle, subject));
+  }
+
+  /** Whether a decision exists and hasn't been undone. */
+  public boolean stands(DecisionId id) {
+    return ledger.read(handle -> find(handle, id).isPresent() && stands(handle, id));
+  }
+
+  /** The decisions that have been undone, each with its undo. */
+  public Map<DecisionId, DecisionId> undone() {
+    return ledger.read(
+        handle -> {
+          Map<DecisionId, DecisionId> undone = new LinkedHashMap<>();
+          handle
+              .createQuery("SELECT decision, by FROM decision_undone ORDER BY by, decision")
+              .map(
+                  (row, context) ->
+                      undone.put(
+                          DecisionId.of(row.getString("decision")),
+                          DecisionId.of(row.getString("by"))))
+              .list();
+          return undone;
+        });
+  }
+
+  /** Empties every state table and replays the whole journal into them, in one transaction. */
+  public void rebuild() {
+    ledger.write(
+        handle -> {
+          handle.execute("PRAGMA defer_foreign_keys = ON");
+          handle.execute("DELETE FROM decision_undone");
+          projections.stream()
+              .flatMap(projection -> projection.tables().stream())
+              .distinct()
+              .sorted()
+              .forEach(table -> handle.execute("DELETE FROM " + table));
+          query(handle, "WHERE d.kind = :kind ORDER BY d.counter")
+              .bind("kind", Decision.UNDONE)
+              .map(ROW)
+              .list()
+              .forEach(undo -> settle(handle, undo));
+          try (var standing =
+              query(handle, "WHERE " + STANDING + " ORDER BY d.counter").map(ROW).stream()) {
+            standing.forEach(decision -> apply(handle, decision));
+          }
+          return 0;
+        });
+  }
+
+  /** The tables that {@link #rebuild} makes anew, sorted. */
+  List<String> rebuiltTables() {
+    return java.util.stream.Stream.concat(
+            java.util.stream.Stream.of("decision_undone"),
+            projections.stream().flatMap(projection -> projection.tables().stream()))
+        .distinct()
+        .sorted()
+        .toList();
+  }
+
+  /** The kinds that some projection knows. */
+  Set<String> kinds() {
+    return Set.copyOf(byKind.keySet());
+  }
+
+  /** Notes what an undo does to what stands: it fells a decision, or raises what an undo felled. */
+  private static void settle(Handle handle, Decision undo) {
+    DecisionId undoes = DecisionId.of(undo.payload().path("undoes").asText());
+    Decision target = required(handle, undoes);
+    handle.execute(
+        "INSERT INTO decision_undone (decision, by) VALUES (?, ?)",
+        undoes.toString(),
+        undo.id().toString());
+    if (target.kind().equals(Decision.UNDONE)) {
+      DecisionId raised = DecisionId.of(target.payload().path("undoes").asText());
+      List<DecisionId> fallen =
+          required(handle, raised).restsOn().stream().filter(id -> !stands(handle, id)).toList();
+      if (!fallen.isEmpty()) {
+        throw new ArchiveException(
+            "Decision "
+                + raised
+                + " can't be restored while what it rests on doesn't stand; restore first: "
+                + fallen.stream().map(DecisionId::toString).collect(Collectors.joining(", ")));
+      }
+      handle.execute("DELETE FROM decision_undone WHERE decision = ?", raised.toString());
+    }
+  }
+
+  private void replay(Handle handle, UUID subject) {
+    handle.execute("PRAGMA defer_foreign_keys = ON");
+    projections.forEach(projection -> projection.clear(handle, subject));
+    standing(handle, subject).forEach(decision -> apply(handle, decision));
+  }
+
+  private void apply(Handle handle, Decision decision) {
+    for (Projection projection : byKind.getOrDefault(decision.kind(), List.of())) {
+      projection.apply(handle, decision);
+    }
+  }
+
+  private static Decision insert(Handle handle, NewDecision decision) {
+    DecisionId id = DecisionId.next();
+    Instant at = Instant.now().truncatedTo(ChronoUnit.MILLIS);
+    handle.execute(
+        "INSERT INTO decision (id, reader, at, kind, version, subject, payload)"
+            + " VALUES (?, ?, ?, ?, ?, ?, ?)",
+        id.toString(),
+        decision.reader(),
+        at.toString(),
+        decision.kind(),
+        decision.version(),
+        decision.subject().toString(),
+        Json.text(decision.payload()));
+    long counter = handle.createQuery("SELECT last_insert_rowid()").mapTo(Long.class).one();
+    for (DecisionId restsOn : Set.copyOf(decision.restsOn())) {
+      handle.execute(
+          "INSERT INTO decision_rests_on (decision, rests_on) VALUES (?, ?)",
+          id.toString(),
+          restsOn.toString());
+    }
+    return new Decision(
+        id,
+        counter,
+        decision.reader(),
+        at,
+        decision.kind(),
+        decision.version(),
+        decision.subject(),
+        decision.payload(),
+        decision.restsOn());
+  }
+
+  private static List<Decision> standing(Handle handle, UUID subject) {
+    return query(
+            handle,
+            "WHERE d.subject = :subject AND d.kind <> :undone AND "
+                + STANDING
+                + " ORDER BY d.counter")
+        .bind("subject", subject.toString())
+        .bind("undone", Decision.UNDONE)
+        .map(ROW)
+        .list();
+  }
+
+  private static List<Decision> standingOn(Handle handle, DecisionId id) {
+    return query(
+            handle,
+            "JOIN decision_rests_on o ON o.decision = d.id WHERE o.rests_on = :id AND "
+                + STANDING
+                + " ORDER BY d.counter")
+        .bind("id", id.toString())
+        .map(ROW)
+        .list();
+  }
+
+  private static boolean stands(Handle handle, DecisionId id) {
+    return handle
+            .createQuery("SELECT count(*) FROM decision_undone WHERE decision = :id")
+            .bind("id", id.toString())
+            .mapTo(Integer.class)
+            .one()
+        == 0;
+  }
+
+  private static Decision required(Handle handle, DecisionId id) {
+    return find(handle, id)
+        .orElseThrow(() -> new ArchiveException("There is no decision " + id + " here."));
+  }
+
+  private static Optional<Decision> find(Handle handle, DecisionId id) {
+    return query(handle, "WHERE d.id = :id").bind("id", id.toString()).map(ROW).findOne();
+  }
+
+  private static Query query(Handle handle, String rest) {
+    return handle.createQuery("SELECT " + COLUMNS + " FROM decision d " + rest);
+  }
+
+  private static List<DecisionId> ids(@org.jspecify.annotations.Nullable String joined) {
+    return joined == null
+        ? List.of()
+        : java.util.Arrays.stream(joined.split(" "))
+            .map(DecisionId::of)
+            .sorted(java.util.Comparator.comparing(DecisionId::toString))
+            .toList();
+  }
+}

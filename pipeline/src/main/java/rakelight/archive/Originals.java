@@ -1,0 +1,111 @@
+package rakelight.archive;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.DirectoryStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.regex.Pattern;
+
+/**
+ * The original files, byte for byte, each named by the SHA-256 of its content: {@code
+ * originals/ab/cd/abcd...ef.jpg}. Written once and read-only, so {@code sha256sum} alone can audit
+ * them.
+ */
+public final class Originals {
+  static final String FOLDER = "originals";
+  static final String INCOMING = "incoming";
+  private static final Pattern EXTENSION = Pattern.compile("[a-z0-9]{1,8}");
+  private static final Pattern SHARD = Pattern.compile("[0-9a-f]{2}");
+
+  private final Path folder;
+
+  Originals(Path folder) {
+    this.folder = folder;
+  }
+
+  /**
+   * Where an original lies or would lie.
+   *
+   * @param extension of its kind of file, lower case, without the dot
+   */
+  public Path path(Sha256 digest, String extension) {
+    if (!EXTENSION.matcher(extension).matches()) {
+      throw new IllegalArgumentException("not a file extension: " + extension);
+    }
+    String hex = digest.hex();
+    return folder
+        .resolve(hex.substring(0, 2))
+        .resolve(hex.substring(2, 4))
+        .resolve(hex + "." + extension);
+  }
+
+  /** The file with this digest in its name, whatever its extension. */
+  public Optional<Path> find(Sha256 digest) {
+    Path shard = folder.resolve(digest.hex().substring(0, 2)).resolve(digest.hex().substring(2, 4));
+    if (!Files.isDirectory(shard)) {
+      return Optional.empty();
+    }
+    return list(shard, "*").stream()
+        .filter(file -> digestInName(file).filter(digest::equals).isPresent())
+        .findFirst();
+  }
+
+  /** The digest a file's name claims; empty for a name that isn't an original's. */
+  static Optional<Sha256> digestInName(Path file) {
+    String name = String.valueOf(file.getFileName());
+    int dot = name.indexOf('.');
+    return dot == 64
+            && Sha256.HEX.matcher(name.substring(0, dot)).matches()
+            && EXTENSION.matcher(name.substring(dot + 1).toLowerCase(Locale.ROOT)).matches()
+        ? Optional.of(new Sha256(name.substring(0, dot)))
+        : Optional.empty();
+  }
+
+  /** Every file under the folder, sorted, without what is just coming in. */
+  List<Path> all() {
+    List<Path> files = new ArrayList<>();
+    for (Path first : list(folder, "*")) {
+      if (String.valueOf(first.getFileName()).equals(INCOMING)) {
+        continue;
+      }
+      if (!Files.isDirectory(first) || !SHARD.matcher(first.getFileName().toString()).matches()) {
+        files.add(first);
+        continue;
+      }
+      for (Path second : list(first, "*")) {
+        if (Files.isDirectory(second)) {
+          files.addAll(list(second, "*"));
+        } else {
+          files.add(second);
+        }
+      }
+    }
+    return files;
+  }
+
+  /**
+   * Opens a door for new originals, and clears away what a process that died left in its own.
+   *
+   * @throws ArchiveException if the folder can't be written
+   */
+  public Incoming receive() {
+    return Incoming.open(this, folder);
+  }
+
+  private static List<Path> list(Path folder, String glob) {
+    List<Path> entries = new ArrayList<>();
+    try (DirectoryStream<Path> stream = Files.newDirectoryStream(folder, glob)) {
+      stream.forEach(entries::add);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    Collections.sort(entries);
+    return entries;
+  }
+}

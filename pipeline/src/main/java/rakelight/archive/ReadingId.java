@@ -1,0 +1,30 @@
+package rakelight.archive;
+
+import com.fasterxml.jackson.annotation.JsonCreator;
+import com.fasterxml.jackson.annotation.JsonValue;
+import java.util.UUID;
+
+/** The permanent id of one version of a reading. */
+public record ReadingId(UUID value) {
+  /** A new id, never given before. */
+  public static ReadingId next() {
+    return new ReadingId(Uuid7.next());
+  }
+
+  /**
+   * Reads an id as {@link #toString} writes it.
+   *
+   * @throws IllegalArgumentException if the text is no UUID
+   */
+  @JsonCreator
+  public static ReadingId of(String text) {
+    return new ReadingId(Uuid7.parse(text));
+  }
+
+  /** The UUID in its usual form: 36 characters, lower case. */
+  @Override
+  @JsonValue
+  public String toString() {
+    return value.toString();
+  }
+}

@@ -1,0 +1,74 @@
+package rakelight.cli;
+
+import java.nio.file.Path;
+import java.time.DateTimeException;
+import java.time.ZoneId;
+import java.util.concurrent.Callable;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import rakelight.archive.Archive;
+import rakelight.archive.Ground;
+
+@Command(name = "init", description = "Makes a new, empty archive for one burial ground.")
+final class Init implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "A new folder.")
+  private Path root;
+
+  @Option(names = "--ground", required = true, description = "Name of the burial ground.")
+  private String name;
+
+  @Option(
+      names = "--datum",
+      required = true,
+      paramLabel = "LAT,LON",
+      description = "Its datum point, decimal degrees, WGS 84: 54.1234,-3.2345")
+  private String datum;
+
+  @Option(
+      names = "--zone",
+      required = true,
+      paramLabel = "ZONE",
+      description = "Its time zone, such as Europe/Dublin.")
+  private String zone;
+
+  @Override
+  public Integer call() {
+    Ground ground = ground();
+    try (Archive archive = Archive.init(root, ground, Projections.all())) {
+      spec.commandLine()
+          .getOut()
+          .println("Made an archive for " + ground.name() + " in " + archive.root());
+    }
+    return 0;
+  }
+
+  private Ground ground() {
+    String[] parts = datum.split(",", -1);
+    if (parts.length != 2) {
+      throw wrong("--datum must be LAT,LON in decimal degrees, such as 54.1234,-3.2345: " + datum);
+    }
+    try {
+      return new Ground(
+          name,
+          Double.parseDouble(parts[0].strip()),
+          Double.parseDouble(parts[1].strip()),
+          ZoneId.of(zone));
+    } catch (NumberFormatException e) {
+      throw wrong("--datum must be LAT,LON in decimal degrees, such as 54.1234,-3.2345: " + datum);
+    } catch (DateTimeException e) {
+      throw wrong("--zone must be a time zone such as Europe/Dublin: " + zone);
+    } catch (IllegalArgumentException e) {
+      throw wrong(String.valueOf(e.getMessage()));
+    }
+  }
+
+  private CommandLine.ParameterException wrong(String message) {
+    return new CommandLine.ParameterException(spec.commandLine(), message);
+  }
+}

@@ -1,0 +1,61 @@
+package rakelight.finding;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * One line of letters as found on a picture.
+ *
+ * @param ribbon n points along the top of the letters from left to right, then n along their foot
+ *     from right to left; n is at least 2, so four points make a straight line
+ * @param heightPx the height of its capitals, in pixels of the picture
+ * @param score how sure the finder is, 0 to 1
+ */
+public record FoundLine(Polygon ribbon, double heightPx, double score) {
+  public FoundLine {
+    int points = ribbon.points().size();
+    if (points < 4 || points % 2 != 0) {
+      throw new IllegalArgumentException(
+          "A ribbon has an even number of points, 4 or more, not " + points);
+    }
+    if (!(heightPx > 0)) {
+      throw new IllegalArgumentException("A line's height is more than 0, not " + heightPx);
+    }
+  }
+
+  /** The points along the top, left to right. */
+  public List<Point> top() {
+    List<Point> points = ribbon.points();
+    return points.subList(0, points.size() / 2);
+  }
+
+  /** The points along the foot, left to right, one under each of the top. */
+  public List<Point> foot() {
+    List<Point> points =
+        new ArrayList<>(
+            ribbon.points().subList(ribbon.points().size() / 2, ribbon.points().size()));
+    java.util.Collections.reverse(points);
+    return List.copyOf(points);
+  }
+
+  /** The line through the middle of the letters, left to right. */
+  public List<Point> middle() {
+    List<Point> top = top();
+    List<Point> foot = foot();
+    List<Point> middle = new ArrayList<>();
+    for (int i = 0; i < top.size(); i++) {
+      middle.add(top.get(i).towards(foot.get(i), 0.5));
+    }
+    return List.copyOf(middle);
+  }
+
+  /** The length along the middle, in pixels. */
+  public double lengthPx() {
+    List<Point> middle = middle();
+    double length = 0;
+    for (int i = 1; i < middle.size(); i++) {
+      length += middle.get(i - 1).distance(middle.get(i));
+    }
+    return length;
+  }
+}

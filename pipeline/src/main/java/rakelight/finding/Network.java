@@ -1,0 +1,127 @@
+package rakelight.finding;
+
+import ai.onnxruntime.OnnxTensor;
+import ai.onnxruntime.OnnxValue;
+import ai.onnxruntime.OrtEnvironment;
+import ai.onnxruntime.OrtException;
+import ai.onnxruntime.OrtSession;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.nio.FloatBuffer;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.HexFormat;
+import java.util.Map;
+
+/**
+ * A trained network with one input and one output, run on the processor by ONNX Runtime.
+ *
+ * <p>One session serves all threads and each run uses the thread that calls it, so that a run's
+ * result doesn't depend on how many cores there are. Input memory is kept per thread; the session's
+ * own memory is given back after each run, because pictures differ in size and an arena would keep
+ * the largest of each.
+ */
+public final class Network implements AutoCloseable {
+  private final NativeScope scope = new NativeScope();
+  private final OrtEnvironment environment;
+  private final OrtSession session;
+  private final String inputName;
+  private final String digest;
+  private final ThreadLocal<ByteBuffer> inputMemory =
+      ThreadLocal.withInitial(() -> ByteBuffer.allocateDirect(0));
+
+  private Network(byte[] weights) {
+    Natives.onnxRuntime();
+    this.digest = sha256(weights);
+    try {
+      environment = OrtEnvironment.getEnvironment();
+      try (OrtSession.SessionOptions options = new OrtSession.SessionOptions()) {
+        options.setIntraOpNumThreads(1);
+        options.setInterOpNumThreads(1);
+        options.setCPUArenaAllocator(false);
+        options.setMemoryPatternOptimization(false);
+        session = scope.own(environment.createSession(weights, options));
+      }
+      inputName = session.getInputNames().iterator().next();
+    } catch (OrtException e) {
+      throw new IllegalStateException("ONNX Runtime refuses a network: " + e.getMessage(), e);
+    }
+    Natives.requireOurs("libonnxruntime");
+  }
+
+  /** Loads a network that lies beside the classes. */
+  public static Network ofResource(String path) {
+    try (InputStream in = Network.class.getClassLoader().getResourceAsStream(path)) {
+      if (in == null) {
+        throw new IllegalStateException("The jar lacks the network " + path);
+      }
+      return new Network(in.readAllBytes());
+    } catch (IOException e) {
+      throw new UncheckedIOException("Can't read the network " + path, e);
+    }
+  }
+
+  /** SHA-256 of the weights, in hexadecimal. */
+  public String digest() {
+    return digest;
+  }
+
+  /** Reads what a run gave while it is there. */
+  public interface Reader<T> {
+    /**
+     * @param values lent for the call
+     * @param shape of the values, outermost first
+     */
+    T read(FloatBuffer values, long[] shape);
+  }
+
+  /**
+   * Runs the network once.
+   *
+   * @param input values of the input; copied
+   * @param shape of the input, outermost first
+   */
+  public <T> T run(float[] input, long[] shape, Reader<T> reader) {
+    FloatBuffer memory = memory(input.length);
+    memory.put(input).flip();
+    try (NativeScope run = new NativeScope()) {
+      OnnxTensor tensor = run.own(OnnxTensor.createTensor(environment, memory, shape));
+      OrtSession.Result result = run.own(session.run(Map.of(inputName, tensor)));
+      OnnxValue output = result.get(0);
+      if (!(output instanceof OnnxTensor values)) {
+        throw new IllegalStateException("The network gives no tensor but " + output.getInfo());
+      }
+      return reader.read(values.getFloatBuffer(), values.getInfo().getShape());
+    } catch (OrtException e) {
+      throw new IllegalStateException("A run of a network failed: " + e.getMessage(), e);
+    }
+  }
+
+  private FloatBuffer memory(int floats) {
+    ByteBuffer buffer = inputMemory.get();
+    if (buffer.capacity() < floats * Float.BYTES) {
+      buffer = ByteBuffer.allocateDirect(floats * Float.BYTES).order(ByteOrder.nativeOrder());
+      inputMemory.set(buffer);
+    }
+    FloatBuffer view = buffer.clear().asFloatBuffer();
+    view.limit(floats);
+    return view;
+  }
+
+  private static String sha256(byte[] bytes) {
+    try {
+      return HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(bytes));
+    } catch (NoSuchAlgorithmException e) {
+      throw new IllegalStateException("Every Java has SHA-256", e);
+    }
+  }
+
+  @Override
+  public void close() {
+    inputMemory.remove();
+    scope.close();
+  }
+}

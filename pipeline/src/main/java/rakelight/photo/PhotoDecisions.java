@@ -1,0 +1,84 @@
+package rakelight.photo;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import rakelight.archive.FaceId;
+import rakelight.archive.MarkerId;
+import rakelight.archive.Sha256;
+
+/**
+ * The kinds of decision about photographs, faces and markers, and their payloads, all of version 1.
+ * What they mean is written in docs/archive-format.md.
+ */
+final class PhotoDecisions {
+  /** Subject: the photograph. A file was taken into the archive. */
+  static final String INGESTED = "photograph.ingested";
+
+  /** Subject: the photograph. The same bytes were met again under another path. */
+  static final String MET_AGAIN = "photograph.met-again";
+
+  /** Subject: an id made from the path. A file was refused. */
+  static final String REFUSED = "photograph.refused";
+
+  /** Subject: the photograph. Whose it is and what may be done with it. */
+  static final String CREDITED = "photograph.credited";
+
+  /** Subject: the photograph. It shows a face, rests on the face's decision. */
+  static final String ASSIGNED = "photograph.assigned";
+
+  /** Subject: the photograph. It shows a field card. */
+  static final String SHOWS_CARD = "photograph.shows-card";
+
+  /** Subject: the marker. */
+  static final String MARKER_CREATED = "marker.created";
+
+  /** Subject: the marker. The number it had becomes an earlier one. */
+  static final String MARKER_RENUMBERED = "marker.renumbered";
+
+  /** Subject: the face. Rests on the marker's decision. */
+  static final String FACE_CREATED = "face.created";
+
+  /** Subject: the face. */
+  static final String FACE_DESCRIBED = "face.described";
+
+  private PhotoDecisions() {}
+
+  record Ingested(
+      Sha256 sha256,
+      String originalName,
+      String originalPath,
+      Optional<String> originalPathEncoded,
+      long sizeBytes,
+      FileFormat format,
+      PictureKind picture,
+      Optional<Preview> preview,
+      int widthPx,
+      int heightPx,
+      int orientation,
+      Optional<CaptureTime> taken,
+      Optional<Position> position,
+      Optional<Direction> direction,
+      Optional<String> camera,
+      Optional<String> lens,
+      Optional<Double> focalLengthMm,
+      Optional<Double> focalLength35mm,
+      Optional<String> photographer,
+      Optional<String> credit,
+      Optional<String> rights,
+      Map<String, Map<String, String>> tags,
+      List<String> tagErrors) {}
+
+  record MetAgain(String path) {}
+
+  record Credited(
+      Optional<String> photographer, Optional<String> credit, Optional<String> rights) {}
+
+  record Assigned(FaceId face, Optional<Light> light, String by) {}
+
+  record MarkerNumber(String number) {}
+
+  record FaceCreated(MarkerId marker, String name, Optional<Double> bearingDegrees) {}
+
+  record FaceDescribed(Optional<Double> bearingDegrees) {}
+}

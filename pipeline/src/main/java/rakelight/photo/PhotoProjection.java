@@ -1,0 +1,190 @@
+package rakelight.photo;
+
+import java.util.Set;
+import java.util.UUID;
+import org.jdbi.v3.core.Handle;
+import rakelight.archive.Decision;
+import rakelight.photo.PhotoDecisions.Assigned;
+import rakelight.photo.PhotoDecisions.Credited;
+import rakelight.photo.PhotoDecisions.FaceCreated;
+import rakelight.photo.PhotoDecisions.FaceDescribed;
+import rakelight.photo.PhotoDecisions.Ingested;
+import rakelight.photo.PhotoDecisions.MarkerNumber;
+import rakelight.photo.PhotoDecisions.MetAgain;
+
+/** Writes the tables that {@link PhotoStore} reads. */
+final class PhotoProjection implements rakelight.archive.Projection {
+  @Override
+  public Set<String> kinds() {
+    return Set.of(
+        PhotoDecisions.INGESTED,
+        PhotoDecisions.MET_AGAIN,
+        PhotoDecisions.REFUSED,
+        PhotoDecisions.CREDITED,
+        PhotoDecisions.ASSIGNED,
+        PhotoDecisions.SHOWS_CARD,
+        PhotoDecisions.MARKER_CREATED,
+        PhotoDecisions.MARKER_RENUMBERED,
+        PhotoDecisions.FACE_CREATED,
+        PhotoDecisions.FACE_DESCRIBED);
+  }
+
+  @Override
+  public Set<String> tables() {
+    return Set.of(
+        "marker",
+        "marker_earlier_number",
+        "face",
+        "photograph",
+        "photograph_other_path",
+        "refusal");
+  }
+
+  @Override
+  public void clear(Handle handle, UUID subject) {
+    String id = subject.toString();
+    handle.execute("DELETE FROM marker_earlier_number WHERE marker_id = ?", id);
+    handle.execute("DELETE FROM marker WHERE id = ?", id);
+    handle.execute("DELETE FROM face WHERE id = ?", id);
+    handle.execute("DELETE FROM photograph_other_path WHERE photograph_id = ?", id);
+    handle.execute("DELETE FROM photograph WHERE id = ?", id);
+    handle.execute("DELETE FROM refusal WHERE id = ?", id);
+  }
+
+  @Override
+  public void apply(Handle handle, Decision decision) {
+    String id = decision.subject().toString();
+    switch (decision.kind()) {
+      case PhotoDecisions.INGESTED -> ingested(handle, decision);
+      case PhotoDecisions.MET_AGAIN ->
+          handle.execute(
+              "INSERT OR IGNORE INTO photograph_other_path (photograph_id, path) VALUES (?, ?)",
+              id,
+              decision.payload(MetAgain.class).path());
+      case PhotoDecisions.REFUSED -> {
+        Refusal refusal = decision.payload(Refusal.class);
+        handle.execute(
+            "INSERT OR REPLACE INTO refusal (id, path, code, reason, advice, counter)"
+                + " VALUES (?, ?, ?, ?, ?, ?)",
+            id,
+            refusal.path(),
+            refusal.code(),
+            refusal.reason(),
+            refusal.advice(),
+            decision.counter());
+      }
+      case PhotoDecisions.CREDITED -> {
+        Credited credited = decision.payload(Credited.class);
+        handle.execute(
+            "UPDATE photograph SET photographer = coalesce(?, photographer),"
+                + " credit = coalesce(?, credit), rights = coalesce(?, rights) WHERE id = ?",
+            credited.photographer(),
+            credited.credit(),
+            credited.rights(),
+            id);
+      }
+      case PhotoDecisions.ASSIGNED -> {
+        Assigned assigned = decision.payload(Assigned.class);
+        handle.execute(
+            "UPDATE photograph SET face_id = ?,"
+                + " light_azimuth_degrees = coalesce(?, light_azimuth_degrees),"
+                + " light_elevation_degrees ="
+                + " CASE WHEN ? IS NULL THEN light_elevation_degrees ELSE ? END WHERE id = ?",
+            assigned.face().toString(),
+            assigned.light().map(Light::azimuthDegrees),
+            assigned.light().map(Light::azimuthDegrees),
+            assigned.light().flatMap(Light::elevationDegrees),
+            id);
+      }
+      case PhotoDecisions.SHOWS_CARD -> {
+        CardLabel card = decision.payload(CardLabel.class);
+        handle.execute(
+            "UPDATE photograph SET card_number = ?, card_face = ? WHERE id = ?",
+            card.markerNumber(),
+            card.faceName(),
+            id);
+      }
+      case PhotoDecisions.MARKER_CREATED ->
+          handle.execute(
+              "INSERT INTO marker (id, number, decision_id) VALUES (?, ?, ?)",
+              id,
+              decision.payload(MarkerNumber.class).number(),
+              decision.id().toString());
+      case PhotoDecisions.MARKER_RENUMBERED -> {
+        handle.execute(
+            "INSERT INTO marker_earlier_number (marker_id, place, number)"
+                + " SELECT id, (SELECT count(*) FROM marker_earlier_number WHERE marker_id ="
+                + " marker.id) + 1, number FROM marker WHERE id = ?",
+            id);
+        handle.execute(
+            "UPDATE marker SET number = ? WHERE id = ?",
+            decision.payload(MarkerNumber.class).number(),
+            id);
+      }
+      case PhotoDecisions.FACE_CREATED -> {
+        FaceCreated face = decision.payload(FaceCreated.class);
+        handle.execute(
+            "INSERT INTO face (id, marker_id, name, bearing_degrees, decision_id)"
+                + " VALUES (?, ?, ?, ?, ?)",
+            id,
+            face.marker().toString(),
+            face.name(),
+            face.bearingDegrees(),
+            decision.id().toString());
+      }
+      case PhotoDecisions.FACE_DESCRIBED ->
+          handle.execute(
+              "UPDATE face SET bearing_degrees = ? WHERE id = ?",
+              decision.payload(FaceDescribed.class).bearingDegrees(),
+              id);
+      default -> throw new IllegalArgumentException("not told of " + decision.kind());
+    }
+  }
+
+  private static void ingested(Handle handle, Decision decision) {
+    Ingested file = decision.payload(Ingested.class);
+    handle
+        .createUpdate(
+            "INSERT INTO photograph (id, sha256, original_name, original_path, size_bytes, format,"
+                + " picture, preview_offset_bytes, preview_length_bytes, width_px, height_px,"
+                + " orientation, taken_local, taken_offset, taken_source, latitude_degrees,"
+                + " longitude_degrees, accuracy_metres, altitude_metres, direction_degrees,"
+                + " direction_reference, camera, lens, focal_length_mm, focal_length_35mm,"
+                + " photographer, credit, rights, decision_id) VALUES (:id, :sha256, :name, :path,"
+                + " :size, :format, :picture, :previewOffset, :previewLength, :width, :height,"
+                + " :orientation, :takenLocal, :takenOffset, :takenSource, :latitude, :longitude,"
+                + " :accuracy, :altitude, :direction, :directionReference, :camera, :lens,"
+                + " :focalLength, :focalLength35, :photographer, :credit, :rights, :decision)")
+        .bind("id", decision.subject().toString())
+        .bind("sha256", file.sha256().hex())
+        .bind("name", file.originalName())
+        .bind("path", file.originalPath())
+        .bind("size", file.sizeBytes())
+        .bind("format", file.format().label())
+        .bind("picture", file.picture().label())
+        .bind("previewOffset", file.preview().map(Preview::offsetBytes))
+        .bind("previewLength", file.preview().map(Preview::lengthBytes))
+        .bind("width", file.widthPx())
+        .bind("height", file.heightPx())
+        .bind("orientation", file.orientation())
+        .bind("takenLocal", file.taken().map(taken -> taken.local().toString()))
+        .bind(
+            "takenOffset", file.taken().flatMap(CaptureTime::offset).map(offset -> offset.getId()))
+        .bind("takenSource", file.taken().map(CaptureTime::source))
+        .bind("latitude", file.position().map(Position::latitudeDegrees))
+        .bind("longitude", file.position().map(Position::longitudeDegrees))
+        .bind("accuracy", file.position().flatMap(Position::accuracyMetres))
+        .bind("altitude", file.position().flatMap(Position::altitudeMetres))
+        .bind("direction", file.direction().map(Direction::degrees))
+        .bind("directionReference", file.direction().flatMap(Direction::reference))
+        .bind("camera", file.camera())
+        .bind("lens", file.lens())
+        .bind("focalLength", file.focalLengthMm())
+        .bind("focalLength35", file.focalLength35mm())
+        .bind("photographer", file.photographer())
+        .bind("credit", file.credit())
+        .bind("rights", file.rights())
+        .bind("decision", decision.id().toString())
+        .execute();
+  }
+}

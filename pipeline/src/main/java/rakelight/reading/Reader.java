@@ -1,0 +1,113 @@
+package rakelight.reading;
+
+import java.util.ArrayList;
+import java.util.List;
+import rakelight.finding.Found;
+import rakelight.finding.FoundLine;
+import rakelight.finding.GrayImage;
+import rakelight.finding.LineFinder;
+import rakelight.finding.LineStrip;
+import rakelight.finding.NativeScope;
+import rakelight.finding.PpOcrLineFinder;
+
+/**
+ * Reads a picture: finds its lines, cuts them out, lets every recogniser read them, merges what
+ * they say. Knows no archive; may be used by several threads at once.
+ *
+ * <pre>{@code
+ * try (Reader reader = Reader.standard()) {
+ *   ReadPicture read = reader.read(Picture.upright(bytes, 1));
+ *   read.lines().forEach(line -> System.out.println(line.lattice().best()));
+ * }
+ * }</pre>
+ */
+public final class Reader implements AutoCloseable {
+  /** The height of the strips that recognisers are given, in pixels. */
+  private static final int STRIP_HEIGHT_PX = 48;
+
+  /** Height of a strip in heights of capitals. Tried: 1.3 to 2. */
+  private static final double STRIP_CAP_HEIGHTS = 1.5;
+
+  /** Lines whose letters are surer than this on average are kept; others are grain. */
+  private static final double SMALLEST_SURENESS = 0.3;
+
+  private final NativeScope scope = new NativeScope();
+  private final LineFinder finder;
+  private final List<Voice> voices;
+
+  /**
+   * A recogniser and how much it counts when readings are merged.
+   *
+   * @param weight above 0; only ratios matter
+   */
+  public record Voice(Recogniser recogniser, double weight) {}
+
+  /**
+   * Takes finder and recognisers: closing the reader closes them.
+   *
+   * @param voices the first leads when readings are laid against each other
+   */
+  public Reader(LineFinder finder, List<Voice> voices) {
+    this.finder = scope.own(finder);
+    this.voices = List.copyOf(voices);
+    this.voices.forEach(voice -> scope.own(voice.recogniser()));
+    if (this.voices.isEmpty()) {
+      throw new IllegalArgumentException("A reader needs at least one recogniser");
+    }
+  }
+
+  /** The reader that proposals are made with. */
+  public static Reader standard() {
+    return new Reader(
+        new PpOcrLineFinder(),
+        List.of(
+            new Voice(new CarvedLetters(), 0.7),
+            new Voice(new PpOcrRecogniser(), 0.27),
+            new Voice(new TesseractRecogniser(), 0.03)));
+  }
+
+  /** What the finder is called, with its digest. */
+  public LineFinder finder() {
+    return finder;
+  }
+
+  /** The recognisers with their weights, the leading one first. */
+  public List<Voice> voices() {
+    return voices;
+  }
+
+  /** Finds and reads all lines of an upright picture. */
+  public ReadPicture read(GrayImage upright) {
+    Found found = finder.find(upright);
+    List<LineLattice> lattices = readLines(upright, found.lines());
+    List<ReadLine> lines = new ArrayList<>();
+    for (int i = 0; i < lattices.size(); i++) {
+      LineLattice lattice = lattices.get(i);
+      if (lattice.letters() > 0 && lattice.sureness() >= SMALLEST_SURENESS) {
+        lines.add(new ReadLine(found.lines().get(i), lattice));
+      }
+    }
+    return new ReadPicture(found.face(), lines);
+  }
+
+  /** Reads lines whose places are known; one lattice per line, in the same order. */
+  public List<LineLattice> readLines(GrayImage upright, List<FoundLine> lines) {
+    List<GrayImage> strips = LineStrip.cut(upright, lines, STRIP_HEIGHT_PX, STRIP_CAP_HEIGHTS);
+    List<List<LineLattice>> byVoice =
+        voices.stream().map(voice -> voice.recogniser().read(strips)).toList();
+    List<LineLattice> merged = new ArrayList<>();
+    for (int i = 0; i < lines.size(); i++) {
+      List<LatticeMerger.Voice> said = new ArrayList<>();
+      for (int v = 0; v < voices.size(); v++) {
+        said.add(new LatticeMerger.Voice(byVoice.get(v).get(i), voices.get(v).weight()));
+      }
+      merged.add(LatticeMerger.merged(said));
+    }
+    return merged;
+  }
+
+  @Override
+  public void close() {
+    scope.close();
+  }
+}
