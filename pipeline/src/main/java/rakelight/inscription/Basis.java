@@ -44,8 +44,8 @@ public record Basis(
       new Basis(Kind.PHOTOGRAPHS, Optional.empty(), Optional.empty(), Optional.empty());
 
   /**
-   * @throws IllegalArgumentException if an earlier witness isn't named, or one is named for what was
-   *     read without him
+   * @throws IllegalArgumentException if an earlier witness isn't named, or one is named for what
+   *     was read without him
    */
   public Basis {
     if (kind == Kind.EARLIER && witness.filter(name -> !name.isBlank()).isEmpty()) {

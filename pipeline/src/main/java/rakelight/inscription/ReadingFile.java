@@ -81,8 +81,7 @@ public record ReadingFile(List<Entry> entries) {
       String[] cells = lines.get(i).split("\t", -1);
       int number = i + 1;
       if (cells.length != columns.size()) {
-        problems.put(
-            number, "has " + cells.length + " columns, the first line " + columns.size());
+        problems.put(number, "has " + cells.length + " columns, the first line " + columns.size());
         continue;
       }
       String marker = cell(columns, cells, "marker");
@@ -100,9 +99,7 @@ public record ReadingFile(List<Entry> entries) {
                 .putIfAbsent(
                     Integer.parseInt(line),
                     new Row(
-                        number,
-                        cell(columns, cells, "text"),
-                        cell(columns, cells, "proposal")));
+                        number, cell(columns, cells, "text"), cell(columns, cells, "proposal")));
         if (earlier != null) {
           problems.put(
               number,
@@ -131,17 +128,15 @@ public record ReadingFile(List<Entry> entries) {
 
   private static List<String> lines(Path file) throws IOException, RefusedException {
     byte[] bytes = Files.readAllBytes(file);
+    if (bytes.length == 0) {
+      throw new RefusedException(List.of(file + ": empty"));
+    }
     try {
-      String text =
-          StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes)).toString();
+      String text = StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes)).toString();
       return (text.startsWith("\uFEFF") ? text.substring(1) : text).lines().toList();
     } catch (CharacterCodingException e) {
       throw new RefusedException(
           List.of(file + ": not UTF-8. Save it as UTF-8, so that the signs come through."));
-    } finally {
-      if (bytes.length == 0) {
-        throw new RefusedException(List.of(file + ": empty"));
-      }
     }
   }
 
@@ -160,8 +155,7 @@ public record ReadingFile(List<Entry> entries) {
       while (rows.containsKey(gap)) {
         gap++;
       }
-      problems.putIfAbsent(
-          inOrder.get(inOrder.size() - 1).number(), place + " has no line " + gap);
+      problems.putIfAbsent(inOrder.get(inOrder.size() - 1).number(), place + " has no line " + gap);
       sound = false;
     }
     for (Row row : inOrder) {
@@ -208,7 +202,7 @@ public record ReadingFile(List<Entry> entries) {
       }
       return true;
     } catch (LeidenException e) {
-      boolean maySpanRows = e.getMessage() != null && isUnbalanced(alone);
+      boolean maySpanRows = !onlyRow && isUnbalanced(alone);
       if (!maySpanRows) {
         problems.putIfAbsent(row.number(), place + ": " + e.getMessage());
       }

@@ -7,15 +7,11 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import java.util.TreeMap;
-import java.util.UUID;
 import java.util.stream.Collectors;
-import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.mapper.RowMapper;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
-import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
 import rakelight.archive.FaceId;
 import rakelight.archive.NewDecision;
@@ -25,8 +21,8 @@ import rakelight.archive.ReadingId;
 import rakelight.photo.PhotoStore;
 
 /**
- * Signed readings and the drafts that become readings. The current reading of a face is the last one
- * signed that stands.
+ * Signed readings and the drafts that become readings. The current reading of a face is the last
+ * one signed that stands.
  */
 public final class ReadingStore {
   private static final String COLUMNS =
@@ -60,7 +56,7 @@ public final class ReadingStore {
 
   /** The state tables of this store. */
   public static Projection projection() {
-    return new Tables();
+    return new ReadingProjection();
   }
 
   /** What the face says by the last reading of it that stands. */
@@ -124,6 +120,43 @@ public final class ReadingStore {
   }
 
   /**
+   * What signing a file did.
+   *
+   * @param signed readings signed
+   * @param unchanged faces whose current reading by this reader says the same on the same basis
+   */
+  public record Signed(int signed, int unchanged) {}
+
+  /** Signs every reading of a file, or none. Markers and faces not yet known are made. */
+  public Signed signAll(ReadingFile file, Basis basis, String reader) {
+    return archive
+        .ledger()
+        .write(
+            handle -> {
+              int signed = 0;
+              for (ReadingFile.Entry entry : file.entries()) {
+                FaceId face = photographs.faceOf(entry.marker(), entry.face(), reader).id();
+                if (!isCurrent(face, entry, basis, reader)) {
+                  sign(face, entry.inscription(), basis, entry.proposal(), reader);
+                  signed++;
+                }
+              }
+              return new Signed(signed, file.entries().size() - signed);
+            });
+  }
+
+  private boolean isCurrent(FaceId face, ReadingFile.Entry entry, Basis basis, String reader) {
+    return current(face)
+        .filter(reading -> reading.reader().equals(reader) && reading.basis().equals(basis))
+        .filter(reading -> reading.proposal().equals(entry.proposal()))
+        .filter(
+            reading ->
+                Leiden.printLines(reading.inscription())
+                    .equals(Leiden.printLines(entry.inscription())))
+        .isPresent();
+  }
+
+  /**
    * Keeps one line of a reader's draft.
    *
    * @param text in Leiden signs, as the line will stand in the reading; empty to take it back
@@ -165,8 +198,7 @@ public final class ReadingStore {
     int lastUsed =
         archive.journal().bySubject(face.value()).stream()
             .filter(decision -> decision.kind().equals(ReadingDecisions.SIGNED))
-            .flatMap(
-                decision -> decision.payload(ReadingDecisions.Signed.class).signIds().stream())
+            .flatMap(decision -> decision.payload(ReadingDecisions.Signed.class).signIds().stream())
             .mapToInt(Integer::intValue)
             .max()
             .orElse(0);
@@ -210,92 +242,6 @@ public final class ReadingStore {
     } catch (LeidenException e) {
       throw new ArchiveException(
           "A reading in the ledger can't be read, line " + e.line() + ", " + e.getMessage(), e);
-    }
-  }
-
-  /** Writes the tables that the store reads. */
-  private static final class Tables implements Projection {
-    @Override
-    public Set<String> kinds() {
-      return Set.of(ReadingDecisions.SIGNED, ReadingDecisions.LINE_DRAFTED);
-    }
-
-    @Override
-    public Set<String> tables() {
-      return Set.of("reading", "reading_draft");
-    }
-
-    @Override
-    public void clear(Handle handle, UUID subject) {
-      handle.execute("DELETE FROM reading WHERE face_id = ?", subject.toString());
-      handle.execute("DELETE FROM reading_draft WHERE face_id = ?", subject.toString());
-    }
-
-    @Override
-    public void apply(Handle handle, Decision decision) {
-      if (decision.version() != 1) {
-        throw new ArchiveException(
-            decision.kind()
-                + " of version "
-                + decision.version()
-                + " was written by a newer program. Use that version.");
-      }
-      if (decision.kind().equals(ReadingDecisions.SIGNED)) {
-        signed(handle, decision);
-      } else {
-        drafted(handle, decision);
-      }
-    }
-
-    private static void signed(Handle handle, Decision decision) {
-      ReadingDecisions.Signed signed = decision.payload(ReadingDecisions.Signed.class);
-      String face = decision.subject().toString();
-      handle
-          .createUpdate(
-              "INSERT INTO reading (id, face_id, version, reader, at, basis, basis_date,"
-                  + " basis_light, basis_witness, proposal_id, text, sign_ids, decision_id,"
-                  + " counter) VALUES (:id, :face, (SELECT coalesce(max(version), 0) + 1 FROM"
-                  + " reading WHERE face_id = :face), :reader, :at, :basis, :date, :light,"
-                  + " :witness, :proposal, :text, :signIds, :decision, :counter)")
-          .bind("id", signed.reading().toString())
-          .bind("face", face)
-          .bind("reader", decision.reader())
-          .bind("at", decision.at().toString())
-          .bind("basis", signed.basis().kind().label())
-          .bind("date", signed.basis().date().map(LocalDate::toString))
-          .bind("light", signed.basis().light())
-          .bind("witness", signed.basis().witness())
-          .bind("proposal", signed.proposal().map(ProposalId::toString))
-          .bind("text", String.join("\n", signed.text()))
-          .bind(
-              "signIds",
-              signed.signIds().stream().map(String::valueOf).collect(Collectors.joining(" ")))
-          .bind("decision", decision.id().toString())
-          .bind("counter", decision.counter())
-          .execute();
-      handle.execute(
-          "DELETE FROM reading_draft WHERE face_id = ? AND reader = ?", face, decision.reader());
-    }
-
-    private static void drafted(Handle handle, Decision decision) {
-      ReadingDecisions.LineDrafted line = decision.payload(ReadingDecisions.LineDrafted.class);
-      String face = decision.subject().toString();
-      handle.execute(
-          "DELETE FROM reading_draft WHERE face_id = ? AND reader = ? AND line = ?",
-          face,
-          decision.reader(),
-          line.line());
-      if (!line.text().isEmpty()) {
-        handle.execute(
-            "INSERT INTO reading_draft (face_id, reader, line, text, proposal_id, decision_id)"
-                + " VALUES (?, ?, ?, ?, ?, ?)",
-            face,
-            decision.reader(),
-            line.line(),
-            line.text(),
-            line.proposal().map(ProposalId::toString),
-            decision.id().toString());
-      }
     }
   }
 }
