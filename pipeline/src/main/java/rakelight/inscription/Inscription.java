@@ -17,7 +17,8 @@ import java.util.Set;
  * <ul>
  *   <li>it begins with a {@link Break}, and no line is empty;
  *   <li>a {@link Space} stands between two letters or gaps of one line;
- *   <li>two gaps of the same kind side by side are one, when their extents are exact or unknown;
+ *   <li>two gaps of the same kind side by side are one, when their extents are exact or unknown and
+ *       no span begins or ends between them;
  *   <li>spans begin and end at a letter or gap, nest, and stand in reading order, the wider first;
  *   <li>letters that were never cut are supplied, with one degree of doubt for each span.
  * </ul>
@@ -30,9 +31,9 @@ public record Inscription(List<Sign> signs, List<Span> spans) {
     signs = List.copyOf(signs);
     Map<SignId, Integer> positions = positions(signs);
     requireLines(signs);
-    requireSingleGaps(signs);
     requireTies(signs);
     spans = inReadingOrder(spans, positions);
+    requireSingleGaps(signs, spans);
     requireNesting(signs, spans, positions);
     requireSuppliedWhereUncut(signs, spans, positions);
   }
@@ -119,19 +120,34 @@ public record Inscription(List<Sign> signs, List<Span> spans) {
     }
   }
 
-  private static void requireSingleGaps(List<Sign> signs) {
+  private static void requireSingleGaps(List<Sign> signs, List<Span> spans) {
     for (int i = 1; i < signs.size(); i++) {
       if (signs.get(i - 1) instanceof Gap before
           && signs.get(i) instanceof Gap gap
-          && before.reason() == gap.reason()
-          && before.unit() == gap.unit()
-          && before.erased() == gap.erased()
-          && before.doubtful() == gap.doubtful()
-          && before.extent().getClass() == gap.extent().getClass()
-          && (gap.extent() instanceof Extent.Exact || gap.extent() instanceof Extent.Unknown)) {
+          && areOne(before, gap)
+          && !isSpanEdge(before.id(), gap.id(), spans)) {
         throw new IllegalArgumentException("two gaps of one kind side by side: make them one");
       }
     }
+  }
+
+  /** Whether two gaps side by side say no more than one of their joint extent. */
+  static boolean areOne(Gap before, Gap gap) {
+    boolean sameExtent =
+        (before.extent() instanceof Extent.Exact && gap.extent() instanceof Extent.Exact)
+            || (before.extent() instanceof Extent.Unknown
+                && gap.extent() instanceof Extent.Unknown);
+    boolean linesUnknown = gap.extent() instanceof Extent.Unknown && gap.unit() == Gap.Unit.LINES;
+    return sameExtent
+        && before.reason() == gap.reason()
+        && before.unit() == gap.unit()
+        && before.erased() == gap.erased()
+        && (before.doubtful() == gap.doubtful() || linesUnknown);
+  }
+
+  static boolean isSpanEdge(SignId before, SignId after, List<Span> spans) {
+    return spans.stream()
+        .anyMatch(span -> span.last().equals(before) || span.first().equals(after));
   }
 
   private static void requireTies(List<Sign> signs) {

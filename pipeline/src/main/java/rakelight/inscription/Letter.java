@@ -78,6 +78,11 @@ public record Letter(
     return new Letter(id, text, newStanding, false, erased, damaged, forms, List.of());
   }
 
+  /** The same letter, candidates and all, worked out instead of seen. */
+  Letter supplied() {
+    return new Letter(id, text, Standing.SUPPLIED, doubtful, erased, damaged, forms, candidates);
+  }
+
   Letter withErased() {
     return new Letter(id, text, standing, doubtful, true, damaged, forms, candidates);
   }
