@@ -20,6 +20,7 @@ import picocli.CommandLine.Command;
         "Reads inscriptions from photographs of old grave markers and keeps them, checked, linked and"
             + " searchable.",
     subcommands = {
+      Confirm.class,
       IngestCommand.class,
       Init.class,
       Photographs.class,
