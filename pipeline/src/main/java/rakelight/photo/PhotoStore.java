@@ -105,6 +105,21 @@ public final class PhotoStore {
     return earlier.size() == 1 ? Optional.of(earlier.get(0)) : Optional.empty();
   }
 
+  /** The other paths at which ingest met the same bytes, sorted. */
+  public List<String> otherPaths(PhotographId photograph) {
+    return archive
+        .ledger()
+        .read(
+            handle ->
+                handle
+                    .createQuery(
+                        "SELECT path FROM photograph_other_path WHERE photograph_id = :id"
+                            + " ORDER BY path")
+                    .bind("id", photograph.toString())
+                    .mapTo(String.class)
+                    .list());
+  }
+
   /** What ingest refused and hasn't taken since, by path. */
   public List<Refusal> refusals() {
     return archive
