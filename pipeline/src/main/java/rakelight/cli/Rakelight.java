@@ -21,9 +21,13 @@ import picocli.CommandLine.Command;
             + " searchable.",
     subcommands = {
       Confirm.class,
+      IndexCommand.class,
       IngestCommand.class,
       Init.class,
+      LinkCommand.class,
+      LinksCommand.class,
       Photographs.class,
+      SearchCommand.class,
     })
 public final class Rakelight implements Runnable {
   @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
