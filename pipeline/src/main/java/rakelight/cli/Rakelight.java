@@ -20,10 +20,14 @@ import picocli.CommandLine.Command;
         "Reads inscriptions from photographs of old grave markers and keeps them, checked, linked and"
             + " searchable.",
     subcommands = {
+      Assign.class,
       Confirm.class,
+      CreditCommand.class,
+      Groups.class,
       IngestCommand.class,
       Init.class,
       Photographs.class,
+      Renumber.class,
     })
 public final class Rakelight implements Runnable {
   @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
