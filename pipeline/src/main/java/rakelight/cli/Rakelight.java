@@ -56,12 +56,19 @@ public final class Rakelight implements Runnable {
     System.setOut(out);
     System.setErr(err);
     int code =
-        new CommandLine(new Rakelight())
-            .setOut(new PrintWriter(out, true, StandardCharsets.UTF_8))
-            .setErr(new PrintWriter(err, true, StandardCharsets.UTF_8))
-            .setExecutionExceptionHandler(new OneLine())
+        commands(
+                new PrintWriter(out, true, StandardCharsets.UTF_8),
+                new PrintWriter(err, true, StandardCharsets.UTF_8))
             .execute(args);
     System.exit(code);
+  }
+
+  /** All commands, writing to these. */
+  static CommandLine commands(PrintWriter out, PrintWriter err) {
+    return new CommandLine(new Rakelight())
+        .setOut(out)
+        .setErr(err)
+        .setExecutionExceptionHandler(new OneLine());
   }
 
   private static PrintStream utf8(FileDescriptor descriptor) {
