@@ -68,15 +68,20 @@ final class LinkCommand implements Callable<Integer> {
     Link.Kind kind =
         Link.Kind.of(words.get(1))
             .orElseThrow(
-                () ->
-                    wrong(
-                        "No such link as " + words.get(1) + "; there are " + LinkFile.kinds()));
+                () -> wrong("No such link as " + words.get(1) + "; there are " + LinkFile.kinds()));
     String to = String.join(" ", words.subList(2, words.size()));
     Link link = store.confirm(words.get(0), kind, to, note, reader);
     spec.commandLine()
         .getOut()
         .println(
-            "Marker " + words.get(0) + ": " + kind.label() + " " + to + "  (" + link.decision()
+            "Marker "
+                + words.get(0)
+                + ": "
+                + kind.label()
+                + " "
+                + to
+                + "  ("
+                + link.decision()
                 + ")");
     return 0;
   }

@@ -36,8 +36,7 @@ final class LinksCommand implements Callable<Integer> {
         String from = number(photographs, link.from());
         Optional<String> to = link.toMarker().map(id -> number(photographs, id));
         if (json) {
-          ObjectNode object =
-              JsonLines.object().put("from", from).put("kind", link.kind().label());
+          ObjectNode object = JsonLines.object().put("from", from).put("kind", link.kind().label());
           to.ifPresent(number -> object.put("toMarker", number));
           link.toWords().ifPresent(words -> object.put("toPerson", words));
           object

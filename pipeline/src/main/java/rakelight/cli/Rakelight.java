@@ -20,13 +20,17 @@ import picocli.CommandLine.Command;
         "Reads inscriptions from photographs of old grave markers and keeps them, checked, linked and"
             + " searchable.",
     subcommands = {
+      Assign.class,
       Confirm.class,
+      CreditCommand.class,
+      Groups.class,
       IndexCommand.class,
       IngestCommand.class,
       Init.class,
       LinkCommand.class,
       LinksCommand.class,
       Photographs.class,
+      Renumber.class,
       SearchCommand.class,
     })
 public final class Rakelight implements Runnable {

@@ -79,10 +79,15 @@ final class SearchCommand implements Callable<Integer> {
     for (String argument : query) {
       boolean loose = query.size() > 1 && argument.contains(" ") && argument.indexOf('"') < 0;
       int field = loose ? argument.indexOf(':') : -1;
-      boolean fielded = field > 0 && argument.substring(0, field).chars().allMatch(Character::isLetter);
+      boolean fielded =
+          field > 0 && argument.substring(0, field).chars().allMatch(Character::isLetter);
       joined.append(joined.isEmpty() ? "" : " ");
       if (fielded) {
-        joined.append(argument, 0, field + 1).append('"').append(argument.substring(field + 1)).append('"');
+        joined
+            .append(argument, 0, field + 1)
+            .append('"')
+            .append(argument.substring(field + 1))
+            .append('"');
       } else {
         joined.append(loose ? "\"" + argument + "\"" : argument);
       }
@@ -92,8 +97,7 @@ final class SearchCommand implements Callable<Integer> {
 
   private static void print(PrintWriter out, GroundSearch.Found found) {
     Entry entry = found.hit().entry();
-    out.printf(
-        Locale.ROOT, "%s, %s  (%.2f)%n", entry.marker(), entry.face(), found.hit().score());
+    out.printf(Locale.ROOT, "%s, %s  (%.2f)%n", entry.marker(), entry.face(), found.hit().score());
     lines(found).forEach(line -> out.println("    " + line));
     found.hit().why().forEach(why -> out.println("  because: " + why));
     entry.links().forEach(link -> out.println("  link: " + link));

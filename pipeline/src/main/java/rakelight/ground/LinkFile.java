@@ -13,8 +13,8 @@ import java.util.Optional;
 
 /**
  * Links to confirm, from a table: UTF-8, columns parted by tabs, the first line their names: {@code
- * from} (a marker), {@code type} (a kind of link), {@code to} (a marker for footstones, else a person
- * in words); {@code note} may be missing, other columns are passed over.
+ * from} (a marker), {@code type} (a kind of link), {@code to} (a marker for footstones, else a
+ * person in words); {@code note} may be missing, other columns are passed over.
  */
 public record LinkFile(List<Row> rows) {
   /**
@@ -65,8 +65,7 @@ public record LinkFile(List<Row> rows) {
       List<String> cells = cells(lines.get(i));
       String place = file + ", line " + (i + 1) + ": ";
       if (cells.size() != columns.size()) {
-        problems.add(
-            place + "has " + cells.size() + " columns, the first line " + columns.size());
+        problems.add(place + "has " + cells.size() + " columns, the first line " + columns.size());
         continue;
       }
       String from = cells.get(columns.indexOf("from"));

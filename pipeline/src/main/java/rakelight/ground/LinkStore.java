@@ -91,8 +91,7 @@ public final class LinkStore {
               }
               List<DecisionId> restsOn =
                   toMarker.isPresent()
-                      ? List.of(
-                          photographs.madeBy(marker.id()), photographs.madeBy(toMarker.get()))
+                      ? List.of(photographs.madeBy(marker.id()), photographs.madeBy(toMarker.get()))
                       : List.of(photographs.madeBy(marker.id()));
               DecisionId decision =
                   archive

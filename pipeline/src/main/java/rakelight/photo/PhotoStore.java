@@ -326,6 +326,20 @@ public final class PhotoStore {
                                 List.of(madeBy(handle, "photograph", photograph.toString())))));
   }
 
+  /** Notes when a photograph was taken, where its file doesn't know or is wrong. */
+  public void date(PhotographId photograph, CaptureTime taken, String reader) {
+    archive
+        .ledger()
+        .write(
+            handle ->
+                archive
+                    .journal()
+                    .append(
+                        NewDecision.of(reader, PhotoDecisions.DATED, 1, photograph.value(), taken)
+                            .restingOn(
+                                List.of(madeBy(handle, "photograph", photograph.toString())))));
+  }
+
   private void requireFree(String number) {
     markers("WHERE number = ?", List.of(number)).stream()
         .findFirst()

@@ -8,8 +8,8 @@ import rakelight.index.Pattern;
 import rakelight.index.Word;
 
 /**
- * Years among the words of a reading: four figures from {@value #FIRST} to {@value #LAST}, also where
- * some are doubtful or missing.
+ * Years among the words of a reading: four figures from {@value #FIRST} to {@value #LAST}, also
+ * where some are doubtful or missing.
  */
 final class CarvedYears {
   private static final int FIRST = 1500;

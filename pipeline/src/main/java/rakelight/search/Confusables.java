@@ -4,8 +4,8 @@ import java.util.HashMap;
 import java.util.Map;
 
 /**
- * Letters that worn cutting makes look alike. Where a reader says that a letter could be another and
- * doesn't say which, these are looked for too (common practice, no source).
+ * Letters that worn cutting makes look alike. Where a reader says that a letter could be another
+ * and doesn't say which, these are looked for too (common practice, no source).
  */
 final class Confusables {
   private static final String[] GROUPS = {

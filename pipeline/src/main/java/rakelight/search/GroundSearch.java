@@ -23,8 +23,8 @@ import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 
 /**
- * The index of an archive: brought up to date by following the journal, and searched. Only confirmed
- * readings and links are in it.
+ * The index of an archive: brought up to date by following the journal, and searched. Only
+ * confirmed readings and links are in it.
  */
 public final class GroundSearch {
   private static final String FOLDER = "index";
@@ -118,9 +118,7 @@ public final class GroundSearch {
         ofFace.stream()
             .map(
                 photograph ->
-                    archive
-                        .originals()
-                        .path(photograph.sha256(), photograph.format().extension()))
+                    archive.originals().path(photograph.sha256(), photograph.format().extension()))
             .toList();
     return new Found(hit, readings.current(face), ofFace, originals);
   }
@@ -142,9 +140,7 @@ public final class GroundSearch {
     for (Face face : photographs.faces()) {
       known.add(face.id().value());
       boolean touched =
-          all
-              || subjects.contains(face.id().value())
-              || subjects.contains(face.marker().value());
+          all || subjects.contains(face.id().value()) || subjects.contains(face.marker().value());
       if (touched) {
         Optional<Reading> reading = readings.current(face.id());
         if (reading.isPresent()) {

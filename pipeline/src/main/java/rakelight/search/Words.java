@@ -26,7 +26,8 @@ import rakelight.inscription.Standing;
  * @param signs for each word, the positions of its first and last sign in the reading
  */
 record Words(List<Word> words, List<int[]> signs) {
-  // How far letters that the stone doesn't plainly show are trusted. Choices, not measured: a name of
+  // How far letters that the stone doesn't plainly show are trusted. Choices, not measured: a name
+  // of
   // six supplied letters scores .83 of a clear one, of six doubtful ones .53.
   private static final double UNCLEAR = 0.8;
   private static final double SUPPLIED = 0.97;
