@@ -30,6 +30,7 @@ import picocli.CommandLine.Command;
       LinkCommand.class,
       LinksCommand.class,
       Photographs.class,
+      ReadCommand.class,
       Renumber.class,
       SearchCommand.class,
     })
