@@ -1,0 +1,48 @@
+package rakelight.samples;
+
+import java.util.Locale;
+import java.util.Set;
+
+/**
+ * One line of an inscription as it was cut.
+ *
+ * @param number from 1, top to bottom on the face
+ * @param size height of capitals relative to the other lines of the face
+ * @param style words that change the setting: a typeface's name in lower case, {@code arch}, {@code
+ *     left}, {@code right}, {@code wide}, {@code smallcaps}, {@code gap} (extra space above),
+ *     {@code old} (figures that hang and rise), {@code foot} (small at the foot, as a maker signs)
+ * @param marked the text with marks, see {@link MarkedText}
+ */
+public record SampleLine(int number, double size, Set<String> style, String marked) {
+  public SampleLine {
+    style = Set.copyOf(style);
+    if (number < 1 || size <= 0) {
+      throw new IllegalArgumentException("Line " + number + ": number and size must be positive");
+    }
+  }
+
+  /** The letters as they were cut, none lost. */
+  public String asCut() {
+    return parsed().asCut();
+  }
+
+  MarkedText parsed() {
+    return MarkedText.parse(marked);
+  }
+
+  boolean has(String word) {
+    return style.contains(word);
+  }
+
+  /** The design this line is set in, or the stone's own. */
+  Typeface typeface(Typeface own) {
+    for (String word : style) {
+      for (Typeface t : Typeface.values()) {
+        if (t.name().equals(word.toUpperCase(Locale.ROOT))) {
+          return t;
+        }
+      }
+    }
+    return own;
+  }
+}

@@ -1,0 +1,4 @@
+@NullMarked
+package rakelight.samples;
+
+import org.jspecify.annotations.NullMarked;
