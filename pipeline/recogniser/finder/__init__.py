@@ -1,0 +1,1 @@
+"""The line finder: training pictures, network, training, decoding, evaluation."""
