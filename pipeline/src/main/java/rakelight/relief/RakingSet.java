@@ -34,14 +34,17 @@ public final class RakingSet {
   /** Below this correlation two pictures haven't been laid over each other. */
   private static final double SMALLEST_CORRELATION = 0.25;
 
+  /** The name of the combined picture. */
+  public static final String NAME = "raked";
+
   private RakingSet() {}
 
   /**
    * The lights combined into one picture named "raked"; empty where fewer than two of them can be
    * laid over the first.
    *
-   * @param squared the same face squared with the same outline from each photograph; the first is the
-   *     one that the others are laid over
+   * @param squared the same face squared with the same outline from each photograph; the first is
+   *     the one that the others are laid over
    * @param capitalPx the height of its capitals in pixels
    */
   public static Optional<ReliefImage> raked(List<GrayImage> squared, double capitalPx) {
@@ -82,7 +85,7 @@ public final class RakingSet {
       Mat range = scope.mat();
       Core.subtract(most, least, range);
       Imgproc.medianBlur(range, range, 3);
-      return Optional.of(new ReliefImage("raked", GrayImage.of(Relief.darkOnWhite(range, scope))));
+      return Optional.of(new ReliefImage(NAME, GrayImage.of(Relief.darkOnWhite(range, scope))));
     }
   }
 

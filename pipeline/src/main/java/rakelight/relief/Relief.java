@@ -29,13 +29,19 @@ public final class Relief {
   /** Grain finer than this part of a letter's height is smoothed away. */
   private static final double GRAIN_HEIGHTS = 0.06;
 
-  /** Differences in brightness (0 to 1) below this are grain, above it edges. Tried: 0.02 to 0.1. */
+  /**
+   * Differences in brightness (0 to 1) below this are grain, above it edges. Tried: 0.02 to 0.1.
+   */
   private static final double GRAIN_CONTRAST = 0.05;
+
+  /** The names of the pictures made of every face, in the order they are made. */
+  public static final List<String> NAMES =
+      List.of("grey", "flat", "contrast", "smooth", "cut-dark", "cut-light");
 
   private Relief() {}
 
   /**
-   * The face and its reliefs: grey, flat, contrast, smooth, cut-dark, cut-light.
+   * The face and its reliefs, named as in {@link #NAMES}.
    *
    * @param face grey, as squared
    * @param capitalPx the height of its capitals in pixels; what is too small counts as 8
@@ -129,8 +135,8 @@ public final class Relief {
   }
 
   /**
-   * What is narrower than a stroke and darker (black hat) or lighter (top hat) than the stone beside
-   * it, drawn dark on white.
+   * What is narrower than a stroke and darker (black hat) or lighter (top hat) than the stone
+   * beside it, drawn dark on white.
    */
   private static Mat hat(Mat smooth, double capitalPx, int operation, NativeScope scope) {
     int side = 2 * (int) Math.max(1, Math.round(HAT_HEIGHTS * capitalPx / 2)) + 1;

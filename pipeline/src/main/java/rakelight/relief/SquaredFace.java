@@ -74,7 +74,9 @@ public record SquaredFace(GrayImage image, Homography toPhotograph) {
       double[] m = new double[9];
       forward.get(0, 0, m);
       Homography toPhotograph =
-          Homography.of(m).inverse().then(Homography.of(1 / reduce, 0, 0, 0, 1 / reduce, 0, 0, 0, 1));
+          Homography.of(m)
+              .inverse()
+              .then(Homography.of(1 / reduce, 0, 0, 0, 1 / reduce, 0, 0, 0, 1));
       return new SquaredFace(GrayImage.of(squared), toPhotograph);
     }
   }
