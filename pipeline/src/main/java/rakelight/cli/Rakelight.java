@@ -23,11 +23,16 @@ import picocli.CommandLine.Command;
       Assign.class,
       Confirm.class,
       CreditCommand.class,
+      Demo.class,
       Groups.class,
       IngestCommand.class,
       Init.class,
       Photographs.class,
+      Proposals.class,
+      Propose.class,
+      ReliefCommand.class,
       Renumber.class,
+      ScoreCommand.class,
     })
 public final class Rakelight implements Runnable {
   @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
