@@ -25,14 +25,18 @@ import picocli.CommandLine.Command;
       CreditCommand.class,
       Demo.class,
       Groups.class,
+      IndexCommand.class,
       IngestCommand.class,
       Init.class,
+      LinkCommand.class,
+      LinksCommand.class,
       Photographs.class,
       Proposals.class,
       Propose.class,
       ReliefCommand.class,
       Renumber.class,
       ScoreCommand.class,
+      SearchCommand.class,
     })
 public final class Rakelight implements Runnable {
   @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
