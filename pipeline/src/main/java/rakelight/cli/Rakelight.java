@@ -23,6 +23,7 @@ import picocli.CommandLine.Command;
       Assign.class,
       Confirm.class,
       CreditCommand.class,
+      Demo.class,
       Groups.class,
       IndexCommand.class,
       IngestCommand.class,
@@ -30,8 +31,12 @@ import picocli.CommandLine.Command;
       LinkCommand.class,
       LinksCommand.class,
       Photographs.class,
+      Proposals.class,
+      Propose.class,
       ReadCommand.class,
+      ReliefCommand.class,
       Renumber.class,
+      ScoreCommand.class,
       SearchCommand.class,
     })
 public final class Rakelight implements Runnable {

@@ -16,13 +16,18 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
+import rakelight.archive.ProposalId;
+import rakelight.finding.PictureException;
 import rakelight.inscription.Basis;
+import rakelight.inscription.FacePicture;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
 import rakelight.inscription.Suggestion;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
+import rakelight.reading.Proposal;
+import rakelight.reading.ProposalStore;
 
 @Command(
     name = "read",
@@ -68,17 +73,28 @@ final class ReadCommand implements Callable<Integer> {
                 Leiden.printLines(reading.inscription())
                     .forEach(line -> out.println("    " + line));
               });
+      ProposalStore proposals = new ProposalStore(archive);
+      Optional<Proposal> proposal = proposals.latest(face.id());
+      if (proposal.isPresent()) {
+        picture(archive, proposal.get(), out);
+      } else {
+        out.println("No machine has read this face; `propose` makes it try.");
+      }
       ReadingDialog dialog =
           new ReadingDialog(
               in,
               out,
-              List.<Suggestion>of(),
+              proposal.map(Suggestion::of).orElse(List.of()),
               readings.draft(face.id(), reader),
-              Optional.empty(),
+              proposal.map(Proposal::id),
               basis,
-              draft -> readings.keepDraft(face.id(), draft, reader));
+              draft -> {
+                keepUsed(proposals, proposal, draft.proposal());
+                readings.keepDraft(face.id(), draft, reader);
+              });
       Optional<ReadingDialog.Signed> signed = dialog.run();
       if (signed.isPresent()) {
+        keepUsed(proposals, proposal, dialog.proposal());
         Reading reading =
             readings.sign(
                 face.id(),
@@ -91,5 +107,23 @@ final class ReadCommand implements Callable<Integer> {
       }
     }
     return 0;
+  }
+
+  /** A proposal that a person has used is kept for ever. */
+  private void keepUsed(
+      ProposalStore proposals, Optional<Proposal> newest, Optional<ProposalId> used) {
+    newest
+        .filter(proposal -> used.filter(proposal.id()::equals).isPresent())
+        .ifPresent(proposal -> proposals.keep(proposal, reader));
+  }
+
+  private static void picture(Archive archive, Proposal proposal, PrintWriter out)
+      throws IOException {
+    try {
+      FacePicture.of(archive, proposal)
+          .ifPresent(path -> out.println("Open beside this: " + path.toAbsolutePath()));
+    } catch (PictureException e) {
+      out.println("The photograph can't be shown: " + e.getMessage());
+    }
   }
 }

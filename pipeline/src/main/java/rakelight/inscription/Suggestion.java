@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.stream.Collectors;
 import rakelight.reading.Alternative;
 import rakelight.reading.LineLattice;
+import rakelight.reading.Proposal;
 import rakelight.reading.Slot;
 
 /**
@@ -24,6 +25,11 @@ public record Suggestion(String text, List<String> doubts) {
 
   public Suggestion {
     doubts = List.copyOf(doubts);
+  }
+
+  /** The lines of a proposal, as they are put before a person. */
+  public static List<Suggestion> of(Proposal proposal) {
+    return proposal.lines().stream().map(line -> of(line.lattice())).toList();
   }
 
   static Suggestion of(LineLattice lattice) {
