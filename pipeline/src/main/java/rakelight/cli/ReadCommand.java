@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -16,6 +17,7 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
+import rakelight.archive.ArchiveException;
 import rakelight.archive.ProposalId;
 import rakelight.finding.PictureException;
 import rakelight.inscription.Basis;
@@ -25,6 +27,7 @@ import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
 import rakelight.inscription.Suggestion;
 import rakelight.photo.Face;
+import rakelight.photo.MarkerRow;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.Proposal;
 import rakelight.reading.ProposalStore;
@@ -45,9 +48,8 @@ final class ReadCommand implements Callable<Integer> {
   @Option(
       names = "--face",
       paramLabel = "NAME",
-      defaultValue = Face.FRONT,
-      description = "The face (${DEFAULT-VALUE}).")
-  private String faceName;
+      description = "The face; not needed where the marker has one, or one named front.")
+  private @Nullable String faceName;
 
   @Option(names = "--reader", required = true, paramLabel = "NAME", description = "Your name.")
   private String reader;
@@ -63,7 +65,7 @@ final class ReadCommand implements Callable<Integer> {
     try (Archive archive = Archive.open(root, Projections.all())) {
       PhotoStore photographs = new PhotoStore(archive);
       ReadingStore readings = new ReadingStore(archive);
-      Face face = photographs.faceOf(marker, faceName, reader);
+      Face face = face(photographs);
       out.println("Marker " + marker + ", " + face.name());
       readings
           .current(face.id())
@@ -107,6 +109,25 @@ final class ReadCommand implements Callable<Integer> {
       }
     }
     return 0;
+  }
+
+  private Face face(PhotoStore photographs) {
+    MarkerRow known =
+        photographs
+            .markerByNumber(marker)
+            .orElseThrow(() -> new ArchiveException("There is no marker " + marker + " here."));
+    List<Face> faces = photographs.faces(known.id());
+    String wanted = faceName == null ? Face.FRONT : faceName;
+    Optional<Face> named = faces.stream().filter(face -> face.name().equals(wanted)).findFirst();
+    if (named.isPresent() || (faceName == null && faces.size() == 1)) {
+      return named.orElseGet(() -> faces.get(0));
+    }
+    throw new ArchiveException(
+        "Marker "
+            + marker
+            + (faceName == null ? " has several faces" : " has no face " + faceName)
+            + "; give --face with one of: "
+            + String.join(", ", faces.stream().map(Face::name).toList()));
   }
 
   /** A proposal that a person has used is kept for ever. */
