@@ -21,13 +21,16 @@ import picocli.CommandLine.Command;
             + " searchable.",
     subcommands = {
       Assign.class,
+      CheckCommand.class,
       Confirm.class,
       CreditCommand.class,
+      Decisions.class,
       Groups.class,
       IngestCommand.class,
       Init.class,
       Photographs.class,
       Renumber.class,
+      Undo.class,
     })
 public final class Rakelight implements Runnable {
   @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
