@@ -8,7 +8,8 @@ import java.util.TreeMap;
 public sealed interface Cell {
 
   /**
-   * One of these, each a letter or several, with weights that sum to one.
+   * One of these, each a letter or several, with weights that sum to one at most; what is missing
+   * is none of them.
    *
    * @param texts folded or not; folding is the word's work
    */

@@ -168,7 +168,8 @@ public final class Incoming implements AutoCloseable {
   private void place(Path temporary, Path target) throws IOException {
     Path second = parent(target);
     Path first = parent(second);
-    Files.createDirectories(second);
+    boolean newFirst = make(first);
+    boolean newSecond = make(second);
     Durable.readOnly(temporary);
     if (Files.exists(target)) {
       Durable.delete(target);
@@ -176,9 +177,22 @@ public final class Incoming implements AutoCloseable {
     Durable.rename(temporary, target);
     synchronized (unsettled) {
       unsettled.add(second);
-      unsettled.add(first);
-      unsettled.add(parent(first));
+      if (newSecond) {
+        unsettled.add(first);
+      }
+      if (newFirst) {
+        unsettled.add(parent(first));
+      }
     }
+  }
+
+  /** Makes a folder; false if it was there. */
+  private static boolean make(Path folder) throws IOException {
+    if (Files.isDirectory(folder)) {
+      return false;
+    }
+    Files.createDirectories(folder);
+    return true;
   }
 
   private synchronized Path temporary() {

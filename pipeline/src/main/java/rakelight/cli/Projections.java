@@ -2,6 +2,7 @@ package rakelight.cli;
 
 import java.util.List;
 import rakelight.archive.Projection;
+import rakelight.ground.LinkStore;
 import rakelight.inscription.ReadingStore;
 import rakelight.photo.PhotoStore;
 
@@ -10,6 +11,6 @@ final class Projections {
   private Projections() {}
 
   static List<Projection> all() {
-    return List.of(PhotoStore.projection(), ReadingStore.projection());
+    return List.of(PhotoStore.projection(), ReadingStore.projection(), LinkStore.projection());
   }
 }

@@ -26,10 +26,14 @@ import picocli.CommandLine.Command;
       CreditCommand.class,
       Decisions.class,
       Groups.class,
+      IndexCommand.class,
       IngestCommand.class,
       Init.class,
+      LinkCommand.class,
+      LinksCommand.class,
       Photographs.class,
       Renumber.class,
+      SearchCommand.class,
       Undo.class,
     })
 public final class Rakelight implements Runnable {

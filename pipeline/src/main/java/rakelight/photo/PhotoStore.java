@@ -367,6 +367,15 @@ public final class PhotoStore {
     return archive.ledger().read(handle -> madeBy(handle, "face", face.toString()));
   }
 
+  /**
+   * The decision a marker follows from, for what is decided about it to rest on.
+   *
+   * @throws ArchiveException if there is no such marker
+   */
+  public DecisionId madeBy(MarkerId marker) {
+    return archive.ledger().read(handle -> madeBy(handle, "marker", marker.toString()));
+  }
+
   private static DecisionId madeBy(Handle handle, String table, String id) {
     return handle
         .createQuery("SELECT decision_id FROM " + table + " WHERE id = :id")
