@@ -168,8 +168,14 @@ public final class Incoming implements AutoCloseable {
   private void place(Path temporary, Path target) throws IOException {
     Path second = parent(target);
     Path first = parent(second);
-    boolean newFirst = make(first);
-    boolean newSecond = make(second);
+    synchronized (unsettled) {
+      if (make(first)) {
+        unsettled.add(parent(first));
+      }
+      if (make(second)) {
+        unsettled.add(first);
+      }
+    }
     Durable.readOnly(temporary);
     if (Files.exists(target)) {
       Durable.delete(target);
@@ -177,12 +183,6 @@ public final class Incoming implements AutoCloseable {
     Durable.rename(temporary, target);
     synchronized (unsettled) {
       unsettled.add(second);
-      if (newSecond) {
-        unsettled.add(first);
-      }
-      if (newFirst) {
-        unsettled.add(parent(first));
-      }
     }
   }
 
