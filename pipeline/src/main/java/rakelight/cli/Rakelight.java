@@ -21,8 +21,10 @@ import picocli.CommandLine.Command;
             + " searchable.",
     subcommands = {
       Assign.class,
+      CheckCommand.class,
       Confirm.class,
       CreditCommand.class,
+      Decisions.class,
       Demo.class,
       Groups.class,
       IndexCommand.class,
@@ -38,6 +40,7 @@ import picocli.CommandLine.Command;
       Renumber.class,
       ScoreCommand.class,
       SearchCommand.class,
+      Undo.class,
     })
 public final class Rakelight implements Runnable {
   @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
