@@ -21,7 +21,6 @@ import rakelight.archive.ArchiveException;
 import rakelight.archive.ProposalId;
 import rakelight.finding.PictureException;
 import rakelight.inscription.Basis;
-import rakelight.inscription.FacePicture;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
@@ -29,6 +28,7 @@ import rakelight.inscription.Suggestion;
 import rakelight.photo.Face;
 import rakelight.photo.MarkerRow;
 import rakelight.photo.PhotoStore;
+import rakelight.reading.FacePictures;
 import rakelight.reading.Proposal;
 import rakelight.reading.ProposalStore;
 
@@ -141,8 +141,8 @@ final class ReadCommand implements Callable<Integer> {
   private static void picture(Archive archive, Proposal proposal, PrintWriter out)
       throws IOException {
     try {
-      FacePicture.of(archive, proposal)
-          .ifPresent(path -> out.println("Open beside this: " + path.toAbsolutePath()));
+      out.println(
+          "Open beside this: " + new FacePictures(archive).lines(proposal).toAbsolutePath());
     } catch (PictureException e) {
       out.println("The photograph can't be shown: " + e.getMessage());
     }

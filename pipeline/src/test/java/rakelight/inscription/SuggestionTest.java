@@ -2,16 +2,10 @@ package rakelight.inscription;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.awt.image.BufferedImage;
-import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Test;
-import rakelight.archive.PhotographId;
-import rakelight.finding.GrayImage;
-import rakelight.finding.Polygon;
 import rakelight.reading.Alternative;
 import rakelight.reading.LineLattice;
-import rakelight.reading.ProposedLine;
 import rakelight.reading.Slot;
 
 class SuggestionTest {
@@ -45,22 +39,5 @@ class SuggestionTest {
   @Test
   void aLineWithoutLettersSuggestsNothing() {
     assertThat(Suggestion.of(new LineLattice(List.of(sure(" ", 0, 1)))).text()).isEmpty();
-  }
-
-  @Test
-  void linesAndLettersAreDrawnOnThePhotograph() {
-    byte[] pixels = new byte[400 * 200];
-    Arrays.fill(pixels, (byte) 128);
-    BufferedImage drawn =
-        FacePicture.draw(
-            new GrayImage(400, 200, pixels),
-            List.of(
-                new ProposedLine(
-                    7, PhotographId.next(), Polygon.rectangle(100, 50, 300, 100), 40, 1, LINE)));
-    assertThat(drawn.getWidth()).isEqualTo(400);
-    assertThat(drawn.getRGB(5, 5) & 0xffffff).isEqualTo(0x808080);
-    // the line's lower edge is blue
-    assertThat(drawn.getRGB(200, 100) & 0xff).isGreaterThan(0xa0);
-    assertThat(drawn.getRGB(200, 100) >> 16 & 0xff).isLessThan(0x60);
   }
 }
