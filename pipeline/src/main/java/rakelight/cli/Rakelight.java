@@ -36,6 +36,7 @@ import picocli.CommandLine.Command;
       Photographs.class,
       Proposals.class,
       Propose.class,
+      ReadCommand.class,
       ReliefCommand.class,
       Renumber.class,
       ScoreCommand.class,
