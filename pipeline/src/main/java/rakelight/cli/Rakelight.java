@@ -21,6 +21,7 @@ import picocli.CommandLine.Command;
             + " searchable.",
     subcommands = {
       Assign.class,
+      Cards.class,
       CheckCommand.class,
       Confirm.class,
       CreditCommand.class,
