@@ -1,18 +1,18 @@
 package rakelight.cli;
 
 import java.io.FileDescriptor;
-import java.io.IOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
-import rakelight.finding.Natives;
 import java.io.FileOutputStream;
+import java.io.IOException;
 import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.OptionalInt;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import rakelight.finding.Natives;
 
 /** The command line: {@code java -jar rakelight.jar COMMAND}. */
 @Command(

@@ -51,8 +51,8 @@ public final class PpOcrLineFinder implements LineFinder {
   private static final int BENT_POINTS = 9;
 
   /**
-   * A face smaller than this part of the picture is looked at a second time by itself: small and worn
-   * lines show then. On faces that fill the picture a second look changes nothing.
+   * A face smaller than this part of the picture is looked at a second time by itself: small and
+   * worn lines show then. On faces that fill the picture a second look changes nothing.
    */
   private static final double CLOSER_BELOW = 0.4;
 
