@@ -2,7 +2,9 @@ package rakelight.photo;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import com.sun.management.OperatingSystemMXBean;
 import java.io.IOException;
+import java.lang.management.ManagementFactory;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.file.Files;
@@ -46,10 +48,17 @@ class IngestBenchmark {
     List<Double> ingests = new ArrayList<>();
     for (int round = 0; round <= ROUNDS; round++) {
       double copy = seconds(() -> copyAll(shots, folder.resolve("copy")));
+      long before = processorNanos();
       double ingest = seconds(() -> ingest(shots, folder.resolve("archive")));
       remove(folder.resolve("copy"));
       remove(folder.resolve("archive"));
-      System.out.printf(Locale.ROOT, "round %d: copy %.2f s, ingest %.2f s%n", round, copy, ingest);
+      System.out.printf(
+          Locale.ROOT,
+          "round %d: copy %.2f s, ingest %.2f s, of which processor %.2f s%n",
+          round,
+          copy,
+          ingest,
+          (processorNanos() - before) / 1e9);
       if (round > 0) {
         copies.add(copy);
         ingests.add(ingest);
@@ -110,6 +119,10 @@ class IngestBenchmark {
           new Ingest(archive, Credits.NONE, "Ada", new NoListener()).run(List.of(shots), Set.of());
       assertThat(report.taken()).isEqualTo(PHOTOGRAPHS);
     }
+  }
+
+  private static long processorNanos() {
+    return ManagementFactory.getPlatformMXBean(OperatingSystemMXBean.class).getProcessCpuTime();
   }
 
   private interface Work {
