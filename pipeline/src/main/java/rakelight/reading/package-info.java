@@ -1,18 +1,18 @@
 /**
- * Recognisers and the lattice: what the pictures say, as weighted alternatives per letter. Proposes,
- * never confirms.
+ * Recognisers and the lattice: what the pictures say, as weighted alternatives per letter.
+ * Proposes, never confirms.
  *
- * <p>A {@link rakelight.reading.Reader} needs no archive: {@link rakelight.reading.Reader#read} takes
- * an upright grey picture and finds and reads its lines; {@link
+ * <p>A {@link rakelight.reading.Reader} needs no archive: {@link rakelight.reading.Reader#read}
+ * takes an upright grey picture and finds and reads its lines; {@link
  * rakelight.reading.Reader#readLines} reads lines whose places are given. {@link
  * rakelight.reading.Reader#standard} is what proposals are made with; any {@link
  * rakelight.finding.LineFinder} and any {@link rakelight.reading.Recogniser recognisers} with
- * weights make another. Each recogniser gives a {@link rakelight.reading.LineLattice} per strip: its
- * {@link rakelight.reading.Slot slots} from left to right, each with {@link
+ * weights make another. Each recogniser gives a {@link rakelight.reading.LineLattice} per strip:
+ * its {@link rakelight.reading.Slot slots} from left to right, each with {@link
  * rakelight.reading.Alternative alternatives} that sum to one.
  *
- * <p>Places within a line are parts of its strip, 0 at the left end, 1 at the right. What a volunteer
- * makes of a proposal is no business of this package.
+ * <p>Places within a line are parts of its strip, 0 at the left end, 1 at the right. What a
+ * volunteer makes of a proposal is no business of this package.
  */
 @NullMarked
 package rakelight.reading;
