@@ -44,6 +44,11 @@ class Typeface:
         """Height of H in ems."""
         return _cap_height(self.path)
 
+    @property
+    def lower_is_capital(self) -> bool:
+        """Whether lower-case letters are drawn as small capitals."""
+        return self.kind == "capitals"
+
 
 @functools.lru_cache(maxsize=3000)
 def _font(path: Path, size: int) -> ImageFont.FreeTypeFont:

@@ -213,7 +213,7 @@ class Composer:
         centre = columns.mean() * 4.0
         lead = rng.choice([rng.uniform(0.22, 0.5), rng.uniform(0.4, 0.9), rng.uniform(0.7, 1.5)])
         # Few stones are lettered smaller than can be read from where one stands.
-        reading_size = rng.uniform(9.0, 17.0)
+        reading_size = 9.0 * 3.3 ** rng.random()
         entries = list(entries)
         while len(entries) > 2 and sum(e.height * (1 + lead) for e in entries) * reading_size > fill * (bottom - top):
             entries.pop(rng.randrange(1, len(entries)))

@@ -78,6 +78,8 @@ class SceneMaker:
         self.lines, self.on_face = [], []
         self.camera = self._camera(rng)
         self._background(rng)
+        if rng.random() < 0.35:
+            self._clutter(rng)
         close = rng.random() < 0.28  # the face fills the picture and is cut by it
         span = size * (rng.uniform(0.95, 1.5) if close else rng.uniform(0.5, 1.0))
         name, outline, aspect = shapes.face(rng)
@@ -132,6 +134,44 @@ class SceneMaker:
             edge = np.stack([xs, top + wave], 1)
             area = np.concatenate([edge, [(2 * size, 4 * size), (-size, 4 * size)]])
             _fill(self.regions, _apply(self.camera, area), int(kind))
+
+    def _clutter(self, rng):
+        """What else stands about a burial ground: buildings with windows, railings, bare twigs, kerbs."""
+        size = self.size
+        kinds = (WALL, BODY, OTHER_B, SKY, FOLIAGE)
+        for _ in range(rng.randint(1, 3)):
+            x, y = rng.uniform(-0.1, 0.9) * size, rng.uniform(-0.1, 0.8) * size
+            what = rng.choice(["house", "railing", "twigs", "kerbs"])
+            if what == "house":
+                w, h = rng.uniform(0.15, 0.6) * size, rng.uniform(0.1, 0.5) * size
+                box = np.array([(0, 0), (w, 0), (w, h), (0, h)])
+                _fill(self.regions, _apply(self.camera, box + [x, y]), rng.choice(kinds))
+                pane, across, down = rng.choice(kinds), rng.randint(2, 9), rng.randint(1, 5)
+                cell = np.array([w / across, h / down])
+                for i in range(across):
+                    for j in range(down):
+                        window = box / [w, h] * cell * rng.uniform(0.4, 0.6) + cell * [i + 0.25, j + 0.25]
+                        _fill(self.regions, _apply(self.camera, window + [x, y]), pane)
+            elif what == "railing":
+                pitch, thick, h, kind = rng.uniform(6, 40), rng.uniform(1.5, 7), rng.uniform(0.05, 0.4) * size, rng.choice(kinds)
+                for i in range(rng.randint(8, 60)):
+                    left = x + i * pitch
+                    _fill(self.regions, _apply(self.camera, [(left, y), (left + thick, y), (left + thick, y + h), (left, y + h)]), kind)
+            elif what == "kerbs":
+                for _ in range(rng.randint(1, 5)):
+                    p, q = np.array([rng.uniform(-0.2, 1.2) * size, rng.uniform(0.4, 1.1) * size]), rng.uniform(0.1, 0.5) * size
+                    thick = rng.uniform(4, 40)
+                    _fill(self.regions, _apply(self.camera, [p, p + [q, rng.gauss(0, 40)], p + [q, thick], p + [0, thick]]), rng.choice(kinds))
+            else:
+                kind = rng.choice((FOLIAGE, LEAF, BODY))
+                for _ in range(rng.randint(10, 60)):
+                    start = np.array([x + rng.gauss(0, 80), y + rng.gauss(0, 80)])
+                    heading, points = rng.uniform(0, 6.3), [start]
+                    for _ in range(rng.randint(3, 10)):
+                        heading += rng.gauss(0, 0.3)
+                        points.append(points[-1] + rng.uniform(8, 40) * np.array([math.cos(heading), math.sin(heading)]))
+                    way = np.round(_apply(self.camera, points) * 16).astype(np.int32)
+                    cv2.polylines(self.regions, [way], False, kind, rng.randint(1, 5), cv2.LINE_8, 4)
 
     def _neighbour(self, rng, x, y, width, height, others):
         """Another stone beside or behind the main one."""

@@ -2,6 +2,7 @@ package rakelight.cli;
 
 import java.util.List;
 import rakelight.archive.Projection;
+import rakelight.inscription.ReadingStore;
 import rakelight.photo.PhotoStore;
 
 /** Every store's projection: an archive is always opened with all of them. */
@@ -9,6 +10,6 @@ final class Projections {
   private Projections() {}
 
   static List<Projection> all() {
-    return List.of(PhotoStore.projection());
+    return List.of(PhotoStore.projection(), ReadingStore.projection());
   }
 }

@@ -18,6 +18,7 @@ import picocli.CommandLine.Command;
         "Reads inscriptions from photographs of old grave markers and keeps them, checked, linked and"
             + " searchable.",
     subcommands = {
+      Confirm.class,
       Init.class,
     })
 public final class Rakelight implements Runnable {

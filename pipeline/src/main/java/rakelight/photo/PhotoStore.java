@@ -329,6 +329,15 @@ public final class PhotoStore {
     return clean;
   }
 
+  /**
+   * The decision a face follows from, for what is decided about it to rest on.
+   *
+   * @throws ArchiveException if there is no such face
+   */
+  public DecisionId madeBy(FaceId face) {
+    return archive.ledger().read(handle -> madeBy(handle, "face", face.toString()));
+  }
+
   private static DecisionId madeBy(Handle handle, String table, String id) {
     return handle
         .createQuery("SELECT decision_id FROM " + table + " WHERE id = :id")

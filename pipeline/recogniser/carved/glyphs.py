@@ -1,0 +1,326 @@
+"""Lines of text set as glyph masks: what a stonecutter marks out before cutting.
+
+A mask is 64 rows high (white = cut) and shows one line as a line finder would crop it: tight or
+loose, at times with the ends cut off, with slivers of the letters beside it and with the ascenders
+and descenders of the lines above and below reaching in. Runs on CPU workers; PIL and numpy only.
+"""
+
+import random
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+
+import numpy as np
+from PIL import Image, ImageDraw
+
+from carved import config, typefaces
+from carved import text as cut_text
+from carved.typefaces import Typeface
+
+HEIGHT = 64  # mask rows
+MAX_WIDTH = max(config.BATCH_LINES)
+
+_SUPERIOR = set("abcdehilmnorstuy")
+_LIGATURES = (("ffi", "ﬃ"), ("ff", "ﬀ"), ("fi", "ﬁ"), ("fl", "ﬂ"), ("ſt", "ﬅ"), ("st", "ﬆ"))
+# Capitals cut with one stem between them, as old masons did to save room.
+_SHARED_STEMS = {"HE", "TH", "NE", "ME", "MB", "ND", "HN", "HB", "NB", "HR", "AE", "TE", "NH", "MP", "HP"}
+_SUBSTITUTES = {"ſ": "s", "’": "'", "‘": "'", "–": "-", "—": "-", "“": '"', "”": '"', "Æ": "E", "æ": "e", "·": "."}
+_OLD_FIGURE_DROP = {"3": 0.24, "4": 0.22, "5": 0.24, "7": 0.24, "9": 0.24}  # in cap heights
+
+
+@dataclass
+class Sign:
+    """One drawn sign: the glyph, its scale, its offset and the characters it is read as."""
+
+    glyph: str
+    read: str
+    scale: float = 1.0
+    rise: float = 0.0  # in cap heights, upwards
+    advance: float = 0.0  # extra, in ems
+
+
+@dataclass
+class Setting:
+    """How one line is set. Lengths are in ems of the line unless named otherwise."""
+
+    face: Typeface
+    tracking: float = 0.0
+    word_space: float = 0.26
+    small_capitals: float = 0.0  # scale of the small capitals; 0 = none
+    old_figures: bool = False
+    superiors: bool = False
+    ligatures: bool = False
+    shared_stems: bool = False
+    swell: float = 0.0  # spread of the size of single letters
+    wander: float = 0.0  # spread of baseline and spacing, in cap heights
+    tilt_degrees: float = 0.0  # spread of single letters' slant
+    drawn: list[Sign] = field(default_factory=list)
+
+
+def _choose_setting(rng: random.Random, text: str, faces: Mapping[str, tuple[Typeface, ...]]) -> Setting:
+    capitals = text.upper() == text
+    while True:
+        face = typefaces.pick(rng, faces)
+        # Lines all in blackletter or script capitals are rare and nearly unreadable.
+        if capitals and face.kind in ("blackletter", "script") and rng.random() < 0.9:
+            continue
+        missing = sum(not face.covers(c) and not face.covers(_SUBSTITUTES.get(c, c)) for c in text)
+        if missing * 8 <= len(text):
+            break
+    small = not capitals and face.kind in ("roman", "slab", "sans") and rng.random() < 0.30
+    setting = Setting(face)
+    if capitals or small:
+        setting.tracking = rng.uniform(0.0, 0.22) if rng.random() < 0.5 else rng.uniform(-0.03, 0.06)
+    else:
+        setting.tracking = rng.uniform(-0.03, 0.06)
+    if rng.random() < 0.03 and len(text) < 20:
+        setting.tracking = rng.uniform(0.2, 0.5)
+    setting.word_space = rng.uniform(0.22, 0.36) if rng.random() < 0.8 else rng.uniform(0.16, 0.22)
+    setting.small_capitals = rng.uniform(0.68, 0.86) if small else 0.0
+    setting.old_figures = rng.random() < 0.12
+    setting.superiors = rng.random() < 0.16
+    setting.ligatures = rng.random() < 0.25
+    setting.shared_stems = capitals and rng.random() < 0.06
+    if rng.random() < 0.28:  # a naive or tired hand
+        setting.swell = rng.uniform(0.01, 0.07)
+        setting.wander = rng.uniform(0.01, 0.07)
+        setting.tilt_degrees = rng.choice((0.0, rng.uniform(0.5, 5.0)))
+    return setting
+
+
+def _signs(rng: random.Random, text: str, setting: Setting) -> list[Sign]:
+    """The text as signs, with what the typeface lacks substituted or left out."""
+    if setting.ligatures and not setting.small_capitals:
+        for letters, ligature in _LIGATURES:
+            if setting.face.covers(ligature) and rng.random() < 0.8:
+                text = text.replace(letters, ligature)
+    raised = _superior_positions(rng, text) if setting.superiors else set()
+    signs: list[Sign] = []
+    for index, character in enumerate(text):
+        if character == " ":
+            signs.append(Sign(" ", " "))
+            continue
+        glyph = character
+        if not setting.face.covers(glyph):
+            glyph = _SUBSTITUTES.get(glyph, "")
+            if not glyph or not setting.face.covers(glyph):
+                continue
+        read = glyph if glyph.isalpha() else character
+        if setting.face.lower_is_capital and len(read.upper()) == 1:
+            read = read.upper()
+        sign = Sign(glyph, read)
+        if index in raised:
+            sign.scale, sign.rise = rng.uniform(0.5, 0.68), rng.uniform(0.36, 0.48)
+        elif setting.small_capitals and character.islower():
+            capital = "S" if character == "ſ" else character.upper()
+            if len(capital) == 1 and setting.face.covers(capital):
+                # Read as capitals: what is cut is a capital, only smaller.
+                sign = Sign(capital, capital, setting.small_capitals)
+        elif setting.old_figures and character.isdigit():
+            if character in "012":
+                sign.scale = 0.76
+            else:
+                sign.rise = -_OLD_FIGURE_DROP.get(character, 0.0)
+        if setting.shared_stems and text[index : index + 2] in _SHARED_STEMS and rng.random() < 0.6:
+            sign.advance = -rng.uniform(0.06, 0.12)
+        signs.append(sign)
+    return signs
+
+
+def _superior_positions(rng: random.Random, text: str) -> set[int]:
+    """Ends of ordinals, of contractions and of `ye`, which are cut small and high."""
+    chosen: set[int] = set()
+    start = 0
+    for word in text.split(" "):
+        letters = word.rstrip(".,;:")
+        ends_ordinal = len(letters) > 2 and letters[0].isdigit() and letters[-2:].isalpha()
+        contracted = letters in ("ye", "Ye", "yt", "Wm", "Jno", "Thos", "Chas", "Geo", "Jas", "Robt", "Saml", "Mr", "Mrs", "Dr", "Revd")
+        if (ends_ordinal or contracted) and rng.random() < 0.8:
+            count = 2 if ends_ordinal else 1
+            for index in range(start + len(letters) - count, start + len(letters)):
+                if text[index].isalpha() and text[index] in _SUPERIOR | set("THSNRD"):
+                    chosen.add(index)
+        start += len(word) + 1
+    return chosen
+
+
+def _draw(
+    rng: random.Random, canvas: Image.Image, setting: Setting, signs: list[Sign], em: float, x: float, baseline: float
+) -> tuple[list[tuple[float, float, str]], float]:
+    """Draws signs from `x` on the baseline. Returns each sign's (left, right, read as) and the end x."""
+    draw = ImageDraw.Draw(canvas)
+    cap = em * setting.face.cap_height
+    placed: list[tuple[float, float, str]] = []
+    for sign in signs:
+        if sign.glyph == " ":
+            step = em * (setting.word_space + setting.tracking) * rng.uniform(0.85, 1.3)
+            placed.append((x, x + step, " "))
+            x += step
+            continue
+        size = max(6, round(em * sign.scale * (1 + rng.gauss(0, setting.swell))))
+        font = setting.face.at(size)
+        y = baseline - sign.rise * cap + rng.gauss(0, setting.wander) * cap
+        if setting.tilt_degrees:
+            _draw_tilted(rng, canvas, font, sign.glyph, x, y, setting.tilt_degrees)
+        else:
+            draw.text((round(x), round(y)), sign.glyph, font=font, fill=255, anchor="ls")
+        width = font.getlength(sign.glyph)
+        placed.append((x, x + width, sign.read))
+        x += width + em * (setting.tracking + sign.advance) + rng.gauss(0, setting.wander * 0.8) * cap
+    return placed, x
+
+
+def _draw_tilted(rng, canvas, font, glyph, x, y, tilt_degrees) -> None:
+    left, top, right, bottom = font.getbbox(glyph, anchor="ls")
+    if right <= left or bottom <= top:
+        return
+    pad = 4
+    stamp = Image.new("L", (right - left + 2 * pad, bottom - top + 2 * pad), 0)
+    ImageDraw.Draw(stamp).text((pad - left, pad - top), glyph, font=font, fill=255, anchor="ls")
+    stamp = stamp.rotate(rng.gauss(0, tilt_degrees), resample=Image.Resampling.BILINEAR)
+    canvas.paste(255, (round(x) + left - pad, round(y) + top - pad), stamp)
+
+
+def _extent(setting: Setting, signs: list[Sign]) -> tuple[float, float]:
+    """Ink above and below the baseline, in cap heights."""
+    font = setting.face.at(100)
+    cap = 100 * setting.face.cap_height
+    up, down = 0.3, 0.0
+    for sign in signs:
+        if sign.glyph != " ":
+            _, top, _, bottom = font.getbbox(sign.glyph, anchor="ls")
+            up = max(up, -top * sign.scale / cap + sign.rise)
+            down = max(down, bottom * sign.scale / cap - sign.rise)
+    return up, down
+
+
+def _vertical_margin(rng: random.Random) -> float:
+    """Room a crop leaves above or below the ink, in cap heights; below 0 it cuts into the letters."""
+    pick = rng.random()
+    if pick < 0.40:
+        return rng.uniform(-0.07, 0.14)
+    return rng.uniform(0.10, 0.42) if pick < 0.90 else rng.uniform(0.40, 0.85)
+
+
+def _side_margin(rng: random.Random) -> float:
+    """Room a crop leaves before the first or after the last letter, in cap heights."""
+    pick = rng.random()
+    if pick < 0.14:
+        return rng.uniform(-0.18, 0.05)
+    return rng.uniform(0.05, 0.75) if pick < 0.88 else rng.uniform(0.75, 3.0)
+
+
+def line_mask(rng: random.Random, faces: Mapping[str, tuple[Typeface, ...]]) -> tuple[np.ndarray, str]:
+    """A random line: mask (HEIGHT, width) of uint8, width at most MAX_WIDTH, and its label."""
+    while True:
+        made = _line_mask(rng, cut_text.line(rng).text, faces)
+        if made is not None:
+            return made
+
+
+def _line_mask(rng, text, faces) -> tuple[np.ndarray, str] | None:
+    setting = _choose_setting(rng, text, faces)
+    signs = _signs(rng, text, setting)
+    while signs and signs[-1].glyph == " ":
+        signs.pop()
+    if not signs:
+        return None
+    up, down = _extent(setting, signs)
+    if rng.random() < 0.35:  # the finder's box follows the whole stone's letters, not this line's
+        up, down = max(up, 1.0), max(down, rng.choice((0.0, 0.25)))
+    top, bottom = _vertical_margin(rng), _vertical_margin(rng)
+    cap = HEIGHT / max(0.5, up + down + top + bottom)
+    em = cap / setting.face.cap_height
+    stretch = rng.choice((1.0, 1.0, rng.uniform(0.72, 1.25)))
+    baseline = (up + top) * cap
+
+    left, right = _side_margin(rng) * cap, _side_margin(rng) * cap
+    canvas = Image.new("L", (int(len(signs) * em * (1.2 + max(0.0, setting.tracking)) + 8 * cap) + 64, HEIGHT), 0)
+    begin = 3.2 * cap
+    placed, end = _draw(rng, canvas, setting, signs, em, begin, baseline)
+    ink = [(a, b) for a, b, read in placed if read != " "]
+    first, last = ink[0][0], ink[-1][1]
+    x0, x1 = max(0.0, first - left), last + right
+    width = int((x1 - x0) * stretch)
+    if width > MAX_WIDTH:
+        if stretch > 0.8 and width * 0.8 < MAX_WIDTH:
+            width = MAX_WIDTH
+        else:
+            return _line_mask(rng, text[: len(text) * 2 // 3].strip() or "A", faces)
+    if width < 20:
+        return None
+    _draw_neighbours(rng, canvas, setting, cap, em, baseline, up, down, (first, last))
+    _draw_clutter(rng, canvas, setting, em, cap, baseline, (x0, x1))
+    # A letter of which the crop shows less than half is not asked for.
+    shown = [read for a, b, read in placed if read == " " or (min(b, x1) - max(a, x0)) >= 0.55 * (b - a)]
+    region = canvas.crop((round(x0), 0, max(round(x1), round(x0) + 20), HEIGHT))
+    if region.width != width:
+        region = region.resize((width, HEIGHT), Image.Resampling.BILINEAR)
+    label = cut_text.label("".join(shown))
+    return (np.asarray(region), label) if label else None
+
+
+def _draw_neighbours(rng, canvas, setting, cap, em, baseline, up, down, span) -> None:
+    """Parts of the lines above and below that a crop lets in."""
+    for above in (True, False):
+        if rng.random() > 0.42:
+            continue
+        text = cut_text.line(rng).text
+        size = em * rng.choice((1.0, 1.0, rng.uniform(0.6, 1.7)))
+        signs = _signs(rng, text, setting)
+        if not signs:
+            continue
+        its_cap = size * setting.face.cap_height
+        its_up, its_down = _extent(setting, signs)
+        gap = rng.uniform(0.10, 0.65) * cap
+        line = baseline - up * cap - gap - its_down * its_cap if above else baseline + down * cap + gap + its_up * its_cap
+        if line < -0.3 * its_cap or line - its_up * its_cap > HEIGHT:
+            continue
+        x = span[0] + rng.gauss(0, 2.0) * cap
+        _draw(rng, canvas, setting, signs[: int(canvas.width / max(size * 0.4, 1))], size, x, line)
+
+
+def _draw_clutter(rng, canvas, setting, em, cap, baseline, crop) -> None:
+    """Slivers of letters beside the crop, rules, frames and scrolls: cut, but not to be read."""
+    draw = ImageDraw.Draw(canvas)
+    x0, x1 = crop
+    if rng.random() < 0.05:  # a sliver of the letter before or after
+        glyph = rng.choice("ABDEHIMNORSTUaehmnorst18")
+        if setting.face.covers(glyph):
+            font = setting.face.at(max(6, round(em)))
+            width = font.getlength(glyph)
+            if rng.random() < 0.5:
+                draw.text((round(x0 - width * rng.uniform(0.75, 0.92)), round(baseline)), glyph, font=font, fill=255, anchor="ls")
+            else:
+                draw.text((round(x1 - width * rng.uniform(0.08, 0.25)), round(baseline)), glyph, font=font, fill=255, anchor="ls")
+    if rng.random() < 0.06:  # a rule or the edge of a panel
+        y = rng.choice((rng.uniform(0, 0.08), rng.uniform(0.92, 1.0))) * HEIGHT
+        draw.line((x0, y, x1, y + rng.gauss(0, 2)), fill=255, width=rng.choice((1, 2, 3, 4)))
+    if rng.random() < 0.04:  # a side border
+        x = rng.choice((x0 + rng.uniform(0, 0.25) * cap, x1 - rng.uniform(0, 0.25) * cap))
+        draw.line((x, 0, x + rng.gauss(0, 2), HEIGHT), fill=255, width=rng.choice((1, 2, 3, 5)))
+    if rng.random() < 0.03:  # a scroll or leaf at the end
+        x, r = rng.choice((x0, x1)), rng.uniform(0.3, 1.0) * cap
+        y = rng.uniform(0.2, 0.8) * HEIGHT
+        turn = rng.uniform(0, 360)
+        draw.arc((x - r, y - r, x + r, y + r), turn, turn + rng.uniform(90, 300), fill=255, width=rng.choice((2, 3, 5)))
+
+
+def batches(
+    seed: int, faces: Mapping[str, tuple[Typeface, ...]], batch_lines: Mapping[int, int] = config.BATCH_LINES
+) -> Iterator[tuple[np.ndarray, list[str]]]:
+    """Endless batches of equal width: masks (lines, HEIGHT, width) of uint8 and their labels."""
+    rng = random.Random(seed)
+    waiting: dict[int, list[tuple[np.ndarray, str]]] = {width: [] for width in sorted(batch_lines)}
+    while True:
+        mask, label = line_mask(rng, faces)
+        width = next(w for w in waiting if w >= mask.shape[1])
+        waiting[width].append((mask, label))
+        if len(waiting[width]) < batch_lines[width]:
+            continue
+        masks = np.zeros((batch_lines[width], HEIGHT, width), np.uint8)
+        for row, (single, _) in zip(masks, waiting[width]):
+            room = width - single.shape[1]
+            at = rng.randint(0, room) if rng.random() < 0.3 else room // 2
+            row[:, at : at + single.shape[1]] = single
+        yield masks, [label for _, label in waiting[width]]
+        waiting[width] = []

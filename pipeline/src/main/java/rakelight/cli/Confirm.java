@@ -1,0 +1,65 @@
+package rakelight.cli;
+
+import java.io.IOException;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import rakelight.archive.Archive;
+import rakelight.archive.ArchiveException;
+import rakelight.inscription.Basis;
+import rakelight.inscription.ReadingFile;
+import rakelight.inscription.ReadingStore;
+
+@Command(
+    name = "confirm",
+    description =
+        "Signs the readings of a file under your name. Nothing is signed unless every row is good.")
+final class Confirm implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Parameters(index = "0", paramLabel = "ARCHIVE")
+  private Path root;
+
+  @Option(
+      names = "--from",
+      required = true,
+      paramLabel = "FILE.tsv",
+      description =
+          "Columns marker, face, line, text (Leiden signs), parted by tabs; UTF-8. Markers not"
+              + " known yet are made.")
+  private Path file;
+
+  @Option(names = "--reader", required = true, paramLabel = "NAME", description = "Your name.")
+  private String reader;
+
+  @Mixin private BasisOptions basisOptions;
+
+  @Override
+  public Integer call() throws IOException {
+    Basis basis = basisOptions.basis();
+    try (Archive archive = Archive.open(root, Projections.all())) {
+      ReadingFile readings = ReadingFile.read(file);
+      ReadingStore.Signed result = new ReadingStore(archive).signAll(readings, basis, reader);
+      spec.commandLine()
+          .getOut()
+          .println(
+              result.signed()
+                  + " readings signed by "
+                  + reader
+                  + (result.unchanged() == 0 ? "" : ", " + result.unchanged() + " unchanged"));
+      return 0;
+    } catch (ReadingFile.RefusedException e) {
+      e.problems().forEach(spec.commandLine().getErr()::println);
+      spec.commandLine().getErr().println(file + ": nothing was signed.");
+      return 1;
+    } catch (NoSuchFileException e) {
+      throw new ArchiveException(file + ": there is no such file.", e);
+    }
+  }
+}

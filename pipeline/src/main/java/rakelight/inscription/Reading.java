@@ -1,0 +1,28 @@
+package rakelight.inscription;
+
+import java.time.Instant;
+import java.util.Optional;
+import rakelight.archive.DecisionId;
+import rakelight.archive.FaceId;
+import rakelight.archive.ProposalId;
+import rakelight.archive.ReadingId;
+
+/**
+ * What a person says a face says: one version, signed, never changed.
+ *
+ * @param version from 1 for each face
+ * @param proposal the proposal whose lines it counts, if it counts those of one
+ * @param reader who signed
+ * @param at when it was signed
+ * @param decision the decision it follows from; statements rest on that
+ */
+public record Reading(
+    ReadingId id,
+    FaceId face,
+    int version,
+    Basis basis,
+    Optional<ProposalId> proposal,
+    Inscription inscription,
+    String reader,
+    Instant at,
+    DecisionId decision) {}

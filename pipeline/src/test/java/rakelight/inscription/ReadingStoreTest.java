@@ -1,0 +1,178 @@
+package rakelight.inscription;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.util.List;
+import java.util.Optional;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import rakelight.archive.Archive;
+import rakelight.archive.FaceId;
+import rakelight.archive.Ground;
+import rakelight.photo.PhotoStore;
+
+class ReadingStoreTest {
+  @TempDir Path folder;
+  private Archive archive;
+  private ReadingStore readings;
+  private PhotoStore photographs;
+  private FaceId face;
+
+  @BeforeEach
+  void open() {
+    archive =
+        Archive.init(
+            folder.resolve("archive"),
+            new Ground("Thornbeck", 54.1, -3.2, ZoneId.of("Europe/London")),
+            List.of(PhotoStore.projection(), ReadingStore.projection()));
+    readings = new ReadingStore(archive);
+    photographs = new PhotoStore(archive);
+    face = photographs.faceOf("12", "front", "Ada Penrose").id();
+  }
+
+  @AfterEach
+  void close() {
+    archive.close();
+  }
+
+  private Reading sign(String text) throws LeidenException {
+    return readings.sign(
+        face, Leiden.parse(text), Basis.FROM_PHOTOGRAPHS, Optional.empty(), "Ada Penrose");
+  }
+
+  private Path file(String text) throws IOException {
+    return Files.writeString(folder.resolve("readings.tsv"), text, StandardCharsets.UTF_8);
+  }
+
+  private static String leiden(Reading reading) {
+    return Leiden.print(reading.inscription());
+  }
+
+  @Test
+  void aSignedReadingIsTheCurrentOneAndTheOneBeforeIsKept() throws Exception {
+    Reading first = sign("HANNAH WREN | died 188[.]");
+    Reading second = sign("HANNAH WREN | died 188(3 or 8)");
+    assertThat(readings.current(face)).contains(second);
+    assertThat(readings.versions(face)).containsExactly(first, second);
+    assertThat(second.version()).isEqualTo(2);
+  }
+
+  @Test
+  void undoBringsTheEarlierReadingBack() throws Exception {
+    Reading first = sign("HANNAH WREN");
+    Reading second = sign("HANNAH WRIN");
+    archive.journal().undo(second.decision(), "Ada Penrose");
+    assertThat(readings.current(face)).contains(first);
+    archive.journal().rebuild();
+    assertThat(readings.versions(face)).containsExactly(first);
+  }
+
+  @Test
+  void signsKeepTheirIdsAndNoIdIsUsedAgain() throws Exception {
+    Reading first = sign("HANNAH");
+    Reading second = sign("HANNAH WREN");
+    assertThat(second.inscription().signs().subList(0, 7)).isEqualTo(first.inscription().signs());
+    archive.journal().undo(second.decision(), "Ada Penrose");
+    Reading third = sign("HANNAH LARK");
+    assertThat(third.inscription().lastId()).isGreaterThan(second.inscription().lastId());
+  }
+
+  @Test
+  void aDraftIsKeptUntilItsReaderSigns() throws Exception {
+    readings.draft(face, 1, "HANNAH", Optional.empty(), "Ada Penrose");
+    readings.draft(face, 1, "HANNAḤ", Optional.empty(), "Ada Penrose");
+    readings.draft(face, 2, "WREN", Optional.empty(), "Ada Penrose");
+    readings.draft(face, 1, "JOHN", Optional.empty(), "Col Reeve");
+    assertThat(readings.draft(face, "Ada Penrose")).containsEntry(1, "HANNAḤ").hasSize(2);
+    assertThat(readings.current(face)).isEmpty();
+    sign("HANNAḤ | WREN");
+    assertThat(readings.draft(face, "Ada Penrose")).isEmpty();
+    assertThat(readings.draft(face, "Col Reeve")).hasSize(1);
+  }
+
+  @Test
+  void aFileIsSignedWholeAndItsNewMarkersAreMade() throws Exception {
+    ReadingFile file =
+        ReadingFile.read(
+            file(
+                "marker\tface\tline\ttext\n"
+                    + "40\tback\t2\t|ory of [Jane?]\n"
+                    + "40\tback\t1\t[sacred to] mem\n"
+                    + "41\t\t1\tIN MEMORY | of | ELI\n"));
+    Basis basis =
+        new Basis(
+            Basis.Kind.EARLIER,
+            Optional.of(LocalDate.of(1931, 5, 2)),
+            Optional.empty(),
+            Optional.of("list of the vicar Orme"));
+    assertThat(readings.signAll(file, basis, "Ada Penrose"))
+        .isEqualTo(new ReadingStore.Signed(2, 0));
+    assertThat(readings.signAll(file, basis, "Ada Penrose"))
+        .isEqualTo(new ReadingStore.Signed(0, 2));
+    Reading back = readings.current(photographs.faceOf("40", "back", "Ada Penrose").id()).get();
+    assertThat(leiden(back)).isEqualTo("[sacred to] mem|ory of [Jane?]");
+    assertThat(back.basis()).isEqualTo(basis);
+    Reading front = readings.current(photographs.faceOf("41", "front", "Ada Penrose").id()).get();
+    assertThat(front.inscription().lines()).hasSize(3);
+  }
+
+  @Test
+  void everyBadRowIsNamedAndNothingIsTaken() throws Exception {
+    Path bad =
+        file(
+            "marker\tface\tline\ttext\n"
+                + "1\tfront\t1\tHANN?H\n"
+                + "1\tfront\t3\tWREN\n"
+                + "2\tfront\tone\tx\n"
+                + "3\tfront\t1\tgood\n"
+                + "3\tfront\t1\ttwice\n"
+                + "\tfront\t1\tno marker\n"
+                + "4\tfront\t1\n"
+                + "5\tfront\t1\t[open\n"
+                + "6\tfront\t1\ta | b\n"
+                + "6\tfront\t2\tc\n");
+    assertThatThrownBy(() -> ReadingFile.read(bad))
+        .isInstanceOfSatisfying(
+            ReadingFile.RefusedException.class,
+            e -> {
+              assertThat(e.problems()).hasSize(8);
+              assertThat(e.problems().get(0))
+                  .contains("readings.tsv, line 2: marker 1, face front: column 5: found “?”");
+              assertThat(e.problems().get(1)).contains("line 3").contains("has no line 2");
+              assertThat(e.problems().get(2)).contains("line 4").contains("“one”");
+              assertThat(e.problems().get(3)).contains("line 6").contains("line 5 of the file");
+              assertThat(e.problems().get(4)).contains("line 7: no marker number");
+              assertThat(e.problems().get(5)).contains("line 8: has 3 columns");
+              assertThat(e.problems().get(6)).contains("line 9").contains("found the end");
+              assertThat(e.problems().get(7)).contains("line 10").contains("within the text");
+            });
+  }
+
+  @Test
+  void aFileWithoutItsColumnsOrInAnotherEncodingIsRefused() throws Exception {
+    Path columns = file("stone\ttext\n");
+    assertThatThrownBy(() -> ReadingFile.read(columns)).hasMessageContaining("no column marker");
+    Path latin = folder.resolve("latin.tsv");
+    Files.write(latin, "marker\tline\ttext\n1\t1\tBrontë\n".getBytes(StandardCharsets.ISO_8859_1));
+    assertThatThrownBy(() -> ReadingFile.read(latin)).hasMessageContaining("not UTF-8");
+    Path empty = file("");
+    assertThatThrownBy(() -> ReadingFile.read(empty)).hasMessageContaining("empty");
+  }
+
+  @Test
+  void anEarlierWitnessIsAlwaysNamed() {
+    assertThatThrownBy(
+            () ->
+                new Basis(Basis.Kind.EARLIER, Optional.empty(), Optional.empty(), Optional.empty()))
+        .hasMessageContaining("--witness");
+  }
+}
