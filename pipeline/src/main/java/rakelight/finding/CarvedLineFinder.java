@@ -1,6 +1,5 @@
 package rakelight.finding;
 
-import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.List;
 import org.opencv.core.Mat;
@@ -24,10 +23,6 @@ public final class CarvedLineFinder implements LineFinder {
   private static final double LARGEST_ENLARGEMENT = 2;
 
   private static final int MULTIPLE_PX = 32;
-  private static final double FACE_THRESHOLD = 0.5;
-
-  /** A face smaller than this part of the picture isn't believed. */
-  private static final double SMALLEST_FACE = 0.02;
 
   /** A line with more of this on another stone than on the face belongs there. */
   private static final double OTHER_THRESHOLD = 0.5;
@@ -67,12 +62,16 @@ public final class CarvedLineFinder implements LineFinder {
         double heightPx = line.heightPx() * Math.sqrt(toFullX * toFullY);
         lines.add(new FoundLine(ribbon, heightPx, Math.min(1, line.score())));
       }
-      List<Point> face = faceCorners(maps, LineDecoder.turn(decoded));
+      List<Point> face = MapAreas.faceCorners(maps, LineDecoder.turn(decoded));
       Polygon outline =
           face.isEmpty()
               ? FaceOutline.of(whole, lines)
               : new Polygon(face).map(p -> new Point(p.x() * toFullX, p.y() * toFullY));
-      return new Found(outline, lines);
+      List<Polygon> emblems =
+          MapAreas.emblems(maps).stream()
+              .map(area -> area.map(p -> new Point(p.x() * toFullX, p.y() * toFullY)))
+              .toList();
+      return new Found(outline, lines, emblems);
     }
   }
 
@@ -106,78 +105,6 @@ public final class CarvedLineFinder implements LineFinder {
             .filter(line -> line.other() < OTHER_THRESHOLD || line.other() < line.face())
             .toList();
     return kept.isEmpty() ? lines : kept;
-  }
-
-  /**
-   * Corners of the largest face area, from its top left clockwise as the letters stand, in input
-   * pixels; empty if none is believed.
-   *
-   * <p>A corner is the cell that lies farthest that way along the diagonal of the lettering, which
-   * keeps the narrowing of a stone seen at an angle.
-   *
-   * @param right reading direction, a unit vector
-   */
-  static List<Point> faceCorners(LineMaps maps, Point right) {
-    List<Integer> face = largestFace(maps);
-    if (face.size() < SMALLEST_FACE * maps.cells()) {
-      return List.of();
-    }
-    double[][] ways = {{-1, -1}, {1, -1}, {1, 1}, {-1, 1}};
-    List<Point> corners = new ArrayList<>();
-    for (double[] way : ways) {
-      double farthest = -Double.MAX_VALUE;
-      Point corner = new Point(0, 0);
-      for (int cell : face) {
-        double x = maps.x(cell);
-        double y = maps.y(cell);
-        double u = x * right.x() + y * right.y();
-        double v = -x * right.y() + y * right.x();
-        double reach = way[0] * u + way[1] * v;
-        if (reach > farthest) {
-          farthest = reach;
-          corner = new Point(x, y);
-        }
-      }
-      corners.add(corner);
-    }
-    return corners;
-  }
-
-  private static List<Integer> largestFace(LineMaps maps) {
-    boolean[] seen = new boolean[maps.cells()];
-    List<Integer> largest = List.of();
-    for (int start = 0; start < maps.cells(); start++) {
-      if (seen[start] || maps.at(LineMaps.FACE, start) < FACE_THRESHOLD) {
-        continue;
-      }
-      List<Integer> area = new ArrayList<>();
-      ArrayDeque<Integer> queue = new ArrayDeque<>(List.of(start));
-      seen[start] = true;
-      while (!queue.isEmpty()) {
-        int cell = queue.remove();
-        area.add(cell);
-        int x = cell % maps.columns();
-        int[] beside = {
-          x > 0 ? cell - 1 : -1,
-          x < maps.columns() - 1 ? cell + 1 : -1,
-          cell - maps.columns(),
-          cell + maps.columns()
-        };
-        for (int next : beside) {
-          if (next >= 0
-              && next < maps.cells()
-              && !seen[next]
-              && maps.at(LineMaps.FACE, next) >= FACE_THRESHOLD) {
-            seen[next] = true;
-            queue.add(next);
-          }
-        }
-      }
-      if (area.size() > largest.size()) {
-        largest = area;
-      }
-    }
-    return largest;
   }
 
   @Override

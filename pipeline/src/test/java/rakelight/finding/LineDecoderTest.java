@@ -127,11 +127,23 @@ class LineDecoderTest {
   void theFaceIsOutlinedByItsCorners() {
     Drawing drawing = new Drawing(80, 40).area(LineMaps.FACE, 10, 49);
 
-    List<Point> corners = CarvedLineFinder.faceCorners(drawing.maps(), new Point(1, 0));
+    List<Point> corners = MapAreas.faceCorners(drawing.maps(), new Point(1, 0));
 
     assertThat(corners)
         .containsExactly(
             new Point(42, 2), new Point(198, 2), new Point(198, 158), new Point(42, 158));
+  }
+
+  @Test
+  void anEmblemIsOutlinedAndASpeckIsNot() {
+    Drawing drawing = new Drawing(80, 40).area(LineMaps.EMBLEM, 10, 19);
+    drawing.set(LineMaps.EMBLEM, 60, 5, 1);
+
+    List<Polygon> emblems = MapAreas.emblems(drawing.maps());
+
+    assertThat(emblems).hasSize(1);
+    assertThat(emblems.get(0).left()).isEqualTo(42);
+    assertThat(emblems.get(0).right()).isEqualTo(78);
   }
 
   /** Draws maps; directions are to the right unless said. */
