@@ -6,7 +6,6 @@ import java.sql.SQLException;
 import java.util.concurrent.ConcurrentLinkedDeque;
 import java.util.concurrent.locks.ReentrantLock;
 import java.util.function.Function;
-import org.flywaydb.core.Flyway;
 import org.flywaydb.core.api.FlywayException;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.Jdbi;
@@ -25,7 +24,6 @@ import org.sqlite.SQLiteDataSource;
 public final class Ledger implements AutoCloseable {
   static final String FILE = "ledger.sqlite";
   private static final int BUSY_MILLIS = 30_000;
-  private static final String MIGRATIONS = "classpath:rakelight/archive/migrations";
 
   private final Path file;
   private final Handle writer;
@@ -42,11 +40,13 @@ public final class Ledger implements AutoCloseable {
   /** Opens the file, makes it where it doesn't exist, and brings its tables up to date. */
   static Ledger open(Path file) {
     try {
-      migrate(file);
-      Jdbi readers = Jdbi.create(source(file, SQLiteConfig.TransactionMode.DEFERRED, true));
-      Handle writer =
-          Jdbi.create(source(file, SQLiteConfig.TransactionMode.IMMEDIATE, false)).open();
-      return new Ledger(file, writer, readers);
+      SQLiteDataSource writing = source(file, SQLiteConfig.TransactionMode.IMMEDIATE, false);
+      Handle writer = Jdbi.create(writing).open();
+      if (!Migrations.haveBegun(writer) || !Migrations.areDone(writer)) {
+        Migrations.run(writing);
+      }
+      SQLiteDataSource reading = source(file, SQLiteConfig.TransactionMode.DEFERRED, true);
+      return new Ledger(file, writer, Jdbi.create(reading));
     } catch (FlywayException | JdbiException e) {
       throw new ArchiveException(explain(file, e), e);
     }
@@ -105,16 +105,6 @@ public final class Ledger implements AutoCloseable {
       reader.close();
     }
     writer.close();
-  }
-
-  private static void migrate(Path file) {
-    Flyway.configure()
-        .dataSource(source(file, SQLiteConfig.TransactionMode.IMMEDIATE, false))
-        .locations(MIGRATIONS)
-        // A ledger written by a newer program is refused; by default it would be let through.
-        .ignoreMigrationPatterns(new String[0])
-        .load()
-        .migrate();
   }
 
   private static SQLiteDataSource source(

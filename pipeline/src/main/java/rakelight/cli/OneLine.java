@@ -2,6 +2,7 @@ package rakelight.cli;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.nio.file.InvalidPathException;
 import picocli.CommandLine;
 import picocli.CommandLine.IExecutionExceptionHandler;
 import picocli.CommandLine.ParseResult;
@@ -23,6 +24,9 @@ final class OneLine implements IExecutionExceptionHandler {
     }
     if (exception instanceof UncheckedIOException || exception instanceof IOException) {
       return "A file can't be read or written: " + exception.getMessage();
+    }
+    if (exception instanceof InvalidPathException invalid) {
+      return invalid.getInput() + ": " + NativeNames.ADVICE;
     }
     StackTraceElement[] trace = exception.getStackTrace();
     return "A fault in this program, please report it: "

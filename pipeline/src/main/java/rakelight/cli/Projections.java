@@ -2,14 +2,20 @@ package rakelight.cli;
 
 import java.util.List;
 import rakelight.archive.Projection;
+import rakelight.ground.LinkStore;
 import rakelight.inscription.ReadingStore;
 import rakelight.photo.PhotoStore;
+import rakelight.reading.ProposalStore;
 
 /** Every store's projection: an archive is always opened with all of them. */
 final class Projections {
   private Projections() {}
 
   static List<Projection> all() {
-    return List.of(PhotoStore.projection(), ReadingStore.projection());
+    return List.of(
+        PhotoStore.projection(),
+        ProposalStore.projection(),
+        ReadingStore.projection(),
+        LinkStore.projection());
   }
 }

@@ -5,6 +5,8 @@ import java.io.FileOutputStream;
 import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
+import java.util.Arrays;
+import java.util.OptionalInt;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 
@@ -18,8 +20,23 @@ import picocli.CommandLine.Command;
         "Reads inscriptions from photographs of old grave markers and keeps them, checked, linked and"
             + " searchable.",
     subcommands = {
+      Assign.class,
       Confirm.class,
+      CreditCommand.class,
+      Demo.class,
+      Groups.class,
+      IndexCommand.class,
+      IngestCommand.class,
       Init.class,
+      LinkCommand.class,
+      LinksCommand.class,
+      Photographs.class,
+      Proposals.class,
+      Propose.class,
+      ReliefCommand.class,
+      Renumber.class,
+      ScoreCommand.class,
+      SearchCommand.class,
     })
 public final class Rakelight implements Runnable {
   @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
@@ -33,17 +50,34 @@ public final class Rakelight implements Runnable {
 
   /** Runs one command with UTF-8 output whatever the locale, and exits with its code. */
   public static void main(String[] args) {
+    if (!NativeNames.work()) {
+      OptionalInt code = NativeNames.runAgainInUtf8();
+      if (code.isPresent()) {
+        System.exit(code.getAsInt());
+      }
+      if (Arrays.stream(args).anyMatch(argument -> argument.indexOf('\uFFFD') >= 0)) {
+        utf8(FileDescriptor.err).println(NativeNames.ADVICE);
+        System.exit(CommandLine.ExitCode.USAGE);
+      }
+    }
     PrintStream out = utf8(FileDescriptor.out);
     PrintStream err = utf8(FileDescriptor.err);
     System.setOut(out);
     System.setErr(err);
     int code =
-        new CommandLine(new Rakelight())
-            .setOut(new PrintWriter(out, true, StandardCharsets.UTF_8))
-            .setErr(new PrintWriter(err, true, StandardCharsets.UTF_8))
-            .setExecutionExceptionHandler(new OneLine())
+        commands(
+                new PrintWriter(out, true, StandardCharsets.UTF_8),
+                new PrintWriter(err, true, StandardCharsets.UTF_8))
             .execute(args);
     System.exit(code);
+  }
+
+  /** All commands, writing to these. */
+  static CommandLine commands(PrintWriter out, PrintWriter err) {
+    return new CommandLine(new Rakelight())
+        .setOut(out)
+        .setErr(err)
+        .setExecutionExceptionHandler(new OneLine());
   }
 
   private static PrintStream utf8(FileDescriptor descriptor) {

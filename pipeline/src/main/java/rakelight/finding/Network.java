@@ -11,10 +11,8 @@ import java.io.UncheckedIOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.FloatBuffer;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
-import java.util.HexFormat;
 import java.util.Map;
+import rakelight.archive.Sha256;
 
 /**
  * A trained network with one input and one output, run on the processor by ONNX Runtime.
@@ -35,7 +33,7 @@ public final class Network implements AutoCloseable {
 
   private Network(byte[] weights) {
     Natives.onnxRuntime();
-    this.digest = sha256(weights);
+    this.digest = Sha256.of(weights).hex();
     try {
       environment = OrtEnvironment.getEnvironment();
       try (OrtSession.SessionOptions options = new OrtSession.SessionOptions()) {
@@ -109,14 +107,6 @@ public final class Network implements AutoCloseable {
     FloatBuffer view = buffer.clear().asFloatBuffer();
     view.limit(floats);
     return view;
-  }
-
-  private static String sha256(byte[] bytes) {
-    try {
-      return HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(bytes));
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("Every Java has SHA-256", e);
-    }
   }
 
   @Override

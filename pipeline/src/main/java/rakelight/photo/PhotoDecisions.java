@@ -24,6 +24,9 @@ final class PhotoDecisions {
   /** Subject: the photograph. Whose it is and what may be done with it. */
   static final String CREDITED = "photograph.credited";
 
+  /** Subject: the photograph. When it was taken, as somebody knows better than the file. */
+  static final String DATED = "photograph.dated";
+
   /** Subject: the photograph. It shows a face, rests on the face's decision. */
   static final String ASSIGNED = "photograph.assigned";
 

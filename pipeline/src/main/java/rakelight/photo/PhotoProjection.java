@@ -21,6 +21,7 @@ final class PhotoProjection implements rakelight.archive.Projection {
         PhotoDecisions.MET_AGAIN,
         PhotoDecisions.REFUSED,
         PhotoDecisions.CREDITED,
+        PhotoDecisions.DATED,
         PhotoDecisions.ASSIGNED,
         PhotoDecisions.SHOWS_CARD,
         PhotoDecisions.MARKER_CREATED,
@@ -81,6 +82,16 @@ final class PhotoProjection implements rakelight.archive.Projection {
             credited.photographer(),
             credited.credit(),
             credited.rights(),
+            id);
+      }
+      case PhotoDecisions.DATED -> {
+        CaptureTime taken = decision.payload(CaptureTime.class);
+        handle.execute(
+            "UPDATE photograph SET taken_local = ?, taken_offset = ?, taken_source = ?"
+                + " WHERE id = ?",
+            taken.local().toString(),
+            taken.offset().map(offset -> offset.getId()),
+            taken.source(),
             id);
       }
       case PhotoDecisions.ASSIGNED -> {

@@ -105,6 +105,21 @@ public final class PhotoStore {
     return earlier.size() == 1 ? Optional.of(earlier.get(0)) : Optional.empty();
   }
 
+  /** The other paths at which ingest met the same bytes, sorted. */
+  public List<String> otherPaths(PhotographId photograph) {
+    return archive
+        .ledger()
+        .read(
+            handle ->
+                handle
+                    .createQuery(
+                        "SELECT path FROM photograph_other_path WHERE photograph_id = :id"
+                            + " ORDER BY path")
+                    .bind("id", photograph.toString())
+                    .mapTo(String.class)
+                    .list());
+  }
+
   /** What ingest refused and hasn't taken since, by path. */
   public List<Refusal> refusals() {
     return archive
@@ -311,6 +326,20 @@ public final class PhotoStore {
                                 List.of(madeBy(handle, "photograph", photograph.toString())))));
   }
 
+  /** Notes when a photograph was taken, where its file doesn't know or is wrong. */
+  public void date(PhotographId photograph, CaptureTime taken, String reader) {
+    archive
+        .ledger()
+        .write(
+            handle ->
+                archive
+                    .journal()
+                    .append(
+                        NewDecision.of(reader, PhotoDecisions.DATED, 1, photograph.value(), taken)
+                            .restingOn(
+                                List.of(madeBy(handle, "photograph", photograph.toString())))));
+  }
+
   private void requireFree(String number) {
     markers("WHERE number = ?", List.of(number)).stream()
         .findFirst()
@@ -336,6 +365,15 @@ public final class PhotoStore {
    */
   public DecisionId madeBy(FaceId face) {
     return archive.ledger().read(handle -> madeBy(handle, "face", face.toString()));
+  }
+
+  /**
+   * The decision a marker follows from, for what is decided about it to rest on.
+   *
+   * @throws ArchiveException if there is no such marker
+   */
+  public DecisionId madeBy(MarkerId marker) {
+    return archive.ledger().read(handle -> madeBy(handle, "marker", marker.toString()));
   }
 
   private static DecisionId madeBy(Handle handle, String table, String id) {

@@ -76,6 +76,14 @@ public final class Reader implements AutoCloseable {
     return voices;
   }
 
+  /** What a reading depends on besides the weights, for the key of its derivation. */
+  Object parameters() {
+    return java.util.Map.of(
+        "stripCapHeights", STRIP_CAP_HEIGHTS,
+        "smallestSureness", SMALLEST_SURENESS,
+        "weights", voices.stream().map(Voice::weight).toList());
+  }
+
   /** Finds and reads all lines of an upright picture. */
   public ReadPicture read(GrayImage upright) {
     Found found = finder.find(upright);

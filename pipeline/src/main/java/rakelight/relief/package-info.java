@@ -1,6 +1,12 @@
 /**
  * The face squared up, its light flattened, raking sets combined: the cut brought out of the grain.
  * Hands on named grey pictures for eyes and for recognisers.
+ *
+ * <p>A {@link rakelight.relief.SquaredFace} is the inscribed face as seen from straight in front,
+ * with the {@link rakelight.finding.Homography} that leads back to the photograph. {@link
+ * rakelight.relief.Relief} makes named pictures of it; {@link rakelight.relief.RakingSet} makes one
+ * of several lights. What each picture is good for is written in docs/relief.md. One of the two
+ * packages that see OpenCV; it knows nothing of letters but how tall they are.
  */
 @NullMarked
 package rakelight.relief;

@@ -54,7 +54,7 @@ final class FaceModel {
 
   private final Stone stone;
   private final Field edge;
-  private final Field lost;
+  final Field lost;
   private final Field cracks;
   private final double wear;
   private double roughnessMm;
@@ -116,7 +116,7 @@ final class FaceModel {
   }
 
   private Field edgeDistance(double limitMm) {
-    // A coarse grid is enough for a smooth distance.
+
     return cover.distanceInside(Math.min(px(limitMm), 64));
   }
 
@@ -165,7 +165,8 @@ final class FaceModel {
         Noise.add(height, seed(12), px(45), px(11), 0.10);
         Noise.add(height, seed(13), px(9), px(2.5), 0.035);
         roughnessMm = 0.02 + 0.02 * wear;
-        grain(0.7, 0.012 + 0.015 * wear);
+        grain(0.7, 0.02 + 0.02 * wear);
+        grain(2.4, 0.015 + 0.02 * wear);
       }
       case SANDSTONE -> {
         Noise.add(height, seed(11), px(220), px(180), 0.8);
@@ -205,7 +206,7 @@ final class FaceModel {
   private void weatherLetters() {
     double[] round =
         switch (stone.material()) {
-          case MARBLE -> new double[] {0, 0.45, 1.0, 1.7};
+          case MARBLE -> new double[] {0, 0.45, 1.2, 1.8};
           case SANDSTONE -> new double[] {0.1, 0.4, 0.9, 1.4};
           case SLATE -> new double[] {0, 0.15, 0.25, 0.4};
           case GRANITE -> new double[] {0, 0.1, 0.2, 0.3};
@@ -213,8 +214,8 @@ final class FaceModel {
         };
     double[] left =
         switch (stone.material()) {
-          case MARBLE -> new double[] {1, 0.88, 0.6, 0.33};
-          case SANDSTONE -> new double[] {1, 0.9, 0.68, 0.42};
+          case MARBLE -> new double[] {1, 0.85, 0.46, 0.26};
+          case SANDSTONE -> new double[] {1, 0.88, 0.58, 0.36};
           case SLATE -> new double[] {1, 0.96, 0.9, 0.75};
           case GRANITE, BRONZE -> new double[] {1, 1, 0.95, 0.9};
         };
@@ -345,12 +346,13 @@ final class FaceModel {
         };
     double wanted = share[stone.weathering().ordinal()];
     Field forced = forcedLoss();
+    double reach = px(39);
     Field f = Noise.octaves(w, h, seed(31), px(150), px(110), 5, 0.55);
     for (int y = 0; y < h; y++) {
       float foot = Noise.step(0.8f, 1f, y / (float) h);
       for (int x = 0; x < w; x++) {
         int i = y * w + x;
-        float rim = (float) Math.exp(-edge.v[i] * mmPerPx / 22);
+        float rim = edge.v[i] < reach ? (float) Math.exp(-edge.v[i] * mmPerPx / 22) : 0;
         f.v[i] += 0.45f * rim + 0.35f * foot;
       }
     }
@@ -399,7 +401,7 @@ final class FaceModel {
                 for (Layout.Placed p : l.signs()) {
                   if (l.text().signs().get(p.index()).gone()) {
                     Rectangle2D b = p.path().getBounds2D();
-                    double m1 = l.capMm() * 0.34;
+                    double m1 = l.capMm() * 0.5;
                     g.fill(
                         new Rectangle2D.Double(
                             b.getX() - m1 * 0.6,
@@ -420,11 +422,12 @@ final class FaceModel {
     if (!any) {
       return m;
     }
-    Field soft = m.blur(px(stone.widthMm() * 0.008));
-    Field wobble = Noise.octaves(w, h, seed(33), px(34), px(26), 4, 0.6);
+    double cap = layout.lines.get(0).capMm();
+    Field soft = m.blur(px(cap * 0.32));
+    Field wobble = Noise.octaves(w, h, seed(33), px(cap * 2.2), px(cap * 1.6), 5, 0.62);
     for (int i = 0; i < soft.v.length; i++) {
       soft.v[i] =
-          Noise.step(0.40f, 0.46f, soft.v[i] + 0.13f * wobble.v[i] * (soft.v[i] > 0.02f ? 1 : 0));
+          Noise.step(0.38f, 0.42f, soft.v[i] + 0.26f * wobble.v[i] * Math.min(1, soft.v[i] * 6));
     }
     return soft;
   }
@@ -472,8 +475,9 @@ final class FaceModel {
   }
 
   private void colour(Field sunk) {
-    SplittableRandom r = new SplittableRandom(seed(51));
-    float[] base = Palette.base(stone, r);
+    // All faces of a marker are of one block.
+    float[] base =
+        Palette.base(stone, new SplittableRandom(face.marker().hashCode() * 0x9E3779B97F4A7C15L));
     Field stain = Noise.octaves(w, h, seed(52), px(260), px(300), 4, 0.6);
     Field mottle = Noise.octaves(w, h, seed(53), px(28), px(24), 4, 0.7);
     Field runs = Noise.octaves(w, h, seed(54), px(16), px(700), 3, 0.7);
@@ -490,6 +494,14 @@ final class FaceModel {
     }
     float dirt = (float) (stone.has("clean") ? 0.15 : 0.25 + 0.75 * wear);
     boolean granite = stone.material() == Material.GRANITE;
+    float speckle =
+        switch (stone.material()) {
+          case SANDSTONE -> 0.13f;
+          case SLATE -> 0.10f;
+          case MARBLE -> 0.07f;
+          case GRANITE, BRONZE -> 0.06f;
+        };
+    long speckleSeed = seed(61);
     boolean polished = stone.has("polished");
     boolean painted = stone.has("painted");
     boolean gilded = stone.has("gilded");
@@ -500,13 +512,17 @@ final class FaceModel {
       float head = Noise.step(0.16f, 0f, y / (float) h);
       for (int x = 0; x < w; x++) {
         int i = y * w + x;
-        float tone = 1 + bands.v[i] + 0.06f * fine.v[i] + 0.10f * mottle.v[i] * (0.4f + dirt);
+        float tone =
+            1
+                + bands.v[i]
+                + speckle * (fine.v[i] + 0.6f * Noise.hash(speckleSeed, x, y))
+                + 0.10f * mottle.v[i] * (0.4f + dirt);
         float cr = base[0] * tone;
         float cg = base[1] * tone;
         float cb = base[2] * tone;
         if (granite) {
           float k = Palette.crystal(seed(60), x * mmPerPx, y * mmPerPx);
-          float f = polished ? 0.55f + 0.9f * Math.max(0, k) : 1 + 0.42f * k;
+          float f = polished ? 0.55f + 0.9f * Math.max(0, k) : 1 + 0.30f * k;
           cr *= f;
           cg *= f;
           cb *= f;
@@ -524,12 +540,12 @@ final class FaceModel {
                         + 0.25f * mottle.v[i]);
         if (stone.material() == Material.BRONZE) {
           float green =
-              Noise.step(-0.3f, 0.9f, 0.5f * stain.v[i] + 0.6f * runs.v[i] + 0.3f * mottle.v[i])
+              Noise.step(-0.3f, 0.9f, 0.6f * stain.v[i] + 0.32f * runs.v[i] + 0.45f * mottle.v[i])
                   * (0.3f + dirt);
           green *= letterRelief.v[i] > 1.2f ? 0.35f : 1;
-          cr += (0.10f - cr) * green;
-          cg += (0.19f - cg) * green;
-          cb += (0.14f - cb) * green;
+          cr += (0.095f - cr) * green;
+          cg += (0.145f - cg) * green;
+          cb += (0.110f - cb) * green;
           if (letterRelief.v[i] > 1.4f) {
             float shine = 0.55f * (1 - green);
             cr += (0.30f - cr) * shine;
@@ -608,11 +624,12 @@ final class FaceModel {
       count /= 6;
     }
     Field fray = Noise.octaves(w, h, seed(72), px(18), px(18), 4, 0.75);
+    Field warts = Noise.octaves(w, h, seed(75), px(2.6), px(2.6), 2, 0.8);
     for (int n = 0; n < count; n++) {
       double radius = 4 * Math.exp(r.nextDouble() * (much ? 2.6 : 2.1));
       double cx = r.nextDouble() * stone.widthMm();
       double cy = Math.pow(r.nextDouble(), 1.3) * stone.heightMm();
-      disc(cx, cy, radius, Palette.lichen(r), fray, r.nextDouble(0.55, 0.95));
+      disc(cx, cy, radius, Palette.lichen(r), fray, warts, r.nextDouble(0.55, 0.95));
     }
     if (stone.has("mossy")) {
       Field wet = Noise.octaves(w, h, seed(73), px(150), px(200), 4, 0.6);
@@ -642,7 +659,13 @@ final class FaceModel {
   }
 
   private void disc(
-      double cx, double cy, double radius, float[] colour, Field fray, double strength) {
+      double cx,
+      double cy,
+      double radius,
+      float[] colour,
+      Field fray,
+      Field warts,
+      double strength) {
     int x0 = (int) Math.max(0, px(cx - radius * 1.5));
     int x1 = (int) Math.min(w - 1.0, px(cx + radius * 1.5));
     int y0 = (int) Math.max(0, px(cy - radius * 1.5));
@@ -655,12 +678,20 @@ final class FaceModel {
         if (in <= 0) {
           continue;
         }
-        float ring = (float) (0.82 + 0.18 * Math.cos(d * 9)) * (1 + 0.2f * fray.v[i]);
-        float a = (float) (in * strength * (0.75 + 0.25 * Math.min(1, d * 1.3)));
+        float crust = 1 + 0.22f * fray.v[i] + 0.16f * warts.v[i];
+        float ring = (float) (0.86 + 0.14 * Math.cos(d * 9)) * crust;
+        // Crusts thin out towards the middle, where they are oldest.
+        float a =
+            (float)
+                (in
+                    * strength
+                    * (0.62 + 0.38 * Math.min(1, d * 1.3))
+                    * (0.85f + 0.2f * warts.v[i]));
+        a = Math.min(1, Math.max(0, a));
         red.v[i] += (colour[0] * ring - red.v[i]) * a;
         green.v[i] += (colour[1] * ring - green.v[i]) * a;
         blue.v[i] += (colour[2] * ring - blue.v[i]) * a;
-        height.v[i] += in * (0.22f + 0.16f * fray.v[i]);
+        height.v[i] += in * (0.20f + 0.14f * fray.v[i] + 0.16f * warts.v[i]);
         letterRelief.v[i] *= 1 - 0.25f * in;
       }
     }
@@ -715,6 +746,10 @@ final class FaceModel {
     double radius = stone.material() == Material.SLATE ? 2 : 4 + 7 * wear;
     for (int i = 0; i < height.v.length; i++) {
       double d = edge.v[i] * mmPerPx;
+      float bite = (float) (Math.max(0, chips.v[i] - 0.35f) * (2 + 13 * wear));
+      if (bite > 0.3f) {
+        cover.v[i] = Math.min(cover.v[i], Noise.step(bite - 0.7f, bite + 0.3f, (float) d));
+      }
       if (cover.v[i] <= 0.5f) {
         height.v[i] = OUTSIDE_MM;
       } else if (d < radius * 2.2) {

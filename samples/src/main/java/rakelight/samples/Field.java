@@ -36,9 +36,15 @@ final class Field {
     }
     Field a = copy();
     Field b = new Field(w, h);
-    // Three boxes of this width have the variance of the Gaussian.
-    int radius = (int) Math.max(1, Math.round((Math.sqrt(4 * sigmaPx * sigmaPx + 1) - 1) / 2));
+    // A box of radius r has variance r (r + 1) / 3: some passes take the radius below the ideal
+    // one, the rest the one above.
+    double wanted = sigmaPx * sigmaPx;
+    int small = (int) ((Math.sqrt(4 * wanted + 1) - 1) / 2);
+    double each = small * (small + 1.0) / 3;
+    double gain = (small + 1) * (small + 2.0) / 3 - each;
+    long wide = Math.round((wanted - 3 * each) / gain);
     for (int pass = 0; pass < 3; pass++) {
+      int radius = pass < wide ? small + 1 : small;
       boxRows(a, b, radius);
       boxColumns(b, a, radius);
     }
@@ -101,9 +107,8 @@ final class Field {
         sum += in.v[o + Math.min(i, w - 1)];
       }
       for (int x = 0; x < w; x++) {
-        sum += in.v[o + Math.min(x + r, w - 1)];
+        sum += in.v[o + Math.min(x + r, w - 1)] - in.v[o + Math.max(x - r - 1, 0)];
         out.v[o + x] = (float) sum * scale;
-        sum -= in.v[o + Math.max(x - r, 0)];
       }
     }
   }
@@ -124,12 +129,11 @@ final class Field {
     }
     for (int y = 0; y < h; y++) {
       int add = Math.min(y + r, h - 1) * w;
-      int drop = Math.max(y - r, 0) * w;
+      int drop = Math.max(y - r - 1, 0) * w;
       int o = y * w;
       for (int x = 0; x < w; x++) {
-        sum[x] += in.v[add + x];
+        sum[x] += in.v[add + x] - in.v[drop + x];
         out.v[o + x] = (float) sum[x] * scale;
-        sum[x] -= in.v[drop + x];
       }
     }
   }
@@ -160,16 +164,29 @@ final class Field {
       }
     }
     float[] row = new float[w];
+    // Only columns that are nearer than the limit can bring a pixel nearer: how far off is the next
+    // of them?
+    int[] next = new int[w];
     for (int y = 0; y < h; y++) {
       int o = y * w;
       System.arraycopy(d.v, o, row, 0, w);
+      int away = limit;
+      for (int x = 0; x < w; x++) {
+        away = row[x] < limit ? 0 : away + 1;
+        next[x] = away;
+      }
+      away = limit;
+      for (int x = w - 1; x >= 0; x--) {
+        away = row[x] < limit ? 0 : away + 1;
+        next[x] = Math.min(next[x], away);
+      }
       for (int x = 0; x < w; x++) {
         float best = row[x];
         if (best <= 0) {
           continue;
         }
         best *= best;
-        for (int i = 1; i * i < best; i++) {
+        for (int i = Math.max(1, next[x]); i * i < best; i++) {
           if (x >= i) {
             best = Math.min(best, i * i + row[x - i] * row[x - i]);
           }

@@ -5,6 +5,9 @@ package rakelight.samples;
  * features.
  */
 final class Noise {
+  /** Noise much wider than this many pixels is worked out at every so many pixels only. */
+  private static final int STEP = 4;
+
   private Noise() {}
 
   /**
@@ -75,16 +78,41 @@ final class Noise {
       weight *= gain;
     }
     weight = 1;
+    Field coarse = new Field(w / STEP + 2, h / STEP + 2);
     for (int i = 0; i < count; i++) {
-      add(
-          f,
-          seed + 7919L * (i + 1),
-          cellXPx / (1 << i),
-          cellYPx / (1 << i),
-          weight / Math.sqrt(total));
+      double cx = cellXPx / (1 << i);
+      double cy = cellYPx / (1 << i);
+      long s = seed + 7919L * (i + 1);
+      if (Math.min(cx, cy) >= 3 * STEP) {
+        add(coarse, s, cx / STEP, cy / STEP, weight / Math.sqrt(total));
+      } else {
+        add(f, s, cx, cy, weight / Math.sqrt(total));
+      }
       weight *= gain;
     }
+    enlarge(coarse, f);
     return f;
+  }
+
+  /**
+   * Adds a coarse field to a fine one, {@link #STEP} pixels to a sample, straight lines between.
+   */
+  private static void enlarge(Field coarse, Field f) {
+    float inv = 1f / STEP;
+    float[] row = new float[coarse.w];
+    for (int y = 0; y < f.h; y++) {
+      int j = y / STEP;
+      float fy = (y - j * STEP) * inv;
+      for (int i = 0; i < coarse.w; i++) {
+        float a = coarse.v[j * coarse.w + i];
+        row[i] = a + (coarse.v[(j + 1) * coarse.w + i] - a) * fy;
+      }
+      int o = y * f.w;
+      for (int x = 0; x < f.w; x++) {
+        int i = x / STEP;
+        f.v[o + x] += row[i] + (row[i + 1] - row[i]) * ((x - i * STEP) * inv);
+      }
+    }
   }
 
   static float smooth(float t) {

@@ -14,10 +14,11 @@ import java.util.TreeSet;
 /** The way in: the invented ground, and the few photographs of it that travel with the program. */
 public final class Samples {
   /** Markers whose photographs are carried along, so that a demonstration can start at once. */
-  public static final Set<String> COMMITTED = Set.of("M04", "M15", "M16", "M30");
+  public static final Set<String> COMMITTED =
+      Set.of("M04", "M07", "M11", "M13", "M15", "M16", "M20", "M21", "M27", "M30", "M33", "M37");
 
   /** Width in pixels of the carried photographs. */
-  public static final int COMMITTED_WIDTH_PX = 1100;
+  public static final int COMMITTED_WIDTH_PX = 1400;
 
   private static final String PHOTOGRAPHS = "/rakelight/samples/photographs/";
   private static final List<String> TABLES =

@@ -24,7 +24,12 @@ final class Scenery {
   private final double groundY;
   private final int w;
   private final int h;
+
+  /** Light on level ground far from the stone. */
   private final float sunlight;
+
+  /** Whether the source is a lamp at dusk, which lights the stone and hardly the ground. */
+  private final boolean lamp;
 
   Scenery(SampleFace face, View view, Camera camera, long seed) {
     this.face = face;
@@ -34,10 +39,10 @@ final class Scenery {
     this.w = view.widthPx();
     this.h = view.heightPx();
     this.groundY = -face.stone().heightMm() / 2 - plinth(face.stone());
+    Light l = view.light();
+    this.lamp = l.sun() > 0 && l.sky() < 0.2;
     this.sunlight =
-        (float)
-            (0.75 * view.light().sky()
-                + 0.62 * view.light().sun() * (view.light().dappled() ? 0.55 : 1));
+        (float) (0.75 * l.sky() + (lamp ? 0 : 0.62 * l.sun() * (l.dappled() ? 0.55 : 1)));
   }
 
   /** Height of whatever the face stands on. */
@@ -56,12 +61,12 @@ final class Scenery {
     float[] coarse = new float[3 * cw * ch];
     Field leaf = Noise.octaves(cw, ch, seed + 1, cw / 9.0, cw / 11.0, 5, 0.72);
     Field clump = Noise.octaves(cw, ch, seed + 2, cw / 3.0, cw / 4.0, 3, 0.6);
-    Field spots = Noise.octaves(cw, ch, seed + 3, cw / 40.0, cw / 40.0, 2, 0.7);
+    Field spots = Noise.octaves(cw, ch, seed + 3, cw / 34.0, cw / 34.0, 3, 0.7);
     double[] eye = camera.centre();
     boolean lying = face.stone().lying();
     float[] rgb = new float[3];
     SplittableRandom r = new SplittableRandom(seed + 4);
-    double treeLine = r.nextDouble(0.07, 0.3);
+    double treeLine = r.nextDouble(0.10, 0.5);
     float autumn = (float) r.nextDouble(0, 0.5);
     for (int y = 0; y < ch; y++) {
       for (int x = 0; x < cw; x++) {
@@ -83,22 +88,23 @@ final class Scenery {
           rgb[1] = 0.115f * lightness;
           rgb[2] = 0.035f * lightness;
           float gap =
-              Noise.step(
+              0.55f
+                  * Noise.step(
                       0.75f,
-                      1.1f,
-                      spots.v[i] + 0.35f * clump.v[i] + (float) (-sine / treeLine) * 0.35f)
-                  * 0.8f;
-          rgb[0] += gap * 0.75f * (0.4f + sunlight * 0.5f);
-          rgb[1] += gap * 0.85f * (0.4f + sunlight * 0.5f);
-          rgb[2] += gap * (0.4f + sunlight * 0.5f);
+                      1.6f,
+                      spots.v[i] + 0.35f * clump.v[i] + (float) (-sine / treeLine) * 0.5f);
+          rgb[0] += gap * 0.75f * sunlight;
+          rgb[1] += gap * 0.85f * sunlight;
+          rgb[2] += gap * sunlight;
         } else {
-          float s =
-              (float) (0.55 + 0.5 * Math.min(1, view.light().sky() + 0.4 * view.light().sun()))
-                  * (0.9f + 0.12f * clump.v[i]);
-          float blue = view.light().sky() > 0.6 ? 0.97f : 0.80f;
-          rgb[0] = s * blue * 0.96f;
-          rgb[1] = s * (0.5f + 0.5f * blue);
-          rgb[2] = s * 1.05f;
+          boolean overcast = view.light().sky() > 0.6;
+          float cloud =
+              Noise.step(
+                  overcast ? -1.2f : 0f, overcast ? 0.8f : 1.2f, clump.v[i] + 0.4f * leaf.v[i]);
+          float s = lamp ? 0.10f : overcast ? 0.75f : 0.62f;
+          rgb[0] = s * (0.50f + 0.45f * cloud);
+          rgb[1] = s * (0.68f + 0.28f * cloud);
+          rgb[2] = s * (1.0f - 0.02f * cloud);
         }
         System.arraycopy(rgb, 0, coarse, 3 * i, 3);
       }
@@ -168,7 +174,7 @@ final class Scenery {
         }
       }
       p.closePath();
-      int v = (int) (r.nextDouble(70, 165) * Math.min(1.15, 0.6 + 0.5 * sunlight));
+      int v = (int) (r.nextDouble(70, 165) * Math.min(1.15, 0.1 + sunlight));
       g.setColor(new Color(v, v, (int) (v * 0.94), 235));
       g.fill(p);
     }
@@ -241,8 +247,12 @@ final class Scenery {
     BufferedImage layer = new BufferedImage(w, h, BufferedImage.TYPE_INT_ARGB);
     Graphics2D g = graphics(layer);
     double[] l = view.light().inFrameOf(face);
-    if (!s.lying()) {
-      blades(g, -900, -thick * 0.5, 500, 0.9);
+    if (s.lying()) {
+      meadow(rgb);
+    } else {
+      turf(rgb);
+      castShadow(g, s.form().outline(wm, hm), wm, hm, l);
+      blades(g, -1600, -thick * 0.5, 900, 0.9);
     }
     if (s.has("base") || s.form() == Form.PLATE) {
       double out = s.form() == Form.PLATE ? wm * 0.16 : wm * 0.1;
@@ -275,6 +285,78 @@ final class Scenery {
     slab(g, s.form().outline(wm, hm), wm, hm, thick, meanStone, l);
     g.dispose();
     over(rgb, layer, true);
+  }
+
+  /** Gives the near lawn its upright grain; it fades with distance into the blur. */
+  private void turf(float[] rgb) {
+    double near = camera.scaleAt(0, groundY, 300);
+    Field fine = new Field(w, h);
+    Noise.add(fine, seed + 21, Math.max(1.2, near * 4.5), near * 26, 0.30);
+    Noise.add(fine, seed + 22, Math.max(1, near * 2.2), near * 11, 0.22);
+    double[] eye = camera.centre();
+    for (int y = 0; y < h; y++) {
+      double[] d = camera.ray(w / 2.0, y);
+      if (d[1] >= 0) {
+        continue;
+      }
+      double z = eye[2] + d[2] * (groundY - eye[1]) / d[1];
+      float strength = (float) Math.exp(-Math.max(0, 600 - z) / 2200);
+      if (strength < 0.03f) {
+        continue;
+      }
+      for (int x = 0; x < w; x++) {
+        int o = 3 * (y * w + x);
+        float t = Math.max(0.25f, 1 + strength * fine.v[y * w + x]);
+        rgb[o] *= t;
+        rgb[o + 1] *= t;
+        rgb[o + 2] *= t;
+      }
+    }
+  }
+
+  /** The same for grass seen from above. */
+  private void meadow(float[] rgb) {
+    double near = camera.scaleAt(0, 0, 0);
+    Field fine = new Field(w, h);
+    Noise.add(fine, seed + 23, Math.max(1.2, near * 9), Math.max(1.2, near * 9), 0.30);
+    Noise.add(fine, seed + 24, Math.max(1, near * 3), Math.max(1, near * 4), 0.30);
+    for (int i = 0; i < fine.v.length; i++) {
+      float t = Math.max(0.2f, 1 + fine.v[i]);
+      rgb[3 * i] *= t;
+      rgb[3 * i + 1] *= t;
+      rgb[3 * i + 2] *= t;
+    }
+  }
+
+  /** The shadow of the stone on the grass. */
+  private void castShadow(Graphics2D g, Shape outline, double wm, double hm, double[] l) {
+    if (lamp || view.light().sun() <= 0 || l[1] < 0.08) {
+      return;
+    }
+    Path2D p = new Path2D.Double();
+    PathIterator it = outline.getPathIterator(null, 1.0);
+    double[] c = new double[6];
+    boolean first = true;
+    while (!it.isDone()) {
+      if (it.currentSegment(c) != PathIterator.SEG_CLOSE) {
+        double above = hm / 2 - c[1] - groundY;
+        double[] q =
+            camera.project(c[0] - wm / 2 - l[0] / l[1] * above, groundY, -l[2] / l[1] * above);
+        if (Double.isNaN(q[0])) {
+          return;
+        }
+        if (first) {
+          p.moveTo(q[0], q[1]);
+          first = false;
+        } else {
+          p.lineTo(q[0], q[1]);
+        }
+      }
+      it.next();
+    }
+    p.closePath();
+    g.setColor(new Color(8, 14, 6, view.light().dappled() ? 90 : 150));
+    g.fill(p);
   }
 
   private void slab(
@@ -326,12 +408,21 @@ final class Scenery {
       double[] l) {
     double sky = view.light().sky();
     double sun = view.light().sun();
-    g.setColor(colour(stone, sun * Math.max(0, l[1]) + sky));
-    fill(g, new double[][] {{x0, y1, z}, {x1, y1, z}, {x1, y1, z - depth}, {x0, y1, z - depth}});
-    g.setColor(colour(stone, sun * Math.max(0, l[0]) + sky * 0.5));
-    fill(g, new double[][] {{x1, y0, z}, {x1, y1, z}, {x1, y1, z - depth}, {x1, y0, z - depth}});
-    g.setColor(colour(stone, sun * Math.max(0, -l[0]) + sky * 0.5));
-    fill(g, new double[][] {{x0, y0, z}, {x0, y1, z}, {x0, y1, z - depth}, {x0, y0, z - depth}});
+    double[] eye = camera.centre();
+    if (eye[1] > y1) {
+      g.setColor(colour(stone, sun * Math.max(0, l[1]) + sky));
+      fill(g, new double[][] {{x0, y1, z}, {x1, y1, z}, {x1, y1, z - depth}, {x0, y1, z - depth}});
+    } else if (eye[1] < y0) {
+      g.setColor(colour(stone, sky * 0.25 + 0.05));
+      fill(g, new double[][] {{x0, y0, z}, {x1, y0, z}, {x1, y0, z - depth}, {x0, y0, z - depth}});
+    }
+    if (eye[0] > x1) {
+      g.setColor(colour(stone, sun * Math.max(0, l[0]) + sky * 0.5));
+      fill(g, new double[][] {{x1, y0, z}, {x1, y1, z}, {x1, y1, z - depth}, {x1, y0, z - depth}});
+    } else if (eye[0] < x0) {
+      g.setColor(colour(stone, sun * Math.max(0, -l[0]) + sky * 0.5));
+      fill(g, new double[][] {{x0, y0, z}, {x0, y1, z}, {x0, y1, z - depth}, {x0, y0, z - depth}});
+    }
     g.setColor(colour(stone, (sun * Math.max(0, l[2]) + sky * 0.6) * 0.92));
     fill(g, new double[][] {{x0, y0, z}, {x1, y0, z}, {x1, y1, z}, {x0, y1, z}});
   }
@@ -368,8 +459,8 @@ final class Scenery {
     if (s.lying()) {
       fringe(g);
     } else {
-      double out = s.has("base") ? s.widthMm() * 0.1 : s.form() == Form.PLATE ? 0 : 0;
-      blades(g, 4 + out, 900 + out, 2600, 1);
+      double out = s.has("base") ? s.widthMm() * 0.1 : 0;
+      blades(g, 4 + out, 1500 + out, 4200, 1);
     }
     g.dispose();
     over(rgb, layer, false);
@@ -389,7 +480,9 @@ final class Scenery {
     double wide = face.stone().widthMm() * 0.9 + 500;
     for (int i = 0; i < count; i++) {
       double t = i / (double) count;
-      double z = zFrom + (zTo - zFrom) * t * t;
+      // Thickest at the foot, whichever side of the stone.
+      double z =
+          zFrom < 0 ? zTo + (zFrom - zTo) * (1 - t) * (1 - t) : zFrom + (zTo - zFrom) * t * t;
       double x = r.nextDouble(-wide, wide);
       double tall = (25 + 75 * Math.pow(r.nextDouble(), 1.6)) * lush * heightScale;
       if (z > zFrom + 120) {
@@ -413,7 +506,10 @@ final class Scenery {
     p.quadTo(b[0] - thick * 0.4, b[1], c[0], c[1]);
     p.quadTo(b[0] + thick * 0.5, b[1], a[0] + thick / 2, a[1]);
     p.closePath();
-    double shade = sunlight * r.nextDouble(0.5, 1.5) * (0.6 + 0.5 * Math.min(1, z / 300));
+    double shade =
+        (lamp ? 0.18 + 0.4 * Math.exp(-Math.abs(z) / 250) : sunlight)
+            * r.nextDouble(0.5, 1.5)
+            * (0.6 + 0.5 * Math.min(1, z / 300));
     double dry = r.nextDouble() < 0.12 ? 1 : r.nextDouble(0, 0.35);
     g.setColor(
         colour(
@@ -422,7 +518,7 @@ final class Scenery {
               (float) (0.135 + 0.07 * dry),
               (float) (0.028 + 0.05 * dry)
             },
-            Math.max(0.12, shade)));
+            Math.max(0.03, shade)));
     g.fill(p);
   }
 
@@ -466,7 +562,7 @@ final class Scenery {
                 (float) (0.135 + 0.07 * dry),
                 (float) (0.028 + 0.05 * dry)
               },
-              Math.max(0.12, sunlight * r.nextDouble(0.45, 1.5))));
+              Math.max(0.03, sunlight * r.nextDouble(0.45, 1.5))));
       g.fill(p);
     }
   }

@@ -41,9 +41,13 @@ final class Shading {
     float hx = lx / (2 * hz);
     float hy = ly / (2 * hz);
     boolean lying = m.face.stone().lying();
+    boolean grows = !lying && Scenery.plinth(m.face.stone()) == 0;
     for (int y = 0; y < h; y++) {
       int upRow = Math.max(y - 1, 0) * w;
       int downRow = Math.min(y + 1, h - 1) * w;
+      // Grass takes the light from the lowest hand's breadth.
+      float fromGround = (float) ((h - y) * m.mmPerPx);
+      float footLight = grows ? 0.35f + 0.65f * Noise.step(-10, 95, fromGround) : 1;
       for (int x = 0; x < w; x++) {
         int i = y * w + x;
         float cover = m.cover.v[i];
@@ -62,7 +66,7 @@ final class Shading {
         float direct = 0;
         float spark = 0;
         if (lit) {
-          float open = shadow.v[i];
+          float open = shadow.v[i] * (0.3f + 0.7f * footLight);
           if (light.dappled()) {
             open *= leaves.v[i];
           }
@@ -80,7 +84,7 @@ final class Shading {
             Math.max(0, near.v[i] - hv[i]) * 0.55f + Math.max(0, far.v[i] - hv[i]) * 0.12f;
         float open = 1 / (1 + hollow);
         float above = lying ? norm : 0.62f + 0.38f * ny + 0.12f * norm;
-        float air = sky * open * above;
+        float air = sky * open * above * footLight;
         float back =
             0.07f * (sky + 0.5f * sun * Math.max(0, lz)) * open * (lying ? 0.2f : 1 - 0.5f * ny);
         int o = 4 * i;

@@ -273,11 +273,11 @@ public final class StoneMaker {
     } else if (r.nextInt(3) == 0) {
       add(out, 3.4, "", "of " + pick(PLACES, r));
     }
-    date(out, r, made);
+    date(out, r, made, age);
     add(out, 3.5, early ? "old" : "", age(r, age, woman, early));
     if (r.nextInt(3) == 0 && made > 1780) {
       add(out, 4.4, "gap", "Also " + pick(woman ? MEN : WOMEN, r).toUpperCase(Locale.ROOT));
-      date(out, r, made - r.nextInt(0, 3));
+      date(out, r, made - r.nextInt(0, 3), r.nextInt(1, 80));
     }
     if (r.nextInt(2) == 0) {
       add(out, 2.6, "italic gap", pick(VERSES, r));
@@ -285,7 +285,7 @@ public final class StoneMaker {
     return out;
   }
 
-  private static void date(List<SampleLine> out, SplittableRandom r, int year) {
+  private static void date(List<SampleLine> out, SplittableRandom r, int year, int age) {
     int day = r.nextInt(1, 29);
     String month = MONTHS[r.nextInt(12)];
     switch (r.nextInt(5)) {
@@ -295,7 +295,7 @@ public final class StoneMaker {
       }
       case 1 -> add(out, 3.6, "", "died " + month.substring(0, 3) + ". " + day + ", " + year);
       case 2 -> add(out, 3.6, "", "Died " + day + "^" + ordinal(day) + "^ " + month + " " + year);
-      case 3 -> add(out, 3.6, "", (year - r.nextInt(1, 80)) + " – " + year);
+      case 3 -> add(out, 3.6, "", (year - age) + " – " + year);
       default -> {
         add(out, 3.4, "", "who departed this life");
         add(out, 3.6, "", month + " the " + day + "^" + ordinal(day) + "^ " + year);

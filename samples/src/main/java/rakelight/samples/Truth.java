@@ -30,7 +30,7 @@ final class Truth {
               line.line().number(),
               line.text().asCut(),
               leiden(line, m.standings.get(n)),
-              legibility(m, n, shaded, toImage),
+              legibility(m, n, shaded, view.light(), toImage),
               toPixels(line.polygon(), toImage),
               letters));
     }
@@ -91,38 +91,42 @@ final class Truth {
   }
 
   /**
-   * From the contrast of the letters against the restlessness of the surface on the shaded face,
-   * and from their height in the picture: under about 9 pixels of cap height nobody reads.
+   * From how much of what is to be seen the letters explain, from how many are left, and from their
+   * height in the picture: under about 9 pixels of cap height nobody reads. The bounds were set by
+   * looking at a hundred lines in order.
    */
   private static RenderedPhotograph.Legibility legibility(
-      FaceModel m, int n, float[] shaded, double[] toImage) {
+      FaceModel m, int n, float[] shaded, Light light, double[] toImage) {
     Layout.Line line = m.layout.lines.get(n);
-    double contrast = contrast(m, line, shaded);
+    // The shadows that raised letters throw belong to them too, yet neither pattern holds them.
+    boolean raised = m.face.stone().cut() == Cut.RAISED;
+    double clear = explained(m, line, shaded, light) / (raised ? 0.7 : 1);
     long lost =
         m.standings.get(n).stream()
             .filter(s -> s == Standing.LOST || s == Standing.ILLEGIBLE)
             .count();
     double lostShare = line.signs().isEmpty() ? 0 : lost / (double) line.signs().size();
-    Rectangle2D b = new Rectangle2D.Double();
     List<Point2D> p = line.polygon();
     Point2D a = Renderer.apply(toImage, p.get(0).getX(), p.get(0).getY());
     Point2D c = Renderer.apply(toImage, p.get(0).getX(), p.get(0).getY() + line.capMm());
     double capPx = a.distance(c);
-    b.setRect(a.getX(), a.getY(), 0, 0);
-    if (contrast < 0.55 || lostShare > 0.4 || capPx < 9) {
+
+    if (clear < 0.30 || lostShare > 0.4 || capPx < 9) {
       return RenderedPhotograph.Legibility.POOR;
     }
-    if (contrast < 1.1 || lostShare > 0.12 || capPx < 15) {
+    if (clear < 0.60 || lostShare > 0.12 || capPx < 15) {
       return RenderedPhotograph.Legibility.WORN;
     }
     return RenderedPhotograph.Legibility.LEGIBLE;
   }
 
   /**
-   * Root mean square of brightness differences between letter and its rim over that of the bare
-   * ground nearby.
+   * How much of the restlessness of a line, 0 to 1, its own letters explain: the share of the
+   * variance of the brightness (between stroke and cap height in scale) that a least-squares
+   * mixture of two patterns accounts for, the slope of the remaining relief along the light and the
+   * area of the letters.
    */
-  private static double contrast(FaceModel m, Layout.Line line, float[] shaded) {
+  static double explained(FaceModel m, Layout.Line line, float[] shaded, Light light) {
     Rectangle2D box =
         new Rectangle2D.Double(line.polygon().get(0).getX(), line.polygon().get(0).getY(), 0, 0);
     for (Point2D q : line.polygon()) {
@@ -135,38 +139,59 @@ final class Truth {
     if (x1 - x0 < 4 || y1 - y0 < 4) {
       return 0;
     }
-    Field lum = new Field(x1 - x0 + 1, y1 - y0 + 1);
-    Field ink = new Field(lum.w, lum.h);
+    double[] l = light.sun() > 0 ? light.inFrameOf(m.face) : new double[] {0, 1, 0};
+    Field seen = new Field(x1 - x0 + 1, y1 - y0 + 1);
+    Field slope = new Field(seen.w, seen.h);
+    Field ink = new Field(seen.w, seen.h);
+    float[] relief = m.letterRelief.v;
     for (int y = y0; y <= y1; y++) {
       for (int x = x0; x <= x1; x++) {
         int i = y * m.w + x;
-        lum.v[(y - y0) * lum.w + x - x0] =
-            0.2126f * shaded[4 * i] + 0.7152f * shaded[4 * i + 1] + 0.0722f * shaded[4 * i + 2];
-        ink.v[(y - y0) * lum.w + x - x0] = m.letterMask.v[i];
+        int o = (y - y0) * seen.w + x - x0;
+        double brightness =
+            0.2126 * shaded[4 * i] + 0.7152 * shaded[4 * i + 1] + 0.0722 * shaded[4 * i + 2];
+        seen.v[o] = (float) Math.log(0.004 + brightness);
+        slope.v[o] =
+            (float)
+                (-l[0] * (relief[i + 1] - relief[i - 1])
+                    + l[1] * (relief[i + m.w] - relief[i - m.w]));
+        ink.v[o] = m.letterMask.v[i] * (1 - m.lost.v[i]);
       }
     }
-    double strokePx = Math.max(1, line.capMm() * 0.05 / m.mmPerPx);
-    Field fine = lum.blur(strokePx * 0.5);
-    Field coarse = lum.blur(Math.max(3, line.capMm() * 0.35 / m.mmPerPx));
-    Field reach = ink.blur(strokePx);
-    double on = 0;
-    double onN = 0;
-    double off = 0;
-    double offN = 0;
-    for (int i = 0; i < lum.v.length; i++) {
-      double d = (fine.v[i] - coarse.v[i]) / Math.max(1e-4, coarse.v[i]);
-      if (reach.v[i] > 0.25f) {
-        on += d * d;
-        onN++;
-      } else if (reach.v[i] < 0.04f) {
-        off += d * d;
-        offN++;
-      }
+    double fine = Math.max(0.8, line.capMm() * 0.035 / m.mmPerPx);
+    double coarse = Math.max(4, line.capMm() * 0.5 / m.mmPerPx);
+    float[] a = band(slope, fine, coarse);
+    float[] b = band(ink, fine, coarse);
+    float[] y = band(seen, fine, coarse);
+    double aa = 1e-9;
+    double ab = 0;
+    double bb = 1e-9;
+    double ay = 0;
+    double by = 0;
+    double yy = 1e-9;
+    for (int i = 0; i < y.length; i++) {
+      aa += a[i] * a[i];
+      ab += a[i] * b[i];
+      bb += b[i] * b[i];
+      ay += a[i] * y[i];
+      by += b[i] * y[i];
+      yy += y[i] * y[i];
     }
-    if (onN < 5 || offN < 5) {
-      return 1;
+    double det = aa * bb - ab * ab;
+    if (det < 1e-6 * aa * bb) {
+      return by * by / (bb * yy);
     }
-    double ground = Math.sqrt(off / offN) + 0.02;
-    return Math.sqrt(on / onN) / ground - 1;
+    double p = (ay * bb - by * ab) / det;
+    double q = (by * aa - ay * ab) / det;
+    return Math.max(0, Math.min(1, (p * ay + q * by) / yy));
+  }
+
+  private static float[] band(Field f, double fine, double coarse) {
+    Field low = f.blur(coarse);
+    Field out = f.blur(fine);
+    for (int i = 0; i < out.v.length; i++) {
+      out.v[i] -= low.v[i];
+    }
+    return out.v;
   }
 }

@@ -46,7 +46,7 @@ final class Visit {
     if (raking) {
       taken = at(zone, DAYS[3], 20 * 3600 + 50 * 60 + (int) (marker.eastM() * 40), r);
       light = Light.raking(face, around(0, marker.lights(), r), 12);
-    } else {
+    } else if (r.nextInt(6) > 0) {
       for (int tries = 0; tries < 300; tries++) {
         OffsetDateTime t =
             at(zone, DAYS[r.nextInt(DAYS.length)], r.nextInt(7 * 3600, 20 * 3600), r);
@@ -83,7 +83,10 @@ final class Visit {
             ? -r.nextDouble(14, 26)
             : small ? r.nextDouble(18, 32) : r.nextDouble(3, 13);
     View.Equipment camera = CAMERAS[raking ? 2 : r.nextInt(CAMERAS.length)];
-    int orientation = raking ? 1 : new int[] {1, 1, 6, 6, 8, 1, 1, 3}[r.nextInt(8)];
+    int orientation =
+        raking
+            ? 1
+            : new int[] {1, 1, 1, 6, 1, 1, 6, 1, 1, 1, 1, 8, 1, 1, 6, 1, 1, 3}[r.nextInt(18)];
     View first =
         new View(
             light,

@@ -1,0 +1,70 @@
+package rakelight.names;
+
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.InputStreamReader;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.HashMap;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Set;
+import java.util.TreeSet;
+
+/**
+ * Given names that may mean the same person: nicknames and the carvers' abbreviations. Relations
+ * are many to many (Nell is Ellen, Helen or Eleanor), so they serve to look further, never to
+ * merge.
+ */
+public final class GivenNames {
+  private static final GivenNames KNOWN = new GivenNames("nicknames.tsv", "abbreviations.tsv");
+
+  private final Map<String, Set<String>> nicknames = new HashMap<>();
+  private final Map<String, Set<String>> abbreviations = new HashMap<>();
+
+  private GivenNames(String nicknameTable, String abbreviationTable) {
+    read(nicknameTable, nicknames);
+    read(abbreviationTable, abbreviations);
+  }
+
+  public static GivenNames known() {
+    return KNOWN;
+  }
+
+  /**
+   * The folded names that stand to this folded name as nickname or full name, itself not included:
+   * one step, either way.
+   */
+  public Set<String> nicknamesOf(String folded) {
+    return nicknames.getOrDefault(folded, Set.of());
+  }
+
+  /** The folded names that this folded name abbreviates, or that abbreviate it. */
+  public Set<String> abbreviationsOf(String folded) {
+    return abbreviations.getOrDefault(folded, Set.of());
+  }
+
+  private static void read(String table, Map<String, Set<String>> into) {
+    try (InputStream in = GivenNames.class.getResourceAsStream(table);
+        BufferedReader lines =
+            new BufferedReader(
+                new InputStreamReader(Objects.requireNonNull(in, table), StandardCharsets.UTF_8))) {
+      lines
+          .lines()
+          .filter(line -> !line.startsWith("#") && !line.isBlank())
+          .forEach(
+              line -> {
+                String[] cells = line.split("\t", -1);
+                String name = NameForms.fold(cells[0]);
+                for (String form : cells[1].split(",", -1)) {
+                  String folded = NameForms.fold(form);
+                  into.computeIfAbsent(name, key -> new TreeSet<>()).add(folded);
+                  into.computeIfAbsent(folded, key -> new TreeSet<>()).add(name);
+                }
+              });
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+}

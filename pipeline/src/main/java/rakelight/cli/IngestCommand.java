@@ -1,0 +1,130 @@
+package rakelight.cli;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import rakelight.archive.Archive;
+import rakelight.archive.Decision;
+import rakelight.photo.Credits;
+import rakelight.photo.Grouping;
+import rakelight.photo.Ingest;
+import rakelight.photo.IngestReport;
+import rakelight.photo.Manifest;
+import rakelight.photo.PhotoStore;
+
+@Command(name = "ingest", description = "Takes folders of photographs into the archive.")
+final class IngestCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
+  private Path root;
+
+  @Parameters(
+      index = "1..*",
+      arity = "1..*",
+      paramLabel = "FOLDER",
+      description = "Folders of photographs, with all folders in them.")
+  private List<Path> folders;
+
+  @Option(
+      names = "--manifest",
+      paramLabel = "FILE.csv",
+      description = "Which file shows which face of which marker; see docs/photographs.md.")
+  private Optional<Path> manifest;
+
+  @Option(names = "--photographer", description = "Who took the photographs.")
+  private Optional<String> photographer;
+
+  @Option(names = "--credit", description = "The credit line to print with them.")
+  private Optional<String> credit;
+
+  @Option(names = "--rights", description = "What may be done with them, such as CC BY 4.0.")
+  private Optional<String> rights;
+
+  @Option(
+      names = "--reader",
+      defaultValue = Decision.PROGRAM,
+      description = "Under whose name the journal notes it (default: ${DEFAULT-VALUE}).")
+  private String reader;
+
+  @Override
+  public Integer call() {
+    PrintWriter out = spec.commandLine().getOut();
+    PrintWriter err = spec.commandLine().getErr();
+    Optional<Manifest> table = manifest.map(Manifest::read);
+    table.ifPresent(read -> sayUnknownColumns(read, err));
+    Progress progress = Progress.on(err, "files");
+    try (Archive archive = Archive.open(root, Projections.all())) {
+      Ingest ingest =
+          new Ingest(
+              archive,
+              new Credits(photographer, credit, rights),
+              reader,
+              new Ingesting(err, progress));
+      IngestReport report =
+          ingest.run(folders, table.map(read -> Set.of(read.file())).orElse(Set.of()));
+      progress.clear();
+      out.println(summary(report));
+      Grouping grouping = new Grouping(archive, reader, err::println);
+      int faults = 0;
+      if (table.isPresent()) {
+        Grouping.Result result = grouping.byManifest(table.get());
+        out.println(result.assigned() + " put on faces by the manifest.");
+        faults = result.faults();
+      }
+      say(out, grouping.byFolders(folders), "by the names of their folders.");
+      sayUnassigned(archive, out);
+      return report.refused() + faults == 0 ? 0 : 1;
+    }
+  }
+
+  private static void sayUnknownColumns(Manifest manifest, PrintWriter err) {
+    manifest
+        .unknownColumns()
+        .forEach(
+            name ->
+                err.println(
+                    manifest.file() + ":1: the column \"" + name + "\" means nothing here."));
+  }
+
+  private static void say(PrintWriter out, Grouping.Result result, String how) {
+    if (result.assigned() > 0) {
+      out.println(result.assigned() + " put on faces " + how);
+    }
+  }
+
+  private static void sayUnassigned(Archive archive, PrintWriter out) {
+    long open =
+        new PhotoStore(archive)
+            .photographs().stream()
+                .filter(photograph -> photograph.face().isEmpty())
+                .filter(photograph -> photograph.card().isEmpty())
+                .count();
+    if (open > 0) {
+      out.println(open + " photographs are on no face yet: `groups` proposes, `assign` decides.");
+    }
+  }
+
+  private static String summary(IngestReport report) {
+    return report.taken()
+        + " photographs taken"
+        + part(report.withoutPicture(), " of them without a picture to read")
+        + part(report.alreadyThere(), " there already")
+        + part(report.duplicates(), " duplicates")
+        + part(report.refused(), " refused")
+        + part(report.passedOver(), " system files passed over")
+        + ".";
+  }
+
+  private static String part(int count, String what) {
+    return count == 0 ? "" : ", " + count + what;
+  }
+}

@@ -1,0 +1,52 @@
+package rakelight.cli;
+
+import java.io.PrintWriter;
+import rakelight.photo.FileFormat;
+import rakelight.photo.IngestListener;
+import rakelight.photo.Refusal;
+
+/** Says on standard error how an ingest gets on. */
+final class Ingesting implements IngestListener {
+  private final PrintWriter err;
+  private final Progress progress;
+
+  Ingesting(PrintWriter err, Progress progress) {
+    this.err = err;
+    this.progress = progress;
+  }
+
+  @Override
+  public void found(int files, long sizeBytes) {
+    progress.start(files, sizeBytes);
+  }
+
+  @Override
+  public void read(long sizeBytes) {
+    progress.step(sizeBytes);
+  }
+
+  @Override
+  public void withoutPicture(String path, FileFormat format) {
+    line(
+        path
+            + ": kept, but there is no picture to read in a "
+            + format.label()
+            + " file. Save it as JPEG or TIFF and ingest that as well.");
+  }
+
+  @Override
+  public void duplicate(String path, String sameAs) {
+    line(path + ": the same file as " + sameAs + "; not stored twice.");
+  }
+
+  @Override
+  public void refused(Refusal refusal) {
+    line(refusal.line());
+  }
+
+  private void line(String text) {
+    progress.clear();
+    err.println(text);
+    err.flush();
+  }
+}

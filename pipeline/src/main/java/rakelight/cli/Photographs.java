@@ -1,0 +1,144 @@
+package rakelight.cli;
+
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.time.ZoneId;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import rakelight.archive.Archive;
+import rakelight.archive.FaceId;
+import rakelight.archive.Json;
+import rakelight.archive.MarkerId;
+import rakelight.photo.Face;
+import rakelight.photo.MarkerRow;
+import rakelight.photo.PhotoStore;
+import rakelight.photo.Photograph;
+import rakelight.photo.Refusal;
+
+@Command(
+    name = "photographs",
+    description = "Lists the photographs, and the files that ingest refused.")
+final class Photographs implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
+  private Path root;
+
+  @Option(names = "--json", description = "One JSON object a line.")
+  private boolean json;
+
+  @Override
+  public Integer call() {
+    PrintWriter out = spec.commandLine().getOut();
+    try (Archive archive = Archive.open(root, Projections.all())) {
+      PhotoStore store = new PhotoStore(archive);
+      ZoneId zone = archive.ground().zone();
+      Map<MarkerId, MarkerRow> markers = new HashMap<>();
+      store.markers().forEach(marker -> markers.put(marker.id(), marker));
+      Map<FaceId, Face> faces = new HashMap<>();
+      store.faces().forEach(face -> faces.put(face.id(), face));
+      for (Photograph photograph : store.photographs()) {
+        Optional<Face> face = photograph.face().map(faces::get);
+        Optional<String> marker = face.map(Face::marker).map(markers::get).map(MarkerRow::number);
+        if (json) {
+          JsonLines.print(out, object(photograph, marker, face, zone));
+        } else {
+          out.println(line(photograph, marker, face, zone));
+        }
+      }
+      List<Refusal> refusals = store.refusals();
+      for (Refusal refusal : refusals) {
+        if (json) {
+          JsonLines.print(
+              out,
+              JsonLines.object()
+                  .put("file", refusal.path())
+                  .put("refused", refusal.code())
+                  .put("reason", refusal.reason())
+                  .put("advice", refusal.advice()));
+        } else {
+          out.println("refused  " + refusal.line());
+        }
+      }
+    }
+    return 0;
+  }
+
+  private static ObjectNode object(
+      Photograph photograph, Optional<String> marker, Optional<Face> face, ZoneId zone) {
+    ObjectNode object =
+        JsonLines.object()
+            .put("id", photograph.id().toString())
+            .put("file", photograph.originalPath())
+            .put("sha256", photograph.sha256().hex())
+            .put("bytes", photograph.sizeBytes())
+            .put("format", photograph.format().label())
+            .put("picture", photograph.picture().label())
+            .put("width", photograph.widthPx())
+            .put("height", photograph.heightPx())
+            .put("orientation", photograph.orientation());
+    photograph
+        .taken()
+        .ifPresent(
+            taken ->
+                object
+                    .put("taken", taken.in(zone).toString())
+                    .put("takenOffsetFrom", taken.offset().isPresent() ? "file" : "ground")
+                    .put("takenFrom", taken.source()));
+    photograph
+        .position()
+        .ifPresent(
+            position -> {
+              object.put("lat", position.latitudeDegrees()).put("lon", position.longitudeDegrees());
+              position.accuracyMetres().ifPresent(metres -> object.put("accuracyMetres", metres));
+            });
+    photograph
+        .direction()
+        .ifPresent(
+            direction -> {
+              object.put("direction", direction.degrees());
+              direction.reference().ifPresent(north -> object.put("directionNorth", north));
+            });
+    photograph.camera().ifPresent(camera -> object.put("camera", camera));
+    photograph.lens().ifPresent(lens -> object.put("lens", lens));
+    photograph.focalLengthMm().ifPresent(mm -> object.put("focalLengthMm", mm));
+    photograph.focalLength35mm().ifPresent(mm -> object.put("focalLength35mm", mm));
+    photograph.photographer().ifPresent(name -> object.put("photographer", name));
+    photograph.credit().ifPresent(credit -> object.put("credit", credit));
+    photograph.rights().ifPresent(rights -> object.put("rights", rights));
+    marker.ifPresent(number -> object.put("marker", number));
+    face.ifPresent(side -> object.put("face", side.name()));
+    photograph.light().ifPresent(light -> object.set("light", Json.tree(light)));
+    photograph.card().ifPresent(card -> object.set("card", Json.tree(card)));
+    return object;
+  }
+
+  private static String line(
+      Photograph photograph, Optional<String> marker, Optional<Face> face, ZoneId zone) {
+    String where =
+        marker
+            .map(number -> number + " " + face.map(Face::name).orElse(""))
+            .or(() -> photograph.card().map(card -> "card " + card.markerNumber()))
+            .orElse("-");
+    return photograph.id()
+        + "  "
+        + where
+        + "  "
+        + photograph.taken().map(taken -> taken.in(zone).toString()).orElse("no time")
+        + "  "
+        + photograph.widthPx()
+        + "x"
+        + photograph.heightPx()
+        + "  "
+        + photograph.originalPath();
+  }
+}

@@ -1,0 +1,89 @@
+package rakelight.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import rakelight.archive.Archive;
+import rakelight.finding.PictureException;
+import rakelight.photo.Face;
+import rakelight.photo.MarkerRow;
+import rakelight.photo.PhotoStore;
+import rakelight.reading.FacePictures;
+import rakelight.reading.Proposal;
+import rakelight.reading.ProposalStore;
+
+@Command(
+    name = "relief",
+    description = "Writes out the pictures of a marker that bring the cut out, to look at.")
+final class ReliefCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
+  private Path root;
+
+  @Parameters(index = "1", paramLabel = "MARKER", description = "The marker's number.")
+  private String number;
+
+  @Option(
+      names = "--out",
+      required = true,
+      paramLabel = "FOLDER",
+      description = "Where to write; made if need be.")
+  private Path folder;
+
+  @Override
+  public Integer call() throws IOException {
+    PrintWriter out = spec.commandLine().getOut();
+    PrintWriter err = spec.commandLine().getErr();
+    try (Archive archive = Archive.open(root, Projections.all())) {
+      PhotoStore photos = new PhotoStore(archive);
+      Optional<MarkerRow> marker = photos.markerByNumber(number);
+      List<Face> faces = marker.map(row -> photos.faces(row.id())).orElse(List.of());
+      if (faces.isEmpty()) {
+        err.println("There is no marker " + number + " here; `photographs` lists what there is.");
+        return 1;
+      }
+      FacePictures pictures = new FacePictures(archive);
+      ProposalStore proposals = new ProposalStore(archive);
+      Files.createDirectories(folder);
+      int failed = 0;
+      for (Face face : faces) {
+        Optional<Proposal> proposal = proposals.latest(face.id());
+        if (proposal.isEmpty()) {
+          err.println(
+              "Marker " + number + ", face " + face.name() + " has no proposal; run `propose`.");
+          failed++;
+          continue;
+        }
+        try {
+          write(pictures.lines(proposal.get()), face, "lines.jpg", out);
+          for (Map.Entry<String, Path> relief : pictures.reliefs(proposal.get()).entrySet()) {
+            write(relief.getValue(), face, relief.getKey() + ".png", out);
+          }
+        } catch (PictureException e) {
+          err.println("Marker " + number + ", face " + face.name() + ": " + e.getMessage());
+          failed++;
+        }
+      }
+      return failed == 0 ? 0 : 1;
+    }
+  }
+
+  private void write(Path made, Face face, String name, PrintWriter out) throws IOException {
+    String plain = (number + "-" + face.name()).replaceAll("[^\\p{L}\\p{N}._-]", "_");
+    Path target = folder.resolve(plain + "-" + name);
+    Files.copy(made, target, StandardCopyOption.REPLACE_EXISTING);
+    out.println(target);
+  }
+}

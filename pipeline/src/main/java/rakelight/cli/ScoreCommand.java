@@ -1,0 +1,148 @@
+package rakelight.cli;
+
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import rakelight.archive.Archive;
+import rakelight.measure.Calibration;
+import rakelight.measure.Score;
+import rakelight.measure.Truth;
+import rakelight.measure.TruthLine;
+
+@Command(
+    name = "score",
+    description = {
+      "Compares proposals with the truth, beside PP-OCR v4 alone and plain Tesseract on the same"
+          + " photographs.",
+      "The truth is a table with columns file, line, text and, where known, legibility, material"
+          + " and light; boxes.tsv beside it says where the lines stand."
+    })
+final class ScoreCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
+  private Path root;
+
+  @Parameters(index = "1", paramLabel = "TRUTH.tsv", description = "What the photographs say.")
+  private Path truth;
+
+  @Option(names = "--json", description = "One JSON object a line.")
+  private boolean json;
+
+  @Override
+  public Integer call() throws IOException {
+    List<TruthLine> lines = Truth.read(truth);
+    Score.Result result;
+    try (Archive archive = Archive.open(root, Projections.all())) {
+      result = new Score(archive).run(lines);
+    }
+    PrintWriter out = spec.commandLine().getOut();
+    if (json) {
+      printJson(result, out);
+    } else {
+      print(result, out);
+    }
+    result
+        .missing()
+        .forEach(
+            file ->
+                spec.commandLine()
+                    .getErr()
+                    .println(
+                        file
+                            + ": in the truth, but the archive has no proposal for it; ingest it"
+                            + " and run `propose`."));
+    return result.faces() == 0 || !result.missing().isEmpty() ? 1 : 0;
+  }
+
+  private static void print(Score.Result result, PrintWriter out) {
+    out.printf(Locale.ROOT, "%d faces scored.%n%n", result.faces());
+    out.println(
+        "| read by | lines of | lines | read | letter error | case-blind | word error | strays |"
+            + " in first 3 |");
+    out.println("|---|---|---|---|---|---|---|---|---|");
+    for (Score.Row row : result.rows()) {
+      out.printf(
+          Locale.ROOT,
+          "| %s | %s | %d | %d | %s | %s | %s | %s | %s |%n",
+          row.way(),
+          row.slice(),
+          row.lines(),
+          row.linesRead(),
+          figure(row.letterError()),
+          figure(row.letterErrorCaseBlind()),
+          figure(row.wordErrorCaseBlind()),
+          row.slice().equals("all") ? figure(row.strayRate()) : "",
+          row.amongThree().map(ScoreCommand::figure).orElse(""));
+    }
+    out.println();
+    if (!result.lineRecall().isEmpty()) {
+      out.println("Lines found (overlap at least one half), where their places are known:");
+      result
+          .lineRecall()
+          .forEach((slice, share) -> out.println("  " + slice + " " + figure(share)));
+      result
+          .linePrecision()
+          .ifPresent(share -> out.println("  found lines that are lines: " + figure(share)));
+    }
+    out.printf(
+        Locale.ROOT,
+        "Calibration error of proposed letters, %d bins: %s%n",
+        Score.BINS,
+        figure(result.calibrationError()));
+    for (Calibration.Bin bin : result.diagram()) {
+      out.printf(
+          Locale.ROOT,
+          "  said %.1f-%.1f: %d letters, mean %.3f, right %.3f%n",
+          bin.low(),
+          bin.high(),
+          bin.count(),
+          bin.meanStated(),
+          bin.shareTrue());
+    }
+    out.flush();
+  }
+
+  private static void printJson(Score.Result result, PrintWriter out) {
+    for (Score.Row row : result.rows()) {
+      ObjectNode object =
+          JsonLines.object()
+              .put("readBy", row.way())
+              .put("slice", row.slice())
+              .put("lines", row.lines())
+              .put("linesRead", row.linesRead())
+              .put("letterError", row.letterError())
+              .put("letterErrorCaseBlind", row.letterErrorCaseBlind())
+              .put("wordErrorCaseBlind", row.wordErrorCaseBlind())
+              .put("strayRate", row.strayRate());
+      row.amongThree().ifPresent(share -> object.put("amongThree", share));
+      JsonLines.print(out, object);
+    }
+    result
+        .lineRecall()
+        .forEach(
+            (slice, share) ->
+                JsonLines.print(
+                    out, JsonLines.object().put("slice", slice).put("lineRecall", share)));
+    ObjectNode whole =
+        JsonLines.object()
+            .put("faces", result.faces())
+            .put("calibrationError", result.calibrationError())
+            .put("calibrationBins", Score.BINS);
+    result.linePrecision().ifPresent(share -> whole.put("linePrecision", share));
+    JsonLines.print(out, whole);
+  }
+
+  private static String figure(double value) {
+    return Double.isFinite(value) ? String.format(Locale.ROOT, "%.3f", value) : "-";
+  }
+}

@@ -1,0 +1,50 @@
+package rakelight.ground;
+
+import java.util.Set;
+import java.util.UUID;
+import org.jdbi.v3.core.Handle;
+import rakelight.archive.ArchiveException;
+import rakelight.archive.Decision;
+import rakelight.archive.MarkerId;
+import rakelight.archive.Projection;
+
+/** Writes the table that {@link LinkStore} reads. */
+final class LinkProjection implements Projection {
+  @Override
+  public Set<String> kinds() {
+    return Set.of(LinkStore.CONFIRMED);
+  }
+
+  @Override
+  public Set<String> tables() {
+    return Set.of("link");
+  }
+
+  @Override
+  public void clear(Handle handle, UUID subject) {
+    handle.execute("DELETE FROM link WHERE from_marker = ?", subject.toString());
+  }
+
+  @Override
+  public void apply(Handle handle, Decision decision) {
+    if (decision.version() != 1) {
+      throw new ArchiveException(
+          "A link of version "
+              + decision.version()
+              + " was written by a newer program. Use that version.");
+    }
+    LinkStore.Confirmed link = decision.payload(LinkStore.Confirmed.class);
+    handle.execute(
+        "INSERT INTO link (decision_id, from_marker, kind, to_marker, to_words, note, reader, at,"
+            + " counter) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        decision.id().toString(),
+        decision.subject().toString(),
+        link.kind().label(),
+        link.toMarker().map(MarkerId::toString),
+        link.toWords(),
+        link.note(),
+        decision.reader(),
+        decision.at().toString(),
+        decision.counter());
+  }
+}

@@ -1,0 +1,155 @@
+package rakelight.ground;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import org.jdbi.v3.core.mapper.RowMapper;
+import rakelight.archive.Archive;
+import rakelight.archive.ArchiveException;
+import rakelight.archive.DecisionId;
+import rakelight.archive.MarkerId;
+import rakelight.archive.NewDecision;
+import rakelight.archive.Projection;
+import rakelight.photo.MarkerRow;
+import rakelight.photo.PhotoStore;
+
+/** Links that people confirmed. */
+public final class LinkStore {
+  /** Subject: the marker it leads from. Rests on the decisions of the markers it names. */
+  static final String CONFIRMED = "link.confirmed";
+
+  private static final RowMapper<Link> ROW =
+      (row, context) ->
+          new Link(
+              MarkerId.of(row.getString("from_marker")),
+              Link.Kind.of(row.getString("kind")).orElseThrow(),
+              Optional.ofNullable(row.getString("to_marker")).map(MarkerId::of),
+              Optional.ofNullable(row.getString("to_words")),
+              row.getString("note"),
+              row.getString("reader"),
+              Instant.parse(row.getString("at")),
+              DecisionId.of(row.getString("decision_id")));
+
+  private final Archive archive;
+  private final PhotoStore photographs;
+
+  /** Version 1 of the payload. */
+  record Confirmed(
+      Link.Kind kind, Optional<MarkerId> toMarker, Optional<String> toWords, String note) {}
+
+  public LinkStore(Archive archive) {
+    this.archive = archive;
+    this.photographs = new PhotoStore(archive);
+  }
+
+  /** The state table of this store. */
+  public static Projection projection() {
+    return new LinkProjection();
+  }
+
+  /** Every link, in the order they were confirmed. */
+  public List<Link> links() {
+    return links("ORDER BY counter");
+  }
+
+  /** The links that lead from or to a marker. */
+  public List<Link> ofMarker(MarkerId marker) {
+    return links(
+        "WHERE from_marker = ? OR to_marker = ? ORDER BY counter",
+        marker.toString(),
+        marker.toString());
+  }
+
+  /**
+   * Confirms a link; one that stands already is given back as it is.
+   *
+   * @param from number of a marker
+   * @param to number of a marker, or a person in words, as the kind asks for
+   * @throws ArchiveException if a marker isn't known or would be linked to itself
+   */
+  public Link confirm(String from, Link.Kind kind, String to, String note, String reader) {
+    return archive
+        .ledger()
+        .write(
+            handle -> {
+              MarkerRow marker = marker(from);
+              Optional<MarkerId> toMarker =
+                  kind.leadsToMarker() ? Optional.of(marker(to).id()) : Optional.empty();
+              Optional<String> toWords =
+                  kind.leadsToMarker() ? Optional.empty() : Optional.of(to.strip());
+              if (toMarker.isPresent() && toMarker.get().equals(marker.id())) {
+                throw new ArchiveException("Marker " + from + " can't be linked to itself.");
+              }
+              Optional<Link> standing =
+                  links("WHERE from_marker = ?", marker.id().toString()).stream()
+                      .filter(link -> link.kind() == kind)
+                      .filter(link -> link.toMarker().equals(toMarker))
+                      .filter(link -> link.toWords().equals(toWords))
+                      .findFirst();
+              if (standing.isPresent()) {
+                return standing.get();
+              }
+              List<DecisionId> restsOn =
+                  toMarker.isPresent()
+                      ? List.of(photographs.madeBy(marker.id()), photographs.madeBy(toMarker.get()))
+                      : List.of(photographs.madeBy(marker.id()));
+              DecisionId decision =
+                  archive
+                      .journal()
+                      .append(
+                          NewDecision.of(
+                                  reader,
+                                  CONFIRMED,
+                                  1,
+                                  marker.id().value(),
+                                  new Confirmed(kind, toMarker, toWords, note))
+                              .restingOn(restsOn))
+                      .id();
+              return links("WHERE decision_id = ?", decision.toString()).get(0);
+            });
+  }
+
+  /** Confirms every link of a file, or none; the number that are new. */
+  public int confirmAll(LinkFile file, String reader) {
+    return archive
+        .ledger()
+        .write(
+            handle -> {
+              int before = links().size();
+              for (LinkFile.Row row : file.rows()) {
+                try {
+                  confirm(row.from(), row.kind(), row.to(), row.note(), reader);
+                } catch (ArchiveException e) {
+                  throw new ArchiveException("line " + row.line() + ": " + e.getMessage(), e);
+                }
+              }
+              return links().size() - before;
+            });
+  }
+
+  private MarkerRow marker(String number) {
+    return photographs
+        .markerByNumber(number)
+        .orElseThrow(
+            () ->
+                new ArchiveException(
+                    "There is no marker "
+                        + number
+                        + " here. Ingest its photographs or confirm a reading of it first."));
+  }
+
+  private List<Link> links(String rest, Object... arguments) {
+    return archive
+        .ledger()
+        .read(
+            handle ->
+                handle
+                    .select(
+                        "SELECT from_marker, kind, to_marker, to_words, note, reader, at,"
+                            + " decision_id FROM link "
+                            + rest,
+                        arguments)
+                    .map(ROW)
+                    .list());
+  }
+}

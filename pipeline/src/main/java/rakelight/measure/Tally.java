@@ -1,0 +1,95 @@
+package rakelight.measure;
+
+import java.text.Normalizer;
+import java.util.List;
+import java.util.Locale;
+
+/** Errors of one way of reading over one slice of the truth. */
+final class Tally {
+  private ErrorRate letters = ErrorRate.NONE;
+  private ErrorRate caseBlind = ErrorRate.NONE;
+  private ErrorRate words = ErrorRate.NONE;
+  private int lines;
+  private int linesRead;
+  private int strayLetters;
+  private int lettersWanted;
+  private int lettersAmongThree;
+
+  /** A line of the truth and what was read for it; empty if nothing was. */
+  void add(String truth, String read) {
+    letters = letters.plus(ErrorRate.ofLetters(tidy(truth), tidy(read)));
+    caseBlind = caseBlind.plus(ErrorRate.ofLetters(fold(truth), fold(read)));
+    words = words.plus(ErrorRate.ofWords(fold(truth), fold(read)));
+    lines++;
+    linesRead += read.isEmpty() ? 0 : 1;
+  }
+
+  /** Letters read in a line that answers none of the truth. */
+  void addStray(String read) {
+    strayLetters += (int) fold(read).chars().filter(c -> c != ' ').count();
+  }
+
+  /** How many letters of a line of the truth, and how many had it among the first three. */
+  void addAmongThree(int wanted, int found) {
+    lettersWanted += wanted;
+    lettersAmongThree += found;
+  }
+
+  ErrorRate letters() {
+    return letters;
+  }
+
+  ErrorRate caseBlind() {
+    return caseBlind;
+  }
+
+  ErrorRate words() {
+    return words;
+  }
+
+  int lines() {
+    return lines;
+  }
+
+  int linesRead() {
+    return linesRead;
+  }
+
+  /** Letters read where the truth has no line, over the letters of the truth. */
+  double strayRate() {
+    return caseBlind.referenceLength() == 0
+        ? 0
+        : (double) strayLetters / caseBlind.referenceLength();
+  }
+
+  /** Share of letters whose truth is among the first three alternatives; -1 if not asked. */
+  double amongThree() {
+    return lettersWanted == 0 ? -1 : (double) lettersAmongThree / lettersWanted;
+  }
+
+  /** Single spaces, composed letters, nothing else changed. */
+  static String tidy(String text) {
+    return Normalizer.normalize(text, Normalizer.Form.NFC).replaceAll("\\s+", " ").strip();
+  }
+
+  /**
+   * Blind to case and to what a typeface decides: capitals and small letters, long s, raised
+   * letters, ligatures, the shape of quotes and dashes.
+   */
+  static String fold(String text) {
+    return Normalizer.normalize(tidy(text), Normalizer.Form.NFKC)
+        .replace('ſ', 's')
+        .replace("Æ", "AE")
+        .replace("æ", "ae")
+        .replaceAll("[‘’ʼ`´]", "'")
+        .replaceAll("[“”„]", "\"")
+        .replaceAll("[‐‑‒–—−]", "-")
+        .toUpperCase(Locale.ROOT)
+        .replaceAll("\\s+", " ")
+        .strip();
+  }
+
+  static List<String> foldedLetters(String text) {
+    return ErrorRate.letters(fold(text));
+  }
+}

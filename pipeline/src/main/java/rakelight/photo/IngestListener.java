@@ -1,0 +1,19 @@
+package rakelight.photo;
+
+/** Is told how an ingest gets on, on the thread that called it. */
+public interface IngestListener {
+  /** All folders have been walked. */
+  void found(int files, long sizeBytes);
+
+  /** One more file has been read. */
+  void read(long sizeBytes);
+
+  /** A file has been taken; nothing in it can be read here. */
+  void withoutPicture(String path, FileFormat format);
+
+  /** A file holds the same bytes as one taken before. */
+  void duplicate(String path, String sameAs);
+
+  /** A file was refused. */
+  void refused(Refusal refusal);
+}

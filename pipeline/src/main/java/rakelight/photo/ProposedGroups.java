@@ -1,0 +1,62 @@
+package rakelight.photo;
+
+import java.time.Duration;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+
+/**
+ * Shots close in time and place, which may show one face. Only ever proposed: a telephone can't
+ * tell neighbouring graves apart.
+ */
+public final class ProposedGroups {
+  /** From one stone to the next takes longer than this (common practice, no source). */
+  private static final Duration LONGEST_PAUSE = Duration.ofSeconds(60);
+
+  /** Beyond this two positions differ even under trees (common practice, no source). */
+  private static final double FARTHEST_METRES = 15;
+
+  private ProposedGroups() {}
+
+  /**
+   * Groups what is on no face, by camera and time.
+   *
+   * @return groups of one or more, in order of camera and time; shots without a time are left out
+   */
+  public static List<List<Photograph>> of(List<Photograph> photographs, ZoneId groundZone) {
+    Map<String, List<Photograph>> byCamera = new TreeMap<>();
+    photographs.stream()
+        .filter(p -> p.face().isEmpty() && p.card().isEmpty() && p.taken().isPresent())
+        .sorted(
+            Comparator.comparing((Photograph p) -> p.taken().orElseThrow().instant(groundZone))
+                .thenComparing(Photograph::originalPath))
+        .forEach(
+            p -> byCamera.computeIfAbsent(p.camera().orElse(""), c -> new ArrayList<>()).add(p));
+    List<List<Photograph>> groups = new ArrayList<>();
+    for (List<Photograph> shots : byCamera.values()) {
+      List<Photograph> group = new ArrayList<>();
+      for (Photograph shot : shots) {
+        if (!group.isEmpty() && isElsewhere(group.get(group.size() - 1), shot, groundZone)) {
+          groups.add(List.copyOf(group));
+          group.clear();
+        }
+        group.add(shot);
+      }
+      groups.add(List.copyOf(group));
+    }
+    return groups;
+  }
+
+  private static boolean isElsewhere(Photograph before, Photograph after, ZoneId zone) {
+    Duration pause =
+        Duration.between(
+            before.taken().orElseThrow().instant(zone), after.taken().orElseThrow().instant(zone));
+    return pause.compareTo(LONGEST_PAUSE) > 0
+        || (before.position().isPresent()
+            && after.position().isPresent()
+            && before.position().get().metresTo(after.position().get()) > FARTHEST_METRES);
+  }
+}

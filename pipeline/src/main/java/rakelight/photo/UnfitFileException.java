@@ -1,0 +1,29 @@
+package rakelight.photo;
+
+/** Why a file can't be taken as a photograph: an expected outcome, turned into a refusal. */
+final class UnfitFileException extends Exception {
+  private final String code;
+  private final String advice;
+
+  UnfitFileException(String code, String reason, String advice) {
+    super(reason);
+    this.code = code;
+    this.advice = advice;
+  }
+
+  static UnfitFileException truncated(String what) {
+    return new UnfitFileException(
+        "truncated",
+        "the file is cut short: " + what + ".",
+        "Copy it again from the camera or card.");
+  }
+
+  static UnfitFileException damaged(String what) {
+    return new UnfitFileException(
+        "damaged", "the file is damaged: " + what + ".", "Copy it again from the camera or card.");
+  }
+
+  Refusal refusal(String path) {
+    return new Refusal(path, code, String.valueOf(getMessage()), advice);
+  }
+}

@@ -1,0 +1,367 @@
+package rakelight.reading;
+
+import com.sun.management.OperatingSystemMXBean;
+import java.io.IOException;
+import java.io.RandomAccessFile;
+import java.lang.management.ManagementFactory;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.UUID;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.concurrent.Semaphore;
+import java.util.stream.Stream;
+import rakelight.archive.Archive;
+import rakelight.archive.DerivationKey;
+import rakelight.archive.FaceId;
+import rakelight.archive.ProposalId;
+import rakelight.archive.Sha256;
+import rakelight.archive.Stage;
+import rakelight.finding.GrayImage;
+import rakelight.finding.Picture;
+import rakelight.finding.PictureException;
+import rakelight.photo.PhotoStore;
+import rakelight.photo.Photograph;
+import rakelight.photo.PictureKind;
+import rakelight.photo.Preview;
+
+/**
+ * Makes the proposals that an archive lacks: reads every photograph that hasn't been read with
+ * these models, then puts the photographs of each face together.
+ *
+ * <p>Reading one photograph is a derivation ({@code derived/reading}), so a run that was stopped
+ * goes on where it was. One that can't be read is named and the run goes on. Before a photograph is
+ * read a mark is left beside its derivation, and taken away afterwards; a mark that is still there
+ * tells that the program died over it. It is tried once more; if the program dies again, it is set
+ * aside.
+ */
+public final class Proposer {
+  private static final Stage READING = new Stage("reading", 1);
+  private static final String MARK = "started";
+
+  /** What one worker needs at most besides pixels, and the program without workers. */
+  private static final long WORKER_BYTES = 600L << 20;
+
+  private static final long PROGRAM_BYTES = 700L << 20;
+
+  /** Pixels being worked on at one time, in megapixels; a larger picture is read alone. */
+  private static final int MEGAPIXELS_IN_FLIGHT = 60;
+
+  private final Archive archive;
+  private final PhotoStore photos;
+  private final ProposalStore proposals;
+  private final Reader reader;
+  private final List<ModelUsed> models;
+  private final Semaphore megapixels = new Semaphore(MEGAPIXELS_IN_FLIGHT);
+  private final Set<Path> marks = ConcurrentHashMap.newKeySet();
+
+  /**
+   * @param reader borrowed
+   */
+  public Proposer(Archive archive, Reader reader) {
+    this.archive = archive;
+    this.photos = new PhotoStore(archive);
+    this.proposals = new ProposalStore(archive);
+    this.reader = reader;
+    List<ModelUsed> used = new ArrayList<>();
+    used.add(new ModelUsed(reader.finder().name(), new Sha256(reader.finder().digest())));
+    for (Reader.Voice voice : reader.voices()) {
+      used.add(new ModelUsed(voice.recogniser().name(), new Sha256(voice.recogniser().digest())));
+    }
+    this.models = List.copyOf(used);
+  }
+
+  /** A photograph that has no proposal, and why. */
+  public record Refused(Photograph photograph, String reason) {}
+
+  /**
+   * What a run did.
+   *
+   * @param read photographs read now
+   * @param readBefore photographs that had been read with these models
+   * @param made proposals made now
+   * @param madeBefore proposals that were up to date
+   * @param refused photographs that couldn't be read or were set aside
+   */
+  public record Report(int read, int readBefore, int made, int madeBefore, List<Refused> refused) {
+    public Report {
+      refused = List.copyOf(refused);
+    }
+  }
+
+  /** Told of every photograph that is done, in any order, one at a time. */
+  @FunctionalInterface
+  public interface Progress {
+    /**
+     * @param done photographs done so far in this run
+     * @param all photographs to be read in this run
+     */
+    void done(int done, int all, Photograph photograph);
+  }
+
+  /** How many workers this machine has memory and cores for. */
+  public static int workersHere() {
+    long memory =
+        ManagementFactory.getPlatformMXBean(OperatingSystemMXBean.class).getTotalMemorySize();
+    long byMemory = (memory - PROGRAM_BYTES) / WORKER_BYTES;
+    return (int) Math.max(1, Math.min(byMemory, Runtime.getRuntime().availableProcessors()));
+  }
+
+  /** Makes what is missing. */
+  public Report run(int workers, Progress progress) {
+    List<Photograph> readable =
+        photos.photographs().stream()
+            .filter(p -> p.picture() != PictureKind.NONE && p.card().isEmpty())
+            .toList();
+    Map<Photograph, DerivationKey> keys = new LinkedHashMap<>();
+    readable.forEach(p -> keys.put(p, readingKey(p)));
+    List<Photograph> missing =
+        readable.stream().filter(p -> reading(keyOf(keys, p)).isEmpty()).toList();
+    List<Refused> refused = readMissing(missing, keys, workers, progress);
+    int made = 0;
+    int before = 0;
+    for (Map.Entry<UUID, List<Photograph>> subject : subjects(readable).entrySet()) {
+      if (propose(subject.getKey(), subject.getValue(), keys)) {
+        made++;
+      } else {
+        before++;
+      }
+    }
+    return new Report(
+        missing.size() - refused.size(), readable.size() - missing.size(), made, before, refused);
+  }
+
+  /** Reads one photograph, or takes what was read before. */
+  public ReadPicture read(Photograph photograph) throws PictureException, IOException {
+    DerivationKey key = readingKey(photograph);
+    Optional<ReadPicture> before = reading(key);
+    if (before.isPresent()) {
+      return before.get();
+    }
+    ReadPicture picture = reader.read(pixels(archive, photograph));
+    archive.derived().write(READING, key, "json", out -> out.write(ProposalStore.bytes(picture)));
+    return picture;
+  }
+
+  /** The key under which a photograph's reading lies. */
+  public DerivationKey readingKey(Photograph photograph) {
+    return DerivationKey.of(
+        READING,
+        models.stream().map(ModelUsed::digest).toList(),
+        reader.parameters(),
+        List.of(photograph.sha256()));
+  }
+
+  /**
+   * The upright picture of a photograph, from its original or the preview inside.
+   *
+   * @throws PictureException if it can't be decoded
+   */
+  public static GrayImage pixels(Archive archive, Photograph photograph)
+      throws PictureException, IOException {
+    Path file =
+        archive
+            .originals()
+            .find(photograph.sha256())
+            .orElseThrow(
+                () -> new PictureException("its original is missing; run `check` and restore it"));
+    byte[] bytes;
+    Optional<Preview> preview = photograph.preview();
+    if (preview.isPresent()) {
+      bytes = new byte[Math.toIntExact(preview.get().lengthBytes())];
+      try (RandomAccessFile in = new RandomAccessFile(file.toFile(), "r")) {
+        in.seek(preview.get().offsetBytes());
+        in.readFully(bytes);
+      }
+    } else {
+      bytes = Files.readAllBytes(file);
+    }
+    return Picture.upright(bytes, photograph.orientation());
+  }
+
+  private Optional<ReadPicture> reading(DerivationKey key) {
+    return ProposalStore.read(archive.derived().path(READING, key, "json"), ReadPicture.class);
+  }
+
+  private static DerivationKey keyOf(Map<Photograph, DerivationKey> keys, Photograph photograph) {
+    return Optional.ofNullable(keys.get(photograph)).orElseThrow();
+  }
+
+  private List<Refused> readMissing(
+      List<Photograph> missing,
+      Map<Photograph, DerivationKey> keys,
+      int workers,
+      Progress progress) {
+    List<Refused> refused = new ArrayList<>();
+    Thread takeMarksAway = new Thread(() -> marks.forEach(Proposer::deleteQuietly));
+    Runtime.getRuntime().addShutdownHook(takeMarksAway);
+    ExecutorService pool = Executors.newFixedThreadPool(Math.max(1, workers));
+    try {
+      List<Future<Optional<String>>> results = new ArrayList<>();
+      int[] done = {0};
+      for (Photograph photograph : missing) {
+        results.add(
+            pool.submit(
+                () -> {
+                  Optional<String> problem = readMarked(photograph, keyOf(keys, photograph));
+                  synchronized (done) {
+                    progress.done(++done[0], missing.size(), photograph);
+                  }
+                  return problem;
+                }));
+      }
+      for (int i = 0; i < missing.size(); i++) {
+        Photograph photograph = missing.get(i);
+        outcome(results.get(i)).ifPresent(why -> refused.add(new Refused(photograph, why)));
+      }
+    } finally {
+      pool.shutdownNow();
+      Runtime.getRuntime().removeShutdownHook(takeMarksAway);
+    }
+    return refused;
+  }
+
+  private static Optional<String> outcome(Future<Optional<String>> result) {
+    try {
+      return result.get();
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      return Optional.of("the run was stopped before it was read; run `propose` again");
+    } catch (ExecutionException e) {
+      return Optional.of("reading it failed, please report this: " + e.getCause());
+    }
+  }
+
+  /** Reads a photograph under its mark; answers with the reason if it can't be read. */
+  private Optional<String> readMarked(Photograph photograph, DerivationKey key)
+      throws IOException, InterruptedException {
+    Path mark = archive.derived().path(READING, key, MARK);
+    long deaths = deaths(mark);
+    if (deaths > 1) {
+      return Optional.of(
+          "the program died twice while reading it, so it was set aside; delete "
+              + mark
+              + " to try it again");
+    }
+    int size = (int) Math.max(1, (long) photograph.widthPx() * photograph.heightPx() / 1_000_000);
+    int permits = Math.min(MEGAPIXELS_IN_FLIGHT, size);
+    megapixels.acquire(permits);
+    try {
+      marks.add(mark);
+      archive
+          .derived()
+          .write(
+              READING,
+              key,
+              MARK,
+              out -> out.write(Long.toString(deaths + 1).getBytes(StandardCharsets.UTF_8)));
+      try {
+        read(photograph);
+        return Optional.empty();
+      } catch (PictureException e) {
+        return Optional.of(String.valueOf(e.getMessage()));
+      } catch (OutOfMemoryError e) {
+        return Optional.of("it needs more memory than there is; use --workers 1 or a smaller copy");
+      } finally {
+        deleteQuietly(mark);
+        marks.remove(mark);
+      }
+    } finally {
+      megapixels.release(permits);
+    }
+  }
+
+  private static long deaths(Path mark) throws IOException {
+    if (!Files.exists(mark)) {
+      return 0;
+    }
+    String text = Files.readString(mark, StandardCharsets.UTF_8).strip();
+    return text.matches("\\d{1,9}") ? Long.parseLong(text) : 1;
+  }
+
+  private static void deleteQuietly(Path mark) {
+    try {
+      Files.deleteIfExists(mark);
+    } catch (IOException e) {
+      // A mark that stays makes the photograph be tried once more: no harm.
+    }
+  }
+
+  /** Faces with their photographs; a photograph on no face stands by itself. */
+  private static Map<UUID, List<Photograph>> subjects(List<Photograph> photographs) {
+    Map<UUID, List<Photograph>> subjects = new TreeMap<>();
+    for (Photograph photograph : photographs) {
+      UUID subject = photograph.face().map(FaceId::value).orElse(photograph.id().value());
+      subjects.computeIfAbsent(subject, s -> new ArrayList<>()).add(photograph);
+    }
+    subjects.values().forEach(list -> list.sort(Comparator.comparing(p -> p.sha256().hex())));
+    return subjects;
+  }
+
+  /** Makes the proposal of one face unless it is up to date; whether it was made. */
+  private boolean propose(
+      UUID subject, List<Photograph> photographs, Map<Photograph, DerivationKey> keys) {
+    List<Views.View> views = new ArrayList<>();
+    List<DerivationKey> inputs = new ArrayList<>();
+    for (Photograph photograph : photographs) {
+      DerivationKey key = keyOf(keys, photograph);
+      reading(key)
+          .ifPresent(
+              picture -> {
+                views.add(new Views.View(photograph.id(), picture));
+                inputs.add(key);
+              });
+    }
+    if (views.isEmpty()) {
+      return false;
+    }
+    DerivationKey key =
+        DerivationKey.of(
+            ProposalStore.STAGE, List.of(), Map.of("subject", subject.toString()), inputs);
+    try {
+      if (proposals.made(key).isPresent()) {
+        proposals.pointTo(key, subject);
+        return false;
+      }
+      proposals.write(
+          new Proposal(
+              ProposalId.next(),
+              key,
+              photographs.get(0).face(),
+              Views.surestFirst(views).stream().map(Views.View::photograph).toList(),
+              Views.surestFirst(views).stream().map(view -> view.picture().face()).toList(),
+              Views.lines(views),
+              models,
+              Clock.systemUTC().instant()),
+          subject);
+      return true;
+    } catch (IOException e) {
+      throw new java.io.UncheckedIOException(e);
+    }
+  }
+
+  /** Every proposal that is the newest of its face or photograph, faces first by marker number. */
+  public static List<Proposal> newest(Archive archive) {
+    PhotoStore photos = new PhotoStore(archive);
+    ProposalStore store = new ProposalStore(archive);
+    return Stream.concat(
+            photos.faces().stream().flatMap(face -> store.latest(face.id()).stream()),
+            photos.photographs().stream()
+                .filter(photograph -> photograph.face().isEmpty())
+                .flatMap(photograph -> store.latest(photograph.id()).stream()))
+        .toList();
+  }
+}

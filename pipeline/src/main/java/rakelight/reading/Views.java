@@ -1,0 +1,168 @@
+package rakelight.reading;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import rakelight.archive.PhotographId;
+import rakelight.finding.Point;
+import rakelight.finding.Polygon;
+
+/**
+ * Several photographs of one face, made into the lines of one proposal.
+ *
+ * <p>The photograph on which most letters were seen leads. The lines of each other one are laid
+ * against its lines, in order, by what they say and by how far down the text they stand; of each
+ * pair the surer view is kept, by the sum of the probabilities of its letters. (Averaging over
+ * lights reads worse than the surest view.) A line that only another photograph shows is put in at
+ * its place if it was read surely.
+ */
+final class Views {
+  /** Two lines are one if they are at least this alike, 0 to 1. */
+  private static final double SMALLEST_LIKENESS = 0.45;
+
+  /** A line that the leading photograph lacks needs letters as sure as this. */
+  private static final double SMALLEST_SURENESS = 0.75;
+
+  private static final int FEWEST_LETTERS = 3;
+
+  private Views() {}
+
+  /** One photograph, read. */
+  record View(PhotographId photograph, ReadPicture picture) {}
+
+  /** The views, that with most letters seen first. */
+  static List<View> surestFirst(List<View> views) {
+    return views.stream()
+        .sorted(Comparator.comparingDouble((View view) -> -view.picture().lettersSeen()))
+        .toList();
+  }
+
+  /** The lines of the face, numbered from 1. */
+  static List<ProposedLine> lines(List<View> views) {
+    List<View> ordered = surestFirst(views);
+    if (ordered.isEmpty()) {
+      return List.of();
+    }
+    List<Placed> lines = placed(ordered.get(0));
+    for (View other : ordered.subList(1, ordered.size())) {
+      lines = joined(lines, placed(other));
+    }
+    List<ProposedLine> proposed = new ArrayList<>();
+    for (Placed line : lines) {
+      proposed.add(ProposedLine.of(proposed.size() + 1, line.photograph(), line.line()));
+    }
+    return proposed;
+  }
+
+  /**
+   * A line and how far down and across the text it stands.
+   *
+   * @param down 0 at the first line, 1 at the last
+   * @param across 0 at the left end of the text, 1 at the right
+   */
+  private record Placed(PhotographId photograph, ReadLine line, double down, double across) {}
+
+  private static List<Placed> placed(View view) {
+    List<ReadLine> lines = view.picture().lines();
+    double top = Double.MAX_VALUE;
+    double bottom = -Double.MAX_VALUE;
+    double left = Double.MAX_VALUE;
+    double right = -Double.MAX_VALUE;
+    for (ReadLine line : lines) {
+      Polygon ribbon = line.line().ribbon();
+      top = Math.min(top, ribbon.centre().y());
+      bottom = Math.max(bottom, ribbon.centre().y());
+      left = Math.min(left, ribbon.left());
+      right = Math.max(right, ribbon.right());
+    }
+    List<Placed> placed = new ArrayList<>();
+    for (ReadLine line : lines) {
+      Point centre = line.line().ribbon().centre();
+      placed.add(
+          new Placed(
+              view.photograph(),
+              line,
+              bottom > top ? (centre.y() - top) / (bottom - top) : 0.5,
+              right > left ? (centre.x() - left) / (right - left) : 0.5));
+    }
+    return placed;
+  }
+
+  /** Pairs lines in order so that the likeness of all pairs together is greatest. */
+  private static List<Placed> joined(List<Placed> lines, List<Placed> others) {
+    int n = lines.size();
+    int m = others.size();
+    double[][] best = new double[n + 1][m + 1];
+    for (int i = 1; i <= n; i++) {
+      for (int j = 1; j <= m; j++) {
+        double alike = gain(lines.get(i - 1), others.get(j - 1));
+        best[i][j] = Math.max(Math.max(best[i - 1][j], best[i][j - 1]), best[i - 1][j - 1] + alike);
+      }
+    }
+    List<Placed> reversed = new ArrayList<>();
+    int i = n;
+    int j = m;
+    while (i > 0 || j > 0) {
+      if (i > 0
+          && j > 0
+          && gain(lines.get(i - 1), others.get(j - 1)) > 0
+          && best[i][j] == best[i - 1][j - 1] + gain(lines.get(i - 1), others.get(j - 1))) {
+        i--;
+        j--;
+        reversed.add(surer(lines.get(i), others.get(j)));
+      } else if (i > 0 && best[i][j] == best[i - 1][j]) {
+        reversed.add(lines.get(--i));
+      } else {
+        Placed other = others.get(--j);
+        LineLattice lattice = other.line().lattice();
+        if (lattice.sureness() >= SMALLEST_SURENESS && lattice.letters() >= FEWEST_LETTERS) {
+          reversed.add(other);
+        }
+      }
+    }
+    java.util.Collections.reverse(reversed);
+    return reversed;
+  }
+
+  private static double gain(Placed a, Placed b) {
+    double alike = likeness(a, b);
+    return alike >= SMALLEST_LIKENESS ? alike : 0;
+  }
+
+  /** The greater of how alike two lines read and how near they stand, 0 to 1. */
+  private static double likeness(Placed a, Placed b) {
+    String x = letters(a);
+    String y = letters(b);
+    int longest = Math.max(x.length(), y.length());
+    double spelt = longest == 0 ? 0 : 1 - (double) distance(x, y) / longest;
+    double apart = Math.max(Math.abs(a.down() - b.down()), Math.abs(a.across() - b.across()) / 2);
+    // A dozen lines stand about 0.09 apart.
+    return Math.max(spelt, 0.8 - 10 * apart);
+  }
+
+  private static String letters(Placed line) {
+    return line.line().lattice().best().replace(" ", "").toUpperCase(java.util.Locale.ROOT);
+  }
+
+  private static int distance(String a, String b) {
+    int[] row = new int[b.length() + 1];
+    for (int j = 0; j <= b.length(); j++) {
+      row[j] = j;
+    }
+    for (int i = 1; i <= a.length(); i++) {
+      int diagonal = row[0];
+      row[0] = i;
+      for (int j = 1; j <= b.length(); j++) {
+        int change = diagonal + (a.charAt(i - 1) == b.charAt(j - 1) ? 0 : 1);
+        diagonal = row[j];
+        row[j] = Math.min(change, Math.min(row[j], row[j - 1]) + 1);
+      }
+    }
+    return row[b.length()];
+  }
+
+  private static Placed surer(Placed a, Placed b) {
+    Placed surer = b.line().lattice().lettersSeen() > a.line().lattice().lettersSeen() ? b : a;
+    return new Placed(surer.photograph(), surer.line(), a.down(), a.across());
+  }
+}

@@ -1,0 +1,83 @@
+package rakelight.relief;
+
+import java.util.List;
+import org.opencv.core.Core;
+import org.opencv.core.Mat;
+import org.opencv.core.MatOfPoint2f;
+import org.opencv.core.Size;
+import org.opencv.imgproc.Imgproc;
+import rakelight.finding.GrayImage;
+import rakelight.finding.Homography;
+import rakelight.finding.NativeScope;
+import rakelight.finding.Point;
+import rakelight.finding.Polygon;
+
+/**
+ * The inscribed face as seen from straight in front.
+ *
+ * @param image the face, grey
+ * @param toPhotograph from its pixels to upright full-size pixels of the photograph
+ */
+public record SquaredFace(GrayImage image, Homography toPhotograph) {
+  /** Longest side of a squared face; letters of a page-long epitaph still stand 25 px high. */
+  public static final int LONGEST_SIDE_PX = 2000;
+
+  /**
+   * Squares the quadrilateral: its corners become those of a rectangle with its mean side lengths,
+   * never larger than it is on the photograph.
+   *
+   * @param outline four corners, top left first, clockwise
+   */
+  public static SquaredFace of(GrayImage photograph, Polygon outline) {
+    List<Point> corners = outline.points();
+    if (corners.size() != 4) {
+      throw new IllegalArgumentException("A face has four corners, not " + corners.size());
+    }
+    double width =
+        (corners.get(0).distance(corners.get(1)) + corners.get(3).distance(corners.get(2))) / 2;
+    double height =
+        (corners.get(0).distance(corners.get(3)) + corners.get(1).distance(corners.get(2))) / 2;
+    double scale = Math.min(1, LONGEST_SIDE_PX / Math.max(width, height));
+    int squareWidth = (int) Math.max(16, Math.round(width * scale));
+    int squareHeight = (int) Math.max(16, Math.round(height * scale));
+    try (NativeScope scope = new NativeScope()) {
+      Mat whole = photograph.in(scope);
+      // Reduce first where much is lost in size: warping alone would pick single pixels.
+      double reduce = scale < 0.75 ? scale : 1;
+      Mat source = whole;
+      if (reduce < 1) {
+        source = scope.mat();
+        Imgproc.resize(whole, source, new Size(), reduce, reduce, Imgproc.INTER_AREA);
+      }
+      MatOfPoint2f from =
+          scope.own(
+              new MatOfPoint2f(
+                  corners.stream()
+                      .map(p -> new org.opencv.core.Point(p.x() * reduce, p.y() * reduce))
+                      .toArray(org.opencv.core.Point[]::new)));
+      MatOfPoint2f to =
+          scope.own(
+              new MatOfPoint2f(
+                  new org.opencv.core.Point(0, 0),
+                  new org.opencv.core.Point(squareWidth, 0),
+                  new org.opencv.core.Point(squareWidth, squareHeight),
+                  new org.opencv.core.Point(0, squareHeight)));
+      Mat forward = scope.own(Imgproc.getPerspectiveTransform(from, to));
+      Mat squared = scope.mat();
+      Imgproc.warpPerspective(
+          source,
+          squared,
+          forward,
+          new Size(squareWidth, squareHeight),
+          Imgproc.INTER_LINEAR,
+          Core.BORDER_REPLICATE);
+      double[] m = new double[9];
+      forward.get(0, 0, m);
+      Homography toPhotograph =
+          Homography.of(m)
+              .inverse()
+              .then(Homography.of(1 / reduce, 0, 0, 0, 1 / reduce, 0, 0, 0, 1));
+      return new SquaredFace(GrayImage.of(squared), toPhotograph);
+    }
+  }
+}

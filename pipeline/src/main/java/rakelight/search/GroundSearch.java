@@ -1,0 +1,161 @@
+package rakelight.search;
+
+import java.nio.file.Path;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import rakelight.archive.Archive;
+import rakelight.archive.ArchiveException;
+import rakelight.archive.Decision;
+import rakelight.archive.FaceId;
+import rakelight.ground.LinkStore;
+import rakelight.index.Hit;
+import rakelight.index.IndexException;
+import rakelight.index.IndexWriting;
+import rakelight.index.QueryException;
+import rakelight.index.SearchIndex;
+import rakelight.inscription.Reading;
+import rakelight.inscription.ReadingStore;
+import rakelight.photo.Face;
+import rakelight.photo.PhotoStore;
+import rakelight.photo.Photograph;
+
+/**
+ * The index of an archive: brought up to date by following the journal, and searched. Only
+ * confirmed readings and links are in it.
+ */
+public final class GroundSearch {
+  private static final String FOLDER = "index";
+
+  private final Archive archive;
+  private final PhotoStore photographs;
+  private final ReadingStore readings;
+  private final Path folder;
+
+  /**
+   * What bringing the index up to date did.
+   *
+   * @param changed faces put in anew or taken out
+   * @param entries faces in the index now
+   */
+  public record Updated(int changed, int entries) {}
+
+  /**
+   * A hit with what the archive has of it.
+   *
+   * @param reading the reading as it stands; empty if it was undone since the index was made
+   * @param originals the photographs of the face, as they lie in the archive
+   */
+  public record Found(
+      Hit hit, Optional<Reading> reading, List<Photograph> photographs, List<Path> originals) {}
+
+  public GroundSearch(Archive archive) {
+    this.archive = archive;
+    this.photographs = new PhotoStore(archive);
+    this.readings = new ReadingStore(archive);
+    this.folder = archive.root().resolve(FOLDER);
+  }
+
+  /**
+   * Brings the index up to date with the journal.
+   *
+   * @param anew whether to make it from the beginning even if it is sound
+   * @return empty while another process does so
+   * @throws ArchiveException if it can't be written
+   */
+  public Optional<Updated> update(boolean anew) {
+    try (IndexWriting writing = IndexWriting.open(folder, anew).orElse(null)) {
+      if (writing == null) {
+        return Optional.empty();
+      }
+      int changed =
+          archive
+              .ledger()
+              .read(
+                  handle -> {
+                    long last = archive.journal().lastCounter();
+                    int faces = follow(writing, archive.journal().since(writing.counter()));
+                    writing.commit(last);
+                    return faces;
+                  });
+      try (SearchIndex index = SearchIndex.open(folder)) {
+        return Optional.of(new Updated(changed, index.size()));
+      }
+    } catch (IndexException e) {
+      throw new ArchiveException(String.valueOf(e.getMessage()), e);
+    }
+  }
+
+  /** Whether the index has followed the whole journal. */
+  public boolean isUpToDate() {
+    try (SearchIndex index = SearchIndex.open(folder)) {
+      return index.counter() == archive.journal().lastCounter();
+    } catch (IndexException e) {
+      return false;
+    }
+  }
+
+  /**
+   * The faces that answer a query, the best first.
+   *
+   * @throws QueryException if the query can't be understood
+   * @throws ArchiveException if there is no index, or it is damaged
+   */
+  public List<Found> search(String query, int limit) throws QueryException {
+    try (SearchIndex index = SearchIndex.open(folder)) {
+      return index.search(query).stream().limit(limit).map(this::found).toList();
+    } catch (IndexException e) {
+      throw new ArchiveException(String.valueOf(e.getMessage()), e);
+    }
+  }
+
+  private Found found(Hit hit) {
+    FaceId face = FaceId.of(hit.entry().id());
+    List<Photograph> ofFace = photographs.ofFace(face);
+    List<Path> originals =
+        ofFace.stream()
+            .map(
+                photograph ->
+                    archive.originals().path(photograph.sha256(), photograph.format().extension()))
+            .toList();
+    return new Found(hit, readings.current(face), ofFace, originals);
+  }
+
+  private int follow(IndexWriting writing, List<Decision> decisions) {
+    if (decisions.isEmpty()) {
+      return 0;
+    }
+    Set<UUID> subjects = new HashSet<>();
+    boolean all = writing.counter() == 0;
+    for (Decision decision : decisions) {
+      subjects.add(decision.subject());
+      // A link or an undo may change what other markers' entries say.
+      all |= decision.kind().startsWith("link.") || decision.kind().equals(Decision.UNDONE);
+    }
+    Entries entries = new Entries(photographs, new LinkStore(archive));
+    int changed = 0;
+    Set<UUID> known = new HashSet<>();
+    for (Face face : photographs.faces()) {
+      known.add(face.id().value());
+      boolean touched =
+          all || subjects.contains(face.id().value()) || subjects.contains(face.marker().value());
+      if (touched) {
+        Optional<Reading> reading = readings.current(face.id());
+        if (reading.isPresent()) {
+          writing.put(entries.of(face, reading.get()));
+          changed++;
+        } else {
+          writing.remove(face.id().toString());
+        }
+      }
+    }
+    for (UUID subject : subjects) {
+      if (!known.contains(subject)) {
+        writing.remove(subject.toString());
+      }
+    }
+    return changed;
+  }
+}

@@ -1,0 +1,191 @@
+package rakelight.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import picocli.CommandLine;
+import rakelight.archive.Archive;
+import rakelight.archive.Json;
+import rakelight.inscription.Reading;
+import rakelight.inscription.ReadingStore;
+
+/** From a file of readings to hits, by the commands. */
+class SearchCommandTest {
+  private static final String READINGS =
+      "marker\tface\tline\ttext\n"
+          + "4\tfront\t1\tHere lyes y^e Body of\n"
+          + "4\tfront\t2\tM^r Ezekiel Tarrant\n"
+          + "4\tfront\t3\tAuguſt y^e 9^t^h 1745\n"
+          + "5\tfront\t1\tE T\n"
+          + "5\tfront\t2\t1745\n"
+          + "7\tfront\t1\tW(illia)^m [Lark]\n"
+          + "7\tfront\t2\tdied 188(3 or 8)\n"
+          + "8\tfront\t1\tHAN[...] WR+N\n"
+          + "8\tfront\t2\t18[..]\n"
+          + "9\tfront\t1\tTHE WEARY ARE AT REST\n";
+
+  @TempDir Path folder;
+  private final StringWriter out = new StringWriter();
+  private final StringWriter err = new StringWriter();
+
+  private int run(String... arguments) {
+    out.getBuffer().setLength(0);
+    err.getBuffer().setLength(0);
+    return new CommandLine(new Rakelight())
+        .setOut(new PrintWriter(out, true))
+        .setErr(new PrintWriter(err, true))
+        .setExecutionExceptionHandler(new OneLine())
+        .execute(arguments);
+  }
+
+  private String archive() {
+    return folder.resolve("archive").toString();
+  }
+
+  private List<String> markers(String... query) {
+    String[] arguments = new String[query.length + 3];
+    arguments[0] = "search";
+    arguments[1] = archive();
+    System.arraycopy(query, 0, arguments, 2, query.length);
+    arguments[query.length + 2] = "--json";
+    assertThat(run(arguments)).as(err.toString()).isZero();
+    return out.toString()
+        .lines()
+        .map(line -> Json.read(line, com.fasterxml.jackson.databind.JsonNode.class))
+        .map(object -> object.path("marker").asText())
+        .toList();
+  }
+
+  @BeforeEach
+  void confirmed() throws Exception {
+    run("init", archive(), "--ground", "Thornbeck", "--datum", "54.1,-3.2", "--zone", "UTC");
+    Path file = folder.resolve("readings.tsv");
+    Files.writeString(file, READINGS, StandardCharsets.UTF_8);
+    assertThat(run("confirm", archive(), "--from", file.toString(), "--reader", "Ada Penrose"))
+        .as(err.toString())
+        .isZero();
+    assertThat(out.toString()).contains("5 readings signed by Ada Penrose");
+  }
+
+  @Test
+  void whatWasConfirmedIsFound() {
+    assertThat(run("index", archive())).isZero();
+    assertThat(out.toString()).contains("5 readings in the index");
+    assertThat(markers("tarrant")).containsExactly("4");
+    assertThat(markers("ezekiel tarrant")).containsExactly("4", "5");
+    assertThat(markers("august")).containsExactly("4");
+    assertThat(markers("are at rest")).containsExactly("9");
+    assertThat(markers("william", "lark")).containsExactly("7");
+    assertThat(markers("wm lark")).containsExactly("7");
+    assertThat(markers("hannah wren")).containsExactly("8");
+    assertThat(markers("year:1740..1750")).containsExactly("4", "5");
+    assertThat(markers("year:1883")).containsExactly("7", "8");
+    assertThat(markers("year:1888")).containsExactly("7", "8");
+    assertThat(markers("initials:ET")).containsExactly("5");
+  }
+
+  @Test
+  void aHitShowsItsReadingAndWhyItAnswers() {
+    run("search", archive(), "hannah wren");
+    assertThat(out.toString())
+        .contains("8, front")
+        .contains("    HAN[...] WR+N")
+        .contains("because: HAN[...] may read hannah")
+        .contains("because: WR+N may read wren");
+    assertThat(run("search", archive(), "nobody")).isZero();
+    assertThat(out.toString()).contains("No marker answers.");
+    assertThat(run("search", archive(), "year:soon")).isEqualTo(2);
+    assertThat(err.toString()).contains("write year:1863 or year:1850..1870");
+  }
+
+  @Test
+  void aLinkIsConfirmedListedFoundAndUndone() throws Exception {
+    assertThat(run("link", archive(), "5", "footstone-of", "4", "--reader", "Ada Penrose"))
+        .as(err.toString())
+        .isZero();
+    assertThat(markers("link:footstone")).containsExactly("4", "5");
+    run("links", archive(), "--json");
+    var link = Json.read(out.toString().strip(), com.fasterxml.jackson.databind.JsonNode.class);
+    assertThat(link.path("kind").asText()).isEqualTo("footstone of");
+    assertThat(link.path("toMarker").asText()).isEqualTo("4");
+    try (Archive open = Archive.open(folder.resolve("archive"), Projections.all())) {
+      open.journal()
+          .undo(rakelight.archive.DecisionId.of(link.path("decision").asText()), "Ada Penrose");
+    }
+    assertThat(markers("link:footstone")).isEmpty();
+  }
+
+  @Test
+  void aFileOfLinksIsTakenWholeOrNotAtAll() throws Exception {
+    Path file = folder.resolve("links.tsv");
+    Files.writeString(
+        file,
+        "from\tto\ttype\tnote\n5\t4\tfootstone of\tinitials agree\n7\tWilliam Lark\tburied here\t\n",
+        StandardCharsets.UTF_8);
+    assertThat(run("link", archive(), "--from", file.toString(), "--reader", "Ada")).isZero();
+    assertThat(out.toString()).contains("2 links confirmed");
+    assertThat(run("link", archive(), "--from", file.toString(), "--reader", "Ada")).isZero();
+    assertThat(out.toString()).contains("0 links confirmed");
+    Files.writeString(
+        file, "from\tto\ttype\n9\t4\tfootstone of\n99\t4\tfootstone of\n", StandardCharsets.UTF_8);
+    assertThat(run("link", archive(), "--from", file.toString(), "--reader", "Ada")).isEqualTo(1);
+    assertThat(err.toString()).contains("line 3: There is no marker 99").contains("no link was");
+    Files.writeString(file, "from\tto\ttype\n9\t4\tcousin of\n", StandardCharsets.UTF_8);
+    assertThat(run("link", archive(), "--from", file.toString(), "--reader", "Ada")).isEqualTo(1);
+    assertThat(err.toString()).contains("no such link as “cousin of”");
+    run("links", archive());
+    assertThat(out.toString().lines()).hasSize(2);
+  }
+
+  @Test
+  void anUndoneReadingIsNoLongerFoundAndTheIndexMayBeDeleted() throws Exception {
+    assertThat(markers("weary")).containsExactly("9");
+    try (Archive open = Archive.open(folder.resolve("archive"), Projections.all())) {
+      Reading weary = new ReadingStore(open).current().get(4);
+      open.journal().undo(weary.decision(), "Ada Penrose");
+    }
+    assertThat(markers("weary")).isEmpty();
+    try (var files = Files.walk(folder.resolve("archive/index"))) {
+      for (Path file : files.sorted(java.util.Comparator.reverseOrder()).toList()) {
+        Files.delete(file);
+      }
+    }
+    assertThat(markers("tarrant")).containsExactly("4");
+  }
+
+  @Test
+  void aBadFileNamesEveryRowAndSignsNothing() throws Exception {
+    Path file = folder.resolve("bad.tsv");
+    Files.writeString(
+        file,
+        "marker\tface\tline\ttext\n20\tfront\t1\tgood\n21\tfront\t1\tHANN?H\n22\tfront\t1\t[x\n",
+        StandardCharsets.UTF_8);
+    assertThat(run("confirm", archive(), "--from", file.toString(), "--reader", "Ada"))
+        .isEqualTo(1);
+    assertThat(err.toString().lines()).hasSize(3);
+    assertThat(err.toString())
+        .contains("bad.tsv, line 3: marker 21")
+        .contains("nothing was signed");
+    assertThat(markers("good")).isEmpty();
+    assertThat(
+            run(
+                "confirm",
+                archive(),
+                "--from",
+                file.toString(),
+                "--reader",
+                "Ada",
+                "--basis",
+                "earlier"))
+        .isEqualTo(2);
+    assertThat(err.toString()).contains("--witness");
+  }
+}

@@ -1,0 +1,19 @@
+package rakelight.photo;
+
+/** Listens to nothing. */
+final class NoListener implements IngestListener {
+  @Override
+  public void found(int files, long sizeBytes) {}
+
+  @Override
+  public void read(long sizeBytes) {}
+
+  @Override
+  public void withoutPicture(String path, FileFormat format) {}
+
+  @Override
+  public void duplicate(String path, String sameAs) {}
+
+  @Override
+  public void refused(Refusal refusal) {}
+}
