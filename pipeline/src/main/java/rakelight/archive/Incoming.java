@@ -168,7 +168,14 @@ public final class Incoming implements AutoCloseable {
   private void place(Path temporary, Path target) throws IOException {
     Path second = parent(target);
     Path first = parent(second);
-    Files.createDirectories(second);
+    synchronized (unsettled) {
+      if (make(first)) {
+        unsettled.add(parent(first));
+      }
+      if (make(second)) {
+        unsettled.add(first);
+      }
+    }
     Durable.readOnly(temporary);
     if (Files.exists(target)) {
       Durable.delete(target);
@@ -176,9 +183,16 @@ public final class Incoming implements AutoCloseable {
     Durable.rename(temporary, target);
     synchronized (unsettled) {
       unsettled.add(second);
-      unsettled.add(first);
-      unsettled.add(parent(first));
     }
+  }
+
+  /** Makes a folder; false if it was there. */
+  private static boolean make(Path folder) throws IOException {
+    if (Files.isDirectory(folder)) {
+      return false;
+    }
+    Files.createDirectories(folder);
+    return true;
   }
 
   private synchronized Path temporary() {

@@ -210,6 +210,11 @@ public final class Journal {
         });
   }
 
+  /** The same projections over another ledger. */
+  Journal on(Ledger other) {
+    return new Journal(other, projections);
+  }
+
   /** The tables that {@link #rebuild} makes anew, sorted. */
   List<String> rebuiltTables() {
     return java.util.stream.Stream.concat(

@@ -11,7 +11,9 @@ import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.Jdbi;
 import org.jdbi.v3.core.JdbiException;
 import org.sqlite.SQLiteConfig;
+import org.sqlite.SQLiteConnection;
 import org.sqlite.SQLiteDataSource;
+import org.sqlite.core.DB;
 
 /**
  * The one SQLite file of an archive.
@@ -91,11 +93,15 @@ public final class Ledger implements AutoCloseable {
 
   /** Copies the ledger as it stands to a new file, also while others write. */
   void backupTo(Path target) {
-    read(
-        handle -> {
-          handle.execute("VACUUM INTO ?", target.toString());
-          return target;
-        });
+    try (Handle handle = readers.open()) {
+      DB database = handle.getConnection().unwrap(SQLiteConnection.class).getDatabase();
+      int code = database.backup("main", target.toString(), (remaining, pages) -> {});
+      if (code != 0) {
+        throw new ArchiveException(file + ": can't be copied (SQLite code " + code + ").");
+      }
+    } catch (JdbiException | SQLException e) {
+      throw new ArchiveException(explain(file, e), e);
+    }
   }
 
   /** Closes every connection; the last process to close leaves a single file behind. */

@@ -9,9 +9,9 @@ import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.concurrent.Callable;
+import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -28,6 +28,7 @@ import rakelight.samples.Samples;
         "Makes an archive of an invented burial ground and takes it from photographs to search.")
 final class Demo implements Callable<Integer> {
   private static final String READER = "demo reader";
+  private static final String PHOTOGRAPHS = "photographs";
 
   /** Width of the rendered pictures: letters of a small verse stay some twenty pixels high. */
   private static final int WIDTH_PX = 1100;
@@ -56,48 +57,58 @@ final class Demo implements Callable<Integer> {
     Files.createDirectories(folder);
     Path archive = folder.resolve("archive");
     Path first = folder.resolve("first-season");
-    Samples.copyCommitted(first);
+    Samples.copyCommitted(first.resolve(PHOTOGRAPHS));
+    partTables(first);
     List<Path> seasons = new ArrayList<>(List.of(first));
     if (!carriedOnly) {
       Path second = folder.resolve("second-season");
       say("Photographing the rest of the invented ground ...");
-      Samples.ground().writeTo(second, WIDTH_PX, notCarried(), workers());
+      Samples.ground().writeTo(second.resolve(PHOTOGRAPHS), WIDTH_PX, notCarried(), workers());
+      partTables(second);
       seasons.add(second);
     }
 
-    run(
-        "init",
-        archive,
-        "--ground",
-        Samples.ground().name(),
-        "--datum",
-        Samples.ground().latitude() + "," + Samples.ground().longitude(),
-        "--zone",
-        Samples.ground().zone());
+    List<List<Object>> commands = new ArrayList<>();
+    commands.add(
+        List.of(
+            "init",
+            archive,
+            "--ground",
+            Samples.ground().name(),
+            "--datum",
+            Samples.ground().latitude() + "," + Samples.ground().longitude(),
+            "--zone",
+            Samples.ground().zone()));
     for (Path season : seasons) {
-      run(
-          "ingest",
-          archive,
-          season,
-          "--manifest",
-          season.resolve("manifest.csv"),
-          "--photographer",
-          "the demo photographer",
-          "--rights",
-          "CC0-1.0");
+      commands.add(
+          List.of(
+              "ingest",
+              archive,
+              season.resolve(PHOTOGRAPHS),
+              "--manifest",
+              season.resolve("manifest.csv"),
+              "--photographer",
+              "the demo photographer",
+              "--rights",
+              "CC0-1.0"));
     }
-    run("propose", archive);
+    commands.add(List.of("propose", archive));
     for (Path season : seasons) {
-      Path some = season.resolve("readings-of-some.tsv");
-      Files.writeString(some, everySecondMarker(season.resolve("readings.tsv")));
-      run("confirm", archive, "--from", some, "--reader", READER);
+      commands.add(List.of("confirm", archive, "--from", someReadings(season), "--reader", READER));
     }
-    run("link", archive, "--from", links(seasons), "--reader", READER);
-    run("index", archive);
-    run("search", archive, "name:quillan");
-    run("search", archive, "initials:\"H Q\"");
-    run("search", archive, "year:1840..1860 wife");
-    run("check", archive);
+    commands.add(List.of("link", archive, "--from", linksOfMarkersIn(seasons), "--reader", READER));
+    commands.add(List.of("index", archive));
+    commands.add(List.of("search", archive, "name:quillan"));
+    commands.add(List.of("search", archive, "initials:HQ"));
+    commands.add(List.of("search", archive, "wife year:1840..1860"));
+    commands.add(List.of("check", archive));
+    for (List<Object> command : commands) {
+      int code = run(command);
+      if (code != 0) {
+        err().println("demo: stopped, because `" + command.get(0) + "` ended with " + code + ".");
+        return code;
+      }
+    }
 
     PrintWriter out = spec.commandLine().getOut();
     out.println();
@@ -113,19 +124,23 @@ final class Demo implements Callable<Integer> {
   }
 
   /** Runs one command as if typed, after showing it. */
-  private void run(Object... words) {
-    List<String> arguments = Stream.of(words).map(Object::toString).toList();
+  private int run(List<Object> words) {
+    List<String> arguments = words.stream().map(Object::toString).toList();
     say(
         "$ rakelight "
             + arguments.stream()
                 .map(word -> word.matches("[\\w./:,=-]+") ? word : "'" + word + "'")
                 .collect(Collectors.joining(" ")));
-    int code =
-        Rakelight.commands(spec.commandLine().getOut(), err())
-            .execute(arguments.toArray(String[]::new));
-    if (code != 0) {
-      throw new CommandLine.ExecutionException(
-          spec.commandLine(), "demo stopped: " + arguments.get(0) + " ended with " + code);
+    return Rakelight.commands(spec.commandLine().getOut(), err())
+        .execute(arguments.toArray(String[]::new));
+  }
+
+  /** Moves manifest and truth out of the photographs' folder, to stand beside it. */
+  private static void partTables(Path season) throws IOException {
+    try (Stream<Path> files = Files.list(season.resolve(PHOTOGRAPHS))) {
+      for (Path file : files.filter(f -> !f.toString().endsWith(".jpg")).toList()) {
+        Files.move(file, season.resolve(file.getFileName().toString()));
+      }
     }
   }
 
@@ -136,22 +151,37 @@ final class Demo implements Callable<Integer> {
         .collect(Collectors.toCollection(TreeSet::new));
   }
 
-  /** Rows of a table of readings for the first, third, fifth ... marker, with its header. */
-  static String everySecondMarker(Path readings) throws IOException {
-    List<String> lines = Files.readAllLines(readings);
+  /** The readings of the first, third, fifth ... marker: the rest is left to the visitor. */
+  private static Path someReadings(Path season) throws IOException {
+    List<String> lines = Files.readAllLines(season.resolve("readings.tsv"));
     List<String> markers =
         lines.stream().skip(1).map(line -> line.split("\t", 2)[0]).distinct().toList();
-    StringBuilder some = new StringBuilder(lines.get(0)).append('\n');
-    for (String line : lines.subList(1, lines.size())) {
-      if (markers.indexOf(line.split("\t", 2)[0]) % 2 == 0) {
-        some.append(line).append('\n');
-      }
-    }
-    return some.toString();
+    return table(
+        season.resolve("readings-of-some.tsv"),
+        lines,
+        line -> markers.indexOf(line.split("\t", 2)[0]) % 2 == 0);
   }
 
-  private static Path links(List<Path> seasons) {
-    return seasons.get(seasons.size() - 1).resolve("links.tsv");
+  /** The links between markers that were photographed. */
+  private static Path linksOfMarkersIn(List<Path> seasons) throws IOException {
+    Set<String> photographed = new TreeSet<>();
+    for (Path season : seasons) {
+      Files.readAllLines(season.resolve("manifest.csv")).stream()
+          .skip(1)
+          .forEach(line -> photographed.add(line.split(",", 3)[1]));
+    }
+    Path first = seasons.get(0);
+    return table(
+        first.resolve("links-of-photographed.tsv"),
+        Files.readAllLines(first.resolve("links.tsv")),
+        line -> photographed.containsAll(List.of(line.split("\t", 3)).subList(0, 2)));
+  }
+
+  private static Path table(Path file, List<String> lines, Predicate<String> kept)
+      throws IOException {
+    List<String> rows = new ArrayList<>(lines.subList(0, 1));
+    lines.stream().skip(1).filter(kept).forEach(rows::add);
+    return Files.write(file, rows);
   }
 
   private static String names(List<Path> paths) {

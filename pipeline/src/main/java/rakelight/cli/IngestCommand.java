@@ -13,12 +13,14 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.archive.Decision;
+import rakelight.photo.CardSearch;
 import rakelight.photo.Credits;
 import rakelight.photo.Grouping;
 import rakelight.photo.Ingest;
 import rakelight.photo.IngestReport;
 import rakelight.photo.Manifest;
 import rakelight.photo.PhotoStore;
+import rakelight.photo.Photograph;
 
 @Command(name = "ingest", description = "Takes folders of photographs into the archive.")
 final class IngestCommand implements Callable<Integer> {
@@ -80,9 +82,23 @@ final class IngestCommand implements Callable<Integer> {
         out.println(result.assigned() + " put on faces by the manifest.");
         faults = result.faults();
       }
+      findCards(archive, out, err);
+      say(out, grouping.byCards(), "by field cards.");
       say(out, grouping.byFolders(folders), "by the names of their folders.");
       sayUnassigned(archive, out);
       return report.refused() + faults == 0 ? 0 : 1;
+    }
+  }
+
+  private void findCards(Archive archive, PrintWriter out, PrintWriter err) {
+    CardSearch search = new CardSearch(archive, reader);
+    List<Photograph> candidates = search.candidates();
+    Progress progress = Progress.on(err, "photographs searched for field cards");
+    progress.start(candidates.size(), 0);
+    int cards = search.run(candidates, photograph -> progress.step(0));
+    progress.clear();
+    if (cards > 0) {
+      out.println(cards + " field cards found.");
     }
   }
 

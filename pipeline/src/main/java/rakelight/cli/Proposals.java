@@ -4,6 +4,8 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
@@ -13,6 +15,7 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.finding.Polygon;
+import rakelight.inscription.Suggestion;
 import rakelight.photo.Face;
 import rakelight.photo.MarkerRow;
 import rakelight.photo.PhotoStore;
@@ -70,8 +73,11 @@ final class Proposals implements Callable<Integer> {
     if (proposal.lines().isEmpty()) {
       out.println("    nothing could be read; it needs a visit in other light");
     }
-    for (ProposedLine line : proposal.lines()) {
-      out.println(String.format("%4d  %s", line.number(), Doubt.dotted(line.lattice())));
+    List<Suggestion> suggestions = Suggestion.of(proposal);
+    for (int i = 0; i < suggestions.size(); i++) {
+      out.println(
+          String.format(
+              Locale.ROOT, "%4d  %s", proposal.lines().get(i).number(), suggestions.get(i).text()));
     }
     out.println();
   }

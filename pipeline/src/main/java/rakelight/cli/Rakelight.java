@@ -21,8 +21,11 @@ import picocli.CommandLine.Command;
             + " searchable.",
     subcommands = {
       Assign.class,
+      Cards.class,
+      CheckCommand.class,
       Confirm.class,
       CreditCommand.class,
+      Decisions.class,
       Demo.class,
       Groups.class,
       IndexCommand.class,
@@ -33,10 +36,12 @@ import picocli.CommandLine.Command;
       Photographs.class,
       Proposals.class,
       Propose.class,
+      ReadCommand.class,
       ReliefCommand.class,
       Renumber.class,
       ScoreCommand.class,
       SearchCommand.class,
+      Undo.class,
     })
 public final class Rakelight implements Runnable {
   @CommandLine.Spec private CommandLine.Model.CommandSpec spec;

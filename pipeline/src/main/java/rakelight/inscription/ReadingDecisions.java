@@ -5,13 +5,16 @@ import java.util.Optional;
 import rakelight.archive.ProposalId;
 import rakelight.archive.ReadingId;
 
-/** What the decisions about readings hold. Versions of payloads are read for ever. */
+/**
+ * What the decisions about readings hold; a draft's payload, version 1, is a {@link Draft}.
+ * Versions of payloads are read for ever.
+ */
 final class ReadingDecisions {
   /** Subject: the face. Rests on the face's decision. */
   static final String SIGNED = "reading.signed";
 
-  /** Subject: the face. One line of a reader's draft. Rests on the face's decision. */
-  static final String LINE_DRAFTED = "line.drafted";
+  /** Subject: the face. A reader's draft as it is now. Rests on the face's decision. */
+  static final String DRAFTED = "reading.drafted";
 
   private ReadingDecisions() {}
 
@@ -27,12 +30,4 @@ final class ReadingDecisions {
       Optional<ProposalId> proposal,
       List<String> text,
       List<Integer> signIds) {}
-
-  /**
-   * Version 1.
-   *
-   * @param line from 1
-   * @param text in Leiden signs; empty when the reader takes the line back
-   */
-  record LineDrafted(int line, String text, Optional<ProposalId> proposal) {}
 }

@@ -7,6 +7,7 @@ import java.util.stream.Collectors;
 import org.jdbi.v3.core.Handle;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
+import rakelight.archive.Json;
 import rakelight.archive.Projection;
 import rakelight.archive.ProposalId;
 
@@ -14,7 +15,7 @@ import rakelight.archive.ProposalId;
 final class ReadingProjection implements Projection {
   @Override
   public Set<String> kinds() {
-    return Set.of(ReadingDecisions.SIGNED, ReadingDecisions.LINE_DRAFTED);
+    return Set.of(ReadingDecisions.SIGNED, ReadingDecisions.DRAFTED);
   }
 
   @Override
@@ -75,23 +76,14 @@ final class ReadingProjection implements Projection {
   }
 
   private static void drafted(Handle handle, Decision decision) {
-    ReadingDecisions.LineDrafted line = decision.payload(ReadingDecisions.LineDrafted.class);
-    String face = decision.subject().toString();
+    Draft draft = decision.payload(Draft.class);
     handle.execute(
-        "DELETE FROM reading_draft WHERE face_id = ? AND reader = ? AND line = ?",
-        face,
+        "INSERT OR REPLACE INTO reading_draft (face_id, reader, lines, proposal_id, decision_id)"
+            + " VALUES (?, ?, ?, ?, ?)",
+        decision.subject().toString(),
         decision.reader(),
-        line.line());
-    if (!line.text().isEmpty()) {
-      handle.execute(
-          "INSERT INTO reading_draft (face_id, reader, line, text, proposal_id, decision_id)"
-              + " VALUES (?, ?, ?, ?, ?, ?)",
-          face,
-          decision.reader(),
-          line.line(),
-          line.text(),
-          line.proposal().map(ProposalId::toString),
-          decision.id().toString());
-    }
+        Json.text(draft.lines()),
+        draft.proposal().map(ProposalId::toString),
+        decision.id().toString());
   }
 }

@@ -7,13 +7,12 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.TreeMap;
-import java.util.stream.Collectors;
 import org.jdbi.v3.core.mapper.RowMapper;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.DecisionId;
 import rakelight.archive.FaceId;
+import rakelight.archive.Json;
 import rakelight.archive.NewDecision;
 import rakelight.archive.Projection;
 import rakelight.archive.ProposalId;
@@ -156,42 +155,34 @@ public final class ReadingStore {
         .isPresent();
   }
 
-  /**
-   * Keeps one line of a reader's draft.
-   *
-   * @param text in Leiden signs, as the line will stand in the reading; empty to take it back
-   */
-  public void draft(
-      FaceId face, int line, String text, Optional<ProposalId> proposal, String reader) {
+  /** Keeps a reader's draft of a face in place of the one before. */
+  public void keepDraft(FaceId face, Draft draft, String reader) {
     archive
         .journal()
         .append(
-            NewDecision.of(
-                    reader,
-                    ReadingDecisions.LINE_DRAFTED,
-                    1,
-                    face.value(),
-                    new ReadingDecisions.LineDrafted(line, text, proposal))
+            NewDecision.of(reader, ReadingDecisions.DRAFTED, 1, face.value(), draft)
                 .restingOn(List.of(photographs.madeBy(face))));
   }
 
-  /** The reader's unsigned lines of a face, in Leiden signs by their number. */
-  public Map<Integer, String> draft(FaceId face, String reader) {
+  /** What the reader has settled of a face and not signed. */
+  public Optional<Draft> draft(FaceId face, String reader) {
     return archive
         .ledger()
         .read(
             handle ->
                 handle
                     .createQuery(
-                        "SELECT line, text FROM reading_draft WHERE face_id = :face AND reader ="
-                            + " :reader")
+                        "SELECT lines, proposal_id FROM reading_draft WHERE face_id = :face AND"
+                            + " reader = :reader")
                     .bind("face", face.toString())
                     .bind("reader", reader)
-                    .map((row, context) -> Map.entry(row.getInt("line"), row.getString("text")))
-                    .stream()
-                    .collect(
-                        Collectors.toMap(
-                            Map.Entry::getKey, Map.Entry::getValue, (a, b) -> b, TreeMap::new)));
+                    .map(
+                        (row, context) ->
+                            new Draft(
+                                List.of(Json.read(row.getString("lines"), Draft.Line[].class)),
+                                Optional.ofNullable(row.getString("proposal_id"))
+                                    .map(ProposalId::of)))
+                    .findOne());
   }
 
   private Inscription withKeptIds(FaceId face, Inscription inscription) {

@@ -274,7 +274,7 @@ public final class Score {
     for (String slice : slices(line)) {
       Tally tally = tally(way, slice);
       tally.add(line.text(), read.map(Said::text).orElse(""));
-      if (lattice.isPresent() || read.isEmpty()) {
+      if (!way.equals(TESSERACT)) {
         tally.addAmongThree(wanted, amongThree);
       }
     }

@@ -81,14 +81,17 @@ record FolderWalk(List<Found> files, List<Refusal> refusals, int passedOver) {
       implements FileVisitor<Path> {
     @Override
     public FileVisitResult preVisitDirectory(Path folder, BasicFileAttributes attributes) {
-      return !folder.equals(start) && isPassedOver(folder)
+      return leftAside.contains(folder) || (!folder.equals(start) && isStrewn(folder))
           ? FileVisitResult.SKIP_SUBTREE
           : FileVisitResult.CONTINUE;
     }
 
     @Override
     public FileVisitResult visitFile(Path file, BasicFileAttributes attributes) {
-      if (isPassedOver(file)) {
+      if (leftAside.contains(file)) {
+        return FileVisitResult.CONTINUE;
+      }
+      if (isStrewn(file)) {
         passedOver[0]++;
       } else if (attributes.isRegularFile()) {
         files.put(file.toString(), new Found(file, attributes.size()));
@@ -123,11 +126,9 @@ record FolderWalk(List<Found> files, List<Refusal> refusals, int passedOver) {
       return FileVisitResult.CONTINUE;
     }
 
-    private boolean isPassedOver(Path path) {
+    private static boolean isStrewn(Path path) {
       String name = String.valueOf(path.getFileName());
-      return name.startsWith(".")
-          || STREWN.contains(name.toLowerCase(Locale.ROOT))
-          || leftAside.contains(path);
+      return name.startsWith(".") || STREWN.contains(name.toLowerCase(Locale.ROOT));
     }
 
     private void refuse(Path path, String code, String reason, String advice) {

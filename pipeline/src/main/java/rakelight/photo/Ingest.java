@@ -17,6 +17,7 @@ import java.util.concurrent.Future;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Incoming;
+import rakelight.archive.Json;
 import rakelight.archive.NewDecision;
 import rakelight.archive.PhotographId;
 
@@ -197,7 +198,7 @@ public final class Ingest {
                     credits.photographer(),
                     credits.credit(),
                     credits.rights(),
-                    tags.all(),
+                    Json.tree(tags.all()),
                     tags.errors())));
     taken++;
     if (file.picture() == PictureKind.NONE) {

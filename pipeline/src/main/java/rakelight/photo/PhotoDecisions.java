@@ -1,7 +1,7 @@
 package rakelight.photo;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
@@ -69,7 +69,7 @@ final class PhotoDecisions {
       Optional<String> photographer,
       Optional<String> credit,
       Optional<String> rights,
-      Map<String, Map<String, String>> tags,
+      JsonNode tags,
       List<String> tagErrors) {}
 
   record MetAgain(String path) {}

@@ -3,6 +3,7 @@ package rakelight.photo;
 import java.util.Set;
 import java.util.UUID;
 import org.jdbi.v3.core.Handle;
+import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.photo.PhotoDecisions.Assigned;
 import rakelight.photo.PhotoDecisions.Credited;
@@ -54,6 +55,13 @@ final class PhotoProjection implements rakelight.archive.Projection {
 
   @Override
   public void apply(Handle handle, Decision decision) {
+    if (decision.version() != 1) {
+      throw new ArchiveException(
+          decision.kind()
+              + " of version "
+              + decision.version()
+              + " was written by a newer program. Use that version.");
+    }
     String id = decision.subject().toString();
     switch (decision.kind()) {
       case PhotoDecisions.INGESTED -> ingested(handle, decision);

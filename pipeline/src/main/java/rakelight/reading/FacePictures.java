@@ -13,6 +13,7 @@ import rakelight.archive.DerivationKey;
 import rakelight.archive.PhotographId;
 import rakelight.archive.Stage;
 import rakelight.finding.GrayImage;
+import rakelight.finding.Homography;
 import rakelight.finding.Picture;
 import rakelight.finding.PictureException;
 import rakelight.finding.Polygon;
@@ -26,9 +27,9 @@ import rakelight.relief.SquaredFace;
 
 /**
  * The pictures of a proposed face for a person to look at: the leading photograph with lines and
- * letters boxed ("lines"), and the relief images of the squared face; for a face with several
- * photographs also their lights combined ("raked"). Each is a derivation ({@code derived/relief},
- * {@code derived/lines}) and made once.
+ * letters boxed, doubtful letters in another colour ("lines"), and the relief images of the squared
+ * face; for a face with several photographs also their lights combined ("raked"). Each is a
+ * derivation ({@code derived/relief}, {@code derived/lines}) and made once.
  */
 public final class FacePictures {
   private static final Stage RELIEF = new Stage("relief", 1);
@@ -57,20 +58,28 @@ public final class FacePictures {
     }
     List<Overlay.Line> lines = new ArrayList<>();
     for (ProposedLine line : proposal.lines()) {
-      if (line.photograph().equals(photograph.id())) {
-        lines.add(
-            new Overlay.Line(
-                line.number(),
-                line.box(),
-                line.lattice().slots().stream()
-                    .filter(slot -> !slot.best().isBlank() && slot.to() > slot.from())
-                    .map(line::letterBox)
-                    .toList()));
-      }
+      proposal
+          .view(line.photograph())
+          .toLeading()
+          .ifPresent(toLeading -> lines.add(drawn(line, toLeading)));
     }
     byte[] jpeg =
-        Overlay.jpeg(Proposer.pixels(archive, photograph), proposal.outlines().get(0), lines);
+        Overlay.jpeg(
+            Proposer.pixels(archive, photograph), proposal.views().get(0).outline(), lines);
     return archive.derived().write(LINES, key, "jpg", out -> out.write(jpeg));
+  }
+
+  private static Overlay.Line drawn(ProposedLine line, Homography toLeading) {
+    return new Overlay.Line(
+        line.number(),
+        line.box().map(toLeading::map),
+        line.lattice().slots().stream()
+            .filter(slot -> !slot.best().isBlank() && slot.to() > slot.from())
+            .map(
+                slot ->
+                    new Overlay.Letter(
+                        line.letterBox(slot).map(toLeading::map), slot.p() >= LineLattice.SURE))
+            .toList());
   }
 
   /**
@@ -96,7 +105,7 @@ public final class FacePictures {
     double scale = 1;
     for (int i = 0; i < proposal.photographs().size(); i++) {
       GrayImage photograph = Proposer.pixels(archive, photograph(proposal.photographs().get(i)));
-      Polygon outline = proposal.outlines().get(i);
+      Polygon outline = proposal.views().get(i).outline();
       SquaredFace face = SquaredFace.of(photograph, outline);
       if (i == 0) {
         scale =

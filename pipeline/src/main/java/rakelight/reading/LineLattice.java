@@ -5,6 +5,9 @@ import java.util.stream.Collectors;
 
 /** What one line may say: its slots from left to right. */
 public record LineLattice(List<Slot> slots) {
+  /** A letter is shown as sure from this probability on; below it, as doubtful. */
+  public static final double SURE = 0.9;
+
   public LineLattice {
     slots = List.copyOf(slots);
   }

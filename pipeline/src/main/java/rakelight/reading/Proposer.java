@@ -3,6 +3,7 @@ package rakelight.reading;
 import com.sun.management.OperatingSystemMXBean;
 import java.io.IOException;
 import java.io.RandomAccessFile;
+import java.io.UncheckedIOException;
 import java.lang.management.ManagementFactory;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -31,12 +32,14 @@ import rakelight.archive.ProposalId;
 import rakelight.archive.Sha256;
 import rakelight.archive.Stage;
 import rakelight.finding.GrayImage;
+import rakelight.finding.Homography;
 import rakelight.finding.Picture;
 import rakelight.finding.PictureException;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.photo.PictureKind;
 import rakelight.photo.Preview;
+import rakelight.relief.RakingSet;
 
 /**
  * Makes the proposals that an archive lacks: reads every photograph that hasn't been read with
@@ -321,7 +324,7 @@ public final class Proposer {
       reading(key)
           .ifPresent(
               picture -> {
-                views.add(new Views.View(photograph.id(), picture));
+                views.add(new Views.View(photograph.id(), picture, Optional.empty()));
                 inputs.add(key);
               });
     }
@@ -336,20 +339,50 @@ public final class Proposer {
         proposals.pointTo(key, subject);
         return false;
       }
+      List<Views.View> laid = laidOverLeading(Views.surestFirst(views));
       proposals.write(
           new Proposal(
               ProposalId.next(),
               key,
               photographs.get(0).face(),
-              Views.surestFirst(views).stream().map(Views.View::photograph).toList(),
-              Views.surestFirst(views).stream().map(view -> view.picture().face()).toList(),
-              Views.lines(views),
+              laid.stream()
+                  .map(
+                      view ->
+                          new FaceView(view.photograph(), view.picture().face(), view.toLeading()))
+                  .toList(),
+              Views.lines(laid),
               models,
               Clock.systemUTC().instant()),
           subject);
       return true;
     } catch (IOException e) {
-      throw new java.io.UncheckedIOException(e);
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  /** Finds how the other photographs of a face lie over the first. */
+  private List<Views.View> laidOverLeading(List<Views.View> views) throws IOException {
+    List<Views.View> laid = new ArrayList<>();
+    laid.add(views.get(0).laid(Optional.of(Homography.identity())));
+    if (views.size() > 1) {
+      Optional<GrayImage> leading = pixels(views.get(0));
+      for (Views.View view : views.subList(1, views.size())) {
+        laid.add(
+            view.laid(
+                leading.flatMap(
+                    first -> pixels(view).flatMap(other -> RakingSet.register(other, first)))));
+      }
+    }
+    return laid;
+  }
+
+  private Optional<GrayImage> pixels(Views.View view) {
+    try {
+      return Optional.of(pixels(archive, photos.photograph(view.photograph()).orElseThrow()));
+    } catch (PictureException e) {
+      return Optional.empty(); // It was read before, so this is rare; its lines are placed by text.
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
     }
   }
 

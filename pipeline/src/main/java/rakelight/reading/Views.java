@@ -3,7 +3,9 @@ package rakelight.reading;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 import rakelight.archive.PhotographId;
+import rakelight.finding.Homography;
 import rakelight.finding.Point;
 import rakelight.finding.Polygon;
 
@@ -28,7 +30,11 @@ final class Views {
   private Views() {}
 
   /** One photograph, read. */
-  record View(PhotographId photograph, ReadPicture picture) {}
+  record View(PhotographId photograph, ReadPicture picture, Optional<Homography> toLeading) {
+    View laid(Optional<Homography> overLeading) {
+      return new View(photograph, picture, overLeading);
+    }
+  }
 
   /** The views, that with most letters seen first. */
   static List<View> surestFirst(List<View> views) {
@@ -37,15 +43,21 @@ final class Views {
         .toList();
   }
 
-  /** The lines of the face, numbered from 1. */
+  /**
+   * The lines of the face, numbered from 1.
+   *
+   * @param views the leading one first
+   */
   static List<ProposedLine> lines(List<View> views) {
-    List<View> ordered = surestFirst(views);
-    if (ordered.isEmpty()) {
+    List<View> over = views.stream().filter(view -> view.toLeading().isPresent()).toList();
+    if (over.isEmpty()) {
       return List.of();
     }
-    List<Placed> lines = placed(ordered.get(0));
-    for (View other : ordered.subList(1, ordered.size())) {
-      lines = joined(lines, placed(other));
+    List<Placed> lines = placed(Overlaid.surest(over));
+    for (View other : views) {
+      if (other.toLeading().isEmpty()) {
+        lines = joined(lines, placed(own(other)));
+      }
     }
     List<ProposedLine> proposed = new ArrayList<>();
     for (Placed line : lines) {
@@ -62,26 +74,38 @@ final class Views {
    */
   private record Placed(PhotographId photograph, ReadLine line, double down, double across) {}
 
-  private static List<Placed> placed(View view) {
-    List<ReadLine> lines = view.picture().lines();
+  /** A line of a photograph, with its ribbon where it lies on the picture that it's placed on. */
+  record Seen(PhotographId photograph, ReadLine line, Polygon ribbon) {}
+
+  private static List<Seen> own(View view) {
+    return view.picture().lines().stream()
+        .map(line -> new Seen(view.photograph(), line, line.line().ribbon()))
+        .toList();
+  }
+
+  /** Whether a line that the leading photograph lacks was read surely enough to be put in. */
+  static boolean surelyRead(LineLattice lattice) {
+    return lattice.sureness() >= SMALLEST_SURENESS && lattice.letters() >= FEWEST_LETTERS;
+  }
+
+  private static List<Placed> placed(List<Seen> lines) {
     double top = Double.MAX_VALUE;
     double bottom = -Double.MAX_VALUE;
     double left = Double.MAX_VALUE;
     double right = -Double.MAX_VALUE;
-    for (ReadLine line : lines) {
-      Polygon ribbon = line.line().ribbon();
-      top = Math.min(top, ribbon.centre().y());
-      bottom = Math.max(bottom, ribbon.centre().y());
-      left = Math.min(left, ribbon.left());
-      right = Math.max(right, ribbon.right());
+    for (Seen line : lines) {
+      top = Math.min(top, line.ribbon().centre().y());
+      bottom = Math.max(bottom, line.ribbon().centre().y());
+      left = Math.min(left, line.ribbon().left());
+      right = Math.max(right, line.ribbon().right());
     }
     List<Placed> placed = new ArrayList<>();
-    for (ReadLine line : lines) {
-      Point centre = line.line().ribbon().centre();
+    for (Seen line : lines) {
+      Point centre = line.ribbon().centre();
       placed.add(
           new Placed(
-              view.photograph(),
-              line,
+              line.photograph(),
+              line.line(),
               bottom > top ? (centre.y() - top) / (bottom - top) : 0.5,
               right > left ? (centre.x() - left) / (right - left) : 0.5));
     }
@@ -114,8 +138,7 @@ final class Views {
         reversed.add(lines.get(--i));
       } else {
         Placed other = others.get(--j);
-        LineLattice lattice = other.line().lattice();
-        if (lattice.sureness() >= SMALLEST_SURENESS && lattice.letters() >= FEWEST_LETTERS) {
+        if (surelyRead(other.line().lattice())) {
           reversed.add(other);
         }
       }

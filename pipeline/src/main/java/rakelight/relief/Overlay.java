@@ -23,7 +23,8 @@ public final class Overlay {
 
   // OpenCV's order: blue, green, red. Light enough for slate, dark enough for marble.
   private static final Scalar LINE = new Scalar(40, 140, 255);
-  private static final Scalar LETTER = new Scalar(190, 190, 60);
+  private static final Scalar SURE = new Scalar(150, 170, 60);
+  private static final Scalar DOUBTFUL = new Scalar(60, 60, 240);
   private static final Scalar FACE = new Scalar(120, 200, 120);
 
   private Overlay() {}
@@ -32,13 +33,16 @@ public final class Overlay {
    * One line to draw.
    *
    * @param number written at its left end
-   * @param letters outlines of its letters, drawn fine
+   * @param letters drawn fine
    */
-  public record Line(int number, Polygon outline, List<Polygon> letters) {
+  public record Line(int number, Polygon outline, List<Letter> letters) {
     public Line {
       letters = List.copyOf(letters);
     }
   }
+
+  /** One letter to draw, and whether it is sure or doubtful: each has its colour. */
+  public record Letter(Polygon outline, boolean sure) {}
 
   /** The photograph with the outlines drawn in, as JPEG; outlines are in its pixels. */
   public static byte[] jpeg(GrayImage photograph, Polygon face, List<Line> lines) {
@@ -54,8 +58,8 @@ public final class Overlay {
       int stroke = Math.max(1, drawing.cols() / 700);
       draw(drawing, face, scale, FACE, stroke, scope);
       for (Line line : lines) {
-        for (Polygon letter : line.letters()) {
-          draw(drawing, letter, scale, LETTER, 1, scope);
+        for (Letter letter : line.letters()) {
+          draw(drawing, letter.outline(), scale, letter.sure() ? SURE : DOUBTFUL, 1, scope);
         }
         draw(drawing, line.outline(), scale, LINE, stroke, scope);
         Point corner = line.outline().points().get(0);

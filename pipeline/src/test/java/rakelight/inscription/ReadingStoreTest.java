@@ -88,15 +88,19 @@ class ReadingStoreTest {
 
   @Test
   void aDraftIsKeptUntilItsReaderSigns() throws Exception {
-    readings.draft(face, 1, "HANNAH", Optional.empty(), "Ada Penrose");
-    readings.draft(face, 1, "HANNAḤ", Optional.empty(), "Ada Penrose");
-    readings.draft(face, 2, "WREN", Optional.empty(), "Ada Penrose");
-    readings.draft(face, 1, "JOHN", Optional.empty(), "Col Reeve");
-    assertThat(readings.draft(face, "Ada Penrose")).containsEntry(1, "HANNAḤ").hasSize(2);
+    Draft begun = new Draft(List.of(new Draft.Line("HANNAH", true)), Optional.empty());
+    Draft further =
+        new Draft(
+            List.of(new Draft.Line("HANNAḤ", true), new Draft.Line("WREN", false)),
+            Optional.empty());
+    readings.keepDraft(face, begun, "Ada Penrose");
+    readings.keepDraft(face, further, "Ada Penrose");
+    readings.keepDraft(face, begun, "Col Reeve");
+    assertThat(readings.draft(face, "Ada Penrose")).contains(further);
     assertThat(readings.current(face)).isEmpty();
     sign("HANNAḤ | WREN");
     assertThat(readings.draft(face, "Ada Penrose")).isEmpty();
-    assertThat(readings.draft(face, "Col Reeve")).hasSize(1);
+    assertThat(readings.draft(face, "Col Reeve")).contains(begun);
   }
 
   @Test

@@ -17,6 +17,7 @@ import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Archive;
 import rakelight.archive.Decision;
 import rakelight.archive.Ground;
+import rakelight.archive.Json;
 import rakelight.archive.NewDecision;
 import rakelight.archive.PhotographId;
 import rakelight.archive.Sha256;
@@ -159,7 +160,7 @@ class PhotoStoreTest {
                     Optional.empty(),
                     Optional.empty(),
                     Optional.empty(),
-                    Map.of("Exif IFD0", Map.of("Make", "Wren")),
+                    Json.tree(Map.of("Exif IFD0", Map.of("Make", "Wren"))),
                     List.of())));
     return id;
   }

@@ -18,13 +18,12 @@ CREATE TABLE reading (
   UNIQUE (face_id, version)
 ) STRICT, WITHOUT ROWID;
 
--- Lines a reader has settled but not signed yet.
+-- What a reader has settled but not signed yet: the face's lines as JSON, one draft for each reader.
 CREATE TABLE reading_draft (
-  face_id     TEXT    NOT NULL,
-  reader      TEXT    NOT NULL,
-  line        INTEGER NOT NULL,
-  text        TEXT    NOT NULL,
+  face_id     TEXT NOT NULL,
+  reader      TEXT NOT NULL,
+  lines       TEXT NOT NULL,
   proposal_id TEXT,
-  decision_id TEXT    NOT NULL REFERENCES decision (id),
-  PRIMARY KEY (face_id, reader, line)
+  decision_id TEXT NOT NULL REFERENCES decision (id),
+  PRIMARY KEY (face_id, reader)
 ) STRICT, WITHOUT ROWID;

@@ -1,0 +1,74 @@
+package rakelight.cli;
+
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import rakelight.archive.Archive;
+import rakelight.archive.Decision;
+import rakelight.archive.DecisionId;
+import rakelight.archive.Json;
+
+@Command(name = "decisions", description = "Lists what was decided, by whom, when; oldest first.")
+final class Decisions implements Callable<Integer> {
+  private static final int PAYLOAD_CHARS = 100;
+
+  @Spec private CommandSpec spec;
+
+  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
+  private Path root;
+
+  @Option(
+      names = "--last",
+      defaultValue = "50",
+      paramLabel = "N",
+      description = "How many, the newest (default: ${DEFAULT-VALUE}; 0 for all).")
+  private long last;
+
+  @Option(names = "--json", description = "One JSON object a line, with the whole payload.")
+  private boolean json;
+
+  @Override
+  public Integer call() {
+    PrintWriter out = spec.commandLine().getOut();
+    try (Archive archive = Archive.open(root, Projections.all())) {
+      long newest = archive.journal().lastCounter();
+      List<Decision> decisions = archive.journal().since(last == 0 ? 0 : newest - last);
+      Map<DecisionId, DecisionId> undone = archive.journal().undone();
+      for (Decision decision : decisions) {
+        if (json) {
+          ObjectNode object = JsonLines.object();
+          object.setAll((ObjectNode) Json.tree(decision));
+          object.put("stands", !undone.containsKey(decision.id()));
+          JsonLines.print(out, object);
+        } else {
+          out.println(line(decision, undone.containsKey(decision.id())));
+        }
+      }
+    }
+    return 0;
+  }
+
+  private static String line(Decision decision, boolean undone) {
+    String payload = Json.text(decision.payload());
+    return decision.counter()
+        + "  "
+        + decision.id()
+        + "  "
+        + decision.at()
+        + "  "
+        + decision.reader()
+        + "  "
+        + decision.kind()
+        + (undone ? " (undone)" : "")
+        + "  "
+        + (payload.length() <= PAYLOAD_CHARS ? payload : payload.substring(0, PAYLOAD_CHARS) + "…");
+  }
+}

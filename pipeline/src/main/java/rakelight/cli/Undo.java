@@ -1,0 +1,73 @@
+package rakelight.cli;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import rakelight.archive.Archive;
+import rakelight.archive.ArchiveException;
+import rakelight.archive.Decision;
+import rakelight.archive.DecisionId;
+
+@Command(
+    name = "undo",
+    description = "Undoes a decision, or an earlier undo; both stay in the journal.")
+final class Undo implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
+  private Path root;
+
+  @Parameters(
+      index = "1",
+      arity = "0..1",
+      paramLabel = "DECISION",
+      description = "Its id, as `decisions` lists it; without one, the reader's latest.")
+  private Optional<String> decision;
+
+  @Option(names = "--reader", required = true, paramLabel = "NAME", description = "Your name.")
+  private String reader;
+
+  @Override
+  public Integer call() {
+    Optional<DecisionId> named = decision.map(this::id);
+    try (Archive archive = Archive.open(root, Projections.all())) {
+      DecisionId id = named.orElseGet(() -> latest(archive));
+      Decision undone = archive.journal().find(id).orElse(null);
+      archive.journal().undo(id, reader);
+      spec.commandLine()
+          .getOut()
+          .println("Undone: " + (undone == null ? "" : undone.kind() + " ") + id + ".");
+    }
+    return 0;
+  }
+
+  private DecisionId id(String text) {
+    try {
+      return DecisionId.of(text);
+    } catch (IllegalArgumentException e) {
+      throw new CommandLine.ParameterException(
+          spec.commandLine(), text + ": not a decision's id. List them with `decisions`.");
+    }
+  }
+
+  private DecisionId latest(Archive archive) {
+    List<Decision> all = archive.journal().since(1);
+    var undone = archive.journal().undone();
+    for (int i = all.size() - 1; i >= 0; i--) {
+      Decision candidate = all.get(i);
+      if (candidate.reader().equals(reader)
+          && !candidate.kind().equals(Decision.UNDONE)
+          && !undone.containsKey(candidate.id())) {
+        return candidate.id();
+      }
+    }
+    throw new ArchiveException("There is nothing by " + reader + " to undo.");
+  }
+}

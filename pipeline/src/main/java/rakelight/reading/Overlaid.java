@@ -1,0 +1,126 @@
+package rakelight.reading;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import rakelight.finding.Polygon;
+import rakelight.reading.Views.Seen;
+import rakelight.reading.Views.View;
+
+/**
+ * Lines of photographs that lie over each other. What overlaps is one line of the stone, though one
+ * photograph may show it whole and another in pieces; the photograph that saw most of its letters
+ * gives all its pieces.
+ */
+final class Overlaid {
+  /** The middles of two views of one line are less than this part of its height apart. */
+  private static final double LARGEST_STEP_HEIGHTS = 0.5;
+
+  /** They share at least this part of the shorter one's length. */
+  private static final double SMALLEST_SHARED_LENGTH = 0.3;
+
+  private Overlaid() {}
+
+  /** The surest view of every line, in reading order; the first view leads. */
+  static List<Seen> surest(List<View> views) {
+    List<Seen> all = new ArrayList<>();
+    for (View view : views) {
+      for (ReadLine line : view.picture().lines()) {
+        all.add(
+            new Seen(
+                view.photograph(),
+                line,
+                line.line().ribbon().map(p -> view.toLeading().orElseThrow().map(p))));
+      }
+    }
+    List<List<Seen>> kept = new ArrayList<>();
+    for (List<Seen> line : oneLineEach(all)) {
+      List<Seen> best = surestOf(line);
+      boolean onLeading =
+          line.stream().anyMatch(seen -> seen.photograph().equals(views.get(0).photograph()));
+      if (onLeading || best.stream().allMatch(seen -> Views.surelyRead(seen.line().lattice()))) {
+        kept.add(best);
+      }
+    }
+    return inReadingOrder(kept.stream().flatMap(List::stream).toList());
+  }
+
+  private static List<List<Seen>> oneLineEach(List<Seen> all) {
+    int[] group = new int[all.size()];
+    for (int i = 0; i < group.length; i++) {
+      group[i] = i;
+    }
+    for (int i = 0; i < group.length; i++) {
+      for (int j = i + 1; j < group.length; j++) {
+        Seen a = all.get(i);
+        Seen b = all.get(j);
+        if (!a.photograph().equals(b.photograph()) && overlap(a.ribbon(), b.ribbon())) {
+          int from = root(group, i);
+          group[from] = root(group, j);
+        }
+      }
+    }
+    Map<Integer, List<Seen>> lines = new TreeMap<>();
+    for (int i = 0; i < group.length; i++) {
+      lines.computeIfAbsent(root(group, i), r -> new ArrayList<>()).add(all.get(i));
+    }
+    return List.copyOf(lines.values());
+  }
+
+  private static int root(int[] group, int i) {
+    int root = i;
+    while (group[root] != root) {
+      root = group[root];
+    }
+    return root;
+  }
+
+  private static boolean overlap(Polygon a, Polygon b) {
+    double shared = Math.min(a.right(), b.right()) - Math.max(a.left(), b.left());
+    double shorter = Math.min(a.right() - a.left(), b.right() - b.left());
+    double height = Math.min(a.bottom() - a.top(), b.bottom() - b.top());
+    double step = Math.abs(a.centre().y() - b.centre().y());
+    return shared >= SMALLEST_SHARED_LENGTH * shorter && step < LARGEST_STEP_HEIGHTS * height;
+  }
+
+  private static List<Seen> surestOf(List<Seen> line) {
+    Map<Object, List<Seen>> byPhotograph = new HashMap<>();
+    line.forEach(
+        seen -> byPhotograph.computeIfAbsent(seen.photograph(), p -> new ArrayList<>()).add(seen));
+    return line.stream()
+        .map(seen -> byPhotograph.getOrDefault(seen.photograph(), List.of()))
+        .max(
+            Comparator.comparingDouble(
+                pieces -> pieces.stream().mapToDouble(p -> p.line().lattice().lettersSeen()).sum()))
+        .orElse(line);
+  }
+
+  /** Rows from the top, each from the left. */
+  private static List<Seen> inReadingOrder(List<Seen> lines) {
+    List<Seen> byHeight = new ArrayList<>(lines);
+    byHeight.sort(Comparator.comparingDouble(line -> line.ribbon().centre().y()));
+    List<Seen> ordered = new ArrayList<>();
+    List<Seen> row = new ArrayList<>();
+    for (Seen line : byHeight) {
+      if (!row.isEmpty() && below(line, row.get(0))) {
+        ordered.addAll(fromTheLeft(row));
+        row.clear();
+      }
+      row.add(line);
+    }
+    ordered.addAll(fromTheLeft(row));
+    return ordered;
+  }
+
+  private static boolean below(Seen line, Seen first) {
+    double height = first.ribbon().bottom() - first.ribbon().top();
+    return line.ribbon().centre().y() - first.ribbon().centre().y() > LARGEST_STEP_HEIGHTS * height;
+  }
+
+  private static List<Seen> fromTheLeft(List<Seen> row) {
+    return row.stream().sorted(Comparator.comparingDouble(line -> line.ribbon().left())).toList();
+  }
+}
