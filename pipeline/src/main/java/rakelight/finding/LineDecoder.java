@@ -14,7 +14,8 @@ import java.util.Optional;
  * it, so that two lines bridged by a faint cell stay two. A piece of core is followed from its
  * first letter to its last by the weighted middle of its cells: a straight line if it strays
  * little, else a chain of short steps, which follows arches. Letter height gives baseline and top.
- * Ends are lengthened a little, pieces that follow each other are joined.
+ * Ends are lengthened a little, pieces that follow each other are joined; what is short and faint
+ * is dropped.
  *
  * <p>{@code pipeline/recogniser/finder/decode.py} does the same and is the oracle; the constants
  * are equal there, with their reasons.
@@ -24,6 +25,8 @@ final class LineDecoder {
   private static final double EDGE = 0.35;
   private static final int LEAST_CELLS = 4;
   private static final double LEAST_SCORE = 0.5;
+  private static final double SHORT_CAPITALS = 4;
+  private static final double SHORT_SCORE = 0.65;
   private static final double CORE_MIDDLE_CAPITALS = 0.40;
   private static final double END_REACH_CAPITALS = 0.12;
   private static final double STEP_CAPITALS = 0.5;
@@ -109,7 +112,12 @@ final class LineDecoder {
         new Core(maps, piece).line().ifPresent(lines::add);
       }
     }
-    return joined(lines);
+    // Most of what is found by mistake is short and faint.
+    return joined(lines).stream()
+        .filter(
+            line ->
+                line.lengthPx() >= SHORT_CAPITALS * line.heightPx() || line.score() >= SHORT_SCORE)
+        .toList();
   }
 
   /** Cells of each piece of core. */
