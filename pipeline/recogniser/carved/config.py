@@ -9,11 +9,11 @@ LEARNING_RATE = 1.2e-3  # peak; cosine down to 1.5 per cent of it
 WARM_UP_STEPS = 400
 WEIGHT_DECAY = 0.02
 GRADIENT_LIMIT = 5.0
-AVERAGE_DECAY = 0.9993  # of the averaged weights, per step
+AVERAGE_DECAY = 0.998  # of the averaged weights, per step
 
 # Wear starts low and grows to the most over the first steps, or CTC finds nothing to hold on to.
 WEAR_GROWS_STEPS = 1500
 MOST_WEAR = 0.95
 
-SAVE_SECONDS = 75.0
+SAVE_SECONDS = 60.0
 LOG_SECONDS = 15.0

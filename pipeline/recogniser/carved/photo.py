@@ -20,27 +20,32 @@ _JPEG_LUMINANCE = (
     (49, 64, 78, 87, 103, 121, 120, 101), (72, 92, 95, 98, 112, 100, 103, 99),
 )  # fmt: skip
 # Rows a line had in its file before it was enlarged to the crop: cap height is about two thirds of it.
-_LOW_RESOLUTION_ROWS = (16, 24, 24, 32, 32, 40)
+_LOW_RESOLUTION_ROWS = (16, 24, 24, 32, 32, 40, 40)
 
 
 class Camera:
     def __init__(self, generator: torch.Generator, device: torch.device):
         self._generator = generator
         self._device = device
-        self._table = torch.tensor(_JPEG_LUMINANCE, dtype=torch.float32, device=device)
+        self._table = torch.tensor(_JPEG_LUMINANCE, dtype=torch.float32, device=device).reshape(1, 1, 64)
         cosines = [
             [math.sqrt((1 if i == 0 else 2) / 8) * math.cos((2 * j + 1) * i * math.pi / 16) for j in range(8)] for i in range(8)
         ]
-        self._dct = torch.tensor(cosines, device=device)
+        # The two-dimensional transform of an 8 by 8 block as one product with its 64 values in a row.
+        self._dct = torch.kron(torch.tensor(cosines), torch.tensor(cosines)).to(device)
 
-    def photograph(self, light: Tensor) -> Tensor:
-        """(n, 1, 64, w) of linear light -> (n, 1, 48, 3w/4) of 0..1, gamma coded."""
+    def photograph(self, light: Tensor, severity: Tensor) -> Tensor:
+        """(n, 1, 64, w) of linear light -> (n, 1, 48, 3w/4) of 0..1, gamma coded.
+
+        severity: per line (n, 1, 1, 1), 0 = a good camera in a steady hand, 1 = the worst of all.
+        """
         self._lines = light.shape[0]
+        self._severity = severity
         x = self._project(light)
         exposure = self._uniform(0.10, 0.42) / (x.clamp(max=3).mean((1, 2, 3), keepdim=True) + 1e-3)
         x = x * exposure
         x = self._lens(x)
-        x = x + self._white(x) * torch.sqrt(x.clamp(0, 2) + 0.02) * self._uniform(0, 0.04)
+        x = x + self._white(x) * torch.sqrt(x.clamp(0, 2) + 0.02) * self._uniform(0, 0.04) * (0.2 + self._severity)
         x = self._develop(x)
         x = self._shrink_some(x)
         quality = self._uniform(30, 95)
@@ -69,11 +74,11 @@ class Camera:
         y = torch.linspace(-1, 1, rows, device=self._device).reshape(1, rows, 1)
         x = torch.linspace(-1, 1, columns, device=self._device).reshape(1, 1, columns)
         seldom = lambda p: self._happens(p).reshape(-1, 1, 1)  # noqa: E731
-        strong = 1 + 2.2 * seldom(0.12)
+        strong = 1 + 2.0 * seldom(0.09)
         rise = 0.012 * strong * self._normal()
         slant = (0.05 + 0.14 * seldom(0.2)) * self._normal()
         narrowing = 0.05 * strong * self._normal()
-        curve = (0.06 * seldom(0.35) + 0.10 * seldom(0.08)) * self._normal()
+        curve = (0.06 * seldom(0.35) + 0.10 * seldom(0.05)) * self._normal()
         wave = 0.03 * seldom(0.1) * self._normal()
         at_x = x * (1 + 0.03 * self._normal()) + slant * y / aspect + 0.25 * narrowing * x * x
         at_y = (
@@ -84,9 +89,10 @@ class Camera:
         return F.grid_sample(light, grid, mode="bilinear", padding_mode="reflection", align_corners=False)
 
     def _lens(self, x: Tensor) -> Tensor:
-        sharp = torch.where(self._uniform(0, 1) < 0.8, self._uniform(0.0, 0.8), self._uniform(0.6, 2.2))
+        often = 0.1 + 0.3 * self._severity
+        sharp = torch.where(self._uniform(0, 1) > often, self._uniform(0.0, 0.8), self._uniform(0.6, 2.0) * (0.5 + 0.5 * self._severity))
         x = blur(x, sharp, 5)
-        shaken = self._happens(0.08)
+        shaken = self._happens(0.12) * (self._severity > 0.3)
         kernel = torch.ones(1, 1, 1, 5, device=self._device) / 5
         return x * (1 - shaken) + shaken * F.conv2d(F.pad(x, (2, 2, 0, 0), mode="replicate"), kernel)
 
@@ -103,7 +109,8 @@ class Camera:
     def _shrink_some(self, x: Tensor) -> Tensor:
         """Part of the lines pass through a small, compressed file and are enlarged again."""
         count = max(1, round(0.18 * self._lines))
-        chosen = torch.randperm(self._lines, generator=self._generator, device=self._device)[:count]
+        # Those of the greatest severity, give or take.
+        chosen = (self._severity.flatten() + self._uniform(0, 1).flatten()).topk(count).indices
         which = int(torch.randint(len(_LOW_RESOLUTION_ROWS), (1,), generator=self._generator, device=self._device))
         rows = _LOW_RESOLUTION_ROWS[which]
         columns = max(8, round(x.shape[3] * rows / CROP_HEIGHT / 8) * 8)
@@ -117,9 +124,9 @@ class Camera:
     def _jpeg(self, x: Tensor, quality: Tensor) -> Tensor:
         """What quantising 8 by 8 blocks at this quality (1..100) leaves, without the file."""
         lines, _, rows, columns = x.shape
-        blocks = (x * 255 - 128).reshape(lines, rows // 8, 8, columns // 8, 8).permute(0, 1, 3, 2, 4)
+        blocks = (x * 255 - 128).reshape(lines, rows // 8, 8, columns // 8, 8).permute(0, 1, 3, 2, 4).reshape(lines, -1, 64)
         scale = torch.where(quality < 50, 5000 / quality, 200 - 2 * quality) / 100
-        table = (self._table * scale.reshape(lines, 1, 1, 1, 1)).clamp(1, 255)
-        kept = torch.round(self._dct @ blocks @ self._dct.T / table) * table
-        blocks = self._dct.T @ kept @ self._dct
-        return ((blocks + 128) / 255).permute(0, 1, 3, 2, 4).reshape(lines, 1, rows, columns)
+        table = (self._table * scale.reshape(lines, 1, 1)).clamp(1, 255)
+        kept = torch.round(blocks @ self._dct.T / table) * table
+        blocks = (kept @ self._dct + 128) / 255
+        return blocks.reshape(lines, rows // 8, columns // 8, 8, 8).permute(0, 1, 3, 2, 4).reshape(lines, 1, rows, columns)

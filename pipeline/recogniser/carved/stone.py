@@ -67,12 +67,17 @@ class StoneRenderer:
         self._shares = torch.tensor([m.share for m in MATERIALS], device=device)
 
     @torch.no_grad()
-    def render(self, masks: Tensor, wear: tuple[float, float] = (0.0, 0.95)) -> Tensor:
+    def render(
+        self, masks: Tensor, wear: tuple[float, float] = (0.0, 0.95), severity: tuple[float, float] = (0.0, 1.0)
+    ) -> Tensor:
         """Masks (n, 64, w) of uint8, w a multiple of 32 -> photographs (n, 1, 48, 3w/4) of 0..1.
 
         wear: least and most loss of the cut, 0 = fresh, 1 = gone; most lines lie near the least.
+        severity: least and most of everything else that spoils a picture, growth, dirt, light and
+        camera together, so that a good part of the lines is clean in every respect.
         """
         self._lines = masks.shape[0]
+        self._severity = severity[0] + (severity[1] - severity[0]) * self._uniform(0, 1) ** 1.4
         mask = masks.to(self._device).unsqueeze(1).float() / 255
         mask = self._recut(mask)
         loss = wear[0] + (wear[1] - wear[0]) * self._uniform(0, 1) ** 1.7
@@ -82,11 +87,11 @@ class StoneRenderer:
         relief = self._relief(mask, cut, half_stroke, loss, surface)
         albedo = self._albedo(mask, relief, half_stroke, loss, surface)
         picture = self._light(relief, albedo, half_stroke, surface)
-        return self._camera.photograph(picture)
+        return self._camera.photograph(picture, self._severity)
 
     # -- drawing of numbers, one per line -------------------------------------------------------
 
-    def _uniform(self, low: float, high: float) -> Tensor:
+    def _uniform(self, low: float, high: float | Tensor) -> Tensor:
         drawn = torch.rand(self._lines, 1, 1, 1, generator=self._generator, device=self._device)
         return low + (high - low) * drawn
 
@@ -96,6 +101,10 @@ class StoneRenderer:
     def _happens(self, probability: Tensor | float) -> Tensor:
         """1.0 for the lines to which it happens, else 0.0."""
         return (self._uniform(0, 1) < probability).float()
+
+    def _spoils(self, probability: float) -> Tensor:
+        """As `_happens`, the more often the greater the line's severity."""
+        return self._happens(probability * (0.1 + 1.6 * self._severity))
 
     def _white(self, like: Tensor) -> Tensor:
         return torch.randn(like.shape, generator=self._generator, device=self._device)
@@ -158,23 +167,23 @@ class StoneRenderer:
     def _relief(self, mask: Tensor, cut: Tensor, half: Tensor, loss: Tensor, surface: dict[str, Tensor]) -> dict[str, Tensor]:
         """The height field and where what has happened to it."""
         flaked = self._patches(
-            cut, (30, 160), self._happens(0.4) * self._uniform(0, 0.25) * (loss + 0.15), self._uniform(0.03, 0.2), stretch_x=1.5
+            cut, (30, 160), self._spoils(0.4) * self._uniform(0, 0.25) * (loss + 0.15), self._uniform(0.03, 0.2), stretch_x=1.5
         )
         flake_depth = flaked * half * self._uniform(0.5, 2.2)
         cut = (cut - flake_depth).clamp(min=0)
 
         grain = blur(self._white(cut), self._uniform(0.3, 1.3), 4)
-        grain = grain / (grain.flatten(1).std(1).reshape(-1, 1, 1, 1) + 1e-4) * (surface["grain"] + loss * self._uniform(0, 0.25))
-        bumps = self._noise.field(cut, (5, 45)) * half * self._uniform(0, 0.14) * (0.3 + loss)
-        bedding = self._noise.field(cut, (3, 8), stretch_x=8.0) * self._uniform(0, 0.22) * self._happens(0.18)
-        tooling = self._tooling(cut) * self._happens(0.08) * self._uniform(0.1, 0.45)
-        pits = smoothstep(self._noise.field(cut, (4, 11)), 1.4, 2.3) * half * self._uniform(0, 0.7) * loss * self._happens(0.4)
+        grain = grain / (grain.flatten(1).std(1).reshape(-1, 1, 1, 1) + 1e-4) * (surface["grain"] + loss * self._uniform(0, 0.25)) * (0.25 + self._severity)
+        bumps = self._noise.field(cut, (5, 45)) * half * self._uniform(0, 0.14) * (0.3 + loss) * (0.25 + self._severity)
+        bedding = self._noise.field(cut, (3, 8), stretch_x=8.0) * self._uniform(0, 0.22) * self._spoils(0.18)
+        tooling = self._tooling(cut) * self._spoils(0.08) * self._uniform(0.1, 0.45)
+        pits = smoothstep(self._noise.field(cut, (4, 11)), 1.4, 2.3) * half * self._uniform(0, 0.7) * loss * self._spoils(0.4)
         crack_line = self._noise.field(cut, (60, 220))
-        cracks = torch.exp(-((crack_line / self._uniform(0.01, 0.035)) ** 2)) * half * self._uniform(0.3, 1.2) * self._happens(0.12)
+        cracks = torch.exp(-((crack_line / self._uniform(0.01, 0.035)) ** 2)) * half * self._uniform(0.3, 1.2) * self._spoils(0.12)
 
         # Lichen and moss lie on the stone, moss by choice in the letters.
-        lichen = self._patches(cut, (10, 80), self._happens(0.35) * self._uniform(0, 0.16) * (0.3 + loss), 0.2)
-        moss_share = self._happens(0.13) * self._uniform(0.02, 0.35)
+        lichen = self._patches(cut, (10, 80), self._spoils(0.35) * self._uniform(0, 0.16) * (0.3 + loss), 0.2)
+        moss_share = self._spoils(0.13) * self._uniform(0.02, 0.35)
         level = torch.erfinv((1 - 2 * moss_share).clamp(-0.999, 0.999)) * math.sqrt(2)
         likes_letters = smoothstep(cut, 0.1 * half, 0.6 * half) * self._uniform(0.0, 1.6)
         moss = smoothstep(self._noise.field(cut, (12, 90)) + likes_letters, level, level + 0.35) * (moss_share > 0)
@@ -208,16 +217,16 @@ class StoneRenderer:
         crystals = self._noise.field(cut, (2, 7))
         albedo = albedo * (1 + surface["speckle"] * (smoothstep(crystals, 0.4, 1.0) - smoothstep(-crystals, 0.5, 1.1)))
         streaks = smoothstep(self._noise.field(cut, (6, 30), stretch_y=9.0), 0.2, 2.4)
-        albedo = albedo * (1 - self._happens(0.35) * self._uniform(0, 0.5) * streaks)
+        albedo = albedo * (1 - self._spoils(0.35) * self._uniform(0, 0.5) * streaks)
         bands = self._noise.field(cut, (4, 20), stretch_x=8.0)
-        albedo = albedo * (1 + self._happens(0.25) * self._uniform(0, 0.13) * bands)
-        crust = smoothstep(self._noise.field(cut, (60, 400)), self._uniform(-0.5, 0.8), 2.0) * self._happens(0.4) * self._uniform(0, 0.65)
+        albedo = albedo * (1 + self._spoils(0.25) * self._uniform(0, 0.13) * bands)
+        crust = smoothstep(self._noise.field(cut, (60, 400)), self._uniform(-0.5, 0.8), 2.0) * self._spoils(0.4) * self._uniform(0, 0.65)
         albedo = albedo * (1 - crust) + crust * self._uniform(0.03, 0.2)
 
         albedo = self._fill_letters(albedo, mask, cut, half, loss, surface)
 
         hollow = ((blur(height, 2.6, 8) - height) / (half * 0.7)).clamp(0, 1.5)
-        dirt = self._happens(0.5) * self._uniform(0, 0.6) * (0.2 + loss)
+        dirt = self._spoils(0.5) * self._uniform(0, 0.6) * (0.2 + loss)
         albedo = albedo * (1 - dirt * hollow).clamp(0.2, 1)
         rubbed = ((height - blur(height, 2.6, 8)) / (half * 0.7)).clamp(0, 1.5)
         bright_edges = surface["raised"] * self._happens(0.6) * self._uniform(0, 0.9)  # bronze is polished by hands
@@ -227,8 +236,8 @@ class StoneRenderer:
             cover = growth * self._uniform(0.5, 1.0)
             albedo = albedo * (1 - cover) + cover * self._uniform(low, high) * (1 + 0.25 * relief["rough"])
 
-        wet = self._patches(cut, (60, 500), self._happens(0.16) * self._uniform(0.1, 0.98), self._uniform(0.05, 0.6), stretch_y=1.5)
-        wet = (wet + self._happens(0.04)).clamp(max=1)  # rain all over
+        wet = self._patches(cut, (60, 500), self._spoils(0.16) * self._uniform(0.1, 0.98), self._uniform(0.05, 0.6), stretch_y=1.5)
+        wet = (wet + self._spoils(0.04)).clamp(max=1)  # rain all over
         surface["wet"] = wet
         albedo = albedo.clamp(0.01, 1.0)
         return albedo * (1 - wet) + wet * albedo ** self._uniform(1.2, 1.8)
@@ -238,13 +247,13 @@ class StoneRenderer:
         within = (cut / (half * 0.35)).clamp(0, 1) * (blur(mask, 0.5, 2) * 1.1).clamp(0, 1)
         within = torch.where(self._uniform(0, 1) < 0.35, (blur(mask, 0.5, 2) * 1.1).clamp(0, 1), within)
         whole = (1.2 - loss * self._uniform(0.4, 1.4) + 0.5 * self._noise.field(cut, (14, 80)) * (0.3 + loss)).clamp(0, 1)
-        missing = self._patches(cut, (8, 50), self._happens(0.35) * self._uniform(0.1, 0.75), 0.15)  # half the lead has dropped out
+        missing = self._patches(cut, (8, 50), self._spoils(0.35) * self._uniform(0.1, 0.75), 0.15)  # half the lead has dropped out
         lighter = (surface["albedo"] * self._uniform(1.3, 3.2) + 0.08).clamp(max=0.97)
         darker = surface["albedo"] * self._uniform(0.05, 0.6)
         colour = torch.where(self._uniform(0, 1) < 0.5, lighter, darker)
         amount = surface["filled"] * whole * within * (1 - missing) * self._uniform(0.35, 1.0)
         # Chalk is rubbed over the face and stays in the grain around the letters.
-        chalk = self._happens(0.03) * self._uniform(0.2, 0.8) * (blur(mask, 1.2, 4) + 0.25 * self._white(mask)).clamp(0, 1)
+        chalk = self._spoils(0.03) * self._uniform(0.2, 0.8) * (blur(mask, 1.2, 4) + 0.25 * self._white(mask)).clamp(0, 1)
         albedo = albedo * (1 - amount) + amount * colour
         return albedo * (1 - chalk) + chalk * 0.9
 
@@ -253,12 +262,12 @@ class StoneRenderer:
     def _light(self, relief: dict[str, Tensor], albedo: Tensor, half: Tensor, surface: dict[str, Tensor]) -> Tensor:
         height = relief["height"]
         lines, _, rows, columns = height.shape
-        regime = self._uniform(0, 1)  # raking sun, slanting sun, dull day or flat front light
+        regime = self._uniform(0, 1) ** (1.5 - 0.7 * self._severity)  # raking sun, slanting sun, dull day or flat front light
         elevation = torch.where(
-            regime < 0.34, self._uniform(7, 24), torch.where(regime < 0.68, self._uniform(22, 52), self._uniform(45, 86))
+            regime < 0.34, self._uniform(7, 24), torch.where(regime < 0.68, self._uniform(22, 52), self._uniform(45, 62 + 24 * self._severity))
         ) * (math.pi / 180)
         ambient = torch.where(
-            regime < 0.34, self._uniform(0.08, 0.4), torch.where(regime < 0.68, self._uniform(0.2, 0.5), self._uniform(0.35, 0.88))
+            regime < 0.34, self._uniform(0.08, 0.4), torch.where(regime < 0.68, self._uniform(0.2, 0.5), 0.35 + self._uniform(0, 0.53) * (0.3 + 0.7 * self._severity))
         )
         from_above = -math.pi / 2 + self._normal()
         azimuth = torch.where(self._uniform(0, 1) < 0.75, from_above, self._uniform(-math.pi, math.pi))
@@ -299,7 +308,7 @@ class StoneRenderer:
     def _dapple(self, like: Tensor) -> Tensor:
         """Sun through leaves, and the hard edge of a branch's or a neighbour's shadow."""
         leaves = self._noise.field(like, (25, 240))
-        strength = self._happens(0.18)
+        strength = self._spoils(0.18)
         sharp = self._uniform(0.05, 0.5)
         shade = self._uniform(0.02, 0.35) + 0.8 * smoothstep(leaves, -sharp, sharp)
         return 1 - strength + strength * shade

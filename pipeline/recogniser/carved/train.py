@@ -139,7 +139,8 @@ class Trainer:
     def _learning_rate(self) -> float:
         warm = min(1.0, (self.step - self.warm_from + 1) / (config.WARM_UP_STEPS if self.warm_from == 0 else 150))
         done = min(1.0, self.seconds / self.total_seconds)
-        return config.LEARNING_RATE * warm * (0.985 * 0.5 * (1 + math.cos(math.pi * done)) + 0.015)
+        peak = config.LEARNING_RATE * math.sqrt(self.world)  # larger batches bear a larger rate
+        return peak * warm * (0.985 * 0.5 * (1 + math.cos(math.pi * done)) + 0.015)
 
     def _one_step(self) -> float:
         waited = time.perf_counter()
@@ -168,7 +169,8 @@ class Trainer:
     @torch.no_grad()
     def _follow(self) -> None:
         """The averaged weights follow the trained ones; these are what is exported."""
-        decay = min(config.AVERAGE_DECAY, (1 + self.step) / (10 + self.step))
+        since = self.step - self.warm_from
+        decay = min(config.AVERAGE_DECAY, (1 + since) / (10 + since))
         averaged = list(self.average.parameters())
         torch._foreach_mul_(averaged, decay)
         torch._foreach_add_(averaged, list(self.net.parameters()), alpha=1 - decay)

@@ -5,6 +5,7 @@ Computer Modern, Latin Modern and DejaVu letter the sample stones and are in nei
 """
 
 import functools
+import io
 import random
 from dataclasses import dataclass
 from pathlib import Path
@@ -52,7 +53,13 @@ class Typeface:
 
 @functools.lru_cache(maxsize=3000)
 def _font(path: Path, size: int) -> ImageFont.FreeTypeFont:
-    return ImageFont.truetype(str(path), size, layout_engine=ImageFont.Layout.BASIC)
+    return ImageFont.truetype(io.BytesIO(_content(path)), size, layout_engine=ImageFont.Layout.BASIC)
+
+
+@functools.cache
+def _content(path: Path) -> bytes:
+    """Read once: a run goes on when the folder is refreshed under it, and few files stay open."""
+    return path.read_bytes()
 
 
 @functools.cache

@@ -6,10 +6,10 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
+import org.apache.lucene.document.BinaryDocValuesField;
 import org.apache.lucene.document.Document;
 import org.apache.lucene.document.Field;
 import org.apache.lucene.document.IntRange;
-import org.apache.lucene.document.StoredField;
 import org.apache.lucene.document.StringField;
 import org.apache.lucene.index.IndexReader;
 import org.apache.lucene.index.MultiTerms;
@@ -57,8 +57,8 @@ final class Documents {
 
   static Document document(Entry entry) {
     Document document = new Document();
-    document.add(new StringField(ID, entry.id(), Field.Store.YES));
-    document.add(new StoredField(ENTRY, EntryCodec.encode(entry)));
+    document.add(new StringField(ID, entry.id(), Field.Store.NO));
+    document.add(new BinaryDocValuesField(ENTRY, new BytesRef(EntryCodec.encode(entry))));
     document.add(new StringField(MARKER, NameForms.fold(entry.marker()), Field.Store.NO));
     Set<String> words = new TreeSet<>();
     Set<String> sounds = new TreeSet<>();

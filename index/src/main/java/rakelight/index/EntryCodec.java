@@ -13,10 +13,10 @@ import java.util.Map;
 import java.util.TreeMap;
 
 /**
- * Entries as bytes, for the stored field of the index. Format 1: texts as length and UTF-8; id,
- * marker, face, text; words (shown, readings with weights as doubles, patterns); names (first,
- * last); years (from, to, weight, shown); initials; links. Every list is led by its length. Another
- * form needs another {@link SearchIndex#FORMAT}, which has the index made anew.
+ * Entries as bytes, for the index. Format 1: texts as length and UTF-8; id, marker, face, text;
+ * words (shown, readings with weights as doubles, patterns); names (first, last); years (from, to,
+ * weight, shown); initials; links. Every list is led by its length. Another form needs another
+ * {@link SearchIndex#FORMAT}, which has the index made anew.
  */
 final class EntryCodec {
   private EntryCodec() {}

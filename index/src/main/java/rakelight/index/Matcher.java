@@ -212,7 +212,9 @@ final class Matcher {
             new Answer(score * weight, by + "spelt much like " + term.shown(), true));
       }
     }
-    if (hasSound(wanted)
+    // A code begins with the first letter, so most words need none.
+    if (wanted.charAt(0) == reading.charAt(0)
+        && hasSound(wanted)
         && hasSound(reading)
         && SoundCodes.soundex(wanted).equals(SoundCodes.soundex(reading))) {
       return Optional.of(new Answer(SOUND * weight, by + "may sound like " + term.shown(), true));

@@ -78,6 +78,12 @@ public record Pattern(String text) {
    * places with several by their number, others not at all. -1 if it doesn't match.
    */
   public double known(String word) {
+    if (!word.isEmpty()
+        && !text.isEmpty()
+        && Character.isLetterOrDigit(text.charAt(0))
+        && text.charAt(0) != word.charAt(0)) {
+      return -1;
+    }
     int[] letters = word.codePoints().toArray();
     double[] reached = new double[letters.length + 1];
     java.util.Arrays.fill(reached, -1);

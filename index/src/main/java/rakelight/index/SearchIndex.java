@@ -11,13 +11,14 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import org.apache.lucene.index.BinaryDocValues;
 import org.apache.lucene.index.CorruptIndexException;
 import org.apache.lucene.index.DirectoryReader;
+import org.apache.lucene.index.DocValues;
 import org.apache.lucene.index.IndexFormatTooNewException;
 import org.apache.lucene.index.IndexFormatTooOldException;
 import org.apache.lucene.index.IndexNotFoundException;
 import org.apache.lucene.index.LeafReaderContext;
-import org.apache.lucene.index.StoredFields;
 import org.apache.lucene.search.DocIdSetIterator;
 import org.apache.lucene.search.IndexSearcher;
 import org.apache.lucene.search.ScoreMode;
@@ -110,14 +111,13 @@ public final class SearchIndex implements AutoCloseable {
         if (scorer == null) {
           continue;
         }
-        StoredFields stored = leaf.reader().storedFields();
+        BinaryDocValues entries = DocValues.getBinary(leaf.reader(), Documents.ENTRY);
         DocIdSetIterator each = scorer.iterator();
         for (int doc = each.nextDoc(); doc != DocIdSetIterator.NO_MORE_DOCS; doc = each.nextDoc()) {
           boolean lives =
               leaf.reader().getLiveDocs() == null || leaf.reader().getLiveDocs().get(doc);
-          if (lives) {
-            BytesRef bytes =
-                stored.document(doc, Set.of(Documents.ENTRY)).getBinaryValue(Documents.ENTRY);
+          if (lives && entries.advanceExact(doc)) {
+            BytesRef bytes = entries.binaryValue();
             matcher
                 .match(EntryCodec.decode(bytes.bytes, bytes.offset, bytes.length))
                 .ifPresent(hits::add);
