@@ -35,8 +35,7 @@ class CarvedLineFinderTest {
     assertThat(trueLines("M37-E.jpg"))
         .allSatisfy(
             box ->
-                assertThat(found.lines())
-                    .anyMatch(line -> box.contains(line.ribbon().centre())));
+                assertThat(found.lines()).anyMatch(line -> box.contains(line.ribbon().centre())));
   }
 
   @Test
