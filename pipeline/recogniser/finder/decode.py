@@ -17,6 +17,8 @@ SEED = 0.6  # a piece of core has a cell at least this probable; ranges tried ar
 EDGE = 0.35  # and holds every cell at least this probable that hangs together with it
 LEAST_CELLS = 4
 LEAST_SCORE = 0.5  # mean probability of a piece
+SHORT = 4.0  # lines under this many capital heights
+SHORT_SCORE = 0.65  # need this mean probability: most of what is found by mistake is short and faint
 CORE_MIDDLE = 0.40  # height of the core's middle above the baseline, in capital heights
 END_REACH = 0.12  # a line goes on this many capital heights beyond its core
 BIN = 0.5  # a piece is followed in steps of this many capital heights
@@ -262,4 +264,5 @@ def decode(maps):
         line = _follow(points, values[0], values, score, float(values[4].mean()), float(values[5].mean()))
         if line is not None:
             lines.append(line)
-    return in_reading_order(joined(lines))
+    kept = [line for line in joined(lines) if line.length() >= SHORT * line.height or line.score >= SHORT_SCORE]
+    return in_reading_order(kept)

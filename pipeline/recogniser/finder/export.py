@@ -38,7 +38,7 @@ def export(weights, target):
         "output": {"name": "maps", "stride_px": decode.STRIDE, "maps": list(MAPS)},
         "decoder": {
             name.lower(): getattr(decode, name)
-            for name in ("SEED", "EDGE", "LEAST_CELLS", "LEAST_SCORE", "CORE_MIDDLE", "END_REACH", "BIN", "STRAIGHT", "JOIN_GAP", "JOIN_STEP", "JOIN_RATIO")
+            for name in ("SEED", "EDGE", "LEAST_CELLS", "LEAST_SCORE", "SHORT", "SHORT_SCORE", "CORE_MIDDLE", "END_REACH", "BIN", "STRAIGHT", "JOIN_GAP", "JOIN_STEP", "JOIN_RATIO")
         },
         "trained_letter_height_px": [5.2, 250],
     }

@@ -7,13 +7,21 @@ import java.util.List;
  *
  * @param face the outline of the inscribed face: four corners from the top left one clockwise
  * @param lines its lines in reading order, top to bottom and left to right
+ * @param emblems outlines of carvings that aren't letters, the largest first; empty if the finder
+ *     doesn't look for them
  */
-public record Found(Polygon face, List<FoundLine> lines) {
+public record Found(Polygon face, List<FoundLine> lines, List<Polygon> emblems) {
   public Found {
     lines = List.copyOf(lines);
+    emblems = List.copyOf(emblems);
     if (face.points().size() != 4) {
       throw new IllegalArgumentException(
           "A face's outline has four corners, not " + face.points().size());
     }
+  }
+
+  /** What a finder sees that doesn't look for emblems. */
+  public Found(Polygon face, List<FoundLine> lines) {
+    this(face, lines, List.of());
   }
 }

@@ -2,13 +2,13 @@ package rakelight.reading;
 
 import java.util.ArrayList;
 import java.util.List;
+import rakelight.finding.CarvedLineFinder;
 import rakelight.finding.Found;
 import rakelight.finding.FoundLine;
 import rakelight.finding.GrayImage;
 import rakelight.finding.LineFinder;
 import rakelight.finding.LineStrip;
 import rakelight.finding.NativeScope;
-import rakelight.finding.PpOcrLineFinder;
 
 /**
  * Reads a picture: finds its lines, cuts them out, lets every recogniser read them, merges what
@@ -59,7 +59,7 @@ public final class Reader implements AutoCloseable {
   /** The reader that proposals are made with. */
   public static Reader standard() {
     return new Reader(
-        new PpOcrLineFinder(),
+        new CarvedLineFinder(),
         List.of(
             new Voice(new CarvedLetters(), 0.7),
             new Voice(new PpOcrRecogniser(), 0.27),
