@@ -7,6 +7,7 @@ import picocli.CommandLine;
 import picocli.CommandLine.IExecutionExceptionHandler;
 import picocli.CommandLine.ParseResult;
 import rakelight.archive.ArchiveException;
+import rakelight.finding.NativesMissingException;
 
 /** Says in one line on standard error what went wrong, never with a stack trace. */
 final class OneLine implements IExecutionExceptionHandler {
@@ -19,7 +20,7 @@ final class OneLine implements IExecutionExceptionHandler {
 
   /** What a person is told about an exception. */
   static String of(Exception exception) {
-    if (exception instanceof ArchiveException) {
+    if (exception instanceof ArchiveException || exception instanceof NativesMissingException) {
       return String.valueOf(exception.getMessage());
     }
     if (exception instanceof UncheckedIOException || exception instanceof IOException) {

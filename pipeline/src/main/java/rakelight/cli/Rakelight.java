@@ -2,13 +2,17 @@ package rakelight.cli;
 
 import java.io.FileDescriptor;
 import java.io.FileOutputStream;
+import java.io.IOException;
 import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.OptionalInt;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import rakelight.finding.Natives;
 
 /** The command line: {@code java -jar rakelight.jar COMMAND}. */
 @Command(
@@ -65,6 +69,7 @@ public final class Rakelight implements Runnable {
         System.exit(CommandLine.ExitCode.USAGE);
       }
     }
+    keepLibrariesTogether();
     PrintStream out = utf8(FileDescriptor.out);
     PrintStream err = utf8(FileDescriptor.err);
     System.setOut(out);
@@ -83,6 +88,17 @@ public final class Rakelight implements Runnable {
         .setOut(out)
         .setErr(err)
         .setExecutionExceptionHandler(new OneLine());
+  }
+
+  /** SQLite's library is unpacked beside the others, not into a folder for temporary files. */
+  private static void keepLibrariesTogether() {
+    Path cache = Natives.cacheFolder();
+    try {
+      Files.createDirectories(cache);
+      System.setProperty("org.sqlite.tmpdir", cache.toString());
+    } catch (IOException e) {
+      // SQLite then takes the system's temporary folder, as it does by itself.
+    }
   }
 
   private static PrintStream utf8(FileDescriptor descriptor) {

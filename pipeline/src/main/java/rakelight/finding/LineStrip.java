@@ -15,7 +15,7 @@ import org.opencv.imgproc.Imgproc;
  * about 1.7 times the height of capitals is best; at 2.6 times the errors on hard lines double.
  */
 public final class LineStrip {
-  /** Ends of a strip lie this many letter heights beyond the found ends. Tried: 0.2 to 1.0. */
+  /** Ends of a strip lie this many letter heights beyond the found ends. */
   private static final double END_MARGIN_HEIGHTS = 0.5;
 
   private LineStrip() {}

@@ -56,7 +56,7 @@ import java.util.Objects;
  * or LI) show only as a doubtful letter beside a doubtful nothing.
  */
 final class CtcDecoder {
-  /** Prefixes kept per step. Tried: 4 to 32; beyond 8 readings no longer change. */
+  /** Prefixes kept per step; set by judgement. */
   private static final int BEAM_WIDTH = 10;
 
   /** Letters less likely than this at a step don't lengthen a prefix there. */

@@ -30,7 +30,7 @@ import java.util.Map;
 
 /** Merges lattices of one line into one, slot by slot. Alternatives still sum to one. */
 final class LatticeMerger {
-  /** Cost of standing one letter's width apart. Tried: 0.1 to 0.4. */
+  /** Cost of standing one letter's width apart; set by judgement. */
   private static final double PLACE_COST = 0.2;
 
   /** Slots further apart than this many letters' widths are never paired. */

@@ -10,7 +10,7 @@ import java.util.Map;
 final class Spaces {
   /**
    * From middle to middle, letters of a word stand one pitch apart, letters of two words about two.
-   * Fitted on rendered stones; 1.4 to 2 tried.
+   * Set by judgement.
    */
   private static final double SPACE_AT_PITCHES = 1.65;
 

@@ -29,9 +29,7 @@ public final class Relief {
   /** Grain finer than this part of a letter's height is smoothed away. */
   private static final double GRAIN_HEIGHTS = 0.06;
 
-  /**
-   * Differences in brightness (0 to 1) below this are grain, above it edges. Tried: 0.02 to 0.1.
-   */
+  /** Differences in brightness (0 to 1) below this are grain, above it edges; set by eye. */
   private static final double GRAIN_CONTRAST = 0.05;
 
   /**

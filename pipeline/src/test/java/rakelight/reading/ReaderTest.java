@@ -1,0 +1,58 @@
+package rakelight.reading;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import rakelight.finding.GrayImage;
+import rakelight.finding.NativeScope;
+import rakelight.finding.Picture;
+import rakelight.measure.ErrorRate;
+import rakelight.samples.Samples;
+
+class ReaderTest {
+  @TempDir static Path folder;
+  private static int liveBefore;
+
+  @BeforeAll
+  static void copyThePhotographs() throws Exception {
+    liveBefore = NativeScope.live();
+    Samples.copyCommitted(folder);
+  }
+
+  @AfterAll
+  static void everyHandleIsClosed() {
+    assertThat(NativeScope.live()).isEqualTo(liveBefore);
+  }
+
+  @Test
+  void aLegibleStoneIsReadLineByLine() throws Exception {
+    // The side of a family monument: four lines, all of them legible by the samples' own truth.
+    try (Reader reader = Reader.standard()) {
+      ReadPicture read =
+          reader.read(Picture.upright(Files.readAllBytes(folder.resolve("M21-E.jpg")), 1));
+
+      assertThat(read.lines()).hasSize(4);
+      String text =
+          read.lines().stream().map(l -> l.lattice().best()).collect(Collectors.joining(" "));
+      String truth =
+          "CAPT. SILAS PENHALLIS Born April 2, 1819 Died Oct. 30, 1884 Anchored within the veil";
+      assertThat(ErrorRate.ofLetters(truth, text).rate()).isLessThan(0.05);
+    }
+  }
+
+  @Test
+  void bareStoneSaysNothing() {
+    byte[] grey = new byte[640 * 480];
+    java.util.Arrays.fill(grey, (byte) 128);
+    try (Reader reader = Reader.standard()) {
+      assertThat(reader.read(new GrayImage(640, 480, grey)).lines()).isEqualTo(List.of());
+    }
+  }
+}
