@@ -1,0 +1,105 @@
+package rakelight.reading;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Comparator;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import rakelight.archive.Decision;
+
+class ProposalStoreTest {
+  @TempDir Path folder;
+  private SmallArchive small;
+  private ProposalStore store;
+  private Proposal proposal;
+
+  @BeforeEach
+  void propose() throws IOException {
+    small = new SmallArchive(folder);
+    small.propose();
+    store = new ProposalStore(small.archive());
+    proposal = store.latest(small.face()).orElseThrow();
+  }
+
+  @AfterEach
+  void close() {
+    small.close();
+  }
+
+  @Test
+  void aProposalThatAPersonUsedIsKeptOnceAsItWas() {
+    assertThat(store.kept(proposal.id())).isEmpty();
+
+    store.keep(proposal, "Ada");
+    store.keep(proposal, "Bel");
+
+    assertThat(store.kept(proposal.id())).contains(proposal);
+    assertThat(small.archive().journal().bySubject(proposal.id().value()))
+        .singleElement()
+        .extracting(Decision::reader)
+        .isEqualTo("Ada");
+  }
+
+  @Test
+  void undoTakesAKeptProposalBackAndItMayBeKeptAgain() {
+    store.keep(proposal, "Ada");
+    Decision keeping = small.archive().journal().bySubject(proposal.id().value()).get(0);
+
+    small.archive().journal().undo(keeping.id(), "Ada");
+    assertThat(store.kept(proposal.id())).isEmpty();
+
+    store.keep(proposal, "Bel");
+    assertThat(store.kept(proposal.id())).contains(proposal);
+  }
+
+  @Test
+  void aReplayOfTheJournalGivesTheSameKeptProposals() {
+    store.keep(proposal, "Ada");
+
+    small.archive().journal().rebuild();
+
+    assertThat(store.kept(proposal.id())).contains(proposal);
+  }
+
+  @Test
+  void anArchiveWhoseDerivedFolderWasDeletedGetsItsProposalsBack() throws IOException {
+    store.keep(proposal, "Ada");
+    deleteDerived();
+    assertThat(store.latest(small.face())).isEmpty();
+    assertThat(store.kept(proposal.id())).contains(proposal);
+
+    Proposer.Report report = small.propose();
+
+    assertThat(report).isEqualTo(new Proposer.Report(3, 0, 2, 0, List.of()));
+    Proposal again = store.latest(small.face()).orElseThrow();
+    assertThat(again.key()).isEqualTo(proposal.key());
+    assertThat(again.lines()).isEqualTo(proposal.lines());
+    assertThat(again.views()).isEqualTo(proposal.views());
+  }
+
+  @Test
+  void aDamagedProposalIsMadeAnew() throws IOException {
+    Path file = small.archive().derived().path(ProposalStore.STAGE, proposal.key(), "json");
+    Files.writeString(file, "{\"id\":");
+    assertThat(store.latest(small.face())).isEmpty();
+
+    assertThat(small.propose().made()).isEqualTo(1);
+
+    assertThat(store.latest(small.face()).orElseThrow().lines()).isEqualTo(proposal.lines());
+  }
+
+  private void deleteDerived() throws IOException {
+    try (Stream<Path> files = Files.walk(small.archive().root().resolve("derived"))) {
+      for (Path file : files.sorted(Comparator.reverseOrder()).toList()) {
+        Files.delete(file);
+      }
+    }
+  }
+}

@@ -1,0 +1,219 @@
+package rakelight.reading;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.atomic.AtomicReference;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import rakelight.archive.DerivationKey;
+import rakelight.archive.PhotographId;
+import rakelight.archive.Stage;
+import rakelight.finding.NativeScope;
+import rakelight.photo.PhotoStore;
+
+class ProposerTest {
+  @TempDir Path folder;
+  private SmallArchive small;
+
+  @BeforeEach
+  void ingest() throws IOException {
+    small = new SmallArchive(folder);
+  }
+
+  @AfterEach
+  void close() {
+    small.close();
+  }
+
+  @AfterAll
+  static void noNativeHandleIsLeft() {
+    assertThat(NativeScope.live()).isZero();
+  }
+
+  @Test
+  void aFaceHasOneProposalFromAllItsLightsAndAPhotographOnNoFaceOneOfItsOwn() {
+    Proposer.Report report = small.propose();
+
+    assertThat(report).isEqualTo(new Proposer.Report(3, 0, 2, 0, List.of()));
+    List<Proposal> proposals = Proposer.newest(small.archive());
+    assertThat(proposals).hasSize(2);
+    Proposal ofFace = proposals.get(0);
+    assertThat(ofFace.face()).contains(small.face());
+    assertThat(ofFace.photographs())
+        .containsExactlyInAnyOrder(
+            small.photograph(SmallArchive.TWO_LIGHTS_FIRST).id(),
+            small.photograph(SmallArchive.TWO_LIGHTS_SECOND).id());
+    assertThat(ofFace.lines())
+        .extracting(ProposedLine::text)
+        .containsExactly("HANNAH WREN", "DIED 1848");
+    assertThat(ofFace.models())
+        .extracting(ModelUsed::name)
+        .containsExactly("two-lines", "says-the-same");
+    assertThat(proposals.get(1).face()).isEmpty();
+    assertThat(proposals.get(1).photographs())
+        .containsExactly(small.photograph(SmallArchive.ALONE).id());
+  }
+
+  @Test
+  void aSecondRunDoesNothing() {
+    small.propose();
+    List<Proposal> before = Proposer.newest(small.archive());
+
+    Proposer.Report again = small.propose();
+
+    assertThat(again).isEqualTo(new Proposer.Report(0, 3, 0, 2, List.of()));
+    assertThat(small.picturesRead()).isEqualTo(3);
+    assertThat(Proposer.newest(small.archive())).isEqualTo(before);
+  }
+
+  @Test
+  void aRunThatWasStoppedGoesOnWhereItWas() throws Exception {
+    // Stopped while it was at the second photograph: one is read, another marked as being read.
+    try (Reader reader = small.reader()) {
+      Proposer stopped = new Proposer(small.archive(), reader);
+      stopped.read(small.photograph(SmallArchive.ALONE));
+      leaveMark(stopped, SmallArchive.TWO_LIGHTS_FIRST, "1");
+    }
+
+    Proposer.Report report = small.propose();
+
+    assertThat(report).isEqualTo(new Proposer.Report(2, 1, 2, 0, List.of()));
+    assertThat(small.picturesRead()).isEqualTo(3);
+  }
+
+  @Test
+  void aPhotographThatCannotBeDecodedIsNamedAndTheOthersAreRead() throws IOException {
+    small.spoil(SmallArchive.TWO_LIGHTS_FIRST);
+
+    Proposer.Report report = small.propose();
+
+    assertThat(report.read()).isEqualTo(2);
+    assertThat(report.made()).isEqualTo(2);
+    assertThat(report.refused())
+        .singleElement()
+        .satisfies(
+            refused -> {
+              assertThat(refused.photograph().originalName())
+                  .isEqualTo(SmallArchive.TWO_LIGHTS_FIRST);
+              assertThat(refused.reason()).contains("decoded");
+            });
+    assertThat(new ProposalStore(small.archive()).latest(small.face()).orElseThrow().photographs())
+        .containsExactly(small.photograph(SmallArchive.TWO_LIGHTS_SECOND).id());
+    assertThat(small.propose().refused()).as("named again, not taken for a death").hasSize(1);
+  }
+
+  @Test
+  void aFaultWhileOnePhotographIsReadDoesNotStopTheOthers() {
+    small.beforeFinding(
+        () -> {
+          if (small.picturesRead() == 2) {
+            throw new IllegalStateException("the network refuses");
+          }
+        });
+
+    Proposer.Report report = small.propose();
+
+    assertThat(report.read()).isEqualTo(2);
+    assertThat(report.refused())
+        .singleElement()
+        .satisfies(refused -> assertThat(refused.reason()).contains("the network refuses"));
+    assertThat(small.propose().read()).as("tried again by the next run").isEqualTo(1);
+  }
+
+  @Test
+  void aPhotographOverWhichTheProgramDiedIsTriedOnceMore() throws IOException {
+    AtomicReference<String> marked = new AtomicReference<>("");
+    try (Reader reader = small.reader()) {
+      Proposer proposer = new Proposer(small.archive(), reader);
+      Path mark = leaveMark(proposer, SmallArchive.ALONE, "1");
+      small.beforeFinding(
+          () -> {
+            if (Files.exists(mark)) {
+              marked.set(text(mark));
+            }
+          });
+
+      Proposer.Report report = proposer.run(1, (done, all, photograph) -> {});
+
+      assertThat(report.refused()).isEmpty();
+      assertThat(report.read()).isEqualTo(3);
+      assertThat(marked.get()).as("what a second death would leave").isEqualTo("2");
+      assertThat(mark).doesNotExist();
+    }
+  }
+
+  @Test
+  void aPhotographOverWhichTheProgramDiedTwiceIsSetAsideWithItsNameUntilItsMarkIsDeleted()
+      throws IOException {
+    try (Reader reader = small.reader()) {
+      Proposer proposer = new Proposer(small.archive(), reader);
+      Path mark = leaveMark(proposer, SmallArchive.ALONE, "2");
+
+      Proposer.Report report = proposer.run(1, (done, all, photograph) -> {});
+
+      assertThat(report.read()).isEqualTo(2);
+      assertThat(report.refused())
+          .singleElement()
+          .satisfies(
+              refused -> {
+                assertThat(refused.photograph().originalName()).isEqualTo(SmallArchive.ALONE);
+                assertThat(refused.reason()).contains("set aside").contains(mark.toString());
+              });
+      assertThat(mark).exists();
+
+      Files.delete(mark);
+      assertThat(proposer.run(1, (done, all, photograph) -> {}).read()).isEqualTo(1);
+    }
+  }
+
+  @Test
+  void aNewLightMakesANewProposalAndTakingItAwayBringsBackTheEarlierOne() {
+    small.propose();
+    ProposalStore store = new ProposalStore(small.archive());
+    Proposal withTwo = store.latest(small.face()).orElseThrow();
+    PhotoStore photos = new PhotoStore(small.archive());
+    PhotographId third = small.photograph(SmallArchive.ALONE).id();
+    photos.assign(third, small.face(), Optional.empty(), "person", "Ada");
+
+    small.propose();
+
+    Proposal withThree = store.latest(small.face()).orElseThrow();
+    assertThat(withThree.photographs()).hasSize(3).contains(third);
+
+    photos.assign(third, photos.faceOf("M07", "W", "Ada").id(), Optional.empty(), "person", "Ada");
+    small.propose();
+    assertThat(store.latest(small.face())).contains(withTwo);
+    assertThat(small.picturesRead()).isEqualTo(3);
+  }
+
+  /** The mark that a program leaves that died this many times over a photograph. */
+  private Path leaveMark(Proposer proposer, String name, String deaths) throws IOException {
+    DerivationKey key = proposer.readingKey(small.photograph(name));
+    return small
+        .archive()
+        .derived()
+        .write(
+            new Stage("reading", 1),
+            key,
+            "started",
+            out -> out.write(deaths.getBytes(StandardCharsets.UTF_8)));
+  }
+
+  private static String text(Path file) {
+    try {
+      return Files.readString(file, StandardCharsets.UTF_8);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+}

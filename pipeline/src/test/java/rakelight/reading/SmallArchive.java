@@ -1,0 +1,184 @@
+package rakelight.reading;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.concurrent.atomic.AtomicInteger;
+import rakelight.archive.Archive;
+import rakelight.archive.FaceId;
+import rakelight.archive.Ground;
+import rakelight.archive.Sha256;
+import rakelight.finding.Found;
+import rakelight.finding.FoundLine;
+import rakelight.finding.GrayImage;
+import rakelight.finding.LineFinder;
+import rakelight.finding.Polygon;
+import rakelight.photo.Credits;
+import rakelight.photo.FileFormat;
+import rakelight.photo.Ingest;
+import rakelight.photo.IngestListener;
+import rakelight.photo.PhotoStore;
+import rakelight.photo.Photograph;
+import rakelight.photo.Refusal;
+import rakelight.samples.Samples;
+
+/**
+ * An archive of a few carried photographs: two lights of M04's west face on that face, and one of
+ * M07 on none. It is read by a finder that sees two lines at once and a recogniser that always says
+ * the same, so that tests of the going about needn't wait for networks.
+ */
+final class SmallArchive implements AutoCloseable {
+  static final String TWO_LIGHTS_FIRST = "M04-W-1.jpg";
+  static final String TWO_LIGHTS_SECOND = "M04-W-2.jpg";
+  static final String ALONE = "M07-W.jpg";
+
+  private final Archive archive;
+  private final PhotoStore photos;
+  private final FaceId face;
+  private final AtomicInteger picturesRead = new AtomicInteger();
+  private Runnable beforeFinding = () -> {};
+
+  SmallArchive(Path folder) throws IOException {
+    Path shots = Files.createDirectories(folder.resolve("shots"));
+    for (String name : List.of(TWO_LIGHTS_FIRST, TWO_LIGHTS_SECOND, ALONE)) {
+      Files.write(shots.resolve(name), Samples.bytes(name));
+    }
+    archive =
+        Archive.init(
+            folder.resolve("archive"),
+            new Ground("Fennick Lane", 54.5, -3.25, ZoneId.of("Europe/London")),
+            List.of(PhotoStore.projection(), ProposalStore.projection()));
+    new Ingest(archive, Credits.NONE, "Ada", new Deaf()).run(List.of(shots), Set.of());
+    photos = new PhotoStore(archive);
+    face = photos.faceOf("M04", "W", "Ada").id();
+    for (String name : List.of(TWO_LIGHTS_FIRST, TWO_LIGHTS_SECOND)) {
+      photos.assign(photograph(name).id(), face, Optional.empty(), "person", "Ada");
+    }
+  }
+
+  Archive archive() {
+    return archive;
+  }
+
+  FaceId face() {
+    return face;
+  }
+
+  Photograph photograph(String name) {
+    return photos.photographs().stream()
+        .filter(photograph -> photograph.originalName().equals(name))
+        .findFirst()
+        .orElseThrow();
+  }
+
+  /** How many pictures have been looked at so far, over all runs. */
+  int picturesRead() {
+    return picturesRead.get();
+  }
+
+  /** Something that happens each time before lines are looked for. */
+  void beforeFinding(Runnable action) {
+    beforeFinding = action;
+  }
+
+  Reader reader() {
+    return new Reader(new TwoLines(), List.of(new Reader.Voice(new Says(), 1)));
+  }
+
+  /** Proposes what is missing, with one worker. */
+  Proposer.Report propose() {
+    try (Reader reader = reader()) {
+      return new Proposer(archive, reader).run(1, (done, all, photograph) -> {});
+    }
+  }
+
+  /** The original of a photograph, spoilt as a failing disk would. */
+  void spoil(String name) throws IOException {
+    Path original = archive.originals().find(photograph(name).sha256()).orElseThrow();
+    Files.delete(original);
+    Files.writeString(original, "no picture any more");
+  }
+
+  @Override
+  public void close() {
+    archive.close();
+  }
+
+  /** Two lines in the middle of every picture. */
+  private final class TwoLines implements LineFinder {
+    @Override
+    public String name() {
+      return "two-lines";
+    }
+
+    @Override
+    public String digest() {
+      return Sha256.of("two lines").hex();
+    }
+
+    @Override
+    public Found find(GrayImage upright) {
+      picturesRead.incrementAndGet();
+      beforeFinding.run();
+      double w = upright.widthPx();
+      double h = upright.heightPx();
+      return new Found(
+          Polygon.rectangle(.2 * w, .2 * h, .8 * w, .8 * h),
+          List.of(line(.3 * w, .4 * h, .7 * w), line(.3 * w, .6 * h, .7 * w)));
+    }
+
+    private static FoundLine line(double left, double middle, double right) {
+      return new FoundLine(Polygon.rectangle(left, middle - 20, right, middle + 20), 40, .9);
+    }
+
+    @Override
+    public void close() {}
+  }
+
+  /** Says of every first strip HANNAH WREN, of every other DIED 1848. */
+  private static final class Says implements Recogniser {
+    @Override
+    public String name() {
+      return "says-the-same";
+    }
+
+    @Override
+    public String digest() {
+      return Sha256.of("says the same").hex();
+    }
+
+    @Override
+    public List<LineLattice> read(List<GrayImage> strips) {
+      List<LineLattice> lattices = new ArrayList<>();
+      for (int i = 0; i < strips.size(); i++) {
+        lattices.add(ViewBuilder.lattice(i == 0 ? "HANNAH WREN" : "DIED 1848", .8));
+      }
+      return lattices;
+    }
+
+    @Override
+    public void close() {}
+  }
+
+  private static final class Deaf implements IngestListener {
+    @Override
+    public void found(int files, long sizeBytes) {}
+
+    @Override
+    public void read(long sizeBytes) {}
+
+    @Override
+    public void withoutPicture(String path, FileFormat format) {}
+
+    @Override
+    public void duplicate(String path, String sameAs) {}
+
+    @Override
+    public void refused(Refusal refusal) {}
+  }
+}

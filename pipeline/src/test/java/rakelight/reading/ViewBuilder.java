@@ -1,0 +1,74 @@
+package rakelight.reading;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import rakelight.archive.PhotographId;
+import rakelight.finding.FoundLine;
+import rakelight.finding.Homography;
+import rakelight.finding.Polygon;
+
+/** Builds what was read on one photograph of a face, line by line; every line is 40 px high. */
+final class ViewBuilder {
+  private static final double LINE_HEIGHT_PX = 40;
+
+  private final PhotographId photograph = PhotographId.next();
+  private final List<ReadLine> lines = new ArrayList<>();
+  private Optional<Homography> toLeading = Optional.of(Homography.identity());
+
+  /** A photograph under one light; unless told otherwise it lies over the leading one as it is. */
+  static ViewBuilder light() {
+    return new ViewBuilder();
+  }
+
+  /** A line whose letters all have the same probability. */
+  ViewBuilder line(String text, double p, double left, double right, double middle) {
+    Polygon ribbon =
+        Polygon.rectangle(left, middle - LINE_HEIGHT_PX / 2, right, middle + LINE_HEIGHT_PX / 2);
+    lines.add(new ReadLine(new FoundLine(ribbon, LINE_HEIGHT_PX, p), lattice(text, p)));
+    return this;
+  }
+
+  /** A line of the usual place and length. */
+  ViewBuilder line(String text, double p, double middle) {
+    return line(text, p, 100, 700, middle);
+  }
+
+  ViewBuilder laidBy(Homography homography) {
+    toLeading = Optional.of(homography);
+    return this;
+  }
+
+  ViewBuilder notLaidOver() {
+    toLeading = Optional.empty();
+    return this;
+  }
+
+  PhotographId photograph() {
+    return photograph;
+  }
+
+  Views.View view() {
+    return new Views.View(
+        photograph, new ReadPicture(Polygon.rectangle(0, 0, 800, 600), lines), toLeading);
+  }
+
+  /** The lines of the face that these photographs show, the leading one first. */
+  static List<ProposedLine> lines(ViewBuilder... lights) {
+    return Views.lines(List.of(lights).stream().map(ViewBuilder::view).toList());
+  }
+
+  /** Evenly spaced letters; each may be a {@code #} instead, spaces are sure. */
+  static LineLattice lattice(String text, double p) {
+    List<Slot> slots = new ArrayList<>();
+    int n = text.length();
+    for (int i = 0; i < n; i++) {
+      String letter = text.substring(i, i + 1);
+      Map<String, Double> weights =
+          p == 1 || letter.equals(" ") ? Map.of(letter, 1.0) : Map.of(letter, p, "#", 1 - p);
+      slots.add(Slot.ofWeights(weights, 0, (double) i / n, (double) (i + 1) / n));
+    }
+    return new LineLattice(slots);
+  }
+}

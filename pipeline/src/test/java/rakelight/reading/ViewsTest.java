@@ -1,0 +1,98 @@
+package rakelight.reading;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+
+class ViewsTest {
+  @Test
+  void thePhotographOnWhichMostLettersWereSeenLeads() {
+    // 4 x .9 = 3.6, 10 x .6 = 6, 10 x .55 = 5.5.
+    ViewBuilder few = ViewBuilder.light().line("WREN", .9, 100);
+    ViewBuilder most = ViewBuilder.light().line("HANNAH WREN", .6, 100);
+    ViewBuilder faint = ViewBuilder.light().line("HANNAH WREN", .55, 100);
+
+    assertThat(Views.surestFirst(List.of(few.view(), most.view(), faint.view())))
+        .extracting(Views.View::photograph)
+        .containsExactly(most.photograph(), faint.photograph(), few.photograph());
+  }
+
+  @Test
+  void aPhotographThatCannotBeLaidOverTheLeadingOneIsAlignedByWhatItSays() {
+    // The other photograph was taken close up and lacks the first line.
+    ViewBuilder leading =
+        ViewBuilder.light()
+            .line("HANNAH WREN", .8, 100)
+            .line("DIED 1848", .6, 200)
+            .line("AGED 63 YEARS", .6, 300);
+    ViewBuilder closeUp =
+        ViewBuilder.light()
+            .notLaidOver()
+            .line("DIED 1843", .9, 80, 1200, 250)
+            .line("AGED 68 YEARS", .55, 80, 1200, 700);
+
+    List<ProposedLine> lines = ViewBuilder.lines(leading, closeUp);
+
+    assertThat(lines)
+        .extracting(ProposedLine::text)
+        .containsExactly("HANNAH WREN", "DIED 1843", "AGED 63 YEARS");
+    assertThat(lines)
+        .extracting(ProposedLine::photograph)
+        .containsExactly(leading.photograph(), closeUp.photograph(), leading.photograph());
+  }
+
+  @Test
+  void linesThatReadDifferentlyAreOneIfTheyStandAtTheSamePlaceOfTheText() {
+    ViewBuilder leading =
+        ViewBuilder.light()
+            .line("HANNAH WREN", .9, 100)
+            .line("XJXQ", .55, 200)
+            .line("AGED 63 YEARS", .9, 300);
+    ViewBuilder other =
+        ViewBuilder.light()
+            .notLaidOver()
+            .line("HANNAH WREN", .55, 500)
+            .line("DIED 1848", .9, 600)
+            .line("AGED 63 YEARS", .55, 700);
+
+    assertThat(ViewBuilder.lines(leading, other))
+        .extracting(ProposedLine::text)
+        .containsExactly("HANNAH WREN", "DIED 1848", "AGED 63 YEARS");
+  }
+
+  @Test
+  void aLineTheLeadingOneLacksIsPutBetweenItsNeighboursIfItWasReadSurely() {
+    ViewBuilder leading =
+        ViewBuilder.light().line("HANNAH WREN", .9, 100).line("AGED 63 YEARS", .9, 300);
+    ViewBuilder other =
+        ViewBuilder.light()
+            .notLaidOver()
+            .line("HANNAH WREN", .55, 500)
+            .line("DIED 1848", .8, 600)
+            .line("REQUIESCAT", .7, 650)
+            .line("AGED 63 YEARS", .55, 700);
+
+    List<ProposedLine> lines = ViewBuilder.lines(leading, other);
+
+    assertThat(lines)
+        .extracting(ProposedLine::text)
+        .containsExactly("HANNAH WREN", "DIED 1848", "AGED 63 YEARS");
+    assertThat(lines).extracting(ProposedLine::number).containsExactly(1, 2, 3);
+  }
+
+  @Test
+  void aFaceOnWhichNothingWasReadHasNoLines() {
+    assertThat(ViewBuilder.lines(ViewBuilder.light(), ViewBuilder.light().notLaidOver())).isEmpty();
+    assertThat(ViewBuilder.lines()).isEmpty();
+  }
+
+  @Test
+  void anotherLightMayShowWhatTheLeadingOneDoesNotEvenIfThatShowsNothing() {
+    assertThat(
+            ViewBuilder.lines(
+                ViewBuilder.light(), ViewBuilder.light().notLaidOver().line("WREN", .9, 100)))
+        .extracting(ProposedLine::text)
+        .containsExactly("WREN");
+  }
+}
