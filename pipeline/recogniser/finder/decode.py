@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 
 STRIDE = 4
-SEED = 0.6  # a piece of core has a cell at least this probable; ranges tried are in README.md
+SEED = 0.6  # a piece of core has a cell at least this probable; not tuned
 EDGE = 0.35  # and holds every cell at least this probable that hangs together with it
 LEAST_CELLS = 4
 LEAST_SCORE = 0.5  # mean probability of a piece

@@ -45,6 +45,7 @@ import rakelight.finding.Natives;
       Renumber.class,
       ScoreCommand.class,
       SearchCommand.class,
+      StatementsCommand.class,
       Undo.class,
     })
 public final class Rakelight implements Runnable {

@@ -16,7 +16,10 @@ import org.opencv.imgproc.Imgproc;
  * side of {@value #LONG_SIDE_PX} are lost, and letters with wide gaps may come as two lines.
  */
 public final class CarvedLineFinder implements LineFinder {
-  /** Length of the picture's long side as the network sees it; 1024 to 1600 tried. */
+  /**
+   * Length of the long side as the network sees it; trained with 640 to 1024, other lengths not
+   * tried.
+   */
   private static final int LONG_SIDE_PX = 1280;
 
   /** Small pictures are enlarged at most this much. */

@@ -6,7 +6,8 @@ package rakelight.person.calendar;
  * @param finest the smallest unit carved; the age is known no closer
  */
 public record Age(int years, int months, int weeks, int days, int hours, Unit finest) {
-  private static final int MOST_YEARS = 150;
+  /** More than anybody reached. */
+  public static final int MOST_YEARS = 150;
 
   /** Units of an age, coarse to fine. */
   public enum Unit {

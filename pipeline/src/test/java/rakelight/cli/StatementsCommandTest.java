@@ -1,0 +1,75 @@
+package rakelight.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import rakelight.archive.Json;
+
+class StatementsCommandTest {
+  private static final String READINGS =
+      "marker\tface\tline\ttext\n"
+          + "4\tfront\t1\tHANNAH\n"
+          + "4\tfront\t2\twife of Josiah Quillan\n"
+          + "4\tfront\t3\tdied March 14, 1851\n"
+          + "5\tfront\t1\tREUBEN HATHERSAY\n"
+          + "5\tfront\t2\tBorn March 9, 1790\n"
+          + "5\tfront\t3\tDied Feby. 20, 1834\n"
+          + "5\tfront\t4\tAged 44 years\n"
+          + "6\tfront\t1\tJOHN GARSIDE\n"
+          + "6\tfront\t2\tborn Oct. 2, 1806\n"
+          + "6\tfront\t3\tdied Aug. 27, 18[.]8\n"
+          + "6\tfront\t4\taged 61 years\n";
+
+  @TempDir Path folder;
+
+  @Test
+  void statementsContradictionsAndWhatTheAgeForcesAreRowsOfTheirOwn() throws Exception {
+    Path archive = folder.resolve("archive");
+    Path file = folder.resolve("readings.tsv");
+    Files.writeString(file, READINGS, StandardCharsets.UTF_8);
+    Ran.command("init", archive, "--ground", "Thornbeck", "--datum", "54.1,-3.2", "--zone", "UTC");
+    Ran confirmed = Ran.command("confirm", archive, "--from", file, "--reader", "Ada Penrose");
+    assertThat(confirmed.code()).as(confirmed.err()).isZero();
+
+    Ran ran = Ran.command("statements", archive, "--json");
+
+    assertThat(ran.code()).as(ran.err()).isZero();
+    List<JsonNode> rows =
+        ran.outLines().stream().map(line -> Json.read(line, JsonNode.class)).toList();
+    JsonNode name = rows.get(0);
+    assertThat(name.path("schema").asInt()).isEqualTo(1);
+    assertThat(name.path("marker").asText()).isEqualTo("4");
+    assertThat(name.path("kind").asText()).isEqualTo("name");
+    assertThat(name.path("surname").asText()).isEqualTo("Quillan");
+    assertThat(name.path("standing").asText()).isEqualTo("supplied");
+    assertThat(name.path("reason").asText()).isEqualTo("surname from the kin named");
+    assertThat(name.path("signs")).isNotEmpty();
+    assertThat(values(rows, "4", "death")).containsExactly("1851-03-14");
+    assertThat(values(rows, "6", "death")).containsExactly("18X8-08-27");
+    assertThat(texts(rows, "contradiction"))
+        .containsExactly("birth 1790-03-09, death 1834-02-20 and age P44Y can't all be right");
+    assertThat(texts(rows, "reckoned"))
+        .containsExactly("death year, figure 3 must be 6 by the age");
+  }
+
+  private static List<String> values(List<JsonNode> rows, String marker, String kind) {
+    return rows.stream()
+        .filter(row -> row.path("marker").asText().equals(marker))
+        .filter(row -> row.path("kind").asText().equals(kind))
+        .map(row -> row.path("value").asText())
+        .toList();
+  }
+
+  private static List<String> texts(List<JsonNode> rows, String kind) {
+    return rows.stream()
+        .filter(row -> row.path("kind").asText().equals(kind))
+        .map(row -> row.path("text").asText())
+        .toList();
+  }
+}

@@ -1,0 +1,151 @@
+package rakelight.person;
+
+import static java.util.stream.Collectors.joining;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
+import org.junit.jupiter.api.Test;
+import org.threeten.extra.chrono.JulianChronology;
+import rakelight.inscription.Leiden;
+import rakelight.names.GivenNames;
+import rakelight.names.NameForms;
+import rakelight.person.calendar.CalendarChange;
+import rakelight.samples.SampleFace;
+import rakelight.samples.SampleGround;
+import rakelight.samples.SampleMarker;
+import rakelight.samples.SampleStatement;
+import rakelight.samples.Samples;
+
+/** Statements of the invented ground's stones as cut, against what is known of its people. */
+class SampleGroundTest {
+  private final SampleGround ground = Samples.ground();
+
+  @Test
+  void mostStatementsOfTheInventedGroundAreFoundAndFewWrongOnesMade() throws Exception {
+    Map<String, int[]> counts = new TreeMap<>();
+    StringBuilder differences = new StringBuilder();
+    for (SampleMarker marker : ground.markers()) {
+      for (SampleFace face : marker.faces()) {
+        score(face, counts, differences);
+      }
+    }
+    int right = 0;
+    int found = 0;
+    int known = 0;
+    for (Map.Entry<String, int[]> kind : counts.entrySet()) {
+      int[] c = kind.getValue();
+      right += c[0];
+      found += c[1];
+      known += c[2];
+    }
+    assertThat(right / (double) found).as("precision; %s", differences).isGreaterThan(0.96);
+    assertThat(right / (double) known).as("recall; %s", differences).isGreaterThan(0.96);
+  }
+
+  /** M44 and M48 are cut so on purpose: the dates give a year less than the age. */
+  @Test
+  void onlyTheTwoStonesThatContradictThemselvesAreReported() throws Exception {
+    List<String> contradictions = new ArrayList<>();
+    for (SampleMarker marker : ground.markers()) {
+      for (SampleFace face : marker.faces()) {
+        List<Statement> found = Statements.of(Leiden.parse(text(face)), CalendarChange.BRITISH);
+        Agreement.of(found).stream()
+            .filter(Agreement.Finding::contradiction)
+            .forEach(finding -> contradictions.add(face.marker()));
+      }
+    }
+    assertThat(contradictions).containsExactly("M44", "M48");
+  }
+
+  private void score(SampleFace face, Map<String, int[]> counts, StringBuilder differences)
+      throws Exception {
+    List<Statement> found =
+        new ArrayList<>(Statements.of(Leiden.parse(text(face)), CalendarChange.BRITISH));
+    found.removeIf(s -> s.kind() == Statement.Kind.MAKER);
+    List<SampleStatement> truth =
+        ground.statements().stream()
+            .filter(s -> s.marker().equals(face.marker()) && s.face().equals(face.face()))
+            .toList();
+    for (SampleStatement expected : truth) {
+      int[] c = counts.computeIfAbsent(expected.kind(), k -> new int[3]);
+      c[2]++;
+      Statement hit = found.stream().filter(s -> agree(expected, s)).findFirst().orElse(null);
+      if (hit == null) {
+        differences.append("missed ").append(expected).append('\n');
+      } else {
+        c[0]++;
+        c[1]++;
+        found.remove(hit);
+      }
+    }
+    for (Statement wrong : found) {
+      counts.computeIfAbsent(kind(wrong), k -> new int[3])[1]++;
+      differences.append("wrong ").append(face.marker()).append(' ').append(wrong).append('\n');
+    }
+  }
+
+  /** The face as a reader would write it: blanks left uncut are marked. */
+  private static String text(SampleFace face) {
+    return face.lines().stream()
+        .map(line -> line.asCut().replaceAll("~+", "(vac.)").strip())
+        .collect(joining("\n"));
+  }
+
+  private static String kind(Statement statement) {
+    return statement.kind().name().toLowerCase(Locale.ROOT);
+  }
+
+  private static boolean agree(SampleStatement expected, Statement s) {
+    if (!kind(s).equals(expected.kind())
+        || s.lastLine() < expected.firstLine()
+        || s.firstLine() > expected.lastLine()) {
+      return false;
+    }
+    return switch (expected.kind()) {
+      case "name" -> sameName(expected.value(), s.value());
+      case "birth", "death" -> newStyle(expected.value()).equals(s.value());
+      case "age" -> days(expected.value()).equals(days(s.value()));
+      default -> true;
+    };
+  }
+
+  /** The ground's truth keeps days before the change of 1752 as they were carved, Old Style. */
+  private static String newStyle(String date) {
+    if (!date.matches("1[67][0-9]{2}-[0-9]{2}-[0-9]{2}") || date.compareTo("1752-09-14") >= 0) {
+      return date;
+    }
+    String[] parts = date.split("-", -1);
+    return LocalDate.from(
+            JulianChronology.INSTANCE.date(
+                Integer.parseInt(parts[0]), Integer.parseInt(parts[1]), Integer.parseInt(parts[2])))
+        .toString();
+  }
+
+  private static String days(String age) {
+    return age.matches("P[0-9]+W")
+        ? "P" + 7 * Integer.parseInt(age.replaceAll("[PW]", "")) + "D"
+        : age;
+  }
+
+  private static boolean sameName(String expected, String found) {
+    String[] a = expected.split("\\|", -1);
+    String[] b = found.split("\\|", -1);
+    String surnameA = NameForms.fold(a[1]);
+    String surnameB = NameForms.fold(b[1]);
+    boolean initialsOnly = b[1].length() == 1;
+    return (surnameA.equals(surnameB) || (initialsOnly && surnameA.startsWith(surnameB)))
+        && sameGiven(NameForms.fold(a[0]), NameForms.fold(b[0]), initialsOnly);
+  }
+
+  private static boolean sameGiven(String a, String b, boolean initialsOnly) {
+    return a.equals(b)
+        || GivenNames.known().abbreviationsOf(b).contains(a)
+        || GivenNames.known().nicknamesOf(b).contains(a)
+        || (initialsOnly && !b.isEmpty() && a.startsWith(b.substring(0, 1)));
+  }
+}
