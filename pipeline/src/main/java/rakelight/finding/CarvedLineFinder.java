@@ -2,6 +2,7 @@ package rakelight.finding;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.opencv.core.Mat;
 import org.opencv.core.Size;
 import org.opencv.imgproc.Imgproc;
@@ -65,17 +66,28 @@ public final class CarvedLineFinder implements LineFinder {
         double heightPx = line.heightPx() * Math.sqrt(toFullX * toFullY);
         lines.add(new FoundLine(ribbon, heightPx, Math.min(1, line.score())));
       }
-      List<Point> face = MapAreas.faceCorners(maps, LineDecoder.turn(decoded));
+      List<Point> corners = MapAreas.faceCorners(maps, LineDecoder.turn(decoded));
+      Optional<Polygon> face =
+          corners.isEmpty()
+              ? Optional.empty()
+              : Optional.of(
+                  new Polygon(corners).map(p -> new Point(p.x() * toFullX, p.y() * toFullY)));
+      // Four corners of a round-topped stone may cut its lines: then the block of text is the face.
       Polygon outline =
-          face.isEmpty()
-              ? FaceOutline.of(whole, lines)
-              : new Polygon(face).map(p -> new Point(p.x() * toFullX, p.y() * toFullY));
+          face.filter(quadrilateral -> holds(quadrilateral, lines))
+              .orElseGet(() -> FaceOutline.of(whole, lines));
       List<Polygon> emblems =
           MapAreas.emblems(maps).stream()
               .map(area -> area.map(p -> new Point(p.x() * toFullX, p.y() * toFullY)))
               .toList();
       return new Found(outline, lines, emblems);
     }
+  }
+
+  private static boolean holds(Polygon outline, List<FoundLine> lines) {
+    return lines.stream()
+        .flatMap(line -> line.ribbon().points().stream())
+        .allMatch(outline::contains);
   }
 
   private static int multiple(double px) {
