@@ -32,7 +32,7 @@ import rakelight.relief.SquaredFace;
  * derivation ({@code derived/relief}, {@code derived/lines}) and made once.
  */
 public final class FacePictures {
-  private static final Stage RELIEF = new Stage("relief", 1);
+  private static final Stage RELIEF = new Stage("relief", 2);
   private static final Stage LINES = new Stage("lines", 1);
 
   private final Archive archive;
@@ -101,21 +101,19 @@ public final class FacePictures {
             .skip(proposal.lines().size() / 2)
             .findFirst()
             .orElse(0);
+    Polygon outline = proposal.views().get(0).outline();
     List<GrayImage> squared = new ArrayList<>();
-    double scale = 1;
-    for (int i = 0; i < proposal.photographs().size(); i++) {
-      GrayImage photograph = Proposer.pixels(archive, photograph(proposal.photographs().get(i)));
-      Polygon outline = proposal.views().get(i).outline();
-      SquaredFace face = SquaredFace.of(photograph, outline);
-      if (i == 0) {
-        scale =
-            Math.sqrt(
-                face.image().widthPx()
-                    * (double) face.image().heightPx()
-                    / Math.max(1, outline.area()));
+    for (FaceView view : proposal.views()) {
+      // The same part of the stone from every light, however its face was outlined there.
+      Optional<Homography> fromLeading = view.toLeading().map(Homography::inverse);
+      if (fromLeading.isPresent()) {
+        GrayImage photograph = Proposer.pixels(archive, photograph(view.photograph()));
+        squared.add(SquaredFace.of(photograph, outline.map(fromLeading.get()::map)).image());
       }
-      squared.add(face.image());
     }
+    GrayImage leading = squared.get(0);
+    double scale =
+        Math.sqrt(leading.widthPx() * (double) leading.heightPx() / Math.max(1, outline.area()));
     List<ReliefImage> images = new ArrayList<>(Relief.of(squared.get(0), capitalPx * scale));
     Optional<ReliefImage> raked = RakingSet.raked(squared, capitalPx * scale);
     raked.ifPresent(images::add);

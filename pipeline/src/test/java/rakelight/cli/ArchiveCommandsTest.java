@@ -1,6 +1,7 @@
 package rakelight.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assumptions.assumeThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import java.io.IOException;
@@ -152,6 +153,8 @@ class ArchiveCommandsTest {
   @Test
   @EnabledOnOs(OS.LINUX)
   void namesWithAccentsWorkUnderTheCLocale() throws IOException, InterruptedException {
+    // Java itself can't load a program that lies under a name with accents in this locale.
+    assumeThat(System.getProperty("java.class.path")).isASCII();
     Path accents = Files.createDirectories(folder.resolve("Grabmäler 'n\" $é"));
     Files.write(accents.resolve("nördlich.jpg"), Samples.bytes(names.get(0)));
     ProcessBuilder builder =
