@@ -47,6 +47,11 @@ public final class Statements {
     return List.copyOf(statements.found);
   }
 
+  /** Whether a folded word is a title before a name or a suffix after it, such as Mr or Esq. */
+  public static boolean isTitle(String folded) {
+    return Lexicon.TITLES.contains(folded) || Lexicon.SUFFIXES.contains(folded);
+  }
+
   private void read() {
     int i = 0;
     boolean afterFormula = true;

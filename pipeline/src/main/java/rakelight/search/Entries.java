@@ -8,6 +8,7 @@ import rakelight.archive.MarkerId;
 import rakelight.ground.Link;
 import rakelight.ground.LinkStore;
 import rakelight.index.Entry;
+import rakelight.index.Entry.YearSpan;
 import rakelight.index.Word;
 import rakelight.inscription.Inscription;
 import rakelight.inscription.Leiden;
@@ -31,14 +32,17 @@ final class Entries {
   Entry of(Face face, Reading reading) {
     Inscription inscription = reading.inscription();
     Words words = Words.of(inscription);
+    Told told = new Told(inscription, words);
+    List<YearSpan> years = new ArrayList<>(CarvedYears.of(words.words()));
+    years.addAll(told.yearsBesides(years));
     return new Entry(
         face.id().toString(),
         number(face.marker()),
         face.name(),
         Leiden.print(inscription),
         words.words(),
-        List.of(),
-        CarvedYears.of(words.words()),
+        told.names(),
+        years,
         initials(words.words()),
         links(face.marker()));
   }

@@ -89,7 +89,7 @@ class SearchCommandTest {
     assertThat(markers("year:1740..1750")).containsExactly("4", "5");
     assertThat(markers("year:1883")).containsExactly("7", "8");
     assertThat(markers("year:1888")).containsExactly("7", "8");
-    assertThat(markers("initials:ET")).containsExactly("5");
+    assertThat(markers("initials:ET")).containsExactly("5", "4");
   }
 
   @Test
@@ -104,6 +104,33 @@ class SearchCommandTest {
     assertThat(out.toString()).contains("No marker answers.");
     assertThat(run("search", archive(), "year:soon")).isEqualTo(2);
     assertThat(err.toString()).contains("write year:1863 or year:1850..1870");
+  }
+
+  @Test
+  void aNameMadeOutIsFoundAsANameAndItsTitleIsNoPartOfIt() {
+    assertThat(markers("name:\"ezekiel tarrant\"")).containsExactly("4", "5");
+    run("search", archive(), "name:tarrant");
+    assertThat(out.toString()).contains("4, front").doesNotContain("not known to be a name");
+    run("search", archive(), "name:weary");
+    assertThat(out.toString()).contains("9, front").contains("not known to be a name");
+  }
+
+  /** Double years: Feb. 1731/2 is 1732 when the year begins in January. Roman: MDCCXLV is 1745. */
+  @Test
+  void aYearIsFoundThatNoFourFiguresShow() throws Exception {
+    Path file = folder.resolve("more.tsv");
+    Files.writeString(
+        file,
+        "marker\tface\tline\ttext\n"
+            + "30\tfront\t1\tIn Memory of Jane Hollin\n"
+            + "30\tfront\t2\tdied Feb. 11, 1731/2\n"
+            + "31\tfront\t1\tIn Memory of John Hollin\n"
+            + "31\tfront\t2\tdied MDCCXLV\n",
+        StandardCharsets.UTF_8);
+    assertThat(run("confirm", archive(), "--from", file.toString(), "--reader", "Ada")).isZero();
+    assertThat(markers("year:1732")).containsExactly("30");
+    assertThat(markers("year:1731")).containsExactly("30");
+    assertThat(markers("year:1745", "hollin")).containsExactly("31");
   }
 
   @Test

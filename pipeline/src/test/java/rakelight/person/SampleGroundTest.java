@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Random;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
 import org.threeten.extra.chrono.JulianChronology;
@@ -15,6 +16,7 @@ import rakelight.inscription.Leiden;
 import rakelight.names.GivenNames;
 import rakelight.names.NameForms;
 import rakelight.person.calendar.CalendarChange;
+import rakelight.person.edtf.Edtf;
 import rakelight.samples.SampleFace;
 import rakelight.samples.SampleGround;
 import rakelight.samples.SampleMarker;
@@ -60,6 +62,41 @@ class SampleGroundTest {
       }
     }
     assertThat(contradictions).containsExactly("M44", "M48");
+  }
+
+  @Test
+  void noWornStoneStopsTheStatementsAndEveryDateIsEdtf() throws Exception {
+    Random random = new Random(1849);
+    int dates = 0;
+    for (SampleMarker marker : ground.markers()) {
+      for (SampleFace face : marker.faces()) {
+        for (int round = 0; round < 60; round++) {
+          String worn = worn(text(face), random);
+          List<Statement> found = Statements.of(Leiden.parse(worn), CalendarChange.BRITISH);
+          for (Statement statement : found) {
+            if (statement.isDate() && !statement.value().startsWith("--")) {
+              dates++;
+              assertThat(Edtf.parse(statement.value())).as(worn).isNotNull();
+            }
+          }
+          Agreement.of(found);
+        }
+      }
+    }
+    assertThat(dates).isGreaterThan(1000);
+  }
+
+  /** Some letters and figures changed for others, or lost. */
+  private static String worn(String text, Random random) {
+    StringBuilder worn = new StringBuilder();
+    for (char sign : text.toCharArray()) {
+      boolean wears = Character.isLetterOrDigit(sign) && sign < 128 && random.nextInt(8) == 0;
+      String figures = Character.isDigit(sign) ? "0123456789" : "abcdeimrstvx";
+      char other = figures.charAt(random.nextInt(figures.length()));
+      worn.append(
+          wears ? (random.nextInt(3) == 0 ? "+" : String.valueOf(other)) : String.valueOf(sign));
+    }
+    return worn.toString();
   }
 
   private void score(SampleFace face, Map<String, int[]> counts, StringBuilder differences)
