@@ -31,6 +31,7 @@ import rakelight.finding.Natives;
       CreditCommand.class,
       Decisions.class,
       Demo.class,
+      DeskCommand.class,
       Groups.class,
       IndexCommand.class,
       IngestCommand.class,
