@@ -64,7 +64,7 @@ class StatementsCommandTest {
     Path file = folder.resolve("readings.tsv");
     Files.writeString(
         file,
-        "marker\tface\ttext\n1\tfront\tJOHN WREN | died Feb. 11, 1740\n",
+        "marker\tface\tline\ttext\n1\tfront\t1\tJOHN WREN | died Feb. 11, 1740\n",
         StandardCharsets.UTF_8);
     Ran.command("init", archive, "--ground", "Thornbeck", "--datum", "54.1,-3.2", "--zone", "UTC");
     Ran.command("confirm", archive, "--from", file, "--reader", "Ada Penrose");
