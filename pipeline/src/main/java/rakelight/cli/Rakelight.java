@@ -31,6 +31,8 @@ import rakelight.finding.Natives;
       CreditCommand.class,
       Decisions.class,
       Demo.class,
+      DeskCommand.class,
+      GroundCommand.class,
       Groups.class,
       IndexCommand.class,
       IngestCommand.class,

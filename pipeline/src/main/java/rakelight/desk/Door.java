@@ -1,0 +1,154 @@
+package rakelight.desk;
+
+import io.javalin.http.Context;
+import io.javalin.http.Cookie;
+import io.javalin.http.HandlerType;
+import io.javalin.http.SameSite;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.net.URI;
+import java.nio.charset.StandardCharsets;
+import java.security.MessageDigest;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
+
+/**
+ * What every request passes first. A foreign Host is refused, so that no page elsewhere can reach a
+ * desk on loopback through a name of its own; every change must come from the desk's own pages and
+ * bring the session's token; bodies are bounded; pages may load nothing but the desk's own files
+ * and run no script within the page.
+ */
+final class Door {
+  static final int LARGEST_BODY_BYTES = 64 * 1024;
+  static final String COOKIE = "desk";
+  static final String TOKEN = "X-Desk-Token";
+  private static final String SESSION = "desk.session";
+  private static final String POLICY =
+      "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:;"
+          + " font-src 'self'; connect-src 'self'; form-action 'self'; base-uri 'none';"
+          + " frame-ancestors 'none'";
+
+  private final Sessions sessions;
+  private final Set<String> hosts;
+
+  /**
+   * @param hosts the names and addresses under which the desk may be asked for, in lower case;
+   *     empty for any, where it listens beyond loopback and can't know its names
+   */
+  Door(Sessions sessions, Set<String> hosts) {
+    this.sessions = sessions;
+    this.hosts = Set.copyOf(hosts);
+  }
+
+  /** Before everything else. */
+  void enter(Context context) {
+    context
+        .header("Content-Security-Policy", POLICY)
+        .header("X-Content-Type-Options", "nosniff")
+        .header("Referrer-Policy", "no-referrer")
+        .header("Cross-Origin-Resource-Policy", "same-origin")
+        .header("Cross-Origin-Opener-Policy", "same-origin")
+        .header("Cache-Control", "no-store");
+    requireOwnHost(context);
+    if (context.method() != HandlerType.GET && context.method() != HandlerType.HEAD) {
+      requireOwnOrigin(context);
+    }
+  }
+
+  private void requireOwnHost(Context context) {
+    String host = String.valueOf(context.header("Host")).toLowerCase(Locale.ROOT);
+    String name = host.replaceFirst(":\\d+$", "");
+    if (!hosts.isEmpty() && !hosts.contains(name)) {
+      throw Refusal.of(
+          403, "host", "This desk answers only under its own address, not as “" + host + "”.");
+    }
+  }
+
+  private static void requireOwnOrigin(Context context) {
+    String origin = context.header("Origin");
+    if (origin == null) {
+      return; // A program, or an old browser; the token decides.
+    }
+    String host = String.valueOf(context.header("Host"));
+    try {
+      if (host.equalsIgnoreCase(String.valueOf(URI.create(origin).getRawAuthority()))) {
+        return;
+      }
+    } catch (IllegalArgumentException e) {
+      // Not an address at all, so not ours.
+    }
+    throw Refusal.of(403, "host", "A change must come from the desk's own pages.");
+  }
+
+  /** The session of the request, if it has one that is still open. */
+  Optional<Session> session(Context context) {
+    Session known = context.attribute(SESSION);
+    if (known != null) {
+      return Optional.of(known);
+    }
+    return Optional.ofNullable(context.cookie(COOKIE)).flatMap(sessions::find);
+  }
+
+  /** The session of somebody who has signed in. */
+  Session signedIn(Context context) {
+    return session(context)
+        .filter(session -> session.reader().isPresent())
+        .orElseThrow(
+            () -> Refusal.of(401, "sign-in", "Sign in first; the last session has ended."));
+  }
+
+  /** A session to put a form's token in; a new one where there is none. */
+  Session any(Context context) {
+    return session(context)
+        .orElseGet(
+            () -> {
+              Session session = sessions.begin();
+              give(context, session);
+              return session;
+            });
+  }
+
+  void give(Context context, Session session) {
+    context.attribute(SESSION, session);
+    context.cookie(
+        new Cookie(
+            COOKIE,
+            session.id(),
+            "/",
+            (int) Sessions.LIFE.toSeconds(),
+            false,
+            0,
+            true,
+            null,
+            null,
+            SameSite.STRICT));
+  }
+
+  void takeBack(Context context) {
+    context.removeCookie(COOKIE, "/");
+  }
+
+  /** Refuses a change that doesn't bring the session's token. */
+  static void requireToken(Session session, String token) {
+    if (!MessageDigest.isEqual(
+        session.token().getBytes(StandardCharsets.UTF_8), token.getBytes(StandardCharsets.UTF_8))) {
+      throw Refusal.of(
+          403, "token", "This request doesn't come from a page of this session. Load it again.");
+    }
+  }
+
+  /** The body, if it isn't too large, however it is sent. */
+  static String body(Context context) {
+    try {
+      byte[] bytes = context.req().getInputStream().readNBytes(LARGEST_BODY_BYTES + 1);
+      if (bytes.length > LARGEST_BODY_BYTES) {
+        throw Refusal.of(
+            413, "too-large", "A request may have " + LARGEST_BODY_BYTES / 1024 + " KiB at most.");
+      }
+      return new String(bytes, StandardCharsets.UTF_8);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+}

@@ -1,0 +1,37 @@
+package rakelight.desk;
+
+import com.fasterxml.jackson.annotation.JsonProperty;
+import java.util.Locale;
+import java.util.Optional;
+
+/** What somebody at the desk may do. */
+public enum Role {
+  /** Everything. */
+  @JsonProperty("archivist")
+  ARCHIVIST,
+  /** Read, decide, sign and settle. */
+  @JsonProperty("reader")
+  READER,
+  /** Look. */
+  @JsonProperty("guest")
+  GUEST;
+
+  /** As commands and documents write it. */
+  public String label() {
+    return name().toLowerCase(Locale.ROOT);
+  }
+
+  /** The role with this label, if there is one. */
+  public static Optional<Role> of(String label) {
+    for (Role role : values()) {
+      if (role.label().equals(label)) {
+        return Optional.of(role);
+      }
+    }
+    return Optional.empty();
+  }
+
+  boolean mayDecide() {
+    return this != GUEST;
+  }
+}

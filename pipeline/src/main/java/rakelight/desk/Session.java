@@ -1,0 +1,21 @@
+package rakelight.desk;
+
+import java.util.Optional;
+import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
+import rakelight.archive.FaceId;
+
+/**
+ * One browser at the desk. Lives in memory only: a restarted server asks everybody to sign in
+ * again, and nothing decided is in here.
+ *
+ * @param id the cookie's value
+ * @param token what a change must bring along, so that no other page can send one
+ * @param reader who signed in, if anybody
+ * @param skipped faces put off for this session
+ */
+record Session(String id, String token, Optional<String> reader, Role role, Set<FaceId> skipped) {
+  static Session of(String id, String token, Optional<String> reader, Role role) {
+    return new Session(id, token, reader, role, ConcurrentHashMap.newKeySet());
+  }
+}
