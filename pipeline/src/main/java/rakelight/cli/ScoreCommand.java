@@ -103,7 +103,9 @@ final class ScoreCommand implements Callable<Integer> {
       out.println();
     }
     out.printf(Locale.ROOT, "Calibration error of proposed letters, %d bins:%n", Score.BINS);
-    result.calibrationError().forEach((slice, error) -> out.println("  " + slice + " " + figure(error)));
+    result
+        .calibrationError()
+        .forEach((slice, error) -> out.println("  " + slice + " " + figure(error)));
     for (Calibration.Bin bin : result.diagram()) {
       out.printf(
           Locale.ROOT,
@@ -154,9 +156,7 @@ final class ScoreCommand implements Callable<Integer> {
                 JsonLines.print(
                     out, JsonLines.object().put("slice", slice).put("calibrationError", error)));
     ObjectNode whole =
-        JsonLines.object()
-            .put("faces", result.faces())
-            .put("calibrationBins", Score.BINS);
+        JsonLines.object().put("faces", result.faces()).put("calibrationBins", Score.BINS);
     JsonLines.print(out, whole);
   }
 

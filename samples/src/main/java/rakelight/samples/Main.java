@@ -19,9 +19,9 @@ import java.util.stream.Stream;
  *                                                     random stones with truth.tsv and boxes.tsv
  * </pre>
  *
- * Wear of random stones: some of {@code fresh,light,heavy,ruinous}, in turn; all if not said.
- * Views of random stones: {@code usual}; {@code steep}, from far to the side and from below or
- * above; {@code turned}, the camera on its side or upside down, which the file doesn't say.
+ * Wear of random stones: some of {@code fresh,light,heavy,ruinous}, in turn; all if not said. Views
+ * of random stones: {@code usual}; {@code steep}, from far to the side and from below or above;
+ * {@code turned}, the camera on its side or upside down, which the file doesn't say.
  */
 public final class Main {
   private Main() {}

@@ -222,7 +222,9 @@ public final class StoneMaker {
     return roll == 180 ? turned : turned.sized(usual.heightPx(), usual.widthPx());
   }
 
-  /** How the sun stands to a face, in a word: raking (within 28 degrees of it), sun, dappled, shade. */
+  /**
+   * How the sun stands to a face, in a word: raking (within 28 degrees of it), sun, dappled, shade.
+   */
   static String lightWord(SampleFace face, Light light) {
     if (light.sun() <= 0) {
       return "shade";
