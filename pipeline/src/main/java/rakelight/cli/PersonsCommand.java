@@ -19,6 +19,8 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
+import rakelight.ground.Link;
+import rakelight.ground.LinkStore;
 import rakelight.person.Deaths;
 import rakelight.person.Detail;
 import rakelight.person.Linkage;
@@ -42,9 +44,7 @@ final class PersonsCommand implements Callable<Integer> {
   @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
   private Path root;
 
-  @Option(
-      names = "--public",
-      description = "Leave out those who may be living; needs --as-of.")
+  @Option(names = "--public", description = "Leave out those who may be living; needs --as-of.")
   private boolean forPublication;
 
   @Option(
@@ -55,6 +55,8 @@ final class PersonsCommand implements Callable<Integer> {
 
   @Option(names = "--json", description = "One JSON object a line.")
   private boolean json;
+
+  private List<Link> links = List.of();
 
   /** Names, each on its face, of those who may be living. */
   private final Set<String> withheld = new HashSet<>();
@@ -82,6 +84,7 @@ final class PersonsCommand implements Callable<Integer> {
         shown.removeIf(person -> living.contains(person.id()));
       }
       PhotoStore photographs = new PhotoStore(archive);
+      links = new LinkStore(archive).links();
       shown.forEach(
           person ->
               print(
@@ -92,8 +95,7 @@ final class PersonsCommand implements Callable<Integer> {
       shown.forEach(person -> person.mentions().forEach(m -> labels.add(m.label())));
       people.proposals().stream()
           .filter(
-              pair ->
-                  labels.contains(pair.one().label()) && labels.contains(pair.other().label()))
+              pair -> labels.contains(pair.one().label()) && labels.contains(pair.other().label()))
           .forEach(this::print);
       Deaths.of(shown).forEach(this::print);
     }
@@ -126,9 +128,15 @@ final class PersonsCommand implements Callable<Integer> {
     List<String> places = new ArrayList<>();
     person
         .mentions()
-        .forEach(
-            m -> places.add(m.label() + " " + (m.isKinOnly() ? "as kin" : m.role().label())));
+        .forEach(m -> places.add(m.label() + " " + (m.isKinOnly() ? "as kin" : m.role().label())));
     line.append(places.isEmpty() ? "" : "  [" + String.join("; ", places) + "]");
+    for (Link link : linksTo(person)) {
+      line.append("  ")
+          .append(link.kind().label())
+          .append(" at ")
+          .append(number(photographs, link))
+          .append(", confirmed");
+    }
     person.died().forEach(opinion -> line.append("  dead by: ").append(opinion.note()));
     living.filter(may -> may).ifPresent(may -> line.append("  MAY BE LIVING"));
     out.println(line);
@@ -140,6 +148,20 @@ final class PersonsCommand implements Callable<Integer> {
     }
   }
 
+  private List<Link> linksTo(Person person) {
+    return links.stream()
+        .filter(
+            link ->
+                link.toPerson().isPresent()
+                    && person.mentions().stream()
+                        .anyMatch(m -> m.id().equals(link.toPerson().get())))
+        .toList();
+  }
+
+  private static String number(PhotoStore photographs, Link link) {
+    return photographs.marker(link.from()).map(MarkerRow::number).orElse(link.from().toString());
+  }
+
   private static String nameOn(Mention mention, Detail.Name name) {
     return nameOn(mention, name.given() + "|" + name.surname());
   }
@@ -148,8 +170,7 @@ final class PersonsCommand implements Callable<Integer> {
     return mention.id().face() + " " + name;
   }
 
-  private ObjectNode object(
-      Person person, Optional<Boolean> living, PhotoStore photographs) {
+  private ObjectNode object(Person person, Optional<Boolean> living, PhotoStore photographs) {
     ObjectNode object =
         JsonLines.object()
             .put("kind", "person")
@@ -159,9 +180,7 @@ final class PersonsCommand implements Callable<Integer> {
             .put("commemorated", person.isCommemorated());
     person
         .fullest()
-        .ifPresent(
-            m ->
-                object.put("given", m.name().given()).put("surname", m.name().surname()));
+        .ifPresent(m -> object.put("given", m.name().given()).put("surname", m.name().surname()));
     for (Kind kind : List.of(Kind.BIRTH, Kind.DEATH, Kind.AGE)) {
       person
           .values(kind)
@@ -205,6 +224,15 @@ final class PersonsCommand implements Callable<Integer> {
                     .put("note", opinion.note())
                     .put("reader", opinion.reader())
                     .put("decision", opinion.decision().toString()));
+    for (Link link : linksTo(person)) {
+      object
+          .withArray("links")
+          .addObject()
+          .put("marker", number(photographs, link))
+          .put("kind", link.kind().label())
+          .put("reader", link.reader())
+          .put("decision", link.decision().toString());
+    }
     living.ifPresent(may -> object.put("mayBeLiving", may));
     return object;
   }
@@ -235,8 +263,7 @@ final class PersonsCommand implements Callable<Integer> {
               + "  "
               + pair.odds()
               + "  ("
-              + String.join(
-                  "; ", pair.reasons().stream().map(Linkage.Reason::words).toList())
+              + String.join("; ", pair.reasons().stream().map(Linkage.Reason::words).toList())
               + ")");
     }
   }

@@ -59,7 +59,8 @@ public final class Linkage {
         0.02),
     GIVEN_INITIALS("initials", List.of("same", "different"), 0.97, 0.03),
     DEATH("death", List.of("same day", "may be the same", "different"), 0.62, 0.35, 0.03),
-    BIRTH("birth", List.of("within a year or two", "may be the same", "different"), 0.75, 0.20, 0.05),
+    BIRTH(
+        "birth", List.of("within a year or two", "may be the same", "different"), 0.75, 0.20, 0.05),
     KIN("kin", List.of("same", "different"), 0.70, 0.30),
     AS_KIN("named as kin", List.of("of one who is the other's kin", "of somebody else"), 0.6, 0.4),
     MARKER("marker", List.of("the same", "another"), 0.40, 0.60),
@@ -489,7 +490,10 @@ public final class Linkage {
     String surnameA = NameForms.fold(a[1]);
     String surnameB = NameForms.fold(b[1]);
     return given
-        && (surnameA.isEmpty() || surnameB.isEmpty() || surnameA.equals(surnameB) || alike(surnameA, surnameB));
+        && (surnameA.isEmpty()
+            || surnameB.isEmpty()
+            || surnameA.equals(surnameB)
+            || alike(surnameA, surnameB));
   }
 
   private int place(MarkerId a, MarkerId b) {
@@ -501,5 +505,4 @@ public final class Linkage {
     double metres = one.metresTo(other);
     return metres <= NEAR_METRES ? 0 : metres <= FAR_METRES ? 1 : 2;
   }
-
 }

@@ -142,7 +142,9 @@ public final class LivingRule {
       if (kin.isEmpty()) {
         continue;
       }
-      if (mention.isKinOnly() ? mention.about().contains(statement) : kin.get().persons().contains(mention.number())) {
+      if (mention.isKinOnly()
+          ? mention.about().contains(statement)
+          : kin.get().persons().contains(mention.number())) {
         statement.persons().forEach(other -> bound(mention, kin.get(), other, true, bounds));
       } else if (!mention.isKinOnly() && statement.persons().contains(mention.number())) {
         kin.get().persons().forEach(other -> bound(mention, kin.get(), other, false, bounds));
@@ -154,7 +156,8 @@ public final class LivingRule {
   /**
    * What a relative's dates say.
    *
-   * @param of whether the other is the {@code relation} of this person; else this one is of the other
+   * @param of whether the other is the {@code relation} of this person; else this one is of the
+   *     other
    */
   private static void bound(
       Mention mention, Detail.Kinship kin, int other, boolean of, List<Day> bounds) {
@@ -163,7 +166,8 @@ public final class LivingRule {
     boolean isParent = of ? kin.isChild() : kin.isParent();
     boolean isChild = of ? kin.isParent() : kin.isChild();
     if (isParent) {
-      born.or(() -> died).ifPresent(day -> bounds.add(years(day, -Agreement.YOUNGEST_PARENT_YEARS)));
+      born.or(() -> died)
+          .ifPresent(day -> bounds.add(years(day, -Agreement.YOUNGEST_PARENT_YEARS)));
     } else if (kin.isMarriage()) {
       died.ifPresent(day -> bounds.add(years(day, -Agreement.YOUNGEST_PARENT_YEARS)));
     } else if (isChild) {

@@ -50,8 +50,7 @@ final class Mentions {
   }
 
   /** Those a kinship names; whom "his" means is on the face already. */
-  private static List<Mention> named(
-      FaceStatements face, Statement statement, Detail.Kinship kin) {
+  private static List<Mention> named(FaceStatements face, Statement statement, Detail.Kinship kin) {
     List<Mention> mentions = new ArrayList<>();
     if (!kin.persons().isEmpty()) {
       return mentions;
@@ -60,8 +59,7 @@ final class Mentions {
       String[] parts = kin.names().get(i).split("\\|", -1);
       // Husband, wife and child bear one surname unless another is carved.
       String lent = nameOf(face, statement.persons().get(0)).replaceFirst(".*\\|", "");
-      String surname =
-          parts[1].isEmpty() && (kin.isMarriage() || kin.isChild()) ? lent : parts[1];
+      String surname = parts[1].isEmpty() && (kin.isMarriage() || kin.isChild()) ? lent : parts[1];
       Detail.Name name = new Detail.Name(parts[0], surname, "", List.of(), List.of());
       List<Mention.Kin> relatives = new ArrayList<>();
       for (int person : statement.persons()) {
@@ -100,8 +98,7 @@ final class Mentions {
         statement
             .persons()
             .forEach(
-                other ->
-                    relatives.add(new Mention.Kin(reverse(kin.get()), nameOf(face, other))));
+                other -> relatives.add(new Mention.Kin(reverse(kin.get()), nameOf(face, other))));
       }
     }
     return relatives.stream().distinct().toList();
@@ -109,7 +106,9 @@ final class Mentions {
 
   /** What the person of the statement is to those it names. */
   private static String reverse(Detail.Kinship kin) {
-    return kin.isMarriage() ? "spouse" : kin.isChild() ? "child" : kin.isParent() ? "parent" : "other";
+    return kin.isMarriage()
+        ? "spouse"
+        : kin.isChild() ? "child" : kin.isParent() ? "parent" : "other";
   }
 
   private static String nameOf(FaceStatements face, int person) {

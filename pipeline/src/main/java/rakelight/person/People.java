@@ -26,8 +26,7 @@ public final class People {
   private final List<Opinion> opinions;
   private final Map<MarkerId, Position> places;
 
-  private People(
-      List<Mention> mentions, List<Opinion> opinions, Map<MarkerId, Position> places) {
+  private People(List<Mention> mentions, List<Opinion> opinions, Map<MarkerId, Position> places) {
     this.mentions = List.copyOf(mentions);
     this.opinions = List.copyOf(opinions);
     this.places = Map.copyOf(places);
@@ -142,7 +141,9 @@ public final class People {
     return new Person(own.get(0).id().personId(), ordered, Optional.empty(), died);
   }
 
-  /** Pairs of mentions that may be of one person and of which nobody has decided, likeliest first. */
+  /**
+   * Pairs of mentions that may be of one person and of which nobody has decided, likeliest first.
+   */
   public List<Linkage.Pair> proposals() {
     Set<Set<MentionId>> decided = new HashSet<>();
     opinions.forEach(opinion -> decided.add(PersonStore.pair(opinion)));

@@ -8,8 +8,8 @@ import java.util.UUID;
 import rakelight.person.Statement.Kind;
 
 /**
- * Somebody commemorated, as concluded from statements: the mentions that people have confirmed to be
- * of one person, or a single mention. The evidence stays with the mentions.
+ * Somebody commemorated, as concluded from statements: the mentions that people have confirmed to
+ * be of one person, or a single mention. The evidence stays with the mentions.
  *
  * @param id the same as long as the first of the mentions stands
  * @param mentions those named for themselves first; empty for somebody known from the form of a

@@ -208,8 +208,6 @@ public final class PersonStore {
         ? Optional.empty()
         : Optional.of(
             new MentionId(
-                FaceId.of(face),
-                row.getInt(which + "_sign"),
-                row.getInt(which + "_place")));
+                FaceId.of(face), row.getInt(which + "_sign"), row.getInt(which + "_place")));
   }
 }

@@ -100,7 +100,14 @@ class PersonsCommandTest {
     assertThat(without.err()).contains("Say what tells of the death");
     Ran died =
         Ran.command(
-            "person", archive, "died", "6:front:2", "--note", "register", "--reader", "Ada Penrose");
+            "person",
+            archive,
+            "died",
+            "6:front:2",
+            "--note",
+            "register",
+            "--reader",
+            "Ada Penrose");
     assertThat(died.code()).as(died.err()).isZero();
     assertThat(Ran.command("persons", archive, "--public", "--as-of", "2026-11-25").out())
         .contains("Alice Garside");
@@ -125,6 +132,19 @@ class PersonsCommandTest {
         .singleElement()
         .satisfies(p -> assertThat(p.path("marker").asText()).isEqualTo("5"))
         .satisfies(p -> assertThat(p.path("unnamed").asBoolean()).isTrue());
+  }
+
+  @Test
+  void aMarkerIsLinkedToAPersonByWhatTheyHaveToDoWithEachOther() {
+    Ran linked =
+        Ran.command("link", archive, "5", "buried-here", "4:front:1", "--reader", "Ada Penrose");
+    assertThat(linked.code()).as(linked.err()).isZero();
+    assertThat(Ran.command("persons", archive).out()).contains("buried here at 5, confirmed");
+    assertThat(Ran.command("links", archive).out()).contains("buried here Hannah Quillan");
+    assertThat(Ran.command("check", archive).code()).isZero();
+    Ran nobody =
+        Ran.command("link", archive, "5", "buried-here", "4:front:7", "--reader", "Ada Penrose");
+    assertThat(nobody.err()).contains("nobody is spoken of there");
   }
 
   @Test
