@@ -18,6 +18,7 @@ import rakelight.index.QueryException;
 import rakelight.index.SearchIndex;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
+import rakelight.person.calendar.CalendarChange;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
@@ -131,10 +132,14 @@ public final class GroundSearch {
     boolean all = writing.counter() == 0;
     for (Decision decision : decisions) {
       subjects.add(decision.subject());
-      // A link or an undo may change what other markers' entries say.
-      all |= decision.kind().startsWith("link.") || decision.kind().equals(Decision.UNDONE);
+      // A link, the ground's calendar or an undo may change what other markers' entries say.
+      all |=
+          decision.kind().startsWith("link.")
+              || decision.kind().equals("ground.described")
+              || decision.kind().equals(Decision.UNDONE);
     }
-    Entries entries = new Entries(photographs, new LinkStore(archive));
+    Entries entries =
+        new Entries(photographs, new LinkStore(archive), CalendarChange.of(archive.ground()));
     int changed = 0;
     Set<UUID> known = new HashSet<>();
     for (Face face : photographs.faces()) {
