@@ -4,6 +4,7 @@ import java.util.List;
 import rakelight.archive.Projection;
 import rakelight.ground.LinkStore;
 import rakelight.inscription.ReadingStore;
+import rakelight.person.PersonStore;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.ProposalStore;
 
@@ -16,6 +17,7 @@ final class Projections {
         PhotoStore.projection(),
         ProposalStore.projection(),
         ReadingStore.projection(),
+        PersonStore.projection(),
         LinkStore.projection());
   }
 }
