@@ -3,6 +3,7 @@ package rakelight.cli;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
@@ -32,6 +33,15 @@ final class ExportCommand implements Callable<Integer> {
       description = "Where to write; made if need be. Files of the same name are replaced.")
   private Path folder;
 
+  @Option(
+      names = "--as-of",
+      required = true,
+      paramLabel = "DAY",
+      description =
+          "The day of publication, such as 2026-11-25: names of persons who may be living then are"
+              + " left out.")
+  private LocalDate asOf;
+
   @Option(names = "--marker", paramLabel = "NUMBER", description = "Only the faces of this marker.")
   private @Nullable String marker;
 
@@ -56,11 +66,16 @@ final class ExportCommand implements Callable<Integer> {
                 + " is confirmed here; `read` or `confirm` does that.");
         return 1;
       }
-      EpidocExport export = new EpidocExport(archive, folder, photographs);
+      EpidocExport export = new EpidocExport(archive, folder, photographs, asOf);
       int failed = 0;
       for (Evidence.FaceStatements face : faces) {
         try {
-          out.println(export.write(face));
+          out.println(
+              export.write(face)
+                  + (export.isWithheld(face)
+                      ? ": somebody on it may be living; the name, the photographs and earlier"
+                          + " readings are left out"
+                      : ""));
         } catch (IOException | IllegalArgumentException e) {
           failed++;
           err.println(

@@ -39,7 +39,7 @@ class PublishCommandsTest {
   }
 
   private String exported() throws Exception {
-    Ran ran = Ran.command("export", archive, "--to", out);
+    Ran ran = Ran.command("export", archive, "--to", out, "--as-of", "2026-11-25");
     assertThat(ran.code()).as(ran.err()).isZero();
     assertThat(ran.outLines()).containsExactly(out.resolve("12-front.xml").toString());
     return Files.readString(out.resolve("12-front.xml"), StandardCharsets.UTF_8);
@@ -62,10 +62,30 @@ class PublishCommandsTest {
   }
 
   @Test
+  void theNameOfSomebodyWhoMayBeLivingIsLeftOutWithWhatShowsIt() throws Exception {
+    confirm(
+        "14\tfront\t1\tROBERT GARSIDE | 1949 - 2011 | ALYCE HIS WIFE | born 3 May 1953", "Bert");
+    confirm("14\tfront\t1\tROBERT GARSIDE | 1949 - 2011 | ALICE HIS WIFE | born 3 May 1953", ADA);
+    Ran ran = Ran.command("export", archive, "--to", out, "--as-of", "2026-11-25");
+    assertThat(ran.code()).as(ran.err()).isZero();
+    assertThat(ran.out()).contains("14-front.xml: somebody on it may be living");
+    String file = Files.readString(out.resolve("14-front.xml"));
+    assertThat(file)
+        .contains("ROBERT GARSIDE")
+        .contains("<gap reason=\"ellipsis\" extent=\"unknown\" unit=\"character\">")
+        .doesNotContain("ALICE")
+        .doesNotContain("ALYCE");
+    assertThat(ran.outLines()).contains(out.resolve("12-front.xml").toString());
+    Ran later = Ran.command("export", archive, "--to", out, "--as-of", "2070-01-01");
+    assertThat(later.out()).doesNotContain("living");
+    assertThat(Files.readString(out.resolve("14-front.xml"))).contains("ALICE").contains("ALYCE");
+  }
+
+  @Test
   void nothingConfirmedIsNothingToExport() {
     Path empty = folder.resolve("empty");
     init(empty);
-    Ran ran = Ran.command("export", empty, "--to", out);
+    Ran ran = Ran.command("export", empty, "--to", out, "--as-of", "2026-11-25");
     assertThat(ran.code()).isEqualTo(1);
     assertThat(ran.err()).contains("Nothing is confirmed here");
   }
@@ -108,7 +128,8 @@ class PublishCommandsTest {
             "--marker",
             "40");
     assertThat(ran.code()).as(ran.err()).isZero();
-    Ran again = Ran.command("export", other, "--to", folder.resolve("again"));
+    Ran again =
+        Ran.command("export", other, "--to", folder.resolve("again"), "--as-of", "2026-11-25");
     assertThat(again.code()).as(again.err()).isZero();
     assertThat(Files.readString(folder.resolve("again").resolve("40-front.xml")))
         .contains("<name>Cora Hale</name>")
