@@ -14,7 +14,9 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.person.Evidence;
+import rakelight.person.LivingRule;
 import rakelight.publish.EpidocExport;
+import rakelight.publish.TableExport;
 
 @Command(
     name = "export",
@@ -50,8 +52,13 @@ final class ExportCommand implements Callable<Integer> {
       description = "Copy the photographs too. Without it the files point to those in the archive.")
   private boolean photographs;
 
+  @Option(
+      names = "--tables",
+      description = "Also write readings.csv and statements.csv, for spreadsheets.")
+  private boolean tables;
+
   @Override
-  public Integer call() {
+  public Integer call() throws IOException {
     PrintWriter out = spec.commandLine().getOut();
     PrintWriter err = spec.commandLine().getErr();
     try (Archive archive = Archive.open(root, Projections.all())) {
@@ -66,13 +73,14 @@ final class ExportCommand implements Callable<Integer> {
                 + " is confirmed here; `read` or `confirm` does that.");
         return 1;
       }
-      EpidocExport export = new EpidocExport(archive, folder, photographs, asOf);
+      LivingRule.Withheld withheld = LivingRule.withheld(archive, asOf);
+      EpidocExport export = new EpidocExport(archive, folder, photographs, withheld);
       int failed = 0;
       for (Evidence.FaceStatements face : faces) {
         try {
           out.println(
               export.write(face)
-                  + (export.isWithheld(face)
+                  + (withheld.touches(face.face().id())
                       ? ": somebody on it may be living; the name, the photographs and earlier"
                           + " readings are left out"
                       : ""));
@@ -86,6 +94,11 @@ final class ExportCommand implements Callable<Integer> {
                   + " isn't written: "
                   + e.getMessage());
         }
+      }
+      if (tables) {
+        TableExport table = new TableExport(folder, withheld);
+        out.println(table.readings(faces));
+        out.println(table.statements(faces));
       }
       return failed == 0 ? 0 : 1;
     }

@@ -7,7 +7,6 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.HashSet;
@@ -54,14 +53,15 @@ public final class EpidocExport {
    * @param folder where the files go; made if need be
    * @param copying whether the photographs are copied into it; otherwise the documents point to the
    *     originals in the archive
-   * @param asOf the day of publication: names of persons who may be living then are left out, and
-   *     of their faces the photographs and earlier readings too
+   * @param withheld what may not be published: names are left out, and of their faces the
+   *     photographs and earlier readings too
    */
-  public EpidocExport(Archive archive, Path folder, boolean copying, LocalDate asOf) {
+  public EpidocExport(
+      Archive archive, Path folder, boolean copying, LivingRule.Withheld withheld) {
     this.archive = archive;
     this.folder = folder.toAbsolutePath().normalize();
     this.copying = copying;
-    withheld = LivingRule.withheld(archive, asOf);
+    this.withheld = withheld;
     photographs = new PhotoStore(archive);
     readings = new ReadingStore(archive);
     proposals = new ProposalStore(archive);
@@ -85,11 +85,6 @@ public final class EpidocExport {
     Files.writeString(part, Xml.print(root), StandardCharsets.UTF_8);
     Files.move(part, file, StandardCopyOption.REPLACE_EXISTING);
     return file;
-  }
-
-  /** Whether names on a face are left out. */
-  public boolean isWithheld(FaceStatements face) {
-    return withheld.touches(face.face().id());
   }
 
   /** A file name that no other face of this run has, on file systems blind to case too. */

@@ -1,6 +1,8 @@
 package rakelight.publish;
 
 import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -131,8 +133,7 @@ public final class EpidocImport {
     }
     Sha256 digest = Sha256.of(content);
     String name = String.valueOf(file.getFileName());
-    readings.keepImported(
-        id, name, digest, new String(content, StandardCharsets.UTF_8), notes, reader);
+    readings.keepImported(id, name, digest, text(content), notes, reader);
     if (!signing) {
       readings.keepDraft(id, draft, reader);
       return new Taken(Result.DRAFTED, number, face, notes);
@@ -140,6 +141,15 @@ public final class EpidocImport {
     readings.sign(
         id, document.inscription(), basis(document, name, digest), Optional.empty(), reader);
     return new Taken(Result.SIGNED, number, face, notes);
+  }
+
+  /** The file as text; of one that isn't UTF-8, each byte is one character. */
+  private static String text(byte[] content) {
+    try {
+      return StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(content)).toString();
+    } catch (CharacterCodingException e) {
+      return new String(content, StandardCharsets.ISO_8859_1);
+    }
   }
 
   private static String note(Epidoc.Remark remark) {

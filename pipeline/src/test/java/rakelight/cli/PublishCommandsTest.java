@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -79,6 +80,23 @@ class PublishCommandsTest {
     Ran later = Ran.command("export", archive, "--to", out, "--as-of", "2070-01-01");
     assertThat(later.out()).doesNotContain("living");
     assertThat(Files.readString(out.resolve("14-front.xml"))).contains("ALICE").contains("ALYCE");
+  }
+
+  @Test
+  void tablesHoldLinesAndStatementsWithoutWhoMayBeLiving() throws Exception {
+    confirm("14\tfront\t1\tROBERT GARSIDE | 1949 - 2011 | ALICE HIS WIFE | 1953 - (vac.)", ADA);
+    Ran ran = Ran.command("export", archive, "--to", out, "--as-of", "2026-11-25", "--tables");
+    assertThat(ran.code()).as(ran.err()).isZero();
+    List<String> lines = Files.readAllLines(out.resolve("readings.csv"));
+    assertThat(lines.get(0))
+        .isEqualTo("marker,face,line,text,withheld,reader,signed,basis,witness");
+    assertThat(lines.get(2)).startsWith("12,front,2,HANNAH W(REN),,Ada Penrose,2");
+    assertThat(lines.get(3)).startsWith("12,front,3,\"died March 14, 18[5]1\",,");
+    assertThat(lines.get(6)).startsWith("14,front,3,,may be living,Ada Penrose,");
+    assertThat(Files.readString(out.resolve("statements.csv")))
+        .contains("12,front,1,death,3,\"died March 14, 1851\",1851-03-14,supplied,")
+        .contains("Robert|Garside")
+        .doesNotContain("Alice");
   }
 
   @Test

@@ -276,6 +276,13 @@ class EpidocTest {
   }
 
   @Test
+  void anEditionOfABookIsRefused() {
+    assertThatThrownBy(() -> Epidoc.parse(ab("WREN ".repeat(2000))))
+        .isInstanceOf(EpidocException.class)
+        .hasMessageContaining("10000 signs");
+  }
+
+  @Test
   void anEditionWithNothingInItIsRefused() {
     assertThatThrownBy(() -> Epidoc.parse(ab(" <lb n=\"1\"/> ")))
         .isInstanceOf(EpidocException.class)
