@@ -97,13 +97,14 @@ public final class EpidocImport {
     EpidocDocument document = read.document();
     String number =
         marker
+            .filter(named -> !named.isBlank())
             .or(() -> document.stone().marker())
             .orElseThrow(
                 () ->
                     new RefusedException(
                         "doesn't say which marker of this ground it is of. Give --marker."));
     String face = faceName.or(() -> document.stone().face()).orElse(Face.FRONT);
-    if (isKnown(document)) {
+    if (isKnown(document, number, face)) {
       return new Taken(Result.KNOWN, number, face, List.of());
     }
     List<String> notes = new ArrayList<>();
@@ -156,12 +157,18 @@ public final class EpidocImport {
     return "line " + remark.line() + ": " + remark.text();
   }
 
-  /** Whether it came from this archive and nothing of it was changed. */
-  private boolean isKnown(EpidocDocument document) {
+  /** Whether it is a reading of that face in this archive and nothing of it was changed. */
+  private boolean isKnown(EpidocDocument document, String number, String face) {
+    Optional<FaceId> known =
+        photographs
+            .markerByNumber(number)
+            .flatMap(marker -> photographs.face(marker.id(), face))
+            .map(Face::id);
     return document
         .readingId()
         .flatMap(EpidocImport::readingId)
         .flatMap(readings::reading)
+        .filter(reading -> known.filter(reading.face()::equals).isPresent())
         .map(Reading::inscription)
         .filter(document.inscription()::equals)
         .isPresent();

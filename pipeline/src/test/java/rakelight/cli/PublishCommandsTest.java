@@ -113,7 +113,11 @@ class PublishCommandsTest {
     exported();
     Ran ran = Ran.command("import", archive, out.resolve("12-front.xml"), "--reader", "Cora Hale");
     assertThat(ran.code()).as(ran.err()).isZero();
-    assertThat(ran.out()).contains("a reading of this archive, unchanged");
+    assertThat(ran.out()).contains("12, front: a reading of this archive, unchanged");
+    Ran elsewhere =
+        Ran.command(
+            "import", archive, out.resolve("12-front.xml"), "--reader", "Cora", "--marker", "40");
+    assertThat(elsewhere.out()).contains("marker 40, front: your draft");
   }
 
   @Test
