@@ -5,6 +5,7 @@ import rakelight.archive.Projection;
 import rakelight.ground.LinkStore;
 import rakelight.inscription.ReadingStore;
 import rakelight.person.PersonStore;
+import rakelight.person.QuestionStore;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.ProposalStore;
 
@@ -18,6 +19,7 @@ final class Projections {
         ProposalStore.projection(),
         ReadingStore.projection(),
         PersonStore.projection(),
+        QuestionStore.projection(),
         LinkStore.projection());
   }
 }

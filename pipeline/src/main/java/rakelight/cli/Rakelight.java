@@ -47,6 +47,8 @@ import rakelight.finding.Natives;
       Photographs.class,
       Proposals.class,
       Propose.class,
+      QuestionCommand.class,
+      QuestionsCommand.class,
       ReadCommand.class,
       ReliefCommand.class,
       Renumber.class,
