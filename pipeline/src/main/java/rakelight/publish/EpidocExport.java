@@ -56,8 +56,7 @@ public final class EpidocExport {
    * @param withheld what may not be published: names are left out, and of their faces the
    *     photographs and earlier readings too
    */
-  public EpidocExport(
-      Archive archive, Path folder, boolean copying, LivingRule.Withheld withheld) {
+  public EpidocExport(Archive archive, Path folder, boolean copying, LivingRule.Withheld withheld) {
     this.archive = archive;
     this.folder = folder.toAbsolutePath().normalize();
     this.copying = copying;

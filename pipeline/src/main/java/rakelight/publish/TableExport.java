@@ -23,8 +23,7 @@ import rakelight.person.Statement;
  * by RFC 4180, UTF-8, the first row naming the columns.
  */
 public final class TableExport {
-  private static final CSVFormat TABLE =
-      CSVFormat.RFC4180.builder().setRecordSeparator('\n').get();
+  private static final CSVFormat TABLE = CSVFormat.RFC4180.builder().setRecordSeparator('\n').get();
 
   private final Path folder;
   private final LivingRule.Withheld withheld;
@@ -47,12 +46,12 @@ public final class TableExport {
     for (FaceStatements face : faces) {
       Reading reading = face.reading().orElseThrow();
       Published published =
-          Published.of(
-              reading.inscription(), sign -> withheld.covers(face.face().id(), sign));
+          Published.of(reading.inscription(), sign -> withheld.covers(face.face().id(), sign));
       List<String> texts = Leiden.printLines(published.inscription());
       List<List<Sign>> lines = published.inscription().lines();
       for (int i = 0; i < lines.size(); i++) {
-        boolean kept = lines.get(i).stream().map(Sign::id).noneMatch(published.withheld()::contains);
+        boolean kept =
+            lines.get(i).stream().map(Sign::id).noneMatch(published.withheld()::contains);
         rows.add(
             List.of(
                 face.marker().number(),
@@ -73,12 +72,10 @@ public final class TableExport {
   public Path statements(List<FaceStatements> faces) throws IOException {
     List<List<Object>> rows = new ArrayList<>();
     rows.add(
-        List.of(
-            "marker", "face", "person", "kind", "line", "text", "value", "standing", "reason"));
+        List.of("marker", "face", "person", "kind", "line", "text", "value", "standing", "reason"));
     for (FaceStatements face : faces) {
       for (Statement statement : face.statements()) {
-        if (statement.signs().stream()
-            .anyMatch(sign -> withheld.covers(face.face().id(), sign))) {
+        if (statement.signs().stream().anyMatch(sign -> withheld.covers(face.face().id(), sign))) {
           continue;
         }
         rows.add(
