@@ -21,6 +21,7 @@ import rakelight.photo.MarkerRow;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.reading.Alternative;
+import rakelight.reading.FaceView;
 import rakelight.reading.Proposal;
 import rakelight.reading.ProposedLine;
 import rakelight.reading.Proposer;
@@ -79,7 +80,24 @@ final class Proposals implements Callable<Integer> {
           String.format(
               Locale.ROOT, "%4d  %s", proposal.lines().get(i).number(), suggestions.get(i).text()));
     }
+    FaceView leading = proposal.views().get(0);
+    beside(
+        leading.emblems().size(),
+        "carved area that isn't letters",
+        "carved areas that aren't letters",
+        out);
+    beside(
+        leading.otherStones().size(),
+        "other stone in the picture",
+        "other stones in the picture",
+        out);
     out.println();
+  }
+
+  private static void beside(int count, String one, String several, PrintWriter out) {
+    if (count > 0) {
+      out.println("      (" + count + " " + (count == 1 ? one : several) + ")");
+    }
   }
 
   private static String file(Proposal proposal, PhotoStore photos) {
@@ -104,6 +122,15 @@ final class Proposals implements Callable<Integer> {
                 photos
                     .photograph(id)
                     .ifPresent(photograph -> files.add(photograph.originalPath())));
+    ArrayNode views = object.putArray("views");
+    for (FaceView view : proposal.views()) {
+      ObjectNode one = views.addObject().put("photograph", view.photograph().toString());
+      polygon(one.putArray("outline"), view.outline());
+      ArrayNode emblems = one.putArray("emblems");
+      view.emblems().forEach(area -> polygon(emblems.addArray(), area));
+      ArrayNode stones = one.putArray("otherStones");
+      view.otherStones().forEach(area -> polygon(stones.addArray(), area));
+    }
     ArrayNode lines = object.putArray("lines");
     for (ProposedLine line : proposal.lines()) {
       ObjectNode one = lines.addObject();

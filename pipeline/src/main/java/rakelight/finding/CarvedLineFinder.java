@@ -3,9 +3,6 @@ package rakelight.finding;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import org.opencv.core.Mat;
-import org.opencv.core.Size;
-import org.opencv.imgproc.Imgproc;
 
 /**
  * Finds lines with our own network, trained on rendered stones ({@code pipeline/recogniser/finder},
@@ -22,11 +19,6 @@ public final class CarvedLineFinder implements LineFinder {
    * tried.
    */
   private static final int LONG_SIDE_PX = 1280;
-
-  /** Small pictures are enlarged at most this much. */
-  private static final double LARGEST_ENLARGEMENT = 2;
-
-  private static final int MULTIPLE_PX = 32;
 
   /** A line with more of this on another stone than on the face belongs there. */
   private static final double OTHER_THRESHOLD = 0.5;
@@ -45,43 +37,35 @@ public final class CarvedLineFinder implements LineFinder {
 
   @Override
   public Found find(GrayImage upright) {
-    try (NativeScope scope = new NativeScope()) {
-      Mat whole = upright.in(scope);
-      double scale =
-          Math.min(
-              LARGEST_ENLARGEMENT,
-              (double) LONG_SIDE_PX / Math.max(upright.widthPx(), upright.heightPx()));
-      int width = multiple(upright.widthPx() * scale);
-      int height = multiple(upright.heightPx() * scale);
-      Mat small = scope.mat();
-      int filter = scale < 1 ? Imgproc.INTER_AREA : Imgproc.INTER_CUBIC;
-      Imgproc.resize(whole, small, new Size(width, height), 0, 0, filter);
-      LineMaps maps = maps(small);
-      double toFullX = (double) upright.widthPx() / width;
-      double toFullY = (double) upright.heightPx() / height;
-      List<LineDecoder.Line> decoded = ofTheFace(LineDecoder.decode(maps));
-      List<FoundLine> lines = new ArrayList<>();
-      for (LineDecoder.Line line : LineDecoder.inReadingOrder(decoded)) {
-        Polygon ribbon = line.ribbon().map(p -> new Point(p.x() * toFullX, p.y() * toFullY));
-        double heightPx = line.heightPx() * Math.sqrt(toFullX * toFullY);
-        lines.add(new FoundLine(ribbon, heightPx, Math.min(1, line.score())));
-      }
-      List<Point> corners = MapAreas.faceCorners(maps, LineDecoder.turn(decoded));
-      Optional<Polygon> face =
-          corners.isEmpty()
-              ? Optional.empty()
-              : Optional.of(
-                  new Polygon(corners).map(p -> new Point(p.x() * toFullX, p.y() * toFullY)));
-      // Four corners of a round-topped stone may cut its lines: then the block of text is the face.
-      Polygon outline =
-          face.filter(quadrilateral -> holds(quadrilateral, lines))
-              .orElseGet(() -> FaceOutline.of(whole, lines));
-      List<Polygon> emblems =
-          MapAreas.emblems(maps).stream()
-              .map(area -> area.map(p -> new Point(p.x() * toFullX, p.y() * toFullY)))
-              .toList();
-      return new Found(outline, lines, emblems);
+    ScaledPicture picture = ScaledPicture.of(upright, LONG_SIDE_PX);
+    LineMaps maps = maps(picture);
+    List<LineDecoder.Line> decoded = ofTheFace(LineDecoder.decode(maps));
+    double toFull = Math.sqrt(picture.toFullX() * picture.toFullY());
+    List<FoundLine> lines = new ArrayList<>();
+    for (LineDecoder.Line line : LineDecoder.inReadingOrder(decoded)) {
+      lines.add(
+          new FoundLine(
+              line.ribbon().map(picture::full),
+              line.heightPx() * toFull,
+              Math.min(1, line.score())));
     }
+    List<Point> corners = MapAreas.faceCorners(maps, LineDecoder.turn(decoded));
+    // Four corners of a round-topped stone may cut its lines: then the block of text is the face.
+    Polygon outline =
+        Optional.of(corners)
+            .filter(four -> !four.isEmpty())
+            .map(four -> new Polygon(four).map(picture::full))
+            .filter(quadrilateral -> holds(quadrilateral, lines))
+            .orElseGet(() -> FaceOutline.of(upright.widthPx(), upright.heightPx(), lines));
+    return new Found(
+        outline,
+        lines,
+        full(MapAreas.emblems(maps), picture),
+        full(MapAreas.otherStones(maps), picture));
+  }
+
+  private static List<Polygon> full(List<Polygon> areas, ScaledPicture picture) {
+    return areas.stream().map(area -> area.map(picture::full)).toList();
   }
 
   private static boolean holds(Polygon outline, List<FoundLine> lines) {
@@ -90,22 +74,10 @@ public final class CarvedLineFinder implements LineFinder {
         .allMatch(outline::contains);
   }
 
-  private static int multiple(double px) {
-    return (int) Math.max(MULTIPLE_PX, Math.round(px / MULTIPLE_PX) * MULTIPLE_PX);
-  }
-
-  private LineMaps maps(Mat grey) {
-    int width = grey.cols();
-    int height = grey.rows();
-    byte[] pixels = new byte[width * height];
-    grey.get(0, 0, pixels);
-    float[] input = new float[pixels.length];
-    for (int i = 0; i < pixels.length; i++) {
-      input[i] = (pixels[i] & 0xff) / 255f;
-    }
+  private LineMaps maps(ScaledPicture picture) {
     return network.run(
-        input,
-        new long[] {1, 1, height, width},
+        picture.grey(),
+        new long[] {1, 1, picture.heightPx(), picture.widthPx()},
         (values, shape) -> {
           float[] maps = new float[values.remaining()];
           values.get(maps);

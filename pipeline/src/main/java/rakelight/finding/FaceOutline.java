@@ -2,7 +2,6 @@ package rakelight.finding;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.opencv.core.Mat;
 
 /** The outline of the inscribed face on a photograph, as a quadrilateral. */
 final class FaceOutline {
@@ -14,12 +13,10 @@ final class FaceOutline {
   /**
    * Outlines the block of text: its sides follow the slope of the lines. Without lines, the whole
    * picture.
-   *
-   * @param picture borrowed
    */
-  static Polygon of(Mat picture, List<FoundLine> lines) {
+  static Polygon of(int widthPx, int heightPx, List<FoundLine> lines) {
     if (lines.isEmpty()) {
-      return Polygon.rectangle(0, 0, picture.cols(), picture.rows());
+      return Polygon.rectangle(0, 0, widthPx, heightPx);
     }
     // The slope of the lines, each counted by its length.
     double alongX = 0;
@@ -56,7 +53,6 @@ final class FaceOutline {
         .map(
             p ->
                 new Point(
-                    Math.max(0, Math.min(picture.cols(), p.x())),
-                    Math.max(0, Math.min(picture.rows(), p.y()))));
+                    Math.max(0, Math.min(widthPx, p.x())), Math.max(0, Math.min(heightPx, p.y()))));
   }
 }

@@ -9,19 +9,23 @@ import java.util.List;
  * @param lines its lines in reading order, top to bottom and left to right
  * @param emblems outlines of carvings that aren't letters, the largest first; empty if the finder
  *     doesn't look for them
+ * @param otherStones outlines of stones that aren't the inscribed one, which is the largest or most
+ *     central, the largest first; empty if the finder doesn't tell them apart
  */
-public record Found(Polygon face, List<FoundLine> lines, List<Polygon> emblems) {
+public record Found(
+    Polygon face, List<FoundLine> lines, List<Polygon> emblems, List<Polygon> otherStones) {
   public Found {
     lines = List.copyOf(lines);
     emblems = List.copyOf(emblems);
+    otherStones = List.copyOf(otherStones);
     if (face.points().size() != 4) {
       throw new IllegalArgumentException(
           "A face's outline has four corners, not " + face.points().size());
     }
   }
 
-  /** What a finder sees that doesn't look for emblems. */
+  /** What a finder sees that looks for letters only. */
   public Found(Polygon face, List<FoundLine> lines) {
-    this(face, lines, List.of());
+    this(face, lines, List.of(), List.of());
   }
 }

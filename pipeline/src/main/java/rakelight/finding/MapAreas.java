@@ -15,6 +15,9 @@ final class MapAreas {
   /** An emblem smaller than this part of the picture is a speck. */
   private static final double SMALLEST_EMBLEM = 0.001;
 
+  /** Another stone smaller than this part of the picture is too far away to matter. */
+  private static final double SMALLEST_OTHER = 0.005;
+
   private MapAreas() {}
 
   /**
@@ -54,8 +57,17 @@ final class MapAreas {
 
   /** Convex outlines of the emblems, the largest first. */
   static List<Polygon> emblems(LineMaps maps) {
+    return outlines(maps, LineMaps.EMBLEM, SMALLEST_EMBLEM);
+  }
+
+  /** Convex outlines of the stones that aren't the inscribed one, the largest first. */
+  static List<Polygon> otherStones(LineMaps maps) {
+    return outlines(maps, LineMaps.OTHER, SMALLEST_OTHER);
+  }
+
+  private static List<Polygon> outlines(LineMaps maps, int map, double smallest) {
     List<Polygon> outlines = new ArrayList<>();
-    for (List<Integer> area : areas(maps, LineMaps.EMBLEM, SMALLEST_EMBLEM)) {
+    for (List<Integer> area : areas(maps, map, smallest)) {
       List<Point> hull =
           hull(area.stream().map(cell -> new Point(maps.x(cell), maps.y(cell))).toList());
       if (hull.size() >= 3) {

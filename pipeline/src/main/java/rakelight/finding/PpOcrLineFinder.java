@@ -28,10 +28,6 @@ public final class PpOcrLineFinder implements LineFinder {
   /** Length of the picture's long side as the network sees it. 960 loses small lines. */
   private static final int LONG_SIDE_PX = 1536;
 
-  /** Small pictures are enlarged at most this much. */
-  private static final double LARGEST_ENLARGEMENT = 2;
-
-  private static final int MULTIPLE_PX = 32;
   private static final double CORE_THRESHOLD = 0.3;
 
   /** Mean mark of a core that counts as text; the paper's range is 0.5 to 0.7. */
@@ -98,60 +94,33 @@ public final class PpOcrLineFinder implements LineFinder {
     Found found = look(new GrayImage(width, height, pixels));
     UnaryOperator<Point> back = p -> new Point(p.x() + left, p.y() + top);
     return new Found(
-        found.face().map(back),
-        found.lines().stream()
-            .map(line -> new FoundLine(line.ribbon().map(back), line.heightPx(), line.score()))
-            .toList());
+        found.face().map(back), found.lines().stream().map(line -> line.map(back)).toList());
   }
 
   private Found look(GrayImage upright) {
     try (NativeScope scope = new NativeScope()) {
-      Mat whole = upright.in(scope);
-      double scale =
-          Math.min(
-              LARGEST_ENLARGEMENT,
-              (double) LONG_SIDE_PX / Math.max(upright.widthPx(), upright.heightPx()));
-      int width = multiple(upright.widthPx() * scale);
-      int height = multiple(upright.heightPx() * scale);
-      Mat small = scope.mat();
-      Imgproc.resize(
-          whole,
-          small,
-          new Size(width, height),
-          0,
-          0,
-          scale < 1 ? Imgproc.INTER_AREA : Imgproc.INTER_CUBIC);
-      Mat marks = marks(small, scope);
-      double toFullX = (double) upright.widthPx() / width;
-      double toFullY = (double) upright.heightPx() / height;
-      List<FoundLine> pieces = pieces(marks, toFullX, toFullY);
+      ScaledPicture picture = ScaledPicture.of(upright, LONG_SIDE_PX);
+      List<FoundLine> pieces = pieces(marks(picture, scope), picture.toFullX(), picture.toFullY());
       List<FoundLine> lines = LineOrder.inReadingOrder(LineOrder.joined(pieces));
-      return new Found(FaceOutline.of(whole, lines), lines);
+      return new Found(FaceOutline.of(upright.widthPx(), upright.heightPx(), lines), lines);
     }
   }
 
-  private static int multiple(double px) {
-    return (int) Math.max(MULTIPLE_PX, Math.round(px / MULTIPLE_PX) * MULTIPLE_PX);
-  }
-
   /** The network's mark of text per pixel, 0 to 1. */
-  private Mat marks(Mat grey, NativeScope scope) {
-    int width = grey.cols();
-    int height = grey.rows();
-    byte[] pixels = new byte[width * height];
-    grey.get(0, 0, pixels);
+  private Mat marks(ScaledPicture picture, NativeScope scope) {
+    float[] grey = picture.grey();
     // Blue, green, red as the network was trained: ImageNet's mean and deviation of each.
     float[] mean = {0.485f, 0.456f, 0.406f};
     float[] deviation = {0.229f, 0.224f, 0.225f};
-    float[] input = new float[3 * pixels.length];
+    float[] input = new float[3 * grey.length];
     for (int c = 0; c < 3; c++) {
-      for (int i = 0; i < pixels.length; i++) {
-        input[c * pixels.length + i] = ((pixels[i] & 0xff) / 255f - mean[c]) / deviation[c];
+      for (int i = 0; i < grey.length; i++) {
+        input[c * grey.length + i] = (grey[i] - mean[c]) / deviation[c];
       }
     }
     return network.run(
         input,
-        new long[] {1, 3, height, width},
+        new long[] {1, 3, picture.heightPx(), picture.widthPx()},
         (values, shape) -> {
           float[] marks = new float[(int) (shape[2] * shape[3])];
           values.get(marks);

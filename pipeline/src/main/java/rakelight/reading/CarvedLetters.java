@@ -64,14 +64,8 @@ public final class CarvedLetters implements Recogniser {
 
   @Override
   public List<LineLattice> read(List<GrayImage> strips) {
-    for (GrayImage strip : strips) {
-      if (strip.heightPx() != heightPx) {
-        throw new IllegalArgumentException(
-            "Strips for " + name() + " are " + heightPx + " px high, not " + strip.heightPx());
-      }
-    }
     // Batches share widths of eight steps, so that few strips run alone.
-    return StripBatches.run(strips, 8 * widthMultiplePx, this::readBatch);
+    return StripBatches.run(strips, heightPx, 8 * widthMultiplePx, this::readBatch);
   }
 
   private List<LineLattice> readBatch(StripBatches.Batch batch) {

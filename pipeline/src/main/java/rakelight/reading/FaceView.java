@@ -1,5 +1,6 @@
 package rakelight.reading;
 
+import java.util.List;
 import java.util.Optional;
 import rakelight.archive.PhotographId;
 import rakelight.finding.Homography;
@@ -11,5 +12,23 @@ import rakelight.finding.Polygon;
  * @param outline of the inscribed face, four corners in its upright full-size pixels
  * @param toLeading from its pixels to those of the leading photograph; empty where the two couldn't
  *     be laid over each other
+ * @param emblems outlines of carvings that aren't letters, in its pixels, the largest first; none
+ *     in proposals kept before they were looked for
+ * @param otherStones outlines of stones beside the inscribed one, likewise
  */
-public record FaceView(PhotographId photograph, Polygon outline, Optional<Homography> toLeading) {}
+public record FaceView(
+    PhotographId photograph,
+    Polygon outline,
+    Optional<Homography> toLeading,
+    List<Polygon> emblems,
+    List<Polygon> otherStones) {
+  public FaceView {
+    emblems = emblems == null ? List.of() : List.copyOf(emblems);
+    otherStones = otherStones == null ? List.of() : List.copyOf(otherStones);
+  }
+
+  /** A view on which nothing beside the face was looked for. */
+  public FaceView(PhotographId photograph, Polygon outline, Optional<Homography> toLeading) {
+    this(photograph, outline, toLeading, List.of(), List.of());
+  }
+}

@@ -65,13 +65,7 @@ public final class PpOcrRecogniser implements Recogniser {
 
   @Override
   public List<LineLattice> read(List<GrayImage> strips) {
-    for (GrayImage strip : strips) {
-      if (strip.heightPx() != HEIGHT_PX) {
-        throw new IllegalArgumentException(
-            "Strips for " + name() + " are " + HEIGHT_PX + " px high, not " + strip.heightPx());
-      }
-    }
-    return StripBatches.run(strips, WIDTH_MULTIPLE_PX, this::readBatch);
+    return StripBatches.run(strips, HEIGHT_PX, WIDTH_MULTIPLE_PX, this::readBatch);
   }
 
   private List<LineLattice> readBatch(StripBatches.Batch batch) {

@@ -52,7 +52,7 @@ import rakelight.relief.Registration;
  * aside.
  */
 public final class Proposer {
-  private static final Stage READING = new Stage("reading", 1);
+  private static final Stage READING = new Stage("reading", 2);
   private static final String MARK = "started";
 
   /** What one worker needs at most besides pixels, and the program without workers. */
@@ -348,7 +348,12 @@ public final class Proposer {
               laid.stream()
                   .map(
                       view ->
-                          new FaceView(view.photograph(), view.picture().face(), view.toLeading()))
+                          new FaceView(
+                              view.photograph(),
+                              view.picture().face(),
+                              view.toLeading(),
+                              view.picture().emblems(),
+                              view.picture().otherStones()))
                   .toList(),
               Views.lines(laid),
               models,

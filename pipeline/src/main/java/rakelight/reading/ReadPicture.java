@@ -10,8 +10,11 @@ import rakelight.finding.Polygon;
  *
  * @param face the outline of the inscribed face, four corners in upright full-size pixels
  * @param lines in reading order; none where nothing was found
+ * @param emblems outlines of carvings that aren't letters, the largest first
+ * @param otherStones outlines of stones beside the inscribed one, the largest first
  */
-public record ReadPicture(Polygon face, List<ReadLine> lines) {
+public record ReadPicture(
+    Polygon face, List<ReadLine> lines, List<Polygon> emblems, List<Polygon> otherStones) {
   /**
    * Mean probability of letters that are read well. On rendered stones, half of them ruinous,
    * upside-down letters had 0.60 to 0.74, upright ones less than 0.78 on five stones of 64.
@@ -20,6 +23,8 @@ public record ReadPicture(Polygon face, List<ReadLine> lines) {
 
   public ReadPicture {
     lines = List.copyOf(lines);
+    emblems = List.copyOf(emblems);
+    otherStones = List.copyOf(otherStones);
   }
 
   /** The sum of the probabilities of all letters seen: of several views the surest has most. */
@@ -31,7 +36,9 @@ public record ReadPicture(Polygon face, List<ReadLine> lines) {
   ReadPicture map(UnaryOperator<Point> move) {
     return new ReadPicture(
         face.map(move),
-        lines.stream().map(line -> new ReadLine(line.line().map(move), line.lattice())).toList());
+        lines.stream().map(line -> new ReadLine(line.line().map(move), line.lattice())).toList(),
+        emblems.stream().map(area -> area.map(move)).toList(),
+        otherStones.stream().map(area -> area.map(move)).toList());
   }
 
   /**

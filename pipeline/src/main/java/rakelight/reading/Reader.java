@@ -120,10 +120,11 @@ public final class Reader implements AutoCloseable {
         lines.add(new ReadLine(found.lines().get(i), lattice));
       }
     }
-    return new ReadPicture(found.face(), lines);
+    return new ReadPicture(found.face(), lines, found.emblems(), found.otherStones());
   }
 
-  private static boolean believed(LineLattice lattice) {
+  /** Whether this is a line of letters rather than grain. */
+  static boolean believed(LineLattice lattice) {
     double least = lattice.letters() <= FEW_LETTERS ? SMALLEST_SURENESS_OF_FEW : SMALLEST_SURENESS;
     return lattice.letters() > 0 && lattice.sureness() >= least;
   }

@@ -21,10 +21,18 @@ final class StripBatches {
   /**
    * Runs all strips and puts the answers back into their order.
    *
+   * @param heightPx the height that every strip must have
    * @param stepPx widths are rounded up to a multiple of this
    * @param run answers a batch of strips of one width, one answer per strip
    */
-  static <T> List<T> run(List<GrayImage> strips, int stepPx, Function<Batch, List<T>> run) {
+  static <T> List<T> run(
+      List<GrayImage> strips, int heightPx, int stepPx, Function<Batch, List<T>> run) {
+    for (GrayImage strip : strips) {
+      if (strip.heightPx() != heightPx) {
+        throw new IllegalArgumentException(
+            "These strips are to be " + heightPx + " px high, not " + strip.heightPx());
+      }
+    }
     Map<Integer, List<Integer>> byWidth = new TreeMap<>();
     for (int i = 0; i < strips.size(); i++) {
       int width = (strips.get(i).widthPx() + stepPx - 1) / stepPx * stepPx;

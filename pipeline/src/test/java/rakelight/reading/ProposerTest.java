@@ -203,7 +203,7 @@ class ProposerTest {
         .archive()
         .derived()
         .write(
-            new Stage("reading", 1),
+            new Stage("reading", 2),
             key,
             "started",
             out -> out.write(deaths.getBytes(StandardCharsets.UTF_8)));

@@ -55,4 +55,12 @@ class ReaderTest {
       assertThat(reader.read(new GrayImage(640, 480, grey)).lines()).isEqualTo(List.of());
     }
   }
+
+  @Test
+  void fewLettersThatAreUnsureAreGrainAndFewThatAreSureAreALine() {
+    assertThat(Reader.believed(ViewBuilder.lattice("XE", .55))).isFalse();
+    assertThat(Reader.believed(ViewBuilder.lattice("E T", .7))).isTrue();
+    assertThat(Reader.believed(ViewBuilder.lattice("HANNAH WREN", .55))).isTrue();
+    assertThat(Reader.believed(new LineLattice(List.of()))).isFalse();
+  }
 }

@@ -58,7 +58,9 @@ final class ViewBuilder {
 
   Views.View view() {
     return new Views.View(
-        photograph, new ReadPicture(Polygon.rectangle(0, 0, 800, 600), lines), toLeading);
+        photograph,
+        new ReadPicture(Polygon.rectangle(0, 0, 800, 600), lines, List.of(), List.of()),
+        toLeading);
   }
 
   /** The lines of the face that these photographs show, the leading one first. */
