@@ -38,6 +38,14 @@ final class GroundProjection implements Projection {
         ground.zone().getId());
   }
 
+  static UUID id(Handle handle) {
+    return handle
+        .createQuery("SELECT archive_id FROM ground")
+        .mapTo(String.class)
+        .map(UUID::fromString)
+        .one();
+  }
+
   static Ground read(Handle handle) {
     return handle
         .createQuery("SELECT name, latitude_degrees, longitude_degrees, zone FROM ground")

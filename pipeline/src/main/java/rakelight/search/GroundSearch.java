@@ -131,8 +131,11 @@ public final class GroundSearch {
     boolean all = writing.counter() == 0;
     for (Decision decision : decisions) {
       subjects.add(decision.subject());
-      // A link or an undo may change what other markers' entries say.
-      all |= decision.kind().startsWith("link.") || decision.kind().equals(Decision.UNDONE);
+      // These may change what other markers' entries say, or whether their readings stand.
+      all |=
+          decision.kind().startsWith("link.")
+              || decision.kind().startsWith("ground.")
+              || decision.kind().equals(Decision.UNDONE);
     }
     Entries entries = new Entries(photographs, new LinkStore(archive));
     int changed = 0;
