@@ -2,6 +2,7 @@ package rakelight.inscription;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 
 /**
@@ -19,10 +20,17 @@ public record Comparison(List<Pair> pairs) {
    *
    * @param line from 1
    * @param at from 1, counted as {@link DraftEditing} counts places
-   * @param says the letter, or in words why there is none
+   * @param ink the letter, or a gap of one
    * @param wordBegins whether a word begins here
    */
-  public record Said(int line, int at, String says, boolean wordBegins) {}
+  public record Said(int line, int at, Sign ink, boolean wordBegins) {
+    /** The letter, or in one word why there is none. */
+    public String says() {
+      return ink instanceof Letter letter
+          ? letter.text()
+          : ((Gap) ink).reason().name().toLowerCase(Locale.ROOT);
+    }
+  }
 
   /** What the two say of one place; at least one of them has it. */
   public record Pair(Optional<Said> first, Optional<Said> second) {
@@ -79,18 +87,8 @@ public record Comparison(List<Pair> pairs) {
       } else if (sign instanceof Space) {
         begins = true;
       } else {
-        String says =
-            sign instanceof Letter letter
-                ? letter.text()
-                : ((Gap) sign).reason().name().toLowerCase(java.util.Locale.ROOT);
-        int times =
-            sign instanceof Gap gap
-                    && gap.unit() == Gap.Unit.LETTERS
-                    && gap.extent() instanceof Extent.Exact exact
-                ? exact.count()
-                : 1;
-        for (int i = 0; i < times; i++) {
-          said.add(new Said(line, ++at, says, begins));
+        for (int i = 0; i < OpenLine.letters(sign); i++) {
+          said.add(new Said(line, ++at, OpenLine.one(sign), begins));
           begins = false;
         }
       }

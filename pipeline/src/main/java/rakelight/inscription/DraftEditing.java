@@ -1,6 +1,7 @@
 package rakelight.inscription;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import rakelight.archive.ProposalId;
@@ -39,6 +40,21 @@ public final class DraftEditing {
     return seen;
   }
 
+  /** The sign that stands at each place of each line of a reading. */
+  public static List<List<SignId>> signs(Inscription inscription) {
+    List<List<SignId>> lines = new ArrayList<>();
+    for (List<Sign> line : inscription.lines()) {
+      List<SignId> places = new ArrayList<>();
+      for (Sign sign : line) {
+        if (sign instanceof Letter || sign instanceof Gap) {
+          places.addAll(Collections.nCopies(OpenLine.letters(sign), sign.id()));
+        }
+      }
+      lines.add(places);
+    }
+    return lines;
+  }
+
   /** A letter as {@code 8}, or several that it may be as {@code 3/8}, the favoured one first. */
   public static Letter letter(String letters) throws LeidenException, RefusedException {
     String[] options = letters.length() > 1 ? letters.split("/", -1) : new String[] {letters};
@@ -58,10 +74,14 @@ public final class DraftEditing {
         line,
         open -> {
           requirePlaces(open, from, to);
+          int each = OpenLine.letters(ink);
+          if (each > 1 && to > from) {
+            throw new RefusedException("give one place for a gap of several letters");
+          }
           for (int i = from - 1; i < to; i++) {
             open.put(i, ink, note);
-            open.set(i, decided(open.cells().get(i), true));
           }
+          decide(open, from, to + each - 1, true);
         });
   }
 
@@ -79,8 +99,8 @@ public final class DraftEditing {
                   "there is no letter at that place; say which letter it is");
             }
             open.put(i, letter.withStanding(standing), open.note(i));
-            open.set(i, decided(open.cells().get(i), true));
           }
+          decide(open, from, to, true);
         });
   }
 
@@ -92,9 +112,7 @@ public final class DraftEditing {
         line,
         open -> {
           requirePlaces(open, from, to);
-          for (int i = from - 1; i < to; i++) {
-            open.set(i, decided(open.cells().get(i), true));
-          }
+          decide(open, from, to, true);
         });
   }
 
@@ -120,7 +138,7 @@ public final class DraftEditing {
                 "a letter of this line can be put in at 1 to " + (open.size() + 1));
           }
           open.insert(at - 1, ink, spaceBefore && at > 1, note);
-          open.set(at - 1, decided(open.cells().get(at - 1), true));
+          decide(open, at, at + OpenLine.letters(ink) - 1, true);
         });
   }
 
@@ -211,6 +229,54 @@ public final class DraftEditing {
       }
     }
     return splice(draft, line, 1, List.of(after.close()));
+  }
+
+  /**
+   * Lays two readings over each other for somebody who settles between them: what both say is
+   * decided, where they differ both are left open and nothing is decided.
+   *
+   * @param shown what the proposal they may be laid over suggests, with its places
+   */
+  public static Draft between(
+      FaceReadings.Two two, List<Suggestion> shown, Optional<ProposalId> proposal)
+      throws LeidenException, RefusedException {
+    Draft draft = reopened(two.first().inscription(), shown, proposal);
+    List<Comparison.Pair> pairs = two.comparison().pairs();
+    int line = 1;
+    int at = 0;
+    int missed = 0;
+    for (Comparison.Pair pair : pairs) {
+      if (pair.first().isPresent()) {
+        Comparison.Said said = pair.first().get();
+        missed = said.line() == line ? missed : 0;
+        line = said.line();
+        at = said.at() + missed;
+        Sign open = pair.second().map(other -> both(said.ink(), other.ink())).orElse(said.ink());
+        if (!open.equals(said.ink())) {
+          draft = put(draft, line, at, at, open, "");
+        }
+      } else {
+        Comparison.Said said = pair.second().orElseThrow();
+        at++;
+        missed++;
+        draft = insert(draft, line, at, said.ink(), said.wordBegins(), "");
+      }
+      if (pair.differs()) {
+        int place = at;
+        draft = change(draft, line, open -> decide(open, place, place, false));
+      }
+    }
+    return draft;
+  }
+
+  /** What a place is where one says the one and one the other. */
+  private static Sign both(Sign first, Sign second) {
+    if (first instanceof Letter one && second instanceof Letter other) {
+      return one.text().equals(other.text())
+          ? one
+          : Letter.open(one.id(), Candidate.equally(List.of(one.text(), other.text())));
+    }
+    return second instanceof Letter ? second : first;
   }
 
   /**
@@ -310,7 +376,10 @@ public final class DraftEditing {
     }
   }
 
-  private static OpenLine.Cell decided(OpenLine.Cell cell, boolean now) {
-    return cell.with(cell.place().decidedIs(now));
+  private static void decide(OpenLine open, int from, int to, boolean decided) {
+    for (int i = from - 1; i < to; i++) {
+      OpenLine.Cell cell = open.cells().get(i);
+      open.set(i, cell.with(cell.place().decidedIs(decided)));
+    }
   }
 }

@@ -62,25 +62,12 @@ final class OpenLine {
     for (Sign sign : inscription.signs()) {
       if (sign instanceof Space) {
         space = true;
-      } else if (sign instanceof Gap gap
-          && gap.unit() == Gap.Unit.LETTERS
-          && gap.extent() instanceof Extent.Exact exact) {
-        Gap one =
-            new Gap(
-                gap.id(),
-                gap.reason(),
-                new Extent.Exact(1),
-                gap.unit(),
-                gap.erased(),
-                gap.doubtful());
-        for (int i = 0; i < exact.count(); i++) {
-          Gap next = i == 0 ? one : one.withId(open.nextId());
-          open.cells.add(new Cell(next, space && i == 0, Draft.Place.NOWHERE));
-          lasts.put(gap.id(), next.id());
-        }
-        space = false;
       } else if (!(sign instanceof Break)) {
-        open.cells.add(new Cell(sign, space, Draft.Place.NOWHERE));
+        for (int i = 0; i < letters(sign); i++) {
+          Sign next = i == 0 ? one(sign) : one(sign).withId(open.nextId());
+          open.cells.add(new Cell(next, space && i == 0, Draft.Place.NOWHERE));
+          lasts.put(sign.id(), next.id());
+        }
         space = false;
       }
     }
@@ -90,6 +77,23 @@ final class OpenLine {
       open.spans.add(new Span(span.kind(), span.first(), last, span.text()));
     }
     return open;
+  }
+
+  /** How many places a letter or gap takes: those of a gap whose number is sure. */
+  static int letters(Sign ink) {
+    return ink instanceof Gap gap
+            && gap.unit() == Gap.Unit.LETTERS
+            && gap.extent() instanceof Extent.Exact exact
+        ? exact.count()
+        : 1;
+  }
+
+  /** One letter of a gap. */
+  static Sign one(Sign ink) {
+    return ink instanceof Gap gap && letters(gap) > 1
+        ? new Gap(
+            gap.id(), gap.reason(), new Extent.Exact(1), gap.unit(), gap.erased(), gap.doubtful())
+        : ink;
   }
 
   int size() {
@@ -114,10 +118,16 @@ final class OpenLine {
         .orElse("");
   }
 
-  /** Puts another letter or gap at a place, with this remark or none. */
+  /**
+   * Puts another letter or gap at a place, with this remark or none. A gap of several letters takes
+   * as many places.
+   */
   void put(int at, Sign ink, String note) {
     Cell before = cells.get(at);
-    Sign named = ink.withId(before.ink().id());
+    Sign named = one(ink).withId(before.ink().id());
+    for (int more = 1; more < letters(ink); more++) {
+      insert(at + 1, one(ink), false, "");
+    }
     cells.set(at, new Cell(named, before.spaceBefore(), before.place()));
     spans.removeIf(span -> span.kind() == Span.Kind.NOTE && span.first().equals(before.ink().id()));
     if (!note.isEmpty()) {
@@ -130,7 +140,10 @@ final class OpenLine {
   }
 
   void insert(int at, Sign ink, boolean spaceBefore, String note) {
-    Sign named = ink.withId(nextId());
+    for (int more = 1; more < letters(ink); more++) {
+      insert(at, one(ink), false, "");
+    }
+    Sign named = one(ink).withId(nextId());
     cells.add(at, new Cell(named, spaceBefore, Draft.Place.NOWHERE));
     if (!note.isEmpty()) {
       spans.add(new Span(Span.Kind.NOTE, named.id(), named.id(), note));

@@ -26,6 +26,7 @@ import rakelight.archive.Projection;
 import rakelight.archive.ProposalId;
 import rakelight.archive.ReadingId;
 import rakelight.photo.PhotoStore;
+import rakelight.reading.ProposalStore;
 
 /**
  * Signed readings and the drafts that become readings. Which reading of a face stands is said by
@@ -208,6 +209,10 @@ public final class ReadingStore {
       case ReadingDecisions.KNOWN -> true;
       case ReadingDecisions.SIGNED, ReadingDecisions.DRAFTED ->
           ofFace(new FaceId(decision.subject())).sealed();
+      case ProposalStore.KEPT -> {
+        String face = decision.payload().path("face").asText();
+        yield required() > 1 && (face.isEmpty() || ofFace(FaceId.of(face)).sealed());
+      }
       default -> false;
     };
   }

@@ -17,7 +17,8 @@ import rakelight.person.calendar.MonthName;
 /**
  * The letters of a reading that matter most: those of names and dates. Rather too many than too
  * few: every word that says a name, date or age to {@link Statements}, that holds a figure, is a
- * month, has a letter nobody has named, or is capitalised on a line too short for verse.
+ * month, has a letter nobody has named, or is capitalised on a line too short for verse; but never
+ * one of the {@link PlainWords}.
  */
 public final class FieldSigns {
   /** Longer lines are prose or verse, in which a capital says little; from practice, no source. */
@@ -37,7 +38,9 @@ public final class FieldSigns {
     for (List<Sign> line : inscription.lines()) {
       List<List<Sign>> words = words(line);
       for (List<Sign> word : words) {
-        if (mayBeField(word, words.size() <= SHORT_LINE_WORDS)) {
+        if (isPlain(word)) {
+          word.forEach(sign -> fields.remove(sign.id()));
+        } else if (mayBeField(word, words.size() <= SHORT_LINE_WORDS)) {
           word.forEach(sign -> fields.add(sign.id()));
         }
       }
@@ -45,21 +48,24 @@ public final class FieldSigns {
     return fields;
   }
 
+  private static boolean isPlain(List<Sign> word) {
+    return word.stream().noneMatch(Gap.class::isInstance) && PlainWords.contains(text(word));
+  }
+
   private static boolean mayBeField(List<Sign> word, boolean shortLine) {
+    String text = text(word);
+    return word.stream().anyMatch(Gap.class::isInstance)
+        || text.chars().anyMatch(Character::isDigit)
+        || MonthName.parse(text).isPresent()
+        || (shortLine && Character.isUpperCase(text.codePointAt(0)));
+  }
+
+  private static String text(List<Sign> word) {
     StringBuilder text = new StringBuilder();
     for (Sign sign : word) {
-      if (sign instanceof Gap) {
-        return true;
-      }
-      if (sign instanceof Letter letter) {
-        text.append(letter.text());
-      }
+      text.append(sign instanceof Letter letter ? letter.text() : "");
     }
-    String said = text.toString();
-    return !PlainWords.contains(said)
-        && (said.chars().anyMatch(Character::isDigit)
-            || MonthName.parse(said).isPresent()
-            || (shortLine && Character.isUpperCase(said.codePointAt(0))));
+    return text.toString();
   }
 
   private static List<List<Sign>> words(List<Sign> line) {

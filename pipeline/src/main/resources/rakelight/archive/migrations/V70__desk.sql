@@ -27,6 +27,7 @@ CREATE TABLE face_left (
 -- Named readers and what they may do.
 CREATE TABLE reader (
   name        TEXT NOT NULL PRIMARY KEY COLLATE NOCASE,
+  id          TEXT NOT NULL UNIQUE,
   role        TEXT NOT NULL,
   decision_id TEXT NOT NULL REFERENCES decision (id)
 ) STRICT, WITHOUT ROWID;
