@@ -7,6 +7,8 @@ import java.io.InputStreamReader;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
@@ -18,14 +20,22 @@ import java.util.TreeSet;
  * merge.
  */
 public final class GivenNames {
-  private static final GivenNames KNOWN = new GivenNames("nicknames.tsv", "abbreviations.tsv");
+  private static final GivenNames KNOWN =
+      new GivenNames("nicknames.tsv", "abbreviations.tsv", "given.tsv");
 
   private final Map<String, Set<String>> nicknames = new HashMap<>();
   private final Map<String, Set<String>> abbreviations = new HashMap<>();
 
-  private GivenNames(String nicknameTable, String abbreviationTable) {
-    read(nicknameTable, nicknames);
-    read(abbreviationTable, abbreviations);
+  private final Set<String> others = new HashSet<>();
+
+  private GivenNames(String nicknameTable, String abbreviationTable, String otherTable) {
+    lines(nicknameTable).forEach(line -> pair(line, nicknames));
+    lines(abbreviationTable).forEach(line -> pair(line, abbreviations));
+    for (String line : lines(otherTable)) {
+      for (String name : line.split(",", -1)) {
+        others.add(NameForms.fold(name));
+      }
+    }
   }
 
   public static GivenNames known() {
@@ -45,24 +55,29 @@ public final class GivenNames {
     return abbreviations.getOrDefault(folded, Set.of());
   }
 
-  private static void read(String table, Map<String, Set<String>> into) {
+  /** Whether this folded word is known as a given name, in full or shortened. */
+  public boolean isKnown(String folded) {
+    return others.contains(folded)
+        || nicknames.containsKey(folded)
+        || abbreviations.containsKey(folded);
+  }
+
+  private static void pair(String line, Map<String, Set<String>> into) {
+    String[] cells = line.split("\t", -1);
+    String name = NameForms.fold(cells[0]);
+    for (String form : cells[1].split(",", -1)) {
+      String folded = NameForms.fold(form);
+      into.computeIfAbsent(name, key -> new TreeSet<>()).add(folded);
+      into.computeIfAbsent(folded, key -> new TreeSet<>()).add(name);
+    }
+  }
+
+  private static List<String> lines(String table) {
     try (InputStream in = GivenNames.class.getResourceAsStream(table);
         BufferedReader lines =
             new BufferedReader(
                 new InputStreamReader(Objects.requireNonNull(in, table), StandardCharsets.UTF_8))) {
-      lines
-          .lines()
-          .filter(line -> !line.startsWith("#") && !line.isBlank())
-          .forEach(
-              line -> {
-                String[] cells = line.split("\t", -1);
-                String name = NameForms.fold(cells[0]);
-                for (String form : cells[1].split(",", -1)) {
-                  String folded = NameForms.fold(form);
-                  into.computeIfAbsent(name, key -> new TreeSet<>()).add(folded);
-                  into.computeIfAbsent(folded, key -> new TreeSet<>()).add(name);
-                }
-              });
+      return lines.lines().filter(line -> !line.startsWith("#") && !line.isBlank()).toList();
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

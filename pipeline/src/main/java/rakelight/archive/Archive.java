@@ -89,6 +89,19 @@ public final class Archive implements AutoCloseable {
     return ledger.read(GroundProjection::read);
   }
 
+  /** Describes the ground anew. */
+  public void describe(Ground ground, String reader) {
+    ledger.write(
+        handle ->
+            journal.append(
+                NewDecision.of(
+                    reader,
+                    GroundProjection.DESCRIBED,
+                    1,
+                    GroundProjection.archiveId(handle),
+                    ground)));
+  }
+
   public Originals originals() {
     return originals;
   }

@@ -1,6 +1,8 @@
 package rakelight.archive;
 
+import java.time.LocalDate;
 import java.time.ZoneId;
+import java.util.Optional;
 
 /**
  * The burial ground an archive is about.
@@ -9,8 +11,28 @@ import java.time.ZoneId;
  * @param latitudeDegrees of the datum point, WGS 84, north positive, -90 to 90
  * @param longitudeDegrees of the datum point, WGS 84, east positive, -180 to 180
  * @param zone the time zone that applies to times written without an offset
+ * @param calendar when its country changed calendars; where nobody has said, the British change is
+ *     taken to hold
  */
-public record Ground(String name, double latitudeDegrees, double longitudeDegrees, ZoneId zone) {
+public record Ground(
+    String name,
+    double latitudeDegrees,
+    double longitudeDegrees,
+    ZoneId zone,
+    Optional<Calendar> calendar) {
+  /**
+   * When a country went from the Julian to the Gregorian calendar.
+   *
+   * @param firstGregorianDay the first day reckoned the new way, in the new calendar
+   * @param firstYearFromJanuary the first year that began on 1 January and not on 25 March
+   */
+  public record Calendar(LocalDate firstGregorianDay, int firstYearFromJanuary) {}
+
+  /** A ground of which nobody has said the calendar. */
+  public Ground(String name, double latitudeDegrees, double longitudeDegrees, ZoneId zone) {
+    this(name, latitudeDegrees, longitudeDegrees, zone, Optional.empty());
+  }
+
   /**
    * @throws IllegalArgumentException if the name is blank or the datum is not on the globe
    */
@@ -25,5 +47,10 @@ public record Ground(String name, double latitudeDegrees, double longitudeDegree
       throw new IllegalArgumentException(
           "longitude must be -180 to 180 degrees: " + longitudeDegrees);
     }
+  }
+
+  /** The same ground with its calendar stated. */
+  public Ground with(Calendar stated) {
+    return new Ground(name, latitudeDegrees, longitudeDegrees, zone, Optional.of(stated));
   }
 }

@@ -1,6 +1,10 @@
 package rakelight.archive;
 
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.time.LocalDate;
 import java.time.ZoneId;
+import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import org.jdbi.v3.core.Handle;
@@ -29,13 +33,20 @@ final class GroundProjection implements Projection {
     Ground ground = decision.payload(Ground.class);
     handle.execute(
         "INSERT OR REPLACE INTO ground"
-            + " (archive_id, name, latitude_degrees, longitude_degrees, zone)"
-            + " VALUES (?, ?, ?, ?, ?)",
+            + " (archive_id, name, latitude_degrees, longitude_degrees, zone, first_gregorian_day,"
+            + " first_year_from_january) VALUES (?, ?, ?, ?, ?, ?, ?)",
         decision.subject().toString(),
         ground.name(),
         ground.latitudeDegrees(),
         ground.longitudeDegrees(),
-        ground.zone().getId());
+        ground.zone().getId(),
+        ground.calendar().map(calendar -> calendar.firstGregorianDay().toString()).orElse(null),
+        ground.calendar().map(Ground.Calendar::firstYearFromJanuary).orElse(null));
+  }
+
+  static UUID archiveId(Handle handle) {
+    return UUID.fromString(
+        handle.createQuery("SELECT archive_id FROM ground").mapTo(String.class).one());
   }
 
   static UUID id(Handle handle) {
@@ -48,14 +59,26 @@ final class GroundProjection implements Projection {
 
   static Ground read(Handle handle) {
     return handle
-        .createQuery("SELECT name, latitude_degrees, longitude_degrees, zone FROM ground")
+        .createQuery(
+            "SELECT name, latitude_degrees, longitude_degrees, zone, first_gregorian_day,"
+                + " first_year_from_january FROM ground")
         .map(
             (row, context) ->
                 new Ground(
                     row.getString("name"),
                     row.getDouble("latitude_degrees"),
                     row.getDouble("longitude_degrees"),
-                    ZoneId.of(row.getString("zone"))))
+                    ZoneId.of(row.getString("zone")),
+                    Optional.ofNullable(row.getString("first_gregorian_day"))
+                        .map(day -> new Ground.Calendar(LocalDate.parse(day), year(row)))))
         .one();
+  }
+
+  private static int year(ResultSet row) {
+    try {
+      return row.getInt("first_year_from_january");
+    } catch (SQLException e) {
+      throw new ArchiveException("the ground's calendar can't be read: " + e.getMessage(), e);
+    }
   }
 }

@@ -32,6 +32,7 @@ import rakelight.finding.Natives;
       Decisions.class,
       Demo.class,
       DeskCommand.class,
+      GroundCommand.class,
       Groups.class,
       IndexCommand.class,
       IngestCommand.class,

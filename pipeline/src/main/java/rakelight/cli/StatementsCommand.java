@@ -3,9 +3,8 @@ package rakelight.cli;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
 import java.nio.file.Path;
-import java.util.Comparator;
-import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -13,15 +12,11 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
-import rakelight.inscription.Reading;
-import rakelight.inscription.ReadingStore;
 import rakelight.person.Agreement;
+import rakelight.person.Detail;
+import rakelight.person.Evidence;
+import rakelight.person.Evidence.FaceStatements;
 import rakelight.person.Statement;
-import rakelight.person.Statements;
-import rakelight.person.calendar.CalendarChange;
-import rakelight.photo.Face;
-import rakelight.photo.MarkerRow;
-import rakelight.photo.PhotoStore;
 
 @Command(
     name = "statements",
@@ -32,53 +27,32 @@ final class StatementsCommand implements Callable<Integer> {
   @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
   private Path root;
 
+  @Option(
+      names = "--proposed",
+      description = "What proposals would assert of faces nobody has confirmed; none of it counts.")
+  private boolean proposed;
+
   @Option(names = "--json", description = "One JSON object a line.")
   private boolean json;
-
-  /** A reading with the place it is of. */
-  private record Placed(String marker, String face, Reading reading) {}
 
   @Override
   public Integer call() {
     PrintWriter out = spec.commandLine().getOut();
     try (Archive archive = Archive.open(root, Projections.all())) {
-      PhotoStore photographs = new PhotoStore(archive);
-      List<Placed> readings =
-          new ReadingStore(archive)
-              .current().stream()
-                  .map(reading -> place(photographs, reading))
-                  .sorted(Comparator.comparing(Placed::marker).thenComparing(Placed::face))
-                  .toList();
-      for (Placed placed : readings) {
-        List<Statement> statements =
-            Statements.of(placed.reading().inscription(), CalendarChange.BRITISH);
-        statements.forEach(statement -> print(out, placed, statement));
-        Agreement.of(statements).forEach(finding -> print(out, placed, finding));
+      Evidence evidence = new Evidence(archive);
+      for (FaceStatements face : proposed ? evidence.proposed() : evidence.confirmed()) {
+        face.statements().forEach(statement -> print(out, face, statement));
+        Agreement.of(face.statements()).forEach(finding -> print(out, face, finding));
       }
     }
     return 0;
   }
 
-  private static Placed place(PhotoStore photographs, Reading reading) {
-    Face face =
-        photographs
-            .face(reading.face())
-            .orElseThrow(() -> new IllegalStateException("no face " + reading.face()));
-    String marker =
-        photographs
-            .marker(face.marker())
-            .map(MarkerRow::number)
-            .orElseGet(() -> face.marker().toString());
-    return new Placed(marker, face.name(), reading);
-  }
-
-  private void print(PrintWriter out, Placed placed, Statement statement) {
+  private void print(PrintWriter out, FaceStatements face, Statement statement) {
     String kind = statement.kind().name().toLowerCase(Locale.ROOT);
     if (!json) {
       out.println(
-          placed.marker()
-              + " "
-              + placed.face()
+          place(face)
               + " "
               + statement.firstLine()
               + "  "
@@ -92,43 +66,78 @@ final class StatementsCommand implements Callable<Integer> {
       return;
     }
     ObjectNode object =
-        object(placed)
+        object(face)
             .put("person", statement.person())
             .put("line", statement.firstLine())
             .put("lastLine", statement.lastLine())
             .put("kind", kind)
             .put("text", statement.text());
-    if (statement.kind() == Statement.Kind.NAME) {
-      int bar = statement.value().indexOf('|');
-      object.put("given", statement.value().substring(0, bar));
-      object.put("surname", statement.value().substring(bar + 1));
-    } else {
+    statement.persons().forEach(person -> object.withArray("persons").add(person));
+    if (statement.kind() != Statement.Kind.NAME) {
       object.put("value", statement.value());
     }
+    statement.detail().ifPresent(detail -> parts(object, detail));
     object.put("standing", statement.supplied().isPresent() ? "supplied" : "read");
     statement.supplied().ifPresent(reason -> object.put("reason", reason));
     statement.signs().forEach(sign -> object.withArray("signs").add(sign.number()));
     JsonLines.print(out, object);
   }
 
-  private void print(PrintWriter out, Placed placed, Agreement.Finding finding) {
+  private static void parts(ObjectNode object, Detail detail) {
+    if (detail instanceof Detail.Name name) {
+      object.put("given", name.given());
+      object.put("surname", name.surname());
+      putIfThere(object, "birthSurname", name.birthSurname());
+      name.titles().forEach(title -> object.withArray("titles").add(title));
+      name.suffixes().forEach(suffix -> object.withArray("suffixes").add(suffix));
+    } else if (detail instanceof Detail.Dated dated) {
+      dated.weekday().ifPresent(day -> object.put("weekday", day.name().toLowerCase(Locale.ROOT)));
+    } else if (detail instanceof Detail.Aged aged) {
+      if (aged.worn().maybeRunning()) {
+        object.put("orOneYearLess", true);
+      }
+    } else if (detail instanceof Detail.Kinship kin) {
+      object.put("relation", kin.relation());
+      kin.names().forEach(name -> object.withArray("of").add(name.replace('|', ' ').strip()));
+      kin.persons().forEach(person -> object.withArray("ofPersons").add(person));
+    } else if (detail instanceof Detail.Service service) {
+      putIfThere(object, "rank", service.rank());
+      putIfThere(object, "unit", service.unit());
+      putIfThere(object, "war", service.war());
+      putIfThere(object, "office", service.office());
+    }
+  }
+
+  private static void putIfThere(ObjectNode object, String field, String value) {
+    if (!value.isEmpty()) {
+      object.put(field, value);
+    }
+  }
+
+  private void print(PrintWriter out, FaceStatements face, Agreement.Finding finding) {
     String kind = finding.contradiction() ? "contradiction" : "reckoned";
     if (json) {
       JsonLines.print(
           out,
-          object(placed)
+          object(face)
               .put("person", finding.person())
               .put("kind", kind)
               .put("text", finding.words()));
     } else {
-      out.println(placed.marker() + " " + placed.face() + "  " + kind + "  " + finding.words());
+      out.println(place(face) + "  " + kind + "  " + finding.words());
     }
   }
 
-  private static ObjectNode object(Placed placed) {
-    return JsonLines.object()
-        .put("marker", placed.marker())
-        .put("face", placed.face())
-        .put("reading", placed.reading().id().toString());
+  private static String place(FaceStatements face) {
+    return face.marker().number() + " " + face.face().name();
+  }
+
+  private static ObjectNode object(FaceStatements face) {
+    ObjectNode object =
+        JsonLines.object().put("marker", face.marker().number()).put("face", face.face().name());
+    Optional<String> reading = face.reading().map(r -> r.id().toString());
+    reading.ifPresent(id -> object.put("reading", id));
+    face.proposal().ifPresent(p -> object.put("proposal", p.id().toString()));
+    return object.put("confirmed", reading.isPresent());
   }
 }

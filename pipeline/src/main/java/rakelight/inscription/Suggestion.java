@@ -4,11 +4,13 @@ import java.text.Normalizer;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import rakelight.reading.Alternative;
 import rakelight.reading.LineLattice;
 import rakelight.reading.Proposal;
+import rakelight.reading.ProposedLine;
 import rakelight.reading.Slot;
 
 /**
@@ -126,6 +128,77 @@ public record Suggestion(Draft.Line line, List<String> doubts) {
       }
     }
     return words;
+  }
+
+  /**
+   * The whole proposal as an inscription in which every letter that isn't sure stays open between
+   * those it may be. Nobody has confirmed it.
+   *
+   * @return empty if the machine saw no letter
+   */
+  public static Optional<Inscription> lattice(Proposal proposal) {
+    List<Sign> signs = new ArrayList<>();
+    int id = 1;
+    for (ProposedLine line : proposal.lines()) {
+      List<Sign> ofLine = new ArrayList<>();
+      boolean space = false;
+      for (Slot slot : line.lattice().slots()) {
+        String best = Normalizer.normalize(slot.best(), Normalizer.Form.NFC);
+        space |= !best.isEmpty() && best.isBlank();
+        for (Letter letter : letters(best, slot)) {
+          if (space && !ofLine.isEmpty()) {
+            ofLine.add(new Space(new SignId(id++)));
+          }
+          space = false;
+          ofLine.add(letter.withId(new SignId(id++)));
+        }
+      }
+      if (!ofLine.isEmpty()) {
+        signs.add(new Break(new SignId(id++), false));
+        signs.addAll(ofLine);
+      }
+    }
+    return signs.isEmpty() ? Optional.empty() : Optional.of(new Inscription(signs, List.of()));
+  }
+
+  private static List<Letter> letters(String best, Slot slot) {
+    List<String> bases =
+        best.codePoints().filter(Letter::isBase).mapToObj(Character::toString).toList();
+    SignId any = new SignId(1);
+    if (slot.p() >= LineLattice.SURE || bases.size() != 1) {
+      return bases.stream().map(text -> Letter.clear(any, text)).toList();
+    }
+    List<Candidate> candidates = candidates(bases.get(0), slot);
+    return List.of(
+        candidates.size() > 1
+            ? Letter.open(any, candidates)
+            : Letter.of(any, bases.get(0), Standing.UNCLEAR));
+  }
+
+  /** The single letters of a slot, the best first; their whole percents sum to 100. */
+  private static List<Candidate> candidates(String best, Slot slot) {
+    List<Alternative> others =
+        slot.alternatives().stream()
+            .filter(other -> other.p() >= WORTH_NAMING)
+            .filter(other -> other.text().codePointCount(0, other.text().length()) == 1)
+            .filter(other -> Letter.isBase(other.text().codePointAt(0)))
+            .filter(other -> !other.text().equals(best) && !other.text().isBlank())
+            .limit(MOST_NAMED - 1)
+            .toList();
+    double whole = slot.p() + others.stream().mapToDouble(Alternative::p).sum();
+    List<Candidate> candidates = new ArrayList<>();
+    int left = 100;
+    for (Alternative other : others) {
+      int percent = (int) (100 * other.p() / whole);
+      if (percent >= 1) {
+        candidates.add(new Candidate(other.text(), percent));
+        left -= percent;
+      }
+    }
+    if (!candidates.isEmpty()) {
+      candidates.add(0, new Candidate(best, left));
+    }
+    return candidates;
   }
 
   private static String doubt(int number, Slot slot) {

@@ -1,14 +1,17 @@
 package rakelight.person;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
+import rakelight.person.CarvedLife.WornAge;
 import rakelight.person.calendar.Age;
 import rakelight.person.calendar.RomanNumeral;
 
 /**
  * Finds an age at a place in the words of a reading. "In the 7th year of his age" is six years
- * completed; "aged 7" and "aetatis 7" are taken as completed, though carvers mixed them.
+ * completed; "aged 7" and "aetatis 7" are taken as completed; after "aetatis" carvers mixed the
+ * two, so that six isn't ruled out.
  */
 final class AgeWords {
   /**
@@ -16,8 +19,16 @@ final class AgeWords {
    *
    * @param end the word after it
    * @param value ISO 8601 duration, {@code P4XY} where a figure is lost
+   * @param worn its figures, for an age of years, months and days
    */
-  record Found(int end, String value) {}
+  record Found(int end, String value, Optional<WornAge> worn) {
+    Optional<Detail> detail() {
+      return worn.map(Detail.Aged::new);
+    }
+  }
+
+  private static final int MOST_MONTHS = 11;
+  private static final int MOST_DAYS = 31;
 
   private final List<CarvedWord> words;
 
@@ -45,7 +56,10 @@ final class AgeWords {
       while (at < words.size() && words.get(at).is("suae", "sue", "about", "the")) {
         at++;
       }
-      return parts(at);
+      Optional<Found> parts = parts(at);
+      return isAetatis(word)
+          ? parts.map(f -> new Found(f.end(), f.value(), f.worn().map(WornAge::running)))
+          : parts;
     }
     return Optional.empty();
   }
@@ -81,7 +95,11 @@ final class AgeWords {
 
   private static Optional<Found> completed(int end, int years) {
     return years <= 150
-        ? Optional.of(new Found(end, Age.ofYears(years).toString()))
+        ? Optional.of(
+            new Found(
+                end,
+                Age.ofYears(years).toString(),
+                Optional.of(WornAge.ofYears(Worn.of(Integer.toString(years))))))
         : Optional.empty();
   }
 
@@ -91,6 +109,7 @@ final class AgeWords {
     int at = from;
     int end = from;
     String masked = "";
+    List<Optional<Worn>> worn = new ArrayList<>(List.of(none(), none(), none(), none(), none()));
     while (at < words.size()) {
       if (end > from && words.get(at).is("&", "and")) {
         at++;
@@ -103,6 +122,7 @@ final class AgeWords {
         break;
       }
       finest = unit.orElse(Age.Unit.YEARS);
+      worn.set(finest.ordinal(), figuresOf(words.get(at), figures));
       if (figures.contains("X")) {
         masked = "P" + figures + "Y";
       } else {
@@ -118,10 +138,47 @@ final class AgeWords {
       return Optional.empty();
     }
     if (!masked.isEmpty()) {
-      return finest == Age.Unit.YEARS ? Optional.of(new Found(end, masked)) : Optional.empty();
+      return finest == Age.Unit.YEARS
+          ? Optional.of(new Found(end, masked, worn(worn)))
+          : Optional.empty();
     }
     Age age = new Age(counts[0], counts[1], counts[2], counts[3], counts[4], finest);
-    return Optional.of(new Found(end, age.toString()));
+    return Optional.of(new Found(end, age.toString(), worn(worn)));
+  }
+
+  private static Optional<Worn> none() {
+    return Optional.empty();
+  }
+
+  private static Optional<Worn> figuresOf(CarvedWord word, String figures) {
+    boolean inFigures = word.folded().matches("[0-9?].*");
+    return inFigures ? word.worn(figures.length()) : Optional.of(Worn.of(figures));
+  }
+
+  /** An age of 18 months or 40 days isn't one of years, months and days. */
+  private static boolean fits(Optional<Worn> part, int most) {
+    return part.stream().allMatch(p -> p.values().keySet().stream().anyMatch(v -> v <= most));
+  }
+
+  /** Years, or years, months and days; weeks and hours aren't reckoned with. */
+  private static Optional<WornAge> worn(List<Optional<Worn>> parts) {
+    boolean whole =
+        parts.get(Age.Unit.WEEKS.ordinal()).isEmpty()
+            && parts.get(Age.Unit.HOURS.ordinal()).isEmpty();
+    Optional<Worn> nought = Optional.of(Worn.of("0"));
+    Optional<Worn> months = parts.get(Age.Unit.MONTHS.ordinal());
+    Optional<Worn> days = parts.get(Age.Unit.DAYS.ordinal());
+    Optional<Worn> years = parts.get(Age.Unit.YEARS.ordinal());
+    boolean reckonable = fits(months, MOST_MONTHS) && fits(days, MOST_DAYS);
+    if (!whole || !reckonable || (years.isEmpty() && months.isEmpty() && days.isEmpty())) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        new WornAge(
+            years.or(() -> nought).get(),
+            months.isEmpty() && days.isPresent() ? nought : months,
+            days,
+            false));
   }
 
   private static Optional<Age.Unit> unit(CarvedWord word) {

@@ -1,7 +1,10 @@
 package rakelight.person;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import rakelight.inscription.Break;
 import rakelight.inscription.Candidate;
 import rakelight.inscription.Extent;
@@ -23,16 +26,23 @@ import rakelight.names.NameForms;
  * @param folded {@link NameForms#fold} of its letters; {@code ?} and {@code …} stay
  * @param options what it may say besides, folded, where the reader left letters open; the favoured
  *     form first
+ * @param figures for each sign of {@code folded} the figures it may be, with weights; empty for a
+ *     sign that can be none
  * @param supplied whether a letter of it was worked out
  */
 record CarvedWord(
     String shown,
     String folded,
     List<String> options,
+    List<Map<Integer, Double>> figures,
     int line,
     List<SignId> signs,
     boolean supplied) {
   private static final int MOST_OPTIONS = 64;
+
+  /** How far a figure is trusted that the reader marked as perhaps another; a choice, no source. */
+  private static final double UNCLEAR = 0.8;
+
   private static final int LONGEST_GAP = 40;
 
   /** The words of a reading; letters expanded count as carved, surplus ones are passed over. */
@@ -85,6 +95,21 @@ record CarvedWord(
     }
   }
 
+  /** Whether it is a gap of unknown length and nothing else. */
+  boolean isGap() {
+    return folded.equals("…") || folded.matches("[?…]+");
+  }
+
+  /** The number that its first signs are; empty when one of them can't be a figure. */
+  Optional<Worn> worn(int count) {
+    if (figures.size() < count
+        || count == 0
+        || figures.subList(0, count).stream().anyMatch(Map::isEmpty)) {
+      return Optional.empty();
+    }
+    return Optional.of(new Worn(figures.subList(0, count)));
+  }
+
   boolean is(String... forms) {
     return List.of(forms).contains(folded);
   }
@@ -109,6 +134,7 @@ record CarvedWord(
   private static final class Building {
     private final StringBuilder shown = new StringBuilder();
     private List<String> options = new ArrayList<>(List.of(""));
+    private final List<Map<Integer, Double>> figures = new ArrayList<>();
     private final List<SignId> signs = new ArrayList<>();
     private boolean supplied;
 
@@ -129,6 +155,35 @@ record CarvedWord(
         }
       }
       options = next;
+      if (!fold(letter.text()).isEmpty()) {
+        figures.add(figures(letter));
+      }
+    }
+
+    private static Map<Integer, Double> figures(Letter letter) {
+      Map<Integer, Double> figures = new HashMap<>();
+      for (Candidate candidate : letter.candidates()) {
+        if (isFigure(candidate.text())) {
+          figures.put(Integer.valueOf(candidate.text()), (double) candidate.percent());
+        }
+      }
+      double whole = figures.values().stream().mapToDouble(Double::doubleValue).sum();
+      figures.replaceAll((figure, weight) -> weight / whole);
+      if (letter.candidates().isEmpty() && isFigure(letter.text())) {
+        int read = Integer.parseInt(letter.text());
+        boolean sure = letter.standing() != Standing.UNCLEAR;
+        for (int figure = 0; figure <= 9; figure++) {
+          double weight = figure == read ? (sure ? 1 : UNCLEAR) : sure ? 0 : (1 - UNCLEAR) / 9;
+          if (weight > 0) {
+            figures.put(figure, weight);
+          }
+        }
+      }
+      return figures;
+    }
+
+    private static boolean isFigure(String text) {
+      return text.length() == 1 && text.charAt(0) >= '0' && text.charAt(0) <= '9';
     }
 
     void add(Gap gap) {
@@ -144,6 +199,12 @@ record CarvedWord(
 
     void append(String text) {
       shown.append(text);
+      for (char sign : fold(text).toCharArray()) {
+        figures.addAll(
+            sign == '?' || isFigure(String.valueOf(sign))
+                ? Worn.of(String.valueOf(sign)).figures()
+                : List.of(Map.of()));
+      }
       options = new ArrayList<>(options.stream().map(before -> before + fold(text)).toList());
     }
 
@@ -154,12 +215,14 @@ record CarvedWord(
                 shown.toString(),
                 options.get(0),
                 List.copyOf(options),
+                List.copyOf(figures),
                 line,
                 List.copyOf(signs),
                 supplied));
       }
       shown.setLength(0);
       options = new ArrayList<>(List.of(""));
+      figures.clear();
       signs.clear();
       supplied = false;
     }

@@ -7,23 +7,25 @@ import rakelight.inscription.SignId;
 /**
  * What a reading asserts, and the signs it is read from.
  *
- * @param person counts the persons of the face from 1, in the order they are named; 0 when the
- *     statement is about nobody on it
+ * @param persons those of the face it is about, counted from 1 in the order they are named; empty
+ *     when it is about nobody on it
  * @param firstLine from 1
  * @param text the words as carved, lines parted by {@code " / "}; {@code ?} where no letter is
  *     named
  * @param value EDTF for birth, marriage, death and burial; an ISO 8601 duration for an age; {@code
  *     given|surname} for a name; otherwise words
+ * @param detail the parts of the value, where it has any
  * @param supplied why part of the value was worked out and not read; empty when all of it was read
  * @param signs in order of reading; never empty
  */
 public record Statement(
-    int person,
+    List<Integer> persons,
     Kind kind,
     int firstLine,
     int lastLine,
     String text,
     String value,
+    Optional<Detail> detail,
     Optional<String> supplied,
     List<SignId> signs) {
 
@@ -37,27 +39,60 @@ public record Statement(
     AGE,
     KIN,
     SERVICE,
+    OCCUPATION,
     ORIGIN,
-    MAKER
+    /** What somebody died of or how: {@code drowned}, {@code lost at sea}. */
+    CAUSE,
+    /** Which burial in the grave it was. */
+    ORDER,
+    /** That bodies or stones were moved. */
+    REMOVAL,
+    /** Who cut or sold the stone. */
+    MAKER,
+    /** Verse or words of comfort: nothing a person could be known by. */
+    VERSE,
+    /** Verse with the place in scripture it is taken from. */
+    SCRIPTURE
   }
 
   public Statement {
+    persons = List.copyOf(persons);
     signs = List.copyOf(signs);
     if (signs.isEmpty()) {
       throw new IllegalArgumentException("a statement rests on a sign");
     }
   }
 
+  /** The first person it is about; 0 when it is about nobody on the face. */
+  public int person() {
+    return persons.isEmpty() ? 0 : persons.get(0);
+  }
+
+  /** Its parts, if they are of this type. */
+  public <T extends Detail> Optional<T> detail(Class<T> type) {
+    return detail.filter(type::isInstance).map(type::cast);
+  }
+
   boolean isDate() {
     return kind == Kind.BIRTH || kind == Kind.MARRIAGE || kind == Kind.DEATH || kind == Kind.BURIAL;
   }
 
-  Statement withKind(Kind newKind) {
-    return new Statement(person, newKind, firstLine, lastLine, text, value, supplied, signs);
+  /** Whether it says something of a person, and isn't verse or the maker's name. */
+  public boolean isFact() {
+    return kind != Kind.VERSE && kind != Kind.SCRIPTURE && kind != Kind.MAKER;
   }
 
-  Statement withValue(String newValue, String reason) {
+  Statement withKind(Kind newKind) {
     return new Statement(
-        person, kind, firstLine, lastLine, text, newValue, Optional.of(reason), signs);
+        persons, newKind, firstLine, lastLine, text, value, detail, supplied, signs);
+  }
+
+  Statement withPersons(List<Integer> others) {
+    return new Statement(others, kind, firstLine, lastLine, text, value, detail, supplied, signs);
+  }
+
+  Statement withValue(String newValue, Optional<Detail> newDetail, String reason) {
+    return new Statement(
+        persons, kind, firstLine, lastLine, text, newValue, newDetail, Optional.of(reason), signs);
   }
 }

@@ -8,26 +8,47 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
+import java.util.TreeSet;
+import rakelight.person.CarvedLife.Filled;
+import rakelight.person.CarvedLife.WornAge;
+import rakelight.person.CarvedLife.WornDate;
 import rakelight.person.calendar.Age;
 import rakelight.person.calendar.AgeConvention;
 
 /**
- * What the figures of a stone can be, taken together. Birth, death, age and weekday must agree;
- * every way of reading worn figures that lets them agree is weighed by the figures' own weights and
- * by the convention of reckoning the age ({@link AgeConvention}). An age in years alone is the
- * years completed. Nothing is repaired: where no reading agrees, the stone contradicts itself and
- * the answer is empty.
+ * What the figures of one life on a stone can be, taken together. Birth, death, age and weekday
+ * must agree; every way of reading worn figures that lets them agree is weighed by the figures' own
+ * weights and by the convention of reckoning the age ({@link AgeConvention}). An age in years alone
+ * is the years completed. Nothing is repaired: where no reading agrees, the stone contradicts
+ * itself and the answer is empty.
  *
- * <p>Days are proleptic Gregorian; days carved in another calendar are converted first. Work grows
- * with the product of open readings, refused above {@value #MOST_READINGS}.
+ * <p>Days are compared in the Gregorian calendar, whatever the stone's. A date carved without its
+ * day may be any day of the month or year. Work grows with the product of open readings; ask {@link
+ * #isTooOpen} first.
  */
 public final class StoneArithmetic {
-  static final int MOST_READINGS = 4_000_000;
+  static final int MOST_READINGS = 200_000;
   private static final int MOST_MONTHS = 11;
   private static final int MOST_DAYS = 31;
 
+  /** How often the years after {@code aetatis} are those begun, to one; a choice, no source. */
+  private static final double RUNNING = 0.25;
+
+  /** By how many days conventions of reckoning an age may differ: {@link AgeConvention}. */
+  private static final int CONVENTIONS_DIFFER_DAYS = 3;
+
   /** One way to read all figures. */
-  public record Life(LocalDate birth, LocalDate death, Optional<Age> age) {}
+  public record Life(Optional<Filled> birth, Optional<Filled> death, Optional<Age> age) {
+    /** The first and the last day on which the person may have been born, if anything tells. */
+    Optional<LocalDate[]> bornWithin() {
+      if (birth.isPresent()) {
+        return Optional.of(new LocalDate[] {birth.get().from(), birth.get().to()});
+      }
+      return death.isPresent() && age.isPresent()
+          ? Optional.of(birthWindow(death.get(), age.get()))
+          : Optional.empty();
+    }
+  }
 
   /** A number on the stone. */
   public enum Number {
@@ -48,8 +69,8 @@ public final class StoneArithmetic {
    * @param place from the left, 0 first
    * @param posterior the figures still possible, summing to one
    * @param impossible those that were candidates and can't be
-   * @param by what rules the others out: {@code the age}, {@code the weekday}, {@code the
-   *     calendar}, or all {@code together}; empty when nothing is ruled out
+   * @param by what rules the others out: {@code the age}, {@code the dates}, {@code the weekday},
+   *     {@code the calendar}, {@code kin} or all {@code together}; empty when nothing is ruled out
    */
   public record Figure(
       Number number,
@@ -65,106 +86,232 @@ public final class StoneArithmetic {
 
   private StoneArithmetic() {}
 
+  /** Whether more figures are open than can be reckoned with. */
+  public static boolean isTooOpen(CarvedLife stone) {
+    long births = stone.birth().map(WornDate::open).orElse(1L);
+    long deaths = stone.death().map(WornDate::open).orElse(1L);
+    long ages = stone.age().map(WornAge::open).orElse(1L);
+    return births * deaths > MOST_READINGS || ages * deaths > MOST_READINGS;
+  }
+
   /**
    * The joint posterior: every reading that agrees, the weights summing to one. Empty when none
    * does.
+   *
+   * @throws IllegalArgumentException if too many figures are open
    */
   public static Map<Life, Double> solve(CarvedLife stone) {
-    Map<LocalDate, Double> births = stone.birth().days();
-    Map<LocalDate, Double> deaths = new TreeMap<>(stone.death().days());
-    stone.weekday().ifPresent(day -> deaths.keySet().removeIf(d -> d.getDayOfWeek() != day));
+    if (isTooOpen(stone)) {
+      throw new IllegalArgumentException("too many figures are open to reckon with");
+    }
+    Map<Optional<Filled>, Double> births = readings(stone.birth());
+    Map<Optional<Filled>, Double> deaths = readings(stone.death());
+    stone
+        .weekday()
+        .ifPresent(
+            day ->
+                deaths
+                    .keySet()
+                    .removeIf(
+                        d ->
+                            d.filter(Filled::isDay)
+                                .filter(f -> f.from().getDayOfWeek() != day)
+                                .isPresent()));
     Map<Life, Double> lives = new HashMap<>();
-    Optional<CarvedLife.MonthsAndDays> rest = stone.age().flatMap(CarvedLife.WornAge::rest);
-    if (rest.isPresent()) {
-      reckonBack(stone.age().get().years(), rest.get(), births, deaths, lives);
+    Map<Age, Double> ages = stone.age().map(StoneArithmetic::ages).orElse(Map.of());
+    if (stone.age().isEmpty() || stone.birth().isEmpty() || stone.death().isEmpty()) {
+      combine(births, deaths, stone.age().isEmpty() ? Optional.empty() : Optional.of(ages), lives);
     } else {
-      requireFewEnough((long) births.size() * deaths.size());
-      Optional<Map<Integer, Double>> ages = stone.age().map(age -> age.years().values());
-      births.forEach(
-          (birth, birthWeight) ->
-              deaths.forEach(
-                  (death, deathWeight) ->
-                      take(birth, death, ages, birthWeight * deathWeight, lives)));
+      reckonBack(births, deaths, ages, lives);
     }
     double total = lives.values().stream().mapToDouble(Double::doubleValue).sum();
     lives.replaceAll((life, weight) -> weight / total);
     return Map.copyOf(lives);
   }
 
-  private static void take(
-      LocalDate birth,
-      LocalDate death,
-      Optional<Map<Integer, Double>> ages,
-      double weight,
-      Map<Life, Double> lives) {
-    if (death.isBefore(birth)) {
-      return;
+  private static Map<Optional<Filled>, Double> readings(Optional<WornDate> date) {
+    Map<Optional<Filled>, Double> readings = new HashMap<>();
+    if (date.isEmpty()) {
+      readings.put(Optional.empty(), 1.0);
+    } else {
+      date.get().readings().forEach((filled, weight) -> readings.put(Optional.of(filled), weight));
     }
-    if (ages.isEmpty()) {
-      lives.put(new Life(birth, death, Optional.empty()), weight);
-      return;
-    }
-    int years = Period.between(birth, death).getYears();
-    double ageWeight = ages.get().getOrDefault(years, 0.0);
-    if (ageWeight > 0 && years <= Age.MOST_YEARS) {
-      lives.put(new Life(birth, death, Optional.of(Age.ofYears(years))), weight * ageWeight);
-    }
+    return readings;
   }
 
-  /** From each death and age to the births that the conventions give. */
-  private static void reckonBack(
-      Worn years,
-      CarvedLife.MonthsAndDays rest,
-      Map<LocalDate, Double> births,
-      Map<LocalDate, Double> deaths,
-      Map<Life, Double> lives) {
+  private static Map<Age, Double> ages(WornAge worn) {
     Map<Age, Double> ages = new HashMap<>();
-    years
+    Map<Integer, Double> none = Map.of(0, 1.0);
+    Age.Unit finest =
+        worn.days().isPresent()
+            ? Age.Unit.DAYS
+            : worn.months().isPresent() ? Age.Unit.MONTHS : Age.Unit.YEARS;
+    worn.years()
         .values()
         .forEach(
             (y, yearWeight) ->
-                rest.months()
-                    .values()
+                worn.months()
+                    .map(Worn::values)
+                    .orElse(none)
                     .forEach(
                         (m, monthWeight) ->
-                            rest.days()
-                                .values()
+                            worn.days()
+                                .map(Worn::values)
+                                .orElse(none)
                                 .forEach(
                                     (d, dayWeight) -> {
                                       if (y <= Age.MOST_YEARS
                                           && m <= MOST_MONTHS
                                           && d <= MOST_DAYS) {
-                                        ages.put(
-                                            Age.of(y, m, d), yearWeight * monthWeight * dayWeight);
+                                        double weight = yearWeight * monthWeight * dayWeight;
+                                        ages.merge(
+                                            new Age(y, m, 0, d, 0, finest), weight, Double::sum);
+                                        if (worn.maybeRunning() && y > 0) {
+                                          ages.merge(
+                                              new Age(y - 1, m, 0, d, 0, finest),
+                                              weight * RUNNING,
+                                              Double::sum);
+                                        }
                                       }
                                     })));
-    requireFewEnough((long) ages.size() * deaths.size());
-    deaths.forEach(
-        (death, deathWeight) ->
-            ages.forEach(
-                (age, ageWeight) -> {
-                  for (AgeConvention convention : AgeConvention.values()) {
-                    Optional<LocalDate> birth = convention.birth(death, age);
-                    double birthWeight = birth.map(b -> births.getOrDefault(b, 0.0)).orElse(0.0);
-                    if (birthWeight > 0 && !birth.get().isAfter(death)) {
-                      lives.merge(
-                          new Life(birth.get(), death, Optional.of(age)),
-                          birthWeight * deathWeight * ageWeight * convention.weight(),
-                          Double::sum);
-                    }
+    return ages;
+  }
+
+  /** Where birth, death or age is missing, the others only have to be in order. */
+  private static void combine(
+      Map<Optional<Filled>, Double> births,
+      Map<Optional<Filled>, Double> deaths,
+      Optional<Map<Age, Double>> ages,
+      Map<Life, Double> lives) {
+    births.forEach(
+        (birth, birthWeight) ->
+            deaths.forEach(
+                (death, deathWeight) -> {
+                  if (birth.isPresent()
+                      && death.isPresent()
+                      && death.get().to().isBefore(birth.get().from())) {
+                    return;
+                  }
+                  double weight = birthWeight * deathWeight;
+                  if (ages.isEmpty()) {
+                    lives.put(new Life(birth, death, Optional.empty()), weight);
+                  } else {
+                    ages.get()
+                        .forEach(
+                            (age, ageWeight) ->
+                                lives.put(
+                                    new Life(birth, death, Optional.of(age)), weight * ageWeight));
                   }
                 }));
   }
 
-  private static void requireFewEnough(long readings) {
-    if (readings > MOST_READINGS) {
-      throw new IllegalArgumentException(
-          "too many figures are open to reckon with: "
-              + readings
-              + " readings, "
-              + MOST_READINGS
-              + " at most");
+  /** From each death and age to the births they allow. */
+  private static void reckonBack(
+      Map<Optional<Filled>, Double> births,
+      Map<Optional<Filled>, Double> deaths,
+      Map<Age, Double> ages,
+      Map<Life, Double> lives) {
+    TreeMap<LocalDate, List<Optional<Filled>>> byDay = new TreeMap<>();
+    List<Optional<Filled>> spans = new ArrayList<>();
+    for (Optional<Filled> birth : births.keySet()) {
+      if (birth.orElseThrow().isDay()) {
+        byDay.computeIfAbsent(birth.get().from(), day -> new ArrayList<>()).add(birth);
+      } else {
+        spans.add(birth);
+      }
     }
+    deaths.forEach(
+        (death, deathWeight) ->
+            ages.forEach(
+                (age, ageWeight) -> {
+                  Filled died = death.orElseThrow();
+                  double weight = deathWeight * ageWeight;
+                  LocalDate[] window = birthWindow(died, age);
+                  byDay
+                      .subMap(window[0], true, window[1], true)
+                      .forEach(
+                          (day, sameDay) -> {
+                            double share = share(day, died, age);
+                            for (Optional<Filled> birth : sameDay) {
+                              put(
+                                  lives,
+                                  birth,
+                                  death,
+                                  age,
+                                  births.getOrDefault(birth, 0.0) * weight * share);
+                            }
+                          });
+                  for (Optional<Filled> birth : spans) {
+                    Filled born = birth.orElseThrow();
+                    boolean meets =
+                        !born.from().isAfter(window[1])
+                            && !born.to().isBefore(window[0])
+                            && !born.from().isAfter(died.to());
+                    put(
+                        lives,
+                        birth,
+                        death,
+                        age,
+                        meets ? births.getOrDefault(birth, 0.0) * weight : 0);
+                  }
+                }));
+  }
+
+  private static void put(
+      Map<Life, Double> lives,
+      Optional<Filled> birth,
+      Optional<Filled> death,
+      Age age,
+      double weight) {
+    if (weight > 0) {
+      lives.put(new Life(birth, death, Optional.of(age)), weight);
+    }
+  }
+
+  /** The days of birth that an age may mean, wide enough for every convention. */
+  private static LocalDate[] birthWindow(Filled death, Age age) {
+    LocalDate from = death.from().minusYears(age.years()).minusMonths(age.months());
+    LocalDate to = death.to().minusYears(age.years()).minusMonths(age.months());
+    return switch (age.finest()) {
+      case YEARS ->
+          new LocalDate[] {death.from().minusYears(age.years() + 1).plusDays(1), plusLeap(to)};
+      case MONTHS ->
+          new LocalDate[] {
+            from.minusMonths(1).minusDays(CONVENTIONS_DIFFER_DAYS),
+            to.plusDays(CONVENTIONS_DIFFER_DAYS)
+          };
+      case WEEKS, DAYS, HOURS -> {
+        int days = 7 * age.weeks() + age.days();
+        yield new LocalDate[] {
+          from.minusDays(days + CONVENTIONS_DIFFER_DAYS), to.minusDays(days).plusDays(4)
+        };
+      }
+    };
+  }
+
+  /** Who died on 28 February may have been born on a 29th and be as old. */
+  private static LocalDate plusLeap(LocalDate day) {
+    return day.getMonthValue() == 2 && day.getDayOfMonth() == 28 ? day.plusDays(1) : day;
+  }
+
+  /** How many of the conventions, by weight, give this birth. */
+  private static double share(LocalDate birth, Filled death, Age age) {
+    if (birth.isAfter(death.to())) {
+      return 0;
+    }
+    if (!death.isDay() || age.finest() == Age.Unit.MONTHS) {
+      return 1;
+    }
+    if (age.finest() == Age.Unit.YEARS) {
+      return Period.between(birth, death.from()).getYears() == age.years() ? 1 : 0;
+    }
+    double share = 0;
+    for (AgeConvention convention : AgeConvention.values()) {
+      if (convention.birth(death.from(), age).filter(birth::equals).isPresent()) {
+        share += convention.weight();
+      }
+    }
+    return share;
   }
 
   /**
@@ -172,11 +319,21 @@ public final class StoneArithmetic {
    * {@link #solve} tells.
    */
   public static List<Figure> figures(CarvedLife stone) {
-    Map<Life, Double> lives = solve(stone);
+    return figures(stone, solve(stone), Optional.empty());
+  }
+
+  /**
+   * The same for lives that something beyond the one person has thinned out.
+   *
+   * @param lives what is left
+   * @param beyond what thinned them out, in words
+   */
+  static List<Figure> figures(CarvedLife stone, Map<Life, Double> lives, Optional<String> beyond) {
     List<Figure> figures = new ArrayList<>();
     if (lives.isEmpty()) {
       return figures;
     }
+    Map<Life, Double> alone = beyond.isPresent() ? solve(stone) : lives;
     Map<Life, Double> withoutAge =
         solve(new CarvedLife(stone.birth(), stone.death(), Optional.empty(), stone.weekday()));
     Map<Life, Double> withoutWeekday =
@@ -188,6 +345,7 @@ public final class StoneArithmetic {
         if (open.size() > 1) {
           Map<Integer, Double> posterior = marginal(lives, worn.get(), number, place);
           boolean isAge = number.ordinal() >= Number.AGE_YEARS.ordinal();
+          int leftAlone = marginal(alone, worn.get(), number, place).size();
           int leftWithoutAge =
               isAge ? open.size() : marginal(withoutAge, worn.get(), number, place).size();
           int leftWithoutWeekday = marginal(withoutWeekday, worn.get(), number, place).size();
@@ -196,8 +354,16 @@ public final class StoneArithmetic {
                   number,
                   place,
                   posterior,
-                  open.keySet().stream().filter(f -> !posterior.containsKey(f)).sorted().toList(),
-                  by(open.size(), posterior.size(), leftWithoutAge, leftWithoutWeekday, isAge)));
+                  new TreeSet<>(open.keySet())
+                      .stream().filter(f -> !posterior.containsKey(f)).toList(),
+                  leftAlone > posterior.size()
+                      ? beyond.orElse("")
+                      : by(
+                          open.size(),
+                          posterior.size(),
+                          leftWithoutAge,
+                          leftWithoutWeekday,
+                          isAge)));
         }
       }
     }
@@ -226,29 +392,37 @@ public final class StoneArithmetic {
     return marginal;
   }
 
+  /** The figure that was read at a place, where one has at least this share of the weight. */
+  static Optional<Integer> favoured(CarvedLife stone, Number number, int place, double share) {
+    return worn(stone, number).stream()
+        .flatMap(worn -> worn.figures().get(place).entrySet().stream())
+        .filter(entry -> entry.getValue() >= share)
+        .map(Map.Entry::getKey)
+        .findFirst();
+  }
+
   private static Optional<Worn> worn(CarvedLife stone, Number number) {
-    Optional<CarvedLife.MonthsAndDays> rest = stone.age().flatMap(CarvedLife.WornAge::rest);
     return switch (number) {
-      case BIRTH_YEAR -> Optional.of(stone.birth().year());
-      case BIRTH_MONTH -> Optional.of(stone.birth().month());
-      case BIRTH_DAY -> Optional.of(stone.birth().day());
-      case DEATH_YEAR -> Optional.of(stone.death().year());
-      case DEATH_MONTH -> Optional.of(stone.death().month());
-      case DEATH_DAY -> Optional.of(stone.death().day());
-      case AGE_YEARS -> stone.age().map(CarvedLife.WornAge::years);
-      case AGE_MONTHS -> rest.map(CarvedLife.MonthsAndDays::months);
-      case AGE_DAYS -> rest.map(CarvedLife.MonthsAndDays::days);
+      case BIRTH_YEAR -> stone.birth().map(WornDate::year);
+      case BIRTH_MONTH -> stone.birth().flatMap(WornDate::month);
+      case BIRTH_DAY -> stone.birth().flatMap(WornDate::day);
+      case DEATH_YEAR -> stone.death().map(WornDate::year);
+      case DEATH_MONTH -> stone.death().flatMap(WornDate::month);
+      case DEATH_DAY -> stone.death().flatMap(WornDate::day);
+      case AGE_YEARS -> stone.age().filter(age -> !age.maybeRunning()).map(WornAge::years);
+      case AGE_MONTHS -> stone.age().flatMap(WornAge::months);
+      case AGE_DAYS -> stone.age().flatMap(WornAge::days);
     };
   }
 
   private static int value(Life life, Number number) {
     return switch (number) {
-      case BIRTH_YEAR -> life.birth().getYear();
-      case BIRTH_MONTH -> life.birth().getMonthValue();
-      case BIRTH_DAY -> life.birth().getDayOfMonth();
-      case DEATH_YEAR -> life.death().getYear();
-      case DEATH_MONTH -> life.death().getMonthValue();
-      case DEATH_DAY -> life.death().getDayOfMonth();
+      case BIRTH_YEAR -> life.birth().orElseThrow().year();
+      case BIRTH_MONTH -> life.birth().orElseThrow().month();
+      case BIRTH_DAY -> life.birth().orElseThrow().day();
+      case DEATH_YEAR -> life.death().orElseThrow().year();
+      case DEATH_MONTH -> life.death().orElseThrow().month();
+      case DEATH_DAY -> life.death().orElseThrow().day();
       case AGE_YEARS -> life.age().orElseThrow().years();
       case AGE_MONTHS -> life.age().orElseThrow().months();
       case AGE_DAYS -> life.age().orElseThrow().days();

@@ -49,6 +49,11 @@ public record Worn(List<Map<Integer, Double>> figures) {
     return new Worn(figures);
   }
 
+  /** How many values it may have. */
+  int open() {
+    return figures.stream().mapToInt(Map::size).reduce(1, (a, b) -> a * b);
+  }
+
   /** The values it may have, with their weights, in order. */
   Map<Integer, Double> values() {
     Map<Integer, Double> values = new TreeMap<>(Map.of(0, 1.0));

@@ -13,6 +13,7 @@ import rakelight.index.Word;
 import rakelight.inscription.Inscription;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.Reading;
+import rakelight.person.calendar.CalendarChange;
 import rakelight.photo.Face;
 import rakelight.photo.MarkerRow;
 import rakelight.photo.PhotoStore;
@@ -23,16 +24,18 @@ final class Entries {
 
   private final PhotoStore photographs;
   private final LinkStore links;
+  private final CalendarChange change;
 
-  Entries(PhotoStore photographs, LinkStore links) {
+  Entries(PhotoStore photographs, LinkStore links, CalendarChange change) {
     this.photographs = photographs;
     this.links = links;
+    this.change = change;
   }
 
   Entry of(Face face, Reading reading) {
     Inscription inscription = reading.inscription();
     Words words = Words.of(inscription);
-    Told told = new Told(inscription, words);
+    Told told = new Told(inscription, words, change);
     List<YearSpan> years = new ArrayList<>(CarvedYears.of(words.words()));
     years.addAll(told.yearsBesides(years));
     return new Entry(

@@ -18,6 +18,7 @@ import rakelight.index.QueryException;
 import rakelight.index.SearchIndex;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
+import rakelight.person.calendar.CalendarChange;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
@@ -137,7 +138,8 @@ public final class GroundSearch {
               || decision.kind().startsWith("ground.")
               || decision.kind().equals(Decision.UNDONE);
     }
-    Entries entries = new Entries(photographs, new LinkStore(archive));
+    Entries entries =
+        new Entries(photographs, new LinkStore(archive), CalendarChange.of(archive.ground()));
     int changed = 0;
     Set<UUID> known = new HashSet<>();
     for (Face face : photographs.faces()) {

@@ -28,10 +28,10 @@ final class Told {
   private final Inscription inscription;
   private final Words words;
 
-  Told(Inscription inscription, Words words) {
+  Told(Inscription inscription, Words words, CalendarChange change) {
     this.inscription = inscription;
     this.words = words;
-    this.statements = Statements.of(inscription, CalendarChange.BRITISH);
+    this.statements = Statements.of(inscription, change);
   }
 
   /** The words of each name, a title before or after it left off. */

@@ -58,6 +58,35 @@ class StatementsCommandTest {
         .containsExactly("death year, figure 3 must be 6 by the age");
   }
 
+  @Test
+  void theGroundsCalendarIsStatedByAPersonAndStatementsFollowIt() throws Exception {
+    Path archive = folder.resolve("archive");
+    Path file = folder.resolve("readings.tsv");
+    Files.writeString(
+        file,
+        "marker\tface\tline\ttext\n1\tfront\t1\tJOHN WREN | died Feb. 11, 1740\n",
+        StandardCharsets.UTF_8);
+    Ran.command("init", archive, "--ground", "Thornbeck", "--datum", "54.1,-3.2", "--zone", "UTC");
+    Ran.command("confirm", archive, "--from", file, "--reader", "Ada Penrose");
+    assertThat(Ran.command("statements", archive).out()).contains("[1740-02-22,1741-02-22]");
+    assertThat(Ran.command("ground", archive).out()).contains("nobody has stated it");
+
+    Ran nameless = Ran.command("ground", archive, "--calendar", "scottish");
+    Ran wrong = Ran.command("ground", archive, "--calendar", "julian", "--reader", "Ada Penrose");
+    Ran stated =
+        Ran.command("ground", archive, "--calendar", "scottish", "--reader", "Ada Penrose");
+
+    assertThat(nameless.code()).isEqualTo(2);
+    assertThat(nameless.err()).contains("Give your name");
+    assertThat(wrong.code()).isEqualTo(2);
+    assertThat(wrong.err()).contains("1752-09-14,1752");
+    assertThat(stated.out()).contains("Gregorian from 1752-09-14, years from 1 January since 1600");
+    assertThat(Ran.command("statements", archive).out()).contains("death  1740-02-22  ");
+    assertThat(Ran.command("check", archive).code()).isZero();
+    Ran.command("ground", archive, "--calendar", "1700-03-01,1500", "--reader", "Ada Penrose");
+    assertThat(Ran.command("statements", archive).out()).contains("death  1740-02-11  ");
+  }
+
   private static List<String> values(List<JsonNode> rows, String marker, String kind) {
     return rows.stream()
         .filter(row -> row.path("marker").asText().equals(marker))

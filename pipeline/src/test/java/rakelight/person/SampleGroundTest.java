@@ -9,9 +9,11 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Random;
+import java.util.Set;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
 import org.threeten.extra.chrono.JulianChronology;
+import rakelight.inscription.Inscription;
 import rakelight.inscription.Leiden;
 import rakelight.names.GivenNames;
 import rakelight.names.NameForms;
@@ -25,17 +27,17 @@ import rakelight.samples.Samples;
 
 /** Statements of the invented ground's stones as cut, against what is known of its people. */
 class SampleGroundTest {
+  private static final Set<String> COUNTED =
+      Set.of("name", "birth", "marriage", "death", "burial", "age", "kin", "service", "origin");
+
   private final SampleGround ground = Samples.ground();
 
+  /** The aims are those the project set itself: precision .98, recall .97. */
   @Test
-  void mostStatementsOfTheInventedGroundAreFoundAndFewWrongOnesMade() throws Exception {
+  void nearlyAllStatementsOfTheInventedGroundAreFoundAndFewWrongOnesMade() throws Exception {
     Map<String, int[]> counts = new TreeMap<>();
     StringBuilder differences = new StringBuilder();
-    for (SampleMarker marker : ground.markers()) {
-      for (SampleFace face : marker.faces()) {
-        score(face, counts, differences);
-      }
-    }
+    score(counts, differences);
     int right = 0;
     int found = 0;
     int known = 0;
@@ -45,8 +47,14 @@ class SampleGroundTest {
       found += c[1];
       known += c[2];
     }
-    assertThat(right / (double) found).as("precision; %s", differences).isGreaterThan(0.96);
-    assertThat(right / (double) known).as("recall; %s", differences).isGreaterThan(0.96);
+    assertThat(right / (double) found).as("precision; %s", differences).isGreaterThan(0.98);
+    assertThat(right / (double) known).as("recall; %s", differences).isGreaterThan(0.97);
+    int[] names = counts.getOrDefault("name", new int[3]);
+    int[] kin = counts.getOrDefault("kin", new int[3]);
+    assertThat(names[0] / (double) names[2])
+        .as("recall of names; %s", differences)
+        .isGreaterThan(0.97);
+    assertThat(kin[0]).as("kin by its value; %s", differences).isGreaterThan(20);
   }
 
   /** M44 and M48 are cut so on purpose: the dates give a year less than the age. */
@@ -99,11 +107,25 @@ class SampleGroundTest {
     return worn.toString();
   }
 
-  private void score(SampleFace face, Map<String, int[]> counts, StringBuilder differences)
-      throws Exception {
-    List<Statement> found =
-        new ArrayList<>(Statements.of(Leiden.parse(text(face)), CalendarChange.BRITISH));
-    found.removeIf(s -> s.kind() == Statement.Kind.MAKER);
+  private void score(Map<String, int[]> counts, StringBuilder differences) throws Exception {
+    for (SampleMarker marker : ground.markers()) {
+      List<Inscription> faces = new ArrayList<>();
+      for (SampleFace face : marker.faces()) {
+        faces.add(Leiden.parse(text(face)));
+      }
+      List<List<Statement>> found = Statements.ofFaces(faces, CalendarChange.BRITISH);
+      for (int i = 0; i < faces.size(); i++) {
+        score(marker.faces().get(i), new ArrayList<>(found.get(i)), counts, differences);
+      }
+    }
+  }
+
+  private void score(
+      SampleFace face,
+      List<Statement> found,
+      Map<String, int[]> counts,
+      StringBuilder differences) {
+    found.removeIf(s -> !COUNTED.contains(kind(s)));
     List<SampleStatement> truth =
         ground.statements().stream()
             .filter(s -> s.marker().equals(face.marker()) && s.face().equals(face.face()))
@@ -137,7 +159,7 @@ class SampleGroundTest {
     return statement.kind().name().toLowerCase(Locale.ROOT);
   }
 
-  private static boolean agree(SampleStatement expected, Statement s) {
+  private boolean agree(SampleStatement expected, Statement s) {
     if (!kind(s).equals(expected.kind())
         || s.lastLine() < expected.firstLine()
         || s.firstLine() > expected.lastLine()) {
@@ -147,8 +169,36 @@ class SampleGroundTest {
       case "name" -> sameName(expected.value(), s.value());
       case "birth", "death" -> newStyle(expected.value()).equals(s.value());
       case "age" -> days(expected.value()).equals(days(s.value()));
+      case "kin" -> sameKin(expected, s.detail(Detail.Kinship.class).orElseThrow());
       default -> true;
     };
+  }
+
+  /** The truth names one relative by his number or by name; the stone may name both parents. */
+  private boolean sameKin(SampleStatement expected, Detail.Kinship found) {
+    String[] parts = expected.value().split(" of ", 2);
+    boolean sameRelation =
+        switch (parts[0]) {
+          case "wife" -> found.relation().matches("wife|consort");
+          case "daughter", "son", "child" -> found.isChild();
+          default -> found.relation().equals(parts[0]);
+        };
+    boolean isPerson = parts[1].matches("P[0-9]+");
+    String name =
+        isPerson
+            ? ground.person(parts[1]).given() + "|" + ground.person(parts[1]).surname()
+            : parts[1].replaceAll(" and [^ ]+", "").replaceFirst(" ([^ ]+)$", "|$1");
+    return sameRelation && found.names().stream().anyMatch(n -> sameKinName(name, n));
+  }
+
+  /** Initials and a missing surname of the relative are as the stone gives them. */
+  private static boolean sameKinName(String expected, String found) {
+    String[] a = expected.split("\\|", -1);
+    String[] b = found.split("\\|", -1);
+    String given = NameForms.fold(b[0]);
+    return (b[1].isEmpty() || NameForms.fold(a[1]).equals(NameForms.fold(b[1])))
+        && (sameGiven(NameForms.fold(a[0]), given, false)
+            || (given.length() == 1 && NameForms.fold(a[0]).startsWith(given)));
   }
 
   /** The ground's truth keeps days before the change of 1752 as they were carved, Old Style. */

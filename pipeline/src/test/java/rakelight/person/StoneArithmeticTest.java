@@ -16,13 +16,14 @@ import java.util.Random;
 import java.util.Set;
 import java.util.function.Consumer;
 import org.junit.jupiter.api.Test;
-import rakelight.person.CarvedLife.MonthsAndDays;
+import rakelight.person.CarvedLife.Reckoning;
 import rakelight.person.CarvedLife.WornAge;
 import rakelight.person.CarvedLife.WornDate;
 import rakelight.person.StoneArithmetic.Figure;
 import rakelight.person.StoneArithmetic.Life;
 import rakelight.person.calendar.Age;
 import rakelight.person.calendar.AgeConvention;
+import rakelight.person.calendar.CalendarChange;
 
 class StoneArithmeticTest {
   private static final int STONES = 10_000;
@@ -44,8 +45,8 @@ class StoneArithmeticTest {
   void aCarvedWeekdayLeavesTheYearsOnWhichItFell() {
     CarvedLife stone =
         new CarvedLife(
-            WornDate.of("1880-01-01"),
-            WornDate.of("191?-11-11"),
+            Optional.empty(),
+            Optional.of(WornDate.of("191?-11-11")),
             Optional.empty(),
             Optional.of(DayOfWeek.MONDAY));
     Figure figure = StoneArithmetic.figures(stone).get(0);
@@ -67,8 +68,15 @@ class StoneArithmeticTest {
         new Worn(List.of(Map.of(1, 1.0), Map.of(8, 1.0), Map.of(6, 1.0), Map.of(3, 0.7, 8, 0.3)));
     CarvedLife stone =
         new CarvedLife(
-            WornDate.of("1806-10-02"),
-            new WornDate(year, Worn.of("08"), Worn.of("27")),
+            Optional.of(WornDate.of("1806-10-02")),
+            Optional.of(
+                new WornDate(
+                    year,
+                    Optional.of(Worn.of("08")),
+                    Optional.of(Worn.of("27")),
+                    false,
+                    Reckoning.OF_THE_GROUND,
+                    CalendarChange.BRITISH)),
             Optional.empty(),
             Optional.empty());
     Figure figure = StoneArithmetic.figures(stone).get(0);
@@ -219,19 +227,28 @@ class StoneArithmeticTest {
 
   private static CarvedLife life(
       String birth, String death, Optional<String> years, Optional<String> rest) {
-    Optional<MonthsAndDays> monthsAndDays =
-        rest.map(r -> new MonthsAndDays(Worn.of(r.substring(0, 2)), Worn.of(r.substring(3))));
     return new CarvedLife(
-        WornDate.of(birth),
-        WornDate.of(death),
-        years.map(y -> new WornAge(Worn.of(y), monthsAndDays)),
+        Optional.of(WornDate.of(birth)),
+        Optional.of(WornDate.of(death)),
+        years.map(
+            y ->
+                new WornAge(
+                    Worn.of(y),
+                    rest.map(r -> Worn.of(r.substring(0, 2))),
+                    rest.map(r -> Worn.of(r.substring(3))),
+                    false)),
         Optional.empty());
   }
 
   private static String text(Life life, String worn) {
     Age age = life.age().orElseThrow();
     String years =
-        String.format(Locale.ROOT, "%s %s %02d", life.birth(), life.death(), age.years());
+        String.format(
+            Locale.ROOT,
+            "%s %s %02d",
+            life.birth().orElseThrow().from(),
+            life.death().orElseThrow().from(),
+            age.years());
     return worn.length() == 24
         ? years
         : years + String.format(Locale.ROOT, "-%02d-%02d", age.months(), age.days());

@@ -4,7 +4,9 @@ import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import org.threeten.extra.chrono.JulianChronology;
+import rakelight.archive.Ground;
 
 /**
  * When a country, and so a ground, went from the Julian to the Gregorian calendar, and from which
@@ -20,6 +22,9 @@ public record CalendarChange(LocalDate firstGregorianDay, int firstYearFromJanua
   /** Scotland: the year from 1 January since 1600, the calendar Julian until 1752. */
   public static final CalendarChange SCOTTISH = new CalendarChange(LocalDate.of(1752, 9, 14), 1600);
 
+  /** Where every date on the ground is Gregorian. */
+  public static final CalendarChange NONE = new CalendarChange(LocalDate.of(1582, 10, 15), 1500);
+
   private static final int LADY_DAY_MONTH = 3;
   private static final int LADY_DAY = 25;
 
@@ -31,6 +36,48 @@ public record CalendarChange(LocalDate firstGregorianDay, int firstYearFromJanua
     OLD,
     /** Gregorian, said to be so ("N.S."). */
     NEW
+  }
+
+  /** The change that holds on a ground: the British one where none has been stated. */
+  public static CalendarChange of(Ground ground) {
+    return ground
+        .calendar()
+        .map(c -> new CalendarChange(c.firstGregorianDay(), c.firstYearFromJanuary()))
+        .orElse(BRITISH);
+  }
+
+  /**
+   * Reads a change as people give it: {@code british}, {@code scottish}, {@code gregorian}, or the
+   * first Gregorian day, perhaps with a comma and the first year from January (else that of the
+   * day): {@code 1700-03-01,1500}.
+   *
+   * @throws IllegalArgumentException if it is none of these
+   */
+  public static CalendarChange parse(String text) {
+    switch (text.strip().toLowerCase(Locale.ROOT)) {
+      case "british":
+        return BRITISH;
+      case "scottish":
+        return SCOTTISH;
+      case "gregorian":
+        return NONE;
+      default:
+        break;
+    }
+    String[] parts = text.split(",", -1);
+    try {
+      LocalDate day = LocalDate.parse(parts[0].strip());
+      int year = parts.length > 1 ? Integer.parseInt(parts[1].strip()) : day.getYear();
+      if (parts.length > 2 || day.isBefore(NONE.firstGregorianDay()) || year > day.getYear() + 1) {
+        throw new IllegalArgumentException(text);
+      }
+      return new CalendarChange(day, year);
+    } catch (DateTimeException | IllegalArgumentException e) {
+      throw new IllegalArgumentException(
+          "a calendar is british, scottish, gregorian, or the first Gregorian day (not before"
+              + " 1582-10-15) and perhaps the first year from January: 1752-09-14,1752",
+          e);
+    }
   }
 
   /**

@@ -1,0 +1,82 @@
+package rakelight.cli;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import rakelight.archive.Archive;
+import rakelight.archive.Ground;
+import rakelight.person.calendar.CalendarChange;
+
+@Command(name = "ground", description = "Shows the ground's settings, or states its calendar.")
+final class GroundCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
+  private Path root;
+
+  @Option(
+      names = "--calendar",
+      paramLabel = "CALENDAR",
+      description = {
+        "When the country went from the Julian to the Gregorian calendar: british, scottish,",
+        "gregorian (always), or the first Gregorian day, perhaps with the first year counted from",
+        "January: 1752-09-14,1752"
+      })
+  private Optional<String> calendar = Optional.empty();
+
+  @Option(names = "--reader", paramLabel = "NAME", description = "Your name, to change something.")
+  private Optional<String> reader = Optional.empty();
+
+  @Override
+  public Integer call() {
+    Optional<CalendarChange> stated = calendar.map(this::parse);
+    if (stated.isPresent() && reader.isEmpty()) {
+      throw new CommandLine.ParameterException(
+          spec.commandLine(), "Give your name to change a setting (--reader)");
+    }
+    try (Archive archive = Archive.open(root, Projections.all())) {
+      stated.ifPresent(
+          change ->
+              archive.describe(
+                  archive
+                      .ground()
+                      .with(
+                          new Ground.Calendar(
+                              change.firstGregorianDay(), change.firstYearFromJanuary())),
+                  reader.orElseThrow()));
+      print(archive.ground());
+    }
+    return 0;
+  }
+
+  private void print(Ground ground) {
+    PrintWriter out = spec.commandLine().getOut();
+    CalendarChange change = CalendarChange.of(ground);
+    out.println(ground.name());
+    out.println(
+        "datum     " + ground.latitudeDegrees() + "," + ground.longitudeDegrees() + " (WGS 84)");
+    out.println("zone      " + ground.zone());
+    out.println(
+        "calendar  Gregorian from "
+            + change.firstGregorianDay()
+            + ", years from 1 January since "
+            + change.firstYearFromJanuary()
+            + (ground.calendar().isEmpty() ? " (British; nobody has stated it)" : ""));
+  }
+
+  private CalendarChange parse(String text) {
+    try {
+      return CalendarChange.parse(text);
+    } catch (IllegalArgumentException e) {
+      throw new CommandLine.ParameterException(
+          spec.commandLine(), "--calendar " + text + ": " + e.getMessage());
+    }
+  }
+}

@@ -1,0 +1,213 @@
+// What a face says and where the cursor is. Pure: knows neither the page nor the network.
+
+/** The standings in the order of the page, with the keys that set them. */
+export const STANDINGS = [
+  { id: "clear", name: "I see it", key: "Space", hint: "can only be this letter" },
+  { id: "unclear", name: "could be another letter", key: "?", hint: "not sure of it" },
+  { id: "illegible", name: "marks, can't say", key: "*", hint: "marks remain", gap: true },
+  { id: "lost", name: "surface gone", key: "#", hint: "nothing is left of it", gap: true },
+  { id: "supplied", name: "worked out", key: "/", hint: "not on the stone: reasoned", note: "How it was worked out" },
+  { id: "seen-earlier", name: "an old list has it", key: "/", hint: "gone since", note: "Which list, rubbing or register" },
+  { id: "erased", name: "rubbed out", key: "/", hint: "cut away on purpose" },
+  { id: "blank", name: "left blank", key: "/", hint: "space left uncut", gap: true },
+];
+
+export const plainName = (letter) => {
+  const name = STANDINGS.find((standing) => standing.id === letter.standing)?.name ?? letter.standing;
+  return letter.erased ? `${name}, rubbed out` : name;
+};
+
+export const lineOf = (face, cursor) => face.lines[cursor.line - 1];
+export const letterOf = (face, cursor) => lineOf(face, cursor)?.letters[cursor.at - 1];
+
+/** A place that exists, as near to the wished one as can be. */
+export function within(face, cursor) {
+  const line = Math.max(1, Math.min(cursor.line, face.lines.length));
+  const letters = face.lines[line - 1]?.letters.length ?? 0;
+  return { line, at: Math.max(1, Math.min(cursor.at, Math.max(1, letters))) };
+}
+
+export function step(face, cursor, by) {
+  let { line, at } = cursor;
+  at += by;
+  if (at < 1 && line > 1) {
+    line -= 1;
+    at = face.lines[line - 1].letters.length;
+  } else if (at > (lineOf(face, cursor)?.letters.length ?? 0) && line < face.lines.length) {
+    line += 1;
+    at = 1;
+  }
+  return within(face, { line, at });
+}
+
+/** The same place along the line above or below. */
+export function stepLine(face, cursor, by) {
+  const target = within(face, { line: cursor.line + by, at: 1 });
+  const share = middle(lineOf(face, cursor), cursor.at);
+  const letters = face.lines[target.line - 1]?.letters ?? [];
+  let best = 1;
+  letters.forEach((_, i) => {
+    const line = face.lines[target.line - 1];
+    if (Math.abs(middle(line, i + 1) - share) < Math.abs(middle(line, best) - share)) {
+      best = i + 1;
+    }
+  });
+  return { line: target.line, at: best };
+}
+
+/** Where each letter's column begins and ends along the line, 0 to 1; columns tile the line. */
+export function columns(line) {
+  const letters = line.letters;
+  const count = letters.length;
+  if (count === 0) {
+    return [];
+  }
+  if (letters.some((letter) => letter.from === undefined || letter.to === undefined)) {
+    return letters.map((_, i) => [i / count, (i + 1) / count]);
+  }
+  const edge = (i) => {
+    if (i === 0) {
+      return Math.max(0, letters[0].from - 0.004);
+    }
+    if (i === count) {
+      return Math.min(1, letters[count - 1].to + 0.004);
+    }
+    return (letters[i - 1].to + letters[i].from) / 2;
+  };
+  const edges = Array.from({ length: count + 1 }, (_, i) => edge(i));
+  return letters.map((_, i) => [edges[i], Math.max(edges[i + 1], edges[i])]);
+}
+
+function middle(line, at) {
+  const column = columns(line ?? { letters: [] })[at - 1];
+  return column ? (column[0] + column[1]) / 2 : 0.5;
+}
+
+/** First and last letter of the word at a place. */
+export function wordAt(line, at) {
+  let from = at;
+  while (from > 1 && !line.letters[from - 1].spaceBefore) {
+    from -= 1;
+  }
+  let to = at;
+  while (to < line.letters.length && !line.letters[to].spaceBefore) {
+    to += 1;
+  }
+  return { from, to };
+}
+
+export function textOf(letters) {
+  return letters.map((letter) => (letter.spaceBefore ? " " : "") + (letter.text || "+")).join("");
+}
+
+/**
+ * Where an answer is worth most: the doubtful letter of most gain in this line, else whatever of
+ * this line is undecided, else the doubtful letter of most gain anywhere, else anything undecided.
+ */
+export function mostWorth(face, cursor) {
+  const doubts = face.doubts ?? [];
+  const here = doubts.find((doubt) => doubt.line === cursor.line);
+  if (here) {
+    return { line: here.line, at: here.at };
+  }
+  const open = lineOf(face, cursor)?.letters.findIndex((letter) => !letter.decided) ?? -1;
+  if (open >= 0) {
+    return { line: cursor.line, at: open + 1 };
+  }
+  if (doubts.length > 0) {
+    return { line: doubts[0].line, at: doubts[0].at };
+  }
+  for (const line of face.lines) {
+    const at = line.letters.findIndex((letter) => !letter.decided);
+    if (at >= 0) {
+      return { line: line.line, at: at + 1 };
+    }
+  }
+  return cursor;
+}
+
+const FIGURE = /^[0-9]$/;
+
+/**
+ * What may stand at a place, likeliest first, each with the key that chooses it. Where figures may
+ * stand, a figure's key is the figure itself, so that 7 never means "the seventh".
+ */
+export function candidates(face, cursor) {
+  const letter = letterOf(face, cursor);
+  if (!letter) {
+    return [];
+  }
+  const found = [];
+  const add = (text, p, from) => {
+    const known = found.find((one) => one.text === text);
+    if (known) {
+      known.from = [known.from, from].filter(Boolean).join(", ");
+    } else {
+      found.push({ text, p, from });
+    }
+  };
+  for (const one of versions(face, cursor)) {
+    add(one.text, undefined, one.reader);
+  }
+  for (const one of letter.candidates ?? []) {
+    add(one.text, one.percent === undefined ? undefined : one.percent / 100, "");
+  }
+  for (const one of letter.alternatives ?? []) {
+    if (one.text !== " " && one.p >= 0.01) {
+      add(one.text, one.p, "");
+    }
+  }
+  const figures = found.some((one) => FIGURE.test(one.text)) || beside(face, cursor);
+  return found.slice(0, 9).map((one, i) => ({
+    ...one,
+    key: figures ? (one.text.length === 1 ? one.text : "") : String(i + 1),
+    figures,
+  }));
+}
+
+/** Whether the places on both sides hold figures. */
+function beside(face, cursor) {
+  const letters = lineOf(face, cursor).letters;
+  const near = [letters[cursor.at - 2], letters[cursor.at]].filter(Boolean);
+  return near.length > 0 && near.every((letter) => FIGURE.test(letter.text ?? ""));
+}
+
+/** Where two readers differ at a place: what each of them has. */
+function versions(face, cursor) {
+  const settling = face.settling;
+  const difference = settling?.differences.find(
+    (one) => one.line === cursor.line && one.at === cursor.at,
+  );
+  if (!difference) {
+    return [];
+  }
+  const text = (side) => (typeof side === "string" ? side : (side?.text ?? ""));
+  return [
+    { text: text(difference.first), reader: settling.first.reader },
+    { text: text(difference.second), reader: settling.second.reader },
+  ];
+}
+
+/** A letter as typed, in capitals where the whole line is in capitals. */
+export function asCut(face, cursor, typed) {
+  const cut = lineOf(face, cursor)
+    .letters.map((letter) => letter.text ?? "")
+    .join("");
+  const capitals = /\p{Lu}/u.test(cut) && !/\p{Ll}/u.test(cut);
+  const upper = typed.toUpperCase();
+  return capitals && upper.length === typed.length ? upper : typed;
+}
+
+/** The place in words, for those who hear the page. */
+export function spoken(face, cursor) {
+  const letter = letterOf(face, cursor);
+  if (!letter) {
+    return `Line ${cursor.line}: no letters.`;
+  }
+  const sign = letter.text || "no sign";
+  const said = letter.decided ? plainName(letter) : "to be decided";
+  const others = candidates(face, cursor)
+    .map((one) => `${one.key || "choose"}: ${one.text || "no letter"}`)
+    .join(", ");
+  return `Line ${cursor.line}, letter ${cursor.at}: ${sign}, ${said}. ${letter.decided ? "" : others}`;
+}
