@@ -2,6 +2,8 @@ package rakelight.cli;
 
 import java.util.List;
 import rakelight.archive.Projection;
+import rakelight.desk.LeftFaceStore;
+import rakelight.desk.ReaderStore;
 import rakelight.ground.LinkStore;
 import rakelight.inscription.ReadingStore;
 import rakelight.photo.PhotoStore;
@@ -16,6 +18,8 @@ final class Projections {
         PhotoStore.projection(),
         ProposalStore.projection(),
         ReadingStore.projection(),
-        LinkStore.projection());
+        LinkStore.projection(),
+        ReaderStore.projection(),
+        LeftFaceStore.projection());
   }
 }

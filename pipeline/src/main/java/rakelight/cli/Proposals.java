@@ -15,7 +15,9 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.finding.Polygon;
+import rakelight.inscription.ReadingStore;
 import rakelight.inscription.Suggestion;
+import rakelight.person.PlainWords;
 import rakelight.photo.Face;
 import rakelight.photo.MarkerRow;
 import rakelight.photo.PhotoStore;
@@ -46,21 +48,33 @@ final class Proposals implements Callable<Integer> {
     PrintWriter out = spec.commandLine().getOut();
     try (Archive archive = Archive.open(root, Projections.all())) {
       PhotoStore photos = new PhotoStore(archive);
+      ReadingStore readings = new ReadingStore(archive);
       for (Proposal proposal : Proposer.newest(archive)) {
         Optional<Face> face = proposal.face().flatMap(photos::face);
         Optional<MarkerRow> marker = face.map(Face::marker).flatMap(photos::marker);
+        boolean heldBack = readings.required() > 1 && isSealed(readings, face);
+        List<Suggestion> suggestions =
+            heldBack
+                ? Suggestion.heldBack(proposal, PlainWords::contains)
+                : Suggestion.of(proposal);
         if (json) {
-          JsonLines.print(out, object(proposal, marker, face, photos));
+          JsonLines.print(out, object(proposal, suggestions, heldBack, marker, face, photos));
         } else {
-          print(proposal, marker, face, photos, out);
+          print(proposal, suggestions, marker, face, photos, out);
         }
       }
     }
     return 0;
   }
 
+  /** Two who read the same face mustn't both follow the machine in names and dates. */
+  private static boolean isSealed(ReadingStore readings, Optional<Face> face) {
+    return face.map(known -> readings.ofFace(known.id()).sealed()).orElse(true);
+  }
+
   private static void print(
       Proposal proposal,
+      List<Suggestion> suggestions,
       Optional<MarkerRow> marker,
       Optional<Face> face,
       PhotoStore photos,
@@ -73,7 +87,6 @@ final class Proposals implements Callable<Integer> {
     if (proposal.lines().isEmpty()) {
       out.println("    nothing could be read; it needs a visit in other light");
     }
-    List<Suggestion> suggestions = Suggestion.of(proposal);
     for (int i = 0; i < suggestions.size(); i++) {
       out.println(
           String.format(
@@ -90,7 +103,12 @@ final class Proposals implements Callable<Integer> {
   }
 
   private static ObjectNode object(
-      Proposal proposal, Optional<MarkerRow> marker, Optional<Face> face, PhotoStore photos) {
+      Proposal proposal,
+      List<Suggestion> suggestions,
+      boolean heldBack,
+      Optional<MarkerRow> marker,
+      Optional<Face> face,
+      PhotoStore photos) {
     ObjectNode object = JsonLines.object().put("proposal", proposal.id().toString());
     marker.ifPresent(row -> object.put("marker", row.number()));
     face.ifPresent(side -> object.put("face", side.name()));
@@ -108,15 +126,20 @@ final class Proposals implements Callable<Integer> {
     for (ProposedLine line : proposal.lines()) {
       ObjectNode one = lines.addObject();
       one.put("line", line.number());
-      one.put("text", line.text());
+      one.put("text", heldBack ? suggestions.get(line.number() - 1).text() : line.text());
       one.put("photograph", line.photograph().toString());
       polygon(one.putArray("box"), line.box());
       ArrayNode letters = one.putArray("letters");
       for (Slot slot : line.lattice().slots()) {
         ObjectNode letter = letters.addObject();
-        letter.put("best", slot.best());
-        letter.put("p", slot.p());
+        if (!heldBack) {
+          letter.put("best", slot.best());
+          letter.put("p", slot.p());
+        }
         polygon(letter.putArray("box"), line.letterBox(slot));
+        if (heldBack) {
+          continue;
+        }
         ArrayNode alternatives = letter.putArray("alternatives");
         for (Alternative alternative : slot.alternatives()) {
           alternatives.addArray().add(alternative.text()).add(alternative.p());

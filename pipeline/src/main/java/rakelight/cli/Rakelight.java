@@ -43,6 +43,7 @@ import rakelight.finding.Natives;
       Proposals.class,
       Propose.class,
       ReadCommand.class,
+      Readers.class,
       ReliefCommand.class,
       Renumber.class,
       ScoreCommand.class,
