@@ -48,6 +48,7 @@ import rakelight.finding.Natives;
       Renumber.class,
       ScoreCommand.class,
       SearchCommand.class,
+      SheetCommand.class,
       StatementsCommand.class,
       Undo.class,
     })

@@ -87,7 +87,11 @@ final class FaceViews {
             .flatMap(Optional::stream)
             .map(detail -> ", " + detail)
             .collect(Collectors.joining());
-    return reading.reader() + " on " + reading.at().toString().substring(0, 10) + ", " + from
+    return reading.reader()
+        + " on "
+        + reading.at().toString().substring(0, 10)
+        + ", "
+        + from
         + details;
   }
 
@@ -144,8 +148,7 @@ final class FaceViews {
               };
       standing = gap.reason().name();
     }
-    boolean doubtful =
-        letter && ((Letter) place.seen().ink()).standing() == Standing.UNCLEAR;
+    boolean doubtful = letter && ((Letter) place.seen().ink()).standing() == Standing.UNCLEAR;
     return new FaceView.Sign(
         text,
         place.decided() ? standing.toLowerCase(Locale.ROOT).replace('_', '-') : "open",

@@ -29,6 +29,5 @@ public record MarkerPage(
    *
    * @param undoable its id where this reader may take it back, else empty
    */
-  public record Event(
-      String at, String reader, String words, boolean undone, String undoable) {}
+  public record Event(String at, String reader, String words, boolean undone, String undoable) {}
 }

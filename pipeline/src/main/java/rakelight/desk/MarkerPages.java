@@ -12,15 +12,14 @@ import java.util.UUID;
 import rakelight.archive.Archive;
 import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
-import rakelight.archive.FaceId;
 import rakelight.ground.Link;
 import rakelight.ground.LinkStore;
 import rakelight.inscription.Inscription;
-import rakelight.inscription.ReadingStore;
 import rakelight.inscription.Reading;
-import rakelight.person.CalendarChange;
+import rakelight.inscription.ReadingStore;
 import rakelight.person.Statement;
 import rakelight.person.Statements;
+import rakelight.person.calendar.CalendarChange;
 import rakelight.photo.Face;
 import rakelight.photo.MarkerRow;
 import rakelight.photo.PhotoStore;
@@ -80,8 +79,7 @@ final class MarkerPages {
 
   private List<String> statements(List<Inscription> standing) {
     List<String> words = new ArrayList<>();
-    for (List<Statement> face :
-        Statements.ofFaces(standing, CalendarChange.of(archive.ground()))) {
+    for (List<Statement> face : Statements.ofFaces(standing, CalendarChange.of(archive.ground()))) {
       for (Statement statement : face) {
         words.add(
             statement.kind().name().toLowerCase(Locale.ROOT).replace('_', ' ')
@@ -98,9 +96,7 @@ final class MarkerPages {
     for (Link link : links.ofMarker(marker.id())) {
       boolean from = link.from().equals(marker.id());
       Optional<MarkerRow> other =
-          from
-              ? link.toMarker().flatMap(photographs::marker)
-              : photographs.marker(link.from());
+          from ? link.toMarker().flatMap(photographs::marker) : photographs.marker(link.from());
       String what = link.toWords().or(() -> other.map(row -> "marker " + row.number())).orElse("");
       String label = link.kind().label();
       lines.add(
@@ -113,14 +109,7 @@ final class MarkerPages {
   }
 
   private List<MarkerPage.Event> history(MarkerRow marker, Faces.By by) {
-    Map<UUID, String> subjects = new HashMap<>();
-    subjects.put(marker.id().value(), "");
-    for (Face face : photographs.faces(marker.id())) {
-      subjects.put(face.id().value(), face.name());
-      for (Photograph photograph : photographs.ofFace(face.id())) {
-        subjects.put(photograph.id().value(), photograph.originalName());
-      }
-    }
+    Map<UUID, String> subjects = subjects(marker);
     Map<DecisionId, DecisionId> undone = archive.journal().undone();
     List<Decision> decisions = new ArrayList<>();
     subjects.keySet().forEach(subject -> decisions.addAll(archive.journal().bySubject(subject)));
@@ -141,17 +130,14 @@ final class MarkerPages {
       }
       String about = subjects.getOrDefault(decision.subject(), "");
       boolean back = undone.containsKey(decision.id());
-      boolean undoable =
-          !back
-              && UNDOABLE.contains(decision.kind())
-              && (by.role() == Role.ARCHIVIST || decision.reader().equals(by.reader()));
+      boolean undoable = !back && isTheirs(decision, by);
       events.add(
           new MarkerPage.Event(
               decision.at().toString().substring(0, 16).replace('T', ' '),
               decision.reader(),
               words(decision) + (about.isEmpty() ? "" : ", " + about),
               back,
-              undoable && by.role().mayDecide() ? decision.id().toString() : ""));
+              undoable ? decision.id().toString() : ""));
     }
     return events;
   }
@@ -173,8 +159,7 @@ final class MarkerPages {
       case "photograph.dated" -> "dated a photograph";
       case "photograph.shows-card" -> "saw a field card";
       case "marker.created" -> "made the marker";
-      case "marker.renumbered" ->
-          "numbered it " + decision.payload().path("number").asText("anew");
+      case "marker.renumbered" -> "numbered it " + decision.payload().path("number").asText("anew");
       case "face.created" -> "made a face";
       case "face.described" -> "described a face";
       case "face.left" ->
@@ -190,23 +175,27 @@ final class MarkerPages {
     return note.isBlank() ? "" : ": " + note;
   }
 
-  /** Whether a decision is about a marker or what belongs to it. */
-  boolean concerns(MarkerRow marker, Decision decision) {
-    if (decision.subject().equals(marker.id().value())) {
-      return true;
-    }
-    for (Face face : photographs.faces(marker.id())) {
-      FaceId id = face.id();
-      if (decision.subject().equals(id.value())
-          || photographs.ofFace(id).stream()
-              .anyMatch(photograph -> photograph.id().value().equals(decision.subject()))) {
-        return true;
-      }
-    }
-    return false;
+  private static boolean isTheirs(Decision decision, Faces.By by) {
+    return by.role().mayDecide()
+        && UNDOABLE.contains(decision.kind())
+        && (by.role() == Role.ARCHIVIST || decision.reader().equals(by.reader()));
   }
 
-  static boolean isUndoable(Decision decision) {
-    return UNDOABLE.contains(decision.kind());
+  /** Whether a reader may take a decision back on this marker's page. */
+  boolean mayUndo(MarkerRow marker, Decision decision, Faces.By by) {
+    return isTheirs(decision, by) && subjects(marker).containsKey(decision.subject());
+  }
+
+  /** The marker, its faces and their photographs, each with what it is called. */
+  private Map<UUID, String> subjects(MarkerRow marker) {
+    Map<UUID, String> subjects = new HashMap<>();
+    subjects.put(marker.id().value(), "");
+    for (Face face : photographs.faces(marker.id())) {
+      subjects.put(face.id().value(), face.name());
+      for (Photograph photograph : photographs.ofFace(face.id())) {
+        subjects.put(photograph.id().value(), photograph.originalName());
+      }
+    }
+    return subjects;
   }
 }

@@ -44,26 +44,13 @@ public final class Sheet {
   private Sheet() {}
 
   /**
-   * One sign of what is proposed.
-   *
-   * @param text empty where nothing is proposed
-   */
-  record Sign(String text, boolean spaceBefore, boolean doubtful) {}
-
-  /**
-   * One line.
-   *
-   * @param leftX where it begins on the picture, in parts of its width; {@code y} in parts of its
-   *     height; empty if it isn't on the picture
-   */
-  record Line(List<Sign> signs, Optional<double[]> place) {}
-
-  /**
    * One sheet.
    *
    * @param picture a JPEG file of the face
+   * @param lines what is proposed; none is empty
    */
-  record Side(String marker, String name, Optional<byte[]> picture, List<Line> lines) {}
+  record Side(
+      String marker, String name, Optional<byte[]> picture, List<List<FaceView.Sign>> lines) {}
 
   /** Writes a PDF with a page or more for each face. */
   static void write(String ground, List<Side> sides, OutputStream out) throws IOException {
@@ -151,7 +138,7 @@ public final class Sheet {
             wide * POINTS_PER_MM,
             high * POINTS_PER_MM);
         for (int i = 0; i < side.lines().size(); i++) {
-          Optional<double[]> place = side.lines().get(i).place();
+          Optional<double[]> place = side.lines().get(i).get(0).place();
           if (place.isPresent()) {
             double[] at = place.get();
             float x = (float) (MARGIN_MM + at[0] * wide - 5);
@@ -177,18 +164,18 @@ public final class Sheet {
       return Math.min(bottomMm, y) - 12;
     }
 
-    private void line(PDPageContentStream content, int number, Line line, float yMm)
+    private void line(PDPageContentStream content, int number, List<FaceView.Sign> line, float yMm)
         throws IOException {
       text(content, 10, String.valueOf(number), MARGIN_MM, yMm);
       float wide = 0;
-      for (Sign sign : line.signs()) {
+      for (FaceView.Sign sign : line) {
         wide += width(shown(sign));
       }
       float room = widthMm - 2 * MARGIN_MM - 9;
       float size = Math.min(LETTER_POINTS, LETTER_POINTS * room / Math.max(wide, 1));
       float x = MARGIN_MM + 9;
       content.setLineWidth(1);
-      for (Sign sign : line.signs()) {
+      for (FaceView.Sign sign : line) {
         String shown = shown(sign);
         float from = x + (sign.spaceBefore() ? width(" ") * size / LETTER_POINTS : 0);
         text(content, size, shown, x, yMm);
@@ -202,8 +189,8 @@ public final class Sheet {
       rule(content, MARGIN_MM + 9, yMm - 12, widthMm - MARGIN_MM);
     }
 
-    private static String shown(Sign sign) {
-      return (sign.spaceBefore() ? " " : "") + (sign.text().isEmpty() ? "_" : sign.text());
+    private static String shown(FaceView.Sign sign) {
+      return (sign.spaceBefore() ? " " : "") + (sign.text().equals("·") ? "_" : sign.text());
     }
 
     /** In millimetres at {@link #LETTER_POINTS}. */

@@ -502,7 +502,8 @@ async function sign() {
     }
   }
   enqueue(async () => {
-    await change("/sign", { basis }, stay);
+    const before = face.before?.reading;
+    await change("/sign", { basis, ...(before ? { before } : {}) }, stay);
     await offerNext();
   });
 }
