@@ -151,7 +151,9 @@ final class FaceViews {
     boolean doubtful = letter && ((Letter) place.seen().ink()).standing() == Standing.UNCLEAR;
     return new FaceView.Sign(
         text,
-        place.decided() ? standing.toLowerCase(Locale.ROOT).replace('_', '-') : "open",
+        place.decided()
+            ? standing.toLowerCase(Locale.ROOT).replace('_', '-')
+            : place.isDoubtful() ? "open doubtful" : "open",
         place.seen().spaceBefore(),
         doubtful,
         work.proposal().flatMap(proposal -> where(proposal, place, leading)));
