@@ -165,7 +165,7 @@ public final class FacePictures {
   public static List<String> stripNames(Proposal proposal) {
     List<String> names = new ArrayList<>(Relief.NAMES.subList(1, Relief.NAMES.size()));
     if (proposal.views().size() > 1) {
-      names.add(0, RakingSet.NAME);
+      names.add(0, RakingSet.DEPTH);
     }
     for (int i = 0; i < proposal.views().size(); i++) {
       if (proposal.views().get(i).toLeading().isPresent()) {
