@@ -6,6 +6,7 @@ import rakelight.desk.LeftFaceStore;
 import rakelight.desk.ReaderStore;
 import rakelight.ground.LinkStore;
 import rakelight.inscription.ReadingStore;
+import rakelight.person.PersonStore;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.ProposalStore;
 
@@ -21,5 +22,7 @@ final class Projections {
         LinkStore.projection(),
         ReaderStore.projection(),
         LeftFaceStore.projection());
+        PersonStore.projection(),
+        LinkStore.projection());
   }
 }
