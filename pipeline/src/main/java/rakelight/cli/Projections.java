@@ -19,10 +19,9 @@ final class Projections {
         PhotoStore.projection(),
         ProposalStore.projection(),
         ReadingStore.projection(),
+        PersonStore.projection(),
         LinkStore.projection(),
         ReaderStore.projection(),
         LeftFaceStore.projection());
-        PersonStore.projection(),
-        LinkStore.projection());
   }
 }
