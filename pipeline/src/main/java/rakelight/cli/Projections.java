@@ -6,6 +6,7 @@ import rakelight.desk.LeftFaceStore;
 import rakelight.desk.ReaderStore;
 import rakelight.ground.LinkStore;
 import rakelight.inscription.ReadingStore;
+import rakelight.person.PersonStore;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.ProposalStore;
 
@@ -18,6 +19,7 @@ final class Projections {
         PhotoStore.projection(),
         ProposalStore.projection(),
         ReadingStore.projection(),
+        PersonStore.projection(),
         LinkStore.projection(),
         ReaderStore.projection(),
         LeftFaceStore.projection());

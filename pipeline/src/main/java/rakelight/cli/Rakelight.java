@@ -39,6 +39,8 @@ import rakelight.finding.Natives;
       Init.class,
       LinkCommand.class,
       LinksCommand.class,
+      PersonCommand.class,
+      PersonsCommand.class,
       Photographs.class,
       Proposals.class,
       Propose.class,

@@ -136,7 +136,7 @@ final class FaceJson {
     ArrayNode reliefs = json.putArray("reliefs");
     List<String> names = new ArrayList<>(Relief.NAMES);
     if (proposal.get().views().size() > 1) {
-      names.add(RakingSet.NAME);
+      names.add(RakingSet.DEPTH);
     }
     for (String name : names) {
       reliefs
