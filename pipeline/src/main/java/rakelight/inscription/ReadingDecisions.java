@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import rakelight.archive.ProposalId;
 import rakelight.archive.ReadingId;
+import rakelight.archive.Sha256;
 
 /**
  * What the decisions about readings hold; a draft's payload, version 1, is a whole {@link Draft}.
@@ -21,6 +22,9 @@ final class ReadingDecisions {
 
   /** Subject: the face. Its truth is known, so that it can measure readers. */
   static final String KNOWN = "face.known";
+
+  /** Subject: the face. A file made elsewhere as it came in. Rests on the face's decision. */
+  static final String IMPORTED = "reading.imported";
 
   private ReadingDecisions() {}
 
@@ -58,4 +62,13 @@ final class ReadingDecisions {
    * @param text the lines in Leiden signs
    */
   record Known(List<String> text) {}
+
+  /**
+   * Version 1.
+   *
+   * @param file its name
+   * @param content all of it, so that what a reading has no place for isn't lost
+   * @param notCarried what that is, by line
+   */
+  record Imported(String file, Sha256 sha256, String content, List<String> notCarried) {}
 }

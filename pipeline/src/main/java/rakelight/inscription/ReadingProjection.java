@@ -22,6 +22,7 @@ final class ReadingProjection implements Projection {
     return Set.of(
         ReadingDecisions.SIGNED,
         ReadingDecisions.DRAFTED,
+        ReadingDecisions.IMPORTED,
         ReadingDecisions.REQUIRED,
         ReadingDecisions.KNOWN);
   }
@@ -56,12 +57,15 @@ final class ReadingProjection implements Projection {
               "INSERT OR REPLACE INTO readings_required (archive_id, readers) VALUES (?, ?)",
               decision.subject().toString(),
               decision.payload(ReadingDecisions.Required.class).readers());
-      default ->
+      case ReadingDecisions.KNOWN ->
           handle.execute(
               "INSERT OR REPLACE INTO known_face (face_id, text, decision_id) VALUES (?, ?, ?)",
               decision.subject().toString(),
               String.join("\n", decision.payload(ReadingDecisions.Known.class).text()),
               decision.id().toString());
+      default -> {
+        // A file that came in is kept by its decision alone.
+      }
     }
   }
 

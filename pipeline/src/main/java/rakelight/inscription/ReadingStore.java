@@ -25,6 +25,7 @@ import rakelight.archive.NewDecision;
 import rakelight.archive.Projection;
 import rakelight.archive.ProposalId;
 import rakelight.archive.ReadingId;
+import rakelight.archive.Sha256;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.ProposalStore;
 
@@ -207,7 +208,7 @@ public final class ReadingStore {
   public boolean isSealed(Decision decision) {
     return switch (decision.kind()) {
       case ReadingDecisions.KNOWN -> true;
-      case ReadingDecisions.SIGNED, ReadingDecisions.DRAFTED ->
+      case ReadingDecisions.SIGNED, ReadingDecisions.DRAFTED, ReadingDecisions.IMPORTED ->
           ofFace(new FaceId(decision.subject())).sealed();
       case ProposalStore.KEPT -> {
         String face = decision.payload().path("face").asText();
@@ -413,6 +414,25 @@ public final class ReadingStore {
                   .list();
               return drafting;
             });
+  }
+
+  /**
+   * Keeps a file made elsewhere from which a face's reading is taken.
+   *
+   * @param notCarried what of it a reading has no place for
+   */
+  public void keepImported(
+      FaceId face, String file, Sha256 digest, String content, List<String> notCarried, String by) {
+    archive
+        .journal()
+        .append(
+            NewDecision.of(
+                    by,
+                    ReadingDecisions.IMPORTED,
+                    1,
+                    face.value(),
+                    new ReadingDecisions.Imported(file, digest, content, notCarried))
+                .restingOn(List.of(photographs.madeBy(face))));
   }
 
   /** What the reader has settled of a face and not signed. */
