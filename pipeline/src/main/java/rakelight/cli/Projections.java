@@ -21,10 +21,9 @@ final class Projections {
         ProposalStore.projection(),
         ReadingStore.projection(),
         PersonStore.projection(),
+        QuestionStore.projection(),
         LinkStore.projection(),
         ReaderStore.projection(),
         LeftFaceStore.projection());
-        QuestionStore.projection(),
-        LinkStore.projection());
   }
 }
