@@ -199,7 +199,7 @@ final class EffortBenchmark {
         while (to < row.size() && !row.get(to).path("spaceBefore").asBoolean()) {
           to++;
         }
-        now = decide(address, now, object("accept", line).put("from", from).put("to", to));
+        now = decide(address, now, object("seen", line).put("from", from).put("to", to));
         keys += WORD;
       }
     }

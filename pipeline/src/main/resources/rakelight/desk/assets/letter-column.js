@@ -46,7 +46,7 @@ export class LetterColumn {
     });
     this.tall = make(
       "div",
-      { class: "tall", onscroll: () => (this.names.scrollTop = this.tall.scrollTop) },
+      { class: "tall", tabindex: "0", role: "group", "aria-label": "Strips of the line", onscroll: () => (this.names.scrollTop = this.tall.scrollTop) },
       this.stack,
     );
     this.wide = make("div", { class: "wide" }, this.tall, this.slots);

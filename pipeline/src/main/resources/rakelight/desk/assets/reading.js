@@ -34,7 +34,7 @@ const act = {
   word: () =>
     decide(() => {
       const { from, to } = model.wordAt(model.lineOf(face, cursor), cursor.at);
-      return { do: "accept", line: cursor.line, from, to };
+      return { do: "seen", line: cursor.line, from, to };
     }),
   line: () => decide(() => ({ do: "accept", line: cursor.line })),
   space: () =>
