@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.Set;
 import rakelight.archive.Archive;
 import rakelight.person.SourceStore.Judgement;
+import rakelight.photo.MarkerRow;
 
 /** Persons sought beside the stones that may be theirs, with the odds; people decide. */
 public final class SoughtMatches {
@@ -73,11 +74,16 @@ public final class SoughtMatches {
     return results;
   }
 
-  /** The matches with stones of these markers. */
+  /** The matches with stones of these markers, by present or earlier numbers. */
   public List<Linkage.Match> on(Set<String> markerNumbers) {
     return results.stream()
         .flatMap(result -> result.matches().stream())
-        .filter(match -> markerNumbers.contains(match.mention().source().marker().number()))
+        .filter(match -> isOn(match.mention().source().marker(), markerNumbers))
         .toList();
+  }
+
+  private static boolean isOn(MarkerRow marker, Set<String> numbers) {
+    return numbers.contains(marker.number())
+        || marker.earlierNumbers().stream().anyMatch(numbers::contains);
   }
 }
