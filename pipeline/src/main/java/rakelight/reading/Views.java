@@ -74,12 +74,17 @@ final class Views {
    */
   private record Placed(PhotographId photograph, ReadLine line, double down, double across) {}
 
-  /** A line of a photograph, with its ribbon where it lies on the picture that it's placed on. */
+  /**
+   * A line of a photograph, with its ribbon where it lies on the picture that it's placed on,
+   * turned so that the lines there are level.
+   */
   record Seen(PhotographId photograph, ReadLine line, Polygon ribbon) {}
 
   private static List<Seen> own(View view) {
     return view.picture().lines().stream()
-        .map(line -> new Seen(view.photograph(), line, line.line().ribbon()))
+        .map(
+            line ->
+                new Seen(view.photograph(), line, line.line().ribbon().map(view.picture()::level)))
         .toList();
   }
 
