@@ -5,9 +5,9 @@
  * <p>Its nouns: a {@link rakelight.person.Statement} rests on the signs it was read from; a {@link
  * rakelight.person.Mention} is one person as one face speaks of him; a {@link
  * rakelight.person.Person} is the mentions that people have said are of one. Statements and persons
- * are concluded anew each time and never kept; what people decide is in the journal. Dates are EDTF,
- * ages ISO 8601 durations. It knows nothing of emblems or the form of a marker, so that neither can
- * make a statement.
+ * are concluded anew each time and never kept; what people decide is in the journal. Dates are
+ * EDTF, ages ISO 8601 durations. It knows nothing of emblems or the form of a marker, so that
+ * neither can make a statement.
  */
 @NullMarked
 package rakelight.person;
