@@ -8,6 +8,7 @@ import rakelight.ground.LinkStore;
 import rakelight.inscription.ReadingStore;
 import rakelight.person.PersonStore;
 import rakelight.person.QuestionStore;
+import rakelight.person.SourceStore;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.ProposalStore;
 
@@ -25,5 +26,7 @@ final class Projections {
         LinkStore.projection(),
         ReaderStore.projection(),
         LeftFaceStore.projection());
+        SourceStore.projection(),
+        LinkStore.projection());
   }
 }

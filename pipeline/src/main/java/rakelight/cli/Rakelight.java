@@ -30,6 +30,7 @@ import rakelight.finding.Natives;
       CheckCommand.class,
       Confirm.class,
       CreditCommand.class,
+      DatesCommand.class,
       Decisions.class,
       Demo.class,
       DeskCommand.class,
@@ -56,6 +57,9 @@ import rakelight.finding.Natives;
       ScoreCommand.class,
       SearchCommand.class,
       SheetCommand.class,
+      SoughtCommand.class,
+      SourceCommand.class,
+      SourcesCommand.class,
       StatementsCommand.class,
       Undo.class,
     })
