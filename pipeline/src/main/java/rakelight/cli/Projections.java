@@ -23,10 +23,9 @@ final class Projections {
         ReadingStore.projection(),
         PersonStore.projection(),
         QuestionStore.projection(),
+        SourceStore.projection(),
         LinkStore.projection(),
         ReaderStore.projection(),
         LeftFaceStore.projection());
-        SourceStore.projection(),
-        LinkStore.projection());
   }
 }
