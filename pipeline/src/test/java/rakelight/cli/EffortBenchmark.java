@@ -17,6 +17,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 import rakelight.archive.Archive;
 import rakelight.archive.FaceId;
@@ -179,13 +180,13 @@ final class EffortBenchmark {
     JsonNode now = face;
     List<Step> steps = steps(now.path("lines").get(line - 1), doubts(now, line), truth);
     int cost = steps.stream().mapToInt(Step::keys).sum();
-    if (steps.stream().anyMatch(step -> step.change() == null)
+    if (steps.stream().anyMatch(step -> step.change().isEmpty())
         || cost > TYPE_LINE + truth.length()) {
       keys += TYPE_LINE + truth.length();
       return decide(address, now, object("text", line).put("text", leiden(truth)));
     }
     for (Step step : steps) {
-      now = decide(address, now, step.change().put("line", line));
+      now = decide(address, now, step.change().orElseThrow().put("line", line));
       keys += step.keys();
     }
     for (int at = 1; at <= now.path("lines").get(line - 1).path("letters").size(); at++) {
@@ -224,9 +225,17 @@ final class EffortBenchmark {
   /**
    * A change to a line.
    *
-   * @param change null where only typing the line whole will do
+   * @param change empty where only typing the line whole will do
    */
-  private record Step(ObjectNode change, int keys) {}
+  private record Step(Optional<ObjectNode> change, int keys) {
+    static Step of(ObjectNode change, int keys) {
+      return new Step(Optional.of(change), keys);
+    }
+
+    static Step wholeLine() {
+      return new Step(Optional.empty(), 0);
+    }
+  }
 
   /** What makes the words the page asks about right, from the end of the line to its beginning. */
   private static List<Step> steps(JsonNode line, List<Integer> doubts, String truth) {
@@ -273,8 +282,8 @@ final class EffortBenchmark {
           case SUBSTITUTION ->
               steps.add(
                   truthSign.equals(" ") || units.get(step.hypothesisIndex()).equals(" ")
-                      ? new Step(null, 0)
-                      : new Step(
+                      ? Step.wholeLine()
+                      : Step.of(
                           object("letter", 0)
                               .put("at", at)
                               .put("standing", "clear")
@@ -282,7 +291,7 @@ final class EffortBenchmark {
                           LETTER + go));
           case INSERTION ->
               steps.add(
-                  new Step(
+                  Step.of(
                       object(
                               units.get(step.hypothesisIndex()).equals(" ")
                                   ? "join-words"
@@ -294,9 +303,9 @@ final class EffortBenchmark {
               steps.add(
                   truthSign.equals(" ")
                       ? at > letters.size()
-                          ? new Step(null, 0)
-                          : new Step(object("split-word", 0).put("at", at), LETTER + go)
-                      : new Step(
+                          ? Step.wholeLine()
+                          : Step.of(object("split-word", 0).put("at", at), LETTER + go)
+                      : Step.of(
                           object("insert", 0)
                               .put("at", at)
                               .put("standing", "clear")
