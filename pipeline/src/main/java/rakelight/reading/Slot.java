@@ -79,6 +79,13 @@ public record Slot(List<Alternative> alternatives, double from, double to) {
         .orElse(0);
   }
 
+  /** The probability that a letter stands here at all, neither a space nor nothing. */
+  public double ink() {
+    double ink =
+        alternatives.stream().filter(a -> !a.text().isBlank()).mapToDouble(Alternative::p).sum();
+    return Math.min(1, ink);
+  }
+
   double centre() {
     return (from + to) / 2;
   }
