@@ -85,20 +85,27 @@ final class ScoreCommand implements Callable<Integer> {
           row.amongThree().map(ScoreCommand::figure).orElse(""));
     }
     out.println();
-    if (!result.lineRecall().isEmpty()) {
-      out.println("Lines found (overlap at least one half), where their places are known:");
-      result
-          .lineRecall()
-          .forEach((slice, share) -> out.println("  " + slice + " " + figure(share)));
-      result
-          .linePrecision()
-          .ifPresent(share -> out.println("  found lines that are lines: " + figure(share)));
+    if (!result.lines().isEmpty()) {
+      out.println("| lines of | found by (overlap at least one half) | recall | precision |");
+      out.println("|---|---|---|---|");
+      for (Score.LinesFound found : result.lines()) {
+        found
+            .recall()
+            .forEach(
+                (slice, share) ->
+                    out.printf(
+                        "| %s | %s | %s | %s |%n",
+                        slice,
+                        found.way(),
+                        figure(share),
+                        slice.equals("all") ? figure(found.precision()) : ""));
+      }
+      out.println();
     }
-    out.printf(
-        Locale.ROOT,
-        "Calibration error of proposed letters, %d bins: %s%n",
-        Score.BINS,
-        figure(result.calibrationError()));
+    out.printf(Locale.ROOT, "Calibration error of proposed letters, %d bins:%n", Score.BINS);
+    result
+        .calibrationError()
+        .forEach((slice, error) -> out.println("  " + slice + " " + figure(error)));
     for (Calibration.Bin bin : result.diagram()) {
       out.printf(
           Locale.ROOT,
@@ -127,18 +134,29 @@ final class ScoreCommand implements Callable<Integer> {
       row.amongThree().ifPresent(share -> object.put("amongThree", share));
       JsonLines.print(out, object);
     }
+    for (Score.LinesFound found : result.lines()) {
+      found
+          .recall()
+          .forEach(
+              (slice, share) ->
+                  JsonLines.print(
+                      out,
+                      JsonLines.object()
+                          .put("readBy", found.way())
+                          .put("slice", slice)
+                          .put("lineRecall", share)));
+      JsonLines.print(
+          out,
+          JsonLines.object().put("readBy", found.way()).put("linePrecision", found.precision()));
+    }
     result
-        .lineRecall()
+        .calibrationError()
         .forEach(
-            (slice, share) ->
+            (slice, error) ->
                 JsonLines.print(
-                    out, JsonLines.object().put("slice", slice).put("lineRecall", share)));
+                    out, JsonLines.object().put("slice", slice).put("calibrationError", error)));
     ObjectNode whole =
-        JsonLines.object()
-            .put("faces", result.faces())
-            .put("calibrationError", result.calibrationError())
-            .put("calibrationBins", Score.BINS);
-    result.linePrecision().ifPresent(share -> whole.put("linePrecision", share));
+        JsonLines.object().put("faces", result.faces()).put("calibrationBins", Score.BINS);
     JsonLines.print(out, whole);
   }
 

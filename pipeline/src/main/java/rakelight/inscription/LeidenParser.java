@@ -4,7 +4,6 @@ import java.text.Normalizer;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.EnumSet;
-import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
@@ -62,7 +61,7 @@ final class LeidenParser {
       throw error("at least one letter or gap on the line; for a line left blank write (vac.)");
     }
     try {
-      return inNormalForm();
+      return NormalForm.of(signs, spans);
     } catch (IllegalArgumentException e) {
       throw new LeidenException(1, 1, "signs that don't go together", "that " + e.getMessage());
     }
@@ -719,57 +718,6 @@ final class LeidenParser {
     if (inUncut) {
       uncutSigns.add(sign.id());
     }
-  }
-
-  private Inscription inNormalForm() {
-    List<Sign> single = new ArrayList<>();
-    for (Sign sign : signs) {
-      if (!single.isEmpty()
-          && single.get(single.size() - 1) instanceof Gap first
-          && sign instanceof Gap second
-          && Inscription.areOne(first, second)
-          && !Inscription.isSpanEdge(first.id(), second.id(), spans)) {
-        single.set(single.size() - 1, joined(first, second));
-      } else {
-        single.add(sign);
-      }
-    }
-    Map<SignId, SignId> fromOne = new HashMap<>();
-    List<Sign> numbered = new ArrayList<>();
-    for (Sign sign : single) {
-      SignId id = new SignId(numbered.size() + 1);
-      fromOne.put(sign.id(), id);
-      numbered.add(sign.withId(id));
-    }
-    List<Span> moved = new ArrayList<>();
-    for (Span span : spans) {
-      moved.add(
-          new Span(
-              span.kind(),
-              fromOne.getOrDefault(span.first(), span.first()),
-              fromOne.getOrDefault(span.last(), span.last()),
-              span.text()));
-    }
-    return new Inscription(numbered, moved);
-  }
-
-  private Gap joined(Gap first, Gap second) {
-    // A span that ended at the second gap ends at the joint one.
-    spans.replaceAll(
-        span ->
-            span.last().equals(second.id())
-                ? new Span(span.kind(), span.first(), first.id(), span.text())
-                : span);
-    if (first.extent() instanceof Extent.Exact one && second.extent() instanceof Extent.Exact two) {
-      return new Gap(
-          first.id(),
-          first.reason(),
-          new Extent.Exact(one.count() + two.count()),
-          first.unit(),
-          first.erased(),
-          first.doubtful());
-    }
-    return first;
   }
 
   private int indexOf(SignId id) {

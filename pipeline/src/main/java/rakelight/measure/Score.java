@@ -5,6 +5,7 @@ import java.awt.geom.Path2D;
 import java.awt.geom.PathIterator;
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -53,6 +54,12 @@ public final class Score {
 
   private static final List<String> LEGIBILITY = List.of("legible", "worn", "poor");
 
+  /** All, then the classes of legibility, then materials and lights. */
+  private static final Comparator<String> SLICES =
+      Comparator.comparing((String slice) -> !slice.equals("all"))
+          .thenComparing(Score::legibility)
+          .thenComparing(Comparator.naturalOrder());
+
   /** Ways of reading, as reported. */
   private static final String PROPOSALS = "proposals";
 
@@ -65,10 +72,8 @@ public final class Score {
   private final Archive archive;
   private final PhotoStore photos;
   private final Map<String, Map<String, Tally>> tallies = new LinkedHashMap<>();
-  private final Map<String, Calibration> calibrations = new TreeMap<>();
-  private final Map<String, int[]> recall = new TreeMap<>();
-  private int foundLines;
-  private int foundTrue;
+  private final Map<String, Calibration> calibrations = new TreeMap<>(SLICES);
+  private final Map<String, Finding> findings = new LinkedHashMap<>();
 
   /** Scores proposals of this archive. */
   public Score(Archive archive) {
@@ -105,19 +110,39 @@ public final class Score {
    *
    * @param faces scored
    * @param missing files of the truth that the archive doesn't hold, or holds without a proposal
-   * @param lineRecall share of true lines found by slice, where the truth has boxes
-   * @param linePrecision share of found lines that are true ones, where the truth has boxes
-   * @param calibrationError expected calibration error of proposed letters, over {@link #BINS} bins
+   * @param lines found and missed by each way that finds lines itself, where the truth has boxes
+   * @param calibrationError expected calibration error of proposed letters by slice, over {@link
+   *     #BINS} bins
    * @param diagram how often letters of each stated probability were right
    */
   public record Result(
       int faces,
       List<String> missing,
       List<Row> rows,
-      Map<String, Double> lineRecall,
-      Optional<Double> linePrecision,
-      double calibrationError,
+      List<LinesFound> lines,
+      Map<String, Double> calibrationError,
       List<Calibration.Bin> diagram) {}
+
+  /**
+   * How well a way of reading finds lines.
+   *
+   * @param recall share of true lines found, by slice
+   * @param precision share of found lines that are true ones
+   */
+  public record LinesFound(String way, Map<String, Double> recall, double precision) {}
+
+  /** Lines of the truth and those of them found, by slice; lines found and those of them true. */
+  private static final class Finding {
+    private final Map<String, int[]> recall = new TreeMap<>(SLICES);
+    private int found;
+    private int trueOnes;
+
+    LinesFound result(String way) {
+      Map<String, Double> shares = new LinkedHashMap<>();
+      recall.forEach((slice, counts) -> shares.put(slice, (double) counts[1] / counts[0]));
+      return new LinesFound(way, shares, found == 0 ? 0 : (double) trueOnes / found);
+    }
+  }
 
   private record Scored(List<TruthLine> truth, List<Photograph> photographs, Proposal proposal) {}
 
@@ -141,17 +166,15 @@ public final class Score {
         score(face, own, ppocr, carved, tesseract);
       }
     }
-    Map<String, Double> lineRecall = new LinkedHashMap<>();
-    recall.forEach((slice, counts) -> lineRecall.put(slice, (double) counts[1] / counts[0]));
-    Calibration all = calibrations.getOrDefault("all", new Calibration(BINS));
+    Map<String, Double> calibrationError = new LinkedHashMap<>();
+    calibrations.forEach((slice, said) -> calibrationError.put(slice, said.expectedError()));
     return new Result(
         faces.size(),
         missing,
         rows(),
-        lineRecall,
-        foundLines == 0 ? Optional.empty() : Optional.of((double) foundTrue / foundLines),
-        all.expectedError(),
-        all.diagram());
+        findings.entrySet().stream().map(e -> e.getValue().result(e.getKey())).toList(),
+        calibrationError,
+        calibrations.getOrDefault("all", new Calibration(BINS)).diagram());
   }
 
   private List<Scored> faces(List<TruthLine> truth, List<String> missing) {
@@ -201,7 +224,11 @@ public final class Score {
   }
 
   private static int rank(TruthLine line) {
-    int rank = LEGIBILITY.indexOf(line.legibility());
+    return legibility(line.legibility());
+  }
+
+  private static int legibility(String slice) {
+    int rank = LEGIBILITY.indexOf(slice);
     return rank < 0 ? LEGIBILITY.size() : rank;
   }
 
@@ -212,7 +239,7 @@ public final class Score {
         PROPOSALS,
         face.truth(),
         face.proposal().lines().stream().map(line -> Said.of(line.lattice())).toList());
-    countFound(face);
+    countFound(PROPOSALS, face, face.proposal().lines().stream().map(ProposedLine::box).toList());
 
     List<Said> ppocrBest = List.of();
     List<Said> tesseractBest = List.of();
@@ -226,6 +253,7 @@ public final class Score {
         continue; // reported when proposals were made
       }
       ReadPicture read = ppocr.read(picture);
+      countFound(PPOCR, face, read.lines().stream().map(line -> line.line().ribbon()).toList());
       if (read.lettersSeen() > mostSeen) {
         mostSeen = read.lettersSeen();
         ppocrBest = read.lines().stream().map(ReadLine::lattice).map(Said::of).toList();
@@ -341,17 +369,8 @@ public final class Score {
     return new FoundLine(box, height, 1);
   }
 
-  private void countFound(Scored face) {
-    Map<String, List<Polygon>> foundOn = new HashMap<>();
-    Map<Object, String> names = new HashMap<>();
-    face.photographs().forEach(p -> names.put(p.id(), p.originalName()));
-    for (ProposedLine line : face.proposal().lines()) {
-      foundOn
-          .computeIfAbsent(names.getOrDefault(line.photograph(), ""), f -> new ArrayList<>())
-          .add(line.box());
-    }
-    // Only where truth and proposal speak of one photograph can their boxes be laid over each
-    // other.
+  /** Only a face with one photograph has all boxes, true and found, in the pixels of one. */
+  private void countFound(String way, Scored face, List<Polygon> found) {
     List<TruthLine> boxed =
         face.photographs().size() == 1
             ? face.truth().stream().filter(line -> line.box().isPresent()).toList()
@@ -359,7 +378,7 @@ public final class Score {
     if (boxed.isEmpty()) {
       return;
     }
-    List<Polygon> found = foundOn.getOrDefault(boxed.get(0).file(), List.of());
+    Finding finding = findings.computeIfAbsent(way, w -> new Finding());
     boolean[] trueLine = new boolean[found.size()];
     for (TruthLine line : boxed) {
       boolean hit = false;
@@ -370,14 +389,14 @@ public final class Score {
         }
       }
       for (String slice : slices(line)) {
-        int[] counts = recall.computeIfAbsent(slice, s -> new int[2]);
+        int[] counts = finding.recall.computeIfAbsent(slice, s -> new int[2]);
         counts[0]++;
         counts[1] += hit ? 1 : 0;
       }
     }
-    foundLines += found.size();
+    finding.found += found.size();
     for (boolean isTrue : trueLine) {
-      foundTrue += isTrue ? 1 : 0;
+      finding.trueOnes += isTrue ? 1 : 0;
     }
   }
 
@@ -434,7 +453,7 @@ public final class Score {
 
   private Tally tally(String way, String slice) {
     return tallies
-        .computeIfAbsent(way, w -> new LinkedHashMap<>())
+        .computeIfAbsent(way, w -> new TreeMap<>(SLICES))
         .computeIfAbsent(slice, s -> new Tally());
   }
 

@@ -227,6 +227,32 @@ public final class StoneMaker {
     return views;
   }
 
+  /** The same moment seen from far to one side, and from well below or above. */
+  public static View steep(View usual, long seed) {
+    SplittableRandom r = new SplittableRandom(seed ^ 0x57EE9L);
+    int side = r.nextBoolean() ? 1 : -1;
+    double pitch = r.nextBoolean() ? r.nextDouble(-24, -12) : r.nextDouble(18, 34);
+    return usual.from(side * r.nextDouble(26, 46), pitch, usual.rollDegrees());
+  }
+
+  /** The same moment with the camera on its side or upside down, and a file that doesn't say so. */
+  public static View turned(View usual, long seed) {
+    double roll = 90 * (1 + Math.floorMod(seed, 3L));
+    View turned = usual.from(usual.yawDegrees(), usual.pitchDegrees(), usual.rollDegrees() + roll);
+    return roll == 180 ? turned : turned.sized(usual.heightPx(), usual.widthPx());
+  }
+
+  /**
+   * How the sun stands to a face, in a word: raking (within 28 degrees of it), sun, dappled, shade.
+   */
+  static String lightWord(SampleFace face, Light light) {
+    if (light.sun() <= 0) {
+      return "shade";
+    }
+    double grazing = Math.toDegrees(Math.asin(light.inFrameOf(face)[2]));
+    return light.dappled() ? "dappled" : grazing < 28 ? "raking" : "sun";
+  }
+
   private static void chance(
       Set<String> words, SplittableRandom r, String word, double probability) {
     if (r.nextDouble() < probability) {

@@ -77,4 +77,42 @@ public record View(
         taken.plusSeconds(secondsLater),
         position);
   }
+
+  /** The same moment from elsewhere. */
+  View from(double yaw, double pitch, double roll) {
+    return new View(
+        light,
+        yaw,
+        pitch,
+        roll,
+        fill,
+        widthPx,
+        heightPx,
+        orientation,
+        blurPx,
+        noise,
+        quality,
+        equipment,
+        taken,
+        position);
+  }
+
+  /** The same view on a picture of another size. */
+  View sized(int width, int height) {
+    return new View(
+        light,
+        yawDegrees,
+        pitchDegrees,
+        rollDegrees,
+        fill,
+        width,
+        height,
+        orientation,
+        blurPx,
+        noise,
+        quality,
+        equipment,
+        taken,
+        position);
+  }
 }

@@ -1,0 +1,8 @@
+package rakelight.inscription;
+
+/** A file that isn't taken: no XML, or no edition that can be read. The message names the line. */
+public final class EpidocException extends Exception {
+  EpidocException(int line, String message) {
+    super("line " + line + ": " + message);
+  }
+}
