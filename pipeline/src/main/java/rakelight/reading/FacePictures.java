@@ -17,8 +17,10 @@ import rakelight.finding.Homography;
 import rakelight.finding.Picture;
 import rakelight.finding.PictureException;
 import rakelight.finding.Polygon;
+import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
+import rakelight.relief.LightDirection;
 import rakelight.relief.Overlay;
 import rakelight.relief.RakingSet;
 import rakelight.relief.Relief;
@@ -102,21 +104,24 @@ public final class FacePictures {
             .findFirst()
             .orElse(0);
     Polygon outline = proposal.views().get(0).outline();
-    List<GrayImage> squared = new ArrayList<>();
+    List<RakingSet.Shot> shots = new ArrayList<>();
     for (FaceView view : proposal.views()) {
       // The same part of the stone from every light, however its face was outlined there.
       Optional<Homography> fromLeading = view.toLeading().map(Homography::inverse);
       if (fromLeading.isPresent()) {
         GrayImage photograph = Proposer.pixels(archive, photograph(view.photograph()));
-        squared.add(SquaredFace.of(photograph, outline.map(fromLeading.get()::map)).image());
+        shots.add(
+            new RakingSet.Shot(
+                SquaredFace.of(photograph, outline.map(fromLeading.get()::map)).image(),
+                light(view.photograph())));
       }
     }
-    GrayImage leading = squared.get(0);
+    GrayImage leading = shots.get(0).squared();
     double scale =
         Math.sqrt(leading.widthPx() * (double) leading.heightPx() / Math.max(1, outline.area()));
-    List<ReliefImage> images = new ArrayList<>(Relief.of(squared.get(0), capitalPx * scale));
-    Optional<ReliefImage> raked = RakingSet.raked(squared, capitalPx * scale);
-    raked.ifPresent(images::add);
+    List<ReliefImage> images = new ArrayList<>(Relief.of(leading, capitalPx * scale));
+    Optional<RakingSet> set = RakingSet.of(shots, capitalPx * scale);
+    set.ifPresent(raked -> images.add(raked.depth()));
     Map<String, Path> files = new LinkedHashMap<>();
     for (ReliefImage image : images) {
       byte[] png = Picture.png(image.image());
@@ -138,8 +143,8 @@ public final class FacePictures {
     }
     // A set whose lights can't be laid over each other has none.
     if (proposal.photographs().size() > 1
-        && archive.derived().has(RELIEF, key, extension(RakingSet.NAME))) {
-      files.put(RakingSet.NAME, archive.derived().path(RELIEF, key, extension(RakingSet.NAME)));
+        && archive.derived().has(RELIEF, key, extension(RakingSet.DEPTH))) {
+      files.put(RakingSet.DEPTH, archive.derived().path(RELIEF, key, extension(RakingSet.DEPTH)));
     }
     return files;
   }
@@ -148,6 +153,19 @@ public final class FacePictures {
     List<DerivationInput> inputs = new ArrayList<>(List.of(proposal.key()));
     proposal.photographs().forEach(id -> inputs.add(photograph(id).sha256()));
     return DerivationKey.of(RELIEF, List.of(), Map.of(), inputs);
+  }
+
+  private Optional<LightDirection> light(PhotographId id) {
+    Photograph photograph = photograph(id);
+    return photograph
+        .light()
+        .flatMap(
+            light ->
+                photograph
+                    .face()
+                    .flatMap(photos::face)
+                    .flatMap(Face::bearingDegrees)
+                    .flatMap(bearing -> LightDirection.of(light, bearing)));
   }
 
   private static String extension(String name) {

@@ -41,7 +41,7 @@ import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.photo.PictureKind;
 import rakelight.photo.Preview;
-import rakelight.relief.RakingSet;
+import rakelight.relief.Registration;
 
 /**
  * Makes the proposals that an archive lacks: reads every photograph that hasn't been read with
@@ -375,7 +375,7 @@ public final class Proposer {
         laid.add(
             view.laid(
                 leading.flatMap(
-                    first -> pixels(view).flatMap(other -> RakingSet.register(other, first)))));
+                    first -> pixels(view).flatMap(other -> Registration.of(other, first)))));
       }
     }
     return laid;

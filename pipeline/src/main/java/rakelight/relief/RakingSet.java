@@ -1,163 +1,243 @@
 package rakelight.relief;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import org.opencv.core.Core;
-import org.opencv.core.CvException;
 import org.opencv.core.CvType;
 import org.opencv.core.Mat;
 import org.opencv.core.Size;
-import org.opencv.core.TermCriteria;
 import org.opencv.imgproc.Imgproc;
-import org.opencv.video.Video;
 import rakelight.finding.GrayImage;
 import rakelight.finding.Homography;
 import rakelight.finding.NativeScope;
 
 /**
- * Combines photographs of one face from one camera position under different light.
+ * Photographs of one face under different lights, combined into the shape of its surface.
  *
- * <p>What changes with the light is shape; what stays is colour and stain. The combined picture
- * shows, per pixel, by how much the flattened lights differ: cut edges dark, stained stone white.
+ * <p>What changes with the light is shape; what stays is colour and stain. Three lights and more
+ * give slopes ({@link PhotometricStereo}), with directions that are known or found from the shading
+ * ({@link LightEstimate}). Two lights, or lights in one line, give the slope along that line alone:
+ * the difference of the two, in which stains cancel out, is taken for the shading of one picture
+ * ({@link LinearShading}); strokes along the line hardly show.
  *
- * <p>Limits: it shows edges rather than depth, and needs lights that differ in direction; true
- * surface slopes (Woodham 1980) need known directions and aren't computed here.
+ * @param heights over the local plane, as large as the first photograph or smaller
+ * @param depth the picture that a rubbing would give: what is cut is dark, whatever its colour;
+ *     what is raised, where letters are raised
+ * @param lights where each light stood as used here, in the order of the photographs; empty for one
+ *     that couldn't be laid over the first and was left out
+ * @param source how the lights were known
  */
-public final class RakingSet {
-  /** Pictures are laid over each other on copies of this width. */
-  private static final int REGISTRATION_WIDTH_PX = 480;
+public record RakingSet(
+    HeightMap heights,
+    ReliefImage depth,
+    List<Optional<LightDirection>> lights,
+    LightSource source) {
+  /** The name of the picture. */
+  public static final String DEPTH = "depth";
 
-  private static final int REGISTRATION_STEPS = 60;
-  private static final double REGISTRATION_PRECISION = 1e-5;
+  /** Shape is computed with capitals no higher than this: more shows no more of letters. */
+  private static final double LARGEST_CAPITAL_PX = 48;
 
-  /** Below this correlation two pictures haven't been laid over each other. */
-  private static final double SMALLEST_CORRELATION = 0.25;
+  /** The part of the darkest pixels that is taken for full shadow, lit from elsewhere only. */
+  private static final double SHADOW_SHARE = 0.005;
 
-  /** The name of the combined picture. */
-  public static final String NAME = "raked";
+  private static final double MOST_ELSEWHERE = 0.5;
 
-  private RakingSet() {}
+  /** How the directions of the lights came to be known. */
+  public enum LightSource {
+    /** All were given. */
+    KNOWN,
+    /** Some or all were found from the shading. */
+    ESTIMATED,
+    /** Two lights or lights in one line: slopes along one line only. */
+    ONE_LINE
+  }
+
+  public RakingSet {
+    lights = List.copyOf(lights);
+  }
 
   /**
-   * The lights combined into one picture named "raked"; empty where fewer than two of them can be
-   * laid over the first.
+   * One photograph of the set.
    *
-   * @param squared the same face squared with the same outline from each photograph; the first is
-   *     the one that the others are laid over
-   * @param capitalPx the height of its capitals in pixels
+   * @param squared the face squared with the same outline as in the others
+   * @param light where its light stood, if that is known
    */
-  public static Optional<ReliefImage> raked(List<GrayImage> squared, double capitalPx) {
-    if (squared.size() < 2) {
+  public record Shot(GrayImage squared, Optional<LightDirection> light) {}
+
+  /**
+   * Combines photographs.
+   *
+   * @param shots the first is the one that the others are laid over
+   * @param capitalPx the height of capitals in pixels; what is too small counts as 8
+   * @return empty where fewer than two can be laid over each other
+   */
+  public static Optional<RakingSet> of(List<Shot> shots, double capitalPx) {
+    if (shots.size() < 2) {
       return Optional.empty();
     }
-    double capital = Math.max(8, capitalPx);
+    double scale = Math.min(1, LARGEST_CAPITAL_PX / Math.max(8, capitalPx));
+    double capital = Math.max(8, capitalPx * scale);
+    List<float[]> flat = new ArrayList<>();
+    List<Integer> used = new ArrayList<>();
+    int width;
+    int height;
     try (NativeScope scope = new NativeScope()) {
-      Mat first = squared.get(0).in(scope);
-      Mat most = Relief.flat(first, capital, scope);
-      Mat least = scope.mat();
-      most.copyTo(least);
-      int combined = 1;
-      for (GrayImage other : squared.subList(1, squared.size())) {
+      Mat first = reduced(shots.get(0).squared(), scale, scope);
+      width = first.cols();
+      height = first.rows();
+      for (int k = 0; k < shots.size(); k++) {
         try (NativeScope step = new NativeScope()) {
-          Mat picture = other.in(step);
-          Optional<Homography> onto = register(first, picture, step);
-          if (onto.isEmpty()) {
-            continue;
+          Mat picture = k == 0 ? first : reduced(shots.get(k).squared(), scale, step);
+          Optional<Homography> onto =
+              k == 0 ? Optional.of(Homography.identity()) : Registration.fine(first, picture, step);
+          if (onto.isPresent()) {
+            flat.add(laid(picture, onto.get(), first.size(), capital, step));
+            used.add(k);
           }
-          Mat laid = step.mat();
-          Imgproc.warpPerspective(
-              picture,
-              laid,
-              matrix(onto.get(), step),
-              first.size(),
-              Imgproc.INTER_LINEAR | Imgproc.WARP_INVERSE_MAP,
-              Core.BORDER_REPLICATE);
-          Mat flat = Relief.flat(laid, capital, step);
-          Core.max(most, flat, most);
-          Core.min(least, flat, least);
-          combined++;
         }
       }
-      if (combined < 2) {
-        return Optional.empty();
+    }
+    if (used.size() < 2) {
+      return Optional.empty();
+    }
+    return Optional.of(combined(shots, used, flat, width, height, capital));
+  }
+
+  private static RakingSet combined(
+      List<Shot> shots,
+      List<Integer> used,
+      List<float[]> flat,
+      int width,
+      int height,
+      double capital) {
+    List<Optional<LightDirection>> known = used.stream().map(k -> shots.get(k).light()).toList();
+    boolean allKnown = known.stream().allMatch(Optional::isPresent);
+    Optional<List<LightDirection>> found = Optional.empty();
+    if (allKnown && !inOneLine(known)) {
+      found = Optional.of(known.stream().flatMap(Optional::stream).toList());
+    } else if (!allKnown && flat.size() >= 3) {
+      found = LightEstimate.of(flat, width, height, known);
+    }
+    List<LightDirection> lights;
+    float[] heights;
+    if (found.isPresent()) {
+      lights = found.get();
+      heights = PhotometricStereo.slopes(flat, lights, elsewhere(flat), width, height).heights();
+    } else {
+      lights = OneLine.lights(flat, width, height, known, capital);
+      heights = OneLine.heights(flat, lights, width, height, capital);
+    }
+    HeightMap map = new HeightMap(width, height, heights).overPlane(capital);
+    List<Optional<LightDirection>> byShot =
+        new ArrayList<>(Collections.nCopies(shots.size(), Optional.empty()));
+    for (int k = 0; k < used.size(); k++) {
+      byShot.set(used.get(k), Optional.of(lights.get(k)));
+    }
+    LightSource source =
+        found.isEmpty()
+            ? LightSource.ONE_LINE
+            : allKnown ? LightSource.KNOWN : LightSource.ESTIMATED;
+    return new RakingSet(
+        map, new ReliefImage(DEPTH, map.depth(shots.get(0).squared())), byShot, source);
+  }
+
+  /** Known lights that stand in one line with the face show one slope only. */
+  private static boolean inOneLine(List<Optional<LightDirection>> lights) {
+    double xx = 0;
+    double xy = 0;
+    double yy = 0;
+    double mx = 0;
+    double my = 0;
+    int n = 0;
+    for (Optional<LightDirection> light : lights) {
+      if (light.isPresent()) {
+        mx += light.get().x() / light.get().z();
+        my += light.get().y() / light.get().z();
+        n++;
       }
-      Mat range = scope.mat();
-      Core.subtract(most, least, range);
-      Imgproc.medianBlur(range, range, 3);
-      return Optional.of(new ReliefImage(NAME, GrayImage.of(Relief.darkOnWhite(range, scope))));
     }
-  }
-
-  /**
-   * Finds where each point of one picture lies on another of the same face (enhanced correlation:
-   * Evangelidis and Psarakis, IEEE PAMI 30, 2008), on edges, which any light shows.
-   *
-   * @return from pixels of the first to pixels of the other; empty if they don't fit
-   */
-  public static Optional<Homography> register(GrayImage first, GrayImage other) {
-    try (NativeScope scope = new NativeScope()) {
-      return register(first.in(scope), other.in(scope), scope);
-    }
-  }
-
-  private static Optional<Homography> register(Mat first, Mat other, NativeScope scope) {
-    double scale = Math.min(1, (double) REGISTRATION_WIDTH_PX / first.cols());
-    double otherScale = Math.min(1, (double) REGISTRATION_WIDTH_PX / other.cols());
-    Mat a = edges(first, scale, scope);
-    Mat b = edges(other, otherScale, scope);
-    Mat warp = scope.own(Mat.eye(3, 3, CvType.CV_32F));
-    warp.put(0, 0, (float) ((double) b.cols() / a.cols()));
-    warp.put(1, 1, (float) ((double) b.rows() / a.rows()));
-    try {
-      double correlation =
-          Video.findTransformECC(
-              a,
-              b,
-              warp,
-              Video.MOTION_HOMOGRAPHY,
-              new TermCriteria(
-                  TermCriteria.COUNT + TermCriteria.EPS,
-                  REGISTRATION_STEPS,
-                  REGISTRATION_PRECISION),
-              scope.mat(),
-              5);
-      if (!(correlation >= SMALLEST_CORRELATION)) {
-        return Optional.empty();
+    for (Optional<LightDirection> light : lights) {
+      if (light.isPresent()) {
+        double x = light.get().x() / light.get().z() - mx / n;
+        double y = light.get().y() / light.get().z() - my / n;
+        xx += x * x;
+        xy += x * y;
+        yy += y * y;
       }
-    } catch (CvException e) {
-      return Optional.empty(); // It says so where it doesn't converge.
     }
-    float[] m = new float[9];
-    warp.get(0, 0, m);
-    double[] small = new double[9];
-    for (int i = 0; i < 9; i++) {
-      small[i] = m[i];
-    }
-    return Optional.of(
-        Homography.of(scale, 0, 0, 0, scale, 0, 0, 0, 1)
-            .then(Homography.of(small))
-            .then(Homography.of(1 / otherScale, 0, 0, 0, 1 / otherScale, 0, 0, 0, 1)));
+    double trace = xx + yy;
+    // The smaller eigenvalue below a hundredth of both together.
+    return n < 3 || xx * yy - xy * xy < 0.01 * trace * trace;
   }
 
-  /** How strongly brightness changes, whichever way: much the same under any light. */
-  private static Mat edges(Mat grey, double scale, NativeScope scope) {
+  private static Mat reduced(GrayImage image, double scale, NativeScope scope) {
+    Mat whole = image.in(scope);
+    if (scale == 1) {
+      return whole;
+    }
     Mat small = scope.mat();
-    Imgproc.resize(grey, small, new Size(), scale, scale, Imgproc.INTER_AREA);
-    Mat x = scope.mat();
-    Mat y = scope.mat();
-    Imgproc.Sobel(small, x, CvType.CV_32F, 1, 0);
-    Imgproc.Sobel(small, y, CvType.CV_32F, 0, 1);
-    Mat strength = scope.mat();
-    Core.magnitude(x, y, strength);
-    Imgproc.GaussianBlur(strength, strength, new Size(), 2);
-    return strength;
+    Imgproc.resize(whole, small, new Size(), scale, scale, Imgproc.INTER_AREA);
+    return small;
   }
 
-  private static Mat matrix(Homography homography, NativeScope scope) {
-    Mat matrix = scope.own(new Mat(3, 3, CvType.CV_64F));
-    List<Double> rows = new ArrayList<>(homography.rows());
-    matrix.put(0, 0, rows.stream().mapToDouble(Double::doubleValue).toArray());
-    return matrix;
+  /** The picture in linear light, flattened, laid over the first. */
+  private static float[] laid(
+      Mat picture, Homography onto, Size size, double capital, NativeScope scope) {
+    Mat linear = scope.mat();
+    Core.LUT(picture, linearLight(scope), linear);
+    Mat flat = Relief.flattened(linear, capital, scope);
+    Mat laid = scope.mat();
+    Imgproc.warpPerspective(
+        flat,
+        laid,
+        Registration.matrix(onto, scope),
+        size,
+        Imgproc.INTER_LINEAR | Imgproc.WARP_INVERSE_MAP,
+        Core.BORDER_REPLICATE);
+    float[] values = new float[laid.rows() * laid.cols()];
+    laid.get(0, 0, values);
+    return values;
+  }
+
+  /** From the tone curve of a file to the light that fell on the sensor (IEC 61966-2-1, sRGB). */
+  private static Mat linearLight(NativeScope scope) {
+    float[] values = new float[256];
+    for (int i = 0; i < 256; i++) {
+      double c = i / 255.0;
+      values[i] = (float) (c <= 0.04045 ? c / 12.92 : Math.pow((c + 0.055) / 1.055, 2.4));
+    }
+    Mat lut = scope.own(new Mat(1, 256, CvType.CV_32F));
+    lut.put(0, 0, values);
+    return lut;
+  }
+
+  /** How much of the plane's brightness isn't the lamp's: what is left in full shadow. */
+  private static double[] elsewhere(List<float[]> flat) {
+    int n = flat.size();
+    int pixels = flat.get(0).length;
+    int step = Math.max(1, pixels / 200_000);
+    double[] value = new double[n];
+    double[][] part = new double[n][pixels / step];
+    for (int j = 0; j < pixels / step; j++) {
+      for (int k = 0; k < n; k++) {
+        value[k] = flat.get(k)[j * step];
+      }
+      double[] sorted = value.clone();
+      java.util.Arrays.sort(sorted);
+      double albedo = Math.max(0.05, sorted[n / 2]);
+      for (int k = 0; k < n; k++) {
+        part[k][j] = value[k] / albedo;
+      }
+    }
+    double[] elsewhere = new double[n];
+    for (int k = 0; k < n; k++) {
+      java.util.Arrays.sort(part[k]);
+      elsewhere[k] =
+          Math.min(MOST_ELSEWHERE, Math.max(0, part[k][(int) (SHADOW_SHARE * part[k].length)]));
+    }
+    return elsewhere;
   }
 }

@@ -72,6 +72,23 @@ public final class Relief {
 
   /** The picture divided by its own background, so that shade and stains become even grey. */
   static Mat flat(Mat grey, double capitalPx, NativeScope scope) {
+    Mat flat = scope.mat();
+    Mat background = background(grey, capitalPx, scope);
+    Core.max(background, new Scalar(1), background);
+    Core.divide(grey, background, flat, 128, CvType.CV_8U);
+    return flat;
+  }
+
+  /** The same of linear light, the plane becoming 1. */
+  static Mat flattened(Mat linear, double capitalPx, NativeScope scope) {
+    Mat background = background(linear, capitalPx, scope);
+    Core.max(background, new Scalar(1e-4), background);
+    Mat flat = scope.mat();
+    Core.divide(linear, background, flat);
+    return flat;
+  }
+
+  private static Mat background(Mat grey, double capitalPx, NativeScope scope) {
     Mat small = scope.mat();
     Imgproc.resize(
         grey,
@@ -87,10 +104,7 @@ public final class Relief {
     Imgproc.GaussianBlur(small, blurred, new Size(), sigma, sigma, Core.BORDER_REPLICATE);
     Mat background = scope.mat();
     Imgproc.resize(blurred, background, grey.size(), 0, 0, Imgproc.INTER_LINEAR);
-    Core.max(background, new Scalar(1), background);
-    Mat flat = scope.mat();
-    Core.divide(grey, background, flat, 128, CvType.CV_8U);
-    return flat;
+    return background;
   }
 
   /** Contrast evened out over neighbourhoods (CLAHE: Zuiderveld, Graphics Gems IV, 1994). */

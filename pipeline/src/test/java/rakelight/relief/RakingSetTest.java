@@ -1,21 +1,35 @@
 package rakelight.relief;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.Random;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.Test;
 import rakelight.finding.GrayImage;
-import rakelight.finding.Homography;
 import rakelight.finding.NativeScope;
-import rakelight.finding.Point;
 
+/** Strokes cut into a plane with a stain, drawn by Lambert's law. */
 class RakingSetTest {
   private static final int WIDTH_PX = 400;
   private static final int HEIGHT_PX = 300;
   private static final double CAPITAL_PX = 40;
+
+  /** Round hollows and ridges of strokes: left, top, right, bottom. */
+  private static final double[][] STROKES = {
+    {80, 60, 80, 110}, {120, 60, 160, 60}, {200, 60, 240, 110}, {60, 160, 120, 160},
+    {160, 150, 160, 200}, {210, 200, 250, 150}, {300, 190, 350, 190}, {330, 230, 330, 270},
+    {80, 230, 130, 270}, {190, 250, 240, 250}
+  };
+
+  private static final List<LightDirection> FOUR =
+      List.of(
+          LightDirection.raking(280, 25),
+          LightDirection.raking(335, 20),
+          LightDirection.raking(25, 25),
+          LightDirection.raking(80, 22));
 
   @AfterAll
   static void noNativeHandleIsLeft() {
@@ -23,160 +37,154 @@ class RakingSetTest {
   }
 
   @Test
-  void twoLightsTogetherShowWhatIsCutAndNotTheStain() {
-    GrayImage fromTheLeft = stone(1);
-    GrayImage fromTheRight = stone(-1);
-    // Under one light the rim of the stain is as strong an edge as that of the bump.
-    assertThat(fromTheLeft.at(300, 100)).isLessThan(fromTheLeft.at(300, 40) - 40);
+  void whatIsCutIsDarkAllOverAndAStainDoesNotShow() {
+    RakingSet set = RakingSet.of(shots(FOUR, 1, true), CAPITAL_PX).orElseThrow();
 
-    GrayImage raked =
-        RakingSet.raked(List.of(fromTheLeft, fromTheRight), CAPITAL_PX).orElseThrow().image();
+    assertThat(set.source()).isEqualTo(RakingSet.LightSource.KNOWN);
+    assertCutAndNoStain(set);
+  }
 
-    assertThat(raked.widthPx()).isEqualTo(WIDTH_PX);
-    assertThat(raked.heightPx()).isEqualTo(HEIGHT_PX);
-    // The slopes of the bumps, left and right of their middles.
-    for (int side : new int[] {-1, 1}) {
-      assertThat(raked.at(100 + 14 * side, 100)).as("slope, side %d", side).isLessThan(90);
-      assertThat(raked.at(100 + 14 * side, 210)).as("slope, side %d", side).isLessThan(90);
+  @Test
+  void lightsThatNobodyKnowsAreFoundFromTheShading() {
+    RakingSet set = RakingSet.of(shots(FOUR, 1, false), CAPITAL_PX).orElseThrow();
+
+    assertThat(set.source()).isEqualTo(RakingSet.LightSource.ESTIMATED);
+    for (int k = 0; k < FOUR.size(); k++) {
+      double apart =
+          set.lights().get(k).orElseThrow().aroundDegrees() - FOUR.get(k).aroundDegrees();
+      assertThat(Math.abs((apart + 540) % 360 - 180)).as("light %d", k).isLessThan(25);
     }
-    // All of the stain, its rim included.
-    for (int x = 240; x <= 360; x += 4) {
-      assertThat(raked.at(x, 100)).as("stain at %d", x).isGreaterThan(200);
+    assertCutAndNoStain(set);
+  }
+
+  @Test
+  void raisedLettersAreDarkToo() {
+    RakingSet set = RakingSet.of(shots(FOUR, -1, true), CAPITAL_PX).orElseThrow();
+
+    assertCutAndNoStain(set);
+  }
+
+  @Test
+  void twoLightsShowWhatRunsAcrossTheirLine() {
+    List<LightDirection> two = List.of(FOUR.get(0), FOUR.get(3));
+    for (boolean known : new boolean[] {true, false}) {
+      RakingSet set = RakingSet.of(shots(two, 1, known), CAPITAL_PX).orElseThrow();
+
+      assertThat(set.source()).isEqualTo(RakingSet.LightSource.ONE_LINE);
+      assertThat(set.depth().image().at(80, 85)).as("upright stroke").isLessThan(130);
+      assertThat(set.depth().image().at(160, 175)).as("upright stroke").isLessThan(130);
     }
   }
 
   @Test
-  void aThirdPictureThatShowsSomethingElseIsLeftOut() {
-    Drawn.Brightness scene = blobs(1);
-    GrayImage left = Drawn.picture(WIDTH_PX, HEIGHT_PX, scene);
-    GrayImage right = Drawn.picture(WIDTH_PX, HEIGHT_PX, (x, y) -> 256 - scene.at(x, y));
-    GrayImage elsewhere = Drawn.picture(WIDTH_PX, HEIGHT_PX, blobs(2));
+  void threeLightsInOneLineDoNotDivideByNothing() {
+    List<LightDirection> line =
+        List.of(
+            LightDirection.raking(90, 20),
+            LightDirection.raking(90, 50),
+            LightDirection.raking(270, 20));
 
-    GrayImage two = RakingSet.raked(List.of(left, right), CAPITAL_PX).orElseThrow().image();
-    GrayImage three =
-        RakingSet.raked(List.of(left, elsewhere, right), CAPITAL_PX).orElseThrow().image();
+    RakingSet set = RakingSet.of(shots(line, 1, true), CAPITAL_PX).orElseThrow();
 
-    assertThat(three.pixels()).isEqualTo(two.pixels());
+    assertThat(set.source()).isEqualTo(RakingSet.LightSource.ONE_LINE);
+    assertThat(set.heights().heights()).doesNotContain(Float.NaN);
   }
 
   @Test
-  void picturesThatShowDifferentThingsGiveNothing() {
-    GrayImage one = Drawn.picture(WIDTH_PX, HEIGHT_PX, blobs(1));
-    GrayImage other = Drawn.picture(WIDTH_PX, HEIGHT_PX, blobs(2));
+  void aShotOfSomethingElseIsLeftOutAndTheRestGoesOn() {
+    List<RakingSet.Shot> shots = new ArrayList<>(shots(FOUR, 1, true));
+    RakingSet without = RakingSet.of(shots, CAPITAL_PX).orElseThrow();
+    GrayImage elsewhere =
+        Drawn.picture(WIDTH_PX, HEIGHT_PX, (x, y) -> 128 + 60 * Math.sin(x / 9) * Math.cos(y / 7));
+    shots.add(2, new RakingSet.Shot(elsewhere, Optional.of(FOUR.get(1))));
 
-    assertThat(RakingSet.register(one, other)).isEmpty();
-    assertThat(RakingSet.raked(List.of(one, other), CAPITAL_PX)).isEmpty();
+    RakingSet with = RakingSet.of(shots, CAPITAL_PX).orElseThrow();
+
+    assertThat(with.lights().get(2)).isEmpty();
+    assertThat(with.depth().image().pixels()).isEqualTo(without.depth().image().pixels());
   }
 
   @Test
-  void anEmptyPictureOrASingleOneGivesNothing() {
-    GrayImage one = Drawn.picture(WIDTH_PX, HEIGHT_PX, blobs(1));
+  void shotsOfOtherSizesAreLaidOverTheFirst() {
+    List<RakingSet.Shot> shots = new ArrayList<>(shots(FOUR, 1, true));
+    GrayImage half =
+        Drawn.picture(
+            WIDTH_PX / 2,
+            HEIGHT_PX / 2,
+            (x, y) -> shaded(FOUR.get(2), 1, 2 * x + 0.5, 2 * y + 0.5));
+    shots.set(2, new RakingSet.Shot(half, Optional.of(FOUR.get(2))));
+
+    RakingSet set = RakingSet.of(shots, CAPITAL_PX).orElseThrow();
+
+    assertThat(set.lights()).allMatch(Optional::isPresent);
+    assertCutAndNoStain(set);
+  }
+
+  @Test
+  void oneShotOrAnEmptyOneGivesNothing() {
+    List<RakingSet.Shot> shots = shots(FOUR, 1, true);
     GrayImage grey = Drawn.picture(WIDTH_PX, HEIGHT_PX, (x, y) -> 128);
 
-    assertThat(RakingSet.raked(List.of(), CAPITAL_PX)).isEmpty();
-    assertThat(RakingSet.raked(List.of(one), CAPITAL_PX)).isEmpty();
-    assertThat(RakingSet.raked(List.of(one, grey), CAPITAL_PX)).isEmpty();
+    assertThat(RakingSet.of(List.of(), CAPITAL_PX)).isEmpty();
+    assertThat(RakingSet.of(shots.subList(0, 1), CAPITAL_PX)).isEmpty();
+    assertThat(
+            RakingSet.of(
+                List.of(shots.get(0), new RakingSet.Shot(grey, Optional.empty())), CAPITAL_PX))
+        .isEmpty();
   }
 
   @Test
-  void aKnownShiftAndScaleAreFoundWithinAPixel() {
-    Drawn.Brightness scene = blobs(7);
-    GrayImage first = Drawn.picture(WIDTH_PX, HEIGHT_PX, scene);
-    GrayImage other =
-        Drawn.picture(WIDTH_PX, HEIGHT_PX, (x, y) -> scene.at((x - 3) / 1.01, (y + 2) / 1.01));
+  void theShapeIsAsDeepAsItWasCut() {
+    RakingSet set = RakingSet.of(shots(FOUR, 1, true), CAPITAL_PX).orElseThrow();
 
-    assertMaps(
-        RakingSet.register(first, other), p -> new Point(1.01 * p.x() + 3, 1.01 * p.y() - 2));
+    assertThat((double) set.heights().heights()[85 * WIDTH_PX + 80]).isCloseTo(-2, within(0.6));
   }
 
-  @Test
-  void aPictureOfHalfTheSizeIsLaidOverTheWholeOneWithinAPixel() {
-    Drawn.Brightness scene = blobs(7);
-    GrayImage first = Drawn.picture(WIDTH_PX, HEIGHT_PX, scene);
-    GrayImage other =
-        Drawn.picture(WIDTH_PX / 2, HEIGHT_PX / 2, (x, y) -> scene.at(2 * (x - 1.5), 2 * (y + 1)));
-
-    assertMaps(RakingSet.register(first, other), p -> new Point(p.x() / 2 + 1.5, p.y() / 2 - 1));
-  }
-
-  @Test
-  void picturesLargerThanTheCopiesTheyAreComparedOnAreLaidOverWithinTwoPixels() {
-    Drawn.Brightness scene = blobs(7);
-    GrayImage first = Drawn.picture(3 * WIDTH_PX, 3 * HEIGHT_PX, (x, y) -> scene.at(x / 3, y / 3));
-    GrayImage other =
-        Drawn.picture(3 * WIDTH_PX, 3 * HEIGHT_PX, (x, y) -> scene.at((x - 9) / 3, (y + 6) / 3));
-
-    Homography found = RakingSet.register(first, other).orElseThrow();
-
-    for (Point p : places(3)) {
-      assertThat(found.map(p).distance(new Point(p.x() + 9, p.y() - 6))).isLessThan(2);
+  private static void assertCutAndNoStain(RakingSet set) {
+    GrayImage depth = set.depth().image();
+    assertThat(depth.widthPx()).isEqualTo(WIDTH_PX);
+    assertThat(depth.heightPx()).isEqualTo(HEIGHT_PX);
+    for (double[] stroke : STROKES) {
+      int x = (int) (stroke[0] + stroke[2]) / 2;
+      int y = (int) (stroke[1] + stroke[3]) / 2;
+      assertThat(depth.at(x, y)).as("stroke at %d, %d", x, y).isLessThan(180);
+    }
+    for (int x = 260; x <= 380; x += 4) {
+      assertThat(depth.at(x, 110)).as("stain at %d", x).isGreaterThan(190);
     }
   }
 
-  private static void assertMaps(
-      Optional<Homography> found, java.util.function.UnaryOperator<Point> expected) {
-    for (Point p : places(1)) {
-      assertThat(found.orElseThrow().map(p).distance(expected.apply(p)))
-          .as("from %s", p)
-          .isLessThan(1);
+  private static List<RakingSet.Shot> shots(List<LightDirection> lights, int cut, boolean known) {
+    return lights.stream()
+        .map(
+            light ->
+                new RakingSet.Shot(
+                    Drawn.picture(WIDTH_PX, HEIGHT_PX, (x, y) -> shaded(light, cut, x, y)),
+                    known ? Optional.of(light) : Optional.empty()))
+        .toList();
+  }
+
+  /** Brightness as a file has it (sRGB's curve, nearly a power of 2.2). */
+  private static double shaded(LightDirection light, int cut, double x, double y) {
+    double p = -cut * (depth(x + 0.5, y) - depth(x - 0.5, y));
+    double q = -cut * (depth(x, y - 0.5) - depth(x, y + 0.5));
+    double shade =
+        Math.max(0, (light.z() - p * light.x() - q * light.y()) / Math.sqrt(1 + p * p + q * q));
+    double stain = 1 / (1 + Math.exp((Math.hypot(x - 320, y - 110) - 35) / 2));
+    return 255 * Math.pow(0.25 * shade / light.z() * (1 - .5 * stain), 1 / 2.2);
+  }
+
+  /** Depth in pixels: grooves 2 deep and 3 wide at half their depth. */
+  private static double depth(double x, double y) {
+    double deepest = 0;
+    for (double[] s : STROKES) {
+      double along =
+          ((x - s[0]) * (s[2] - s[0]) + (y - s[1]) * (s[3] - s[1]))
+              / (Math.pow(s[2] - s[0], 2) + Math.pow(s[3] - s[1], 2));
+      double t = Math.max(0, Math.min(1, along));
+      double away = Math.hypot(x - s[0] - t * (s[2] - s[0]), y - s[1] - t * (s[3] - s[1]));
+      deepest = Math.max(deepest, 2 * Math.exp(-away * away / 18));
     }
-  }
-
-  private static List<Point> places(double scale) {
-    return List.of(
-        new Point(40 * scale, 40 * scale),
-        new Point(360 * scale, 40 * scale),
-        new Point(200 * scale, 150 * scale),
-        new Point(40 * scale, 260 * scale),
-        new Point(360 * scale, 260 * scale));
-  }
-
-  /**
-   * A plane with two bumps on the left, under light from the left (1) or the right (-1), and with a
-   * stain on the right that looks the same under both.
-   */
-  private static GrayImage stone(int light) {
-    return Drawn.picture(
-        WIDTH_PX,
-        HEIGHT_PX,
-        (x, y) -> {
-          double slope = slopeOfBump(x - 100, y - 100) + slopeOfBump(x - 100, y - 210);
-          double stain = 1 / (1 + Math.exp((Math.hypot(x - 300, y - 100) - 40) / 2));
-          return 150 * (1 + light * .4 * slope) * (1 - .4 * stain);
-        });
-  }
-
-  /** The slope towards the right of a round bump, 1 where it is steepest. */
-  private static double slopeOfBump(double x, double y) {
-    double sigma = 14;
-    return -x / sigma * Math.exp(.5 - (x * x + y * y) / (2 * sigma * sigma));
-  }
-
-  /** Dark and light blobs strewn over a picture. */
-  private static Drawn.Brightness blobs(long seed) {
-    Random random = new Random(seed);
-    int n = 60;
-    double[][] blobs = new double[n][];
-    for (int i = 0; i < n; i++) {
-      blobs[i] =
-          new double[] {
-            random.nextDouble() * WIDTH_PX,
-            random.nextDouble() * HEIGHT_PX,
-            6 + 8 * random.nextDouble(),
-            random.nextBoolean() ? 70 : -70
-          };
-    }
-    return (x, y) -> {
-      double sum = 128;
-      for (double[] blob : blobs) {
-        double dx = (x - blob[0]) / blob[2];
-        double dy = (y - blob[1]) / blob[2];
-        double squared = dx * dx + dy * dy;
-        if (squared < 25) {
-          sum += blob[3] * Math.exp(-squared / 2);
-        }
-      }
-      return sum;
-    };
+    return deepest;
   }
 }
