@@ -122,8 +122,10 @@ class OverlaidTest {
     assertThat(lines).extracting(ProposedLine::text).containsExactly("DIED 1843");
     assertThat(lines.get(0).photograph()).isEqualTo(surest.photograph());
     assertThat(asked).containsOnlyKeys(low.photograph(), high.photograph());
-    assertThat(asked.getOrDefault(low.photograph(), List.of()).get(0).ribbon().centre().y()).isEqualTo(100);
-    assertThat(asked.getOrDefault(high.photograph(), List.of()).get(0).ribbon().centre().y()).isEqualTo(150);
+    assertThat(asked.getOrDefault(low.photograph(), List.of()).get(0).ribbon().centre().y())
+        .isEqualTo(100);
+    assertThat(asked.getOrDefault(high.photograph(), List.of()).get(0).ribbon().centre().y())
+        .isEqualTo(150);
   }
 
   @Test
