@@ -1,6 +1,5 @@
 package rakelight.reading;
 
-import com.fasterxml.jackson.annotation.JsonIgnore;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
@@ -67,6 +66,11 @@ public record Odds(
     } catch (IOException e) {
       throw new UncheckedIOException("Can't read " + FITTED, e);
     }
+  }
+
+  /** The same weights, nothing corrected: what they are fitted anew on. */
+  public Odds uncorrected() {
+    return new Odds(voices, viewExponent, 1, 1, 1, "nothing");
   }
 
   double weight(String recogniser) {
@@ -137,7 +141,6 @@ public record Odds(
   public record Word(String text, double p) {}
 
   /** What a proposal depends on. */
-  @JsonIgnore
   String digest() {
     return Sha256.of(Json.canonical(this)).hex();
   }

@@ -69,6 +69,8 @@ public final class Proposer {
   private final PhotoStore photos;
   private final ProposalStore proposals;
   private final Reader reader;
+  private final Lexicon lexicon = Lexicon.standard();
+  private final Language language = new Language(new LetterOrder(lexicon));
   private final List<ModelUsed> models;
   private final Semaphore megapixels = new Semaphore(MEGAPIXELS_IN_FLIGHT);
   private final Set<Path> marks = ConcurrentHashMap.newKeySet();
@@ -337,7 +339,10 @@ public final class Proposer {
         DerivationKey.of(
             ProposalStore.STAGE,
             List.of(),
-            Map.of("subject", subject.toString(), "odds", reader.odds().digest()),
+            Map.of(
+                "subject", subject.toString(),
+                "odds", reader.odds().digest(),
+                "lexicon", lexicon.digest()),
             inputs);
     try {
       if (proposals.made(key).isPresent()) {
@@ -355,7 +360,9 @@ public final class Proposer {
                       view ->
                           new FaceView(view.photograph(), view.picture().face(), view.toLeading()))
                   .toList(),
-              Views.lines(laid, this::again, reader.odds()),
+              Views.lines(laid, this::again, reader.odds()).stream()
+                  .map(line -> line.with(language.leant(line.lattice())))
+                  .toList(),
               models,
               Clock.systemUTC().instant()),
           subject);

@@ -68,7 +68,11 @@ public final class Reader implements AutoCloseable {
 
   /** The reader that proposals are made with. */
   public static Reader standard() {
-    Odds odds = Odds.fitted();
+    return standard(Odds.fitted());
+  }
+
+  /** The same reader with other odds. */
+  public static Reader standard(Odds odds) {
     return new Reader(new CarvedLineFinder(), standardVoices(odds), odds);
   }
 

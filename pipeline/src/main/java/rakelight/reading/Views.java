@@ -101,7 +101,8 @@ final class Views {
           places.add(laid(lines.get(i), fromLeading));
         }
       }
-      List<LineLattice> lattices = again.read(view.photograph(), places);
+      List<LineLattice> lattices =
+          places.isEmpty() ? List.of() : again.read(view.photograph(), places);
       for (int i = 0; i < lattices.size(); i++) {
         seenOf.get(others.get(i)).add(lattices.get(i));
       }
