@@ -122,11 +122,19 @@ public final class Reader implements AutoCloseable {
 
   /** Reads lines whose places are known; one lattice per line, in the same order. */
   public List<LineLattice> readLines(GrayImage upright, List<FoundLine> lines) {
+    return merged(readByVoice(upright, lines));
+  }
+
+  /** What each recogniser says of lines whose places are known: per voice one lattice per line. */
+  public List<List<LineLattice>> readByVoice(GrayImage upright, List<FoundLine> lines) {
     List<GrayImage> strips = LineStrip.cut(upright, lines, STRIP_HEIGHT_PX, STRIP_CAP_HEIGHTS);
-    List<List<LineLattice>> byVoice =
-        voices.stream().map(voice -> voice.recogniser().read(strips)).toList();
+    return voices.stream().map(voice -> voice.recogniser().read(strips)).toList();
+  }
+
+  /** What recognisers said of some lines, merged; one lattice per line. */
+  public List<LineLattice> merged(List<List<LineLattice>> byVoice) {
     List<LineLattice> merged = new ArrayList<>();
-    for (int i = 0; i < lines.size(); i++) {
+    for (int i = 0; i < byVoice.get(0).size(); i++) {
       List<LatticeMerger.Voice> said = new ArrayList<>();
       for (int v = 0; v < voices.size(); v++) {
         said.add(new LatticeMerger.Voice(byVoice.get(v).get(i), voices.get(v).weight()));
