@@ -72,7 +72,15 @@ final class CalibrateCommand implements Callable<Integer> {
     Path archive = folder.resolve("archive");
     if (!Files.exists(archive)) {
       // The ground lies in open sea; nothing here depends on where.
-      run("init", archive.toString(), "--ground", "calibration", "--datum", "44,-50", "--zone", "UTC");
+      run(
+          "init",
+          archive.toString(),
+          "--ground",
+          "calibration",
+          "--datum",
+          "44,-50",
+          "--zone",
+          "UTC");
     }
     for (Path set : List.of(single, raking)) {
       run(
@@ -90,7 +98,10 @@ final class CalibrateCommand implements Callable<Integer> {
       new Proposer(opened, reader).run(Proposer.workersHere(), (done, all, photograph) -> {});
       List<TruthLine> truth = new ArrayList<>(Truth.read(single.resolve("truth.tsv")));
       truth.addAll(Truth.read(raking.resolve("truth.tsv")));
-      new Score(opened).eachLine(truth, (face, line, read) -> (face % 2 == 0 ? fitting : checking).add(line.text(), read));
+      new Score(opened)
+          .eachLine(
+              truth,
+              (face, line, read) -> (face % 2 == 0 ? fitting : checking).add(line.text(), read));
       Odds fitted =
           fitting.fitted(
               before,
@@ -102,18 +113,26 @@ final class CalibrateCommand implements Callable<Integer> {
                   FIRST_SEED,
                   FIRST_RAKING_SEED,
                   reader.voices().stream()
-                      .map(v -> v.recogniser().name() + " " + v.recogniser().digest().substring(0, 12))
+                      .map(
+                          v ->
+                              v.recogniser().name()
+                                  + " "
+                                  + v.recogniser().digest().substring(0, 12))
                       .toList()));
       Path file = folder.resolve("odds.json");
       Files.writeString(
           file,
-          Json.mapper().writerWithDefaultPrettyPrinter().writeValueAsString(Json.tree(fitted)) + "\n");
+          Json.mapper().writerWithDefaultPrettyPrinter().writeValueAsString(Json.tree(fitted))
+              + "\n");
       out.println(Files.readString(file));
       out.printf(Locale.ROOT, "Checked on the %d lines of the other stones:%n", checking.size());
       say(out, "not corrected", checking.calibrations(before.uncorrected()));
       say(out, "as in the program", checking.calibrations(before));
       say(out, "fitted now", checking.calibrations(fitted));
-      out.println("To use them, copy " + file + " over odds.json in pipeline/src/main/resources/rakelight/reading.");
+      out.println(
+          "To use them, copy "
+              + file
+              + " over odds.json in pipeline/src/main/resources/rakelight/reading.");
     }
     return 0;
   }

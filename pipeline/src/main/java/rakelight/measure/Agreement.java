@@ -104,7 +104,8 @@ public final class Agreement {
   /**
    * Fleiss' kappa (Psychological Bulletin 76, 1971).
    *
-   * @param counts per subject how many readers chose each category; every row has one sum, 2 or more
+   * @param counts per subject how many readers chose each category; every row has one sum, 2 or
+   *     more
    */
   public static double fleiss(int[][] counts) {
     double[] shares = new double[counts[0].length];

@@ -4,9 +4,9 @@ import java.util.Map;
 import java.util.TreeMap;
 
 /**
- * Which letter was read where which one stands, by how legible the line is: counts, so that
- * several runs can be added. Case and typeface are folded away; nothing stands for a letter that
- * was passed over or read where none is.
+ * Which letter was read where which one stands, by how legible the line is: counts, so that several
+ * runs can be added. Case and typeface are folded away; nothing stands for a letter that was passed
+ * over or read where none is.
  */
 public final class Confusions {
   private record Cell(String legibility, String truth, String read) implements Comparable<Cell> {

@@ -128,8 +128,8 @@ public final class Score {
    *     #BINS} bins
    * @param reliability of letters, of words, and of whether there is a letter at all
    * @param confusions which letters of the proposals were taken for which
-   * @param agreement Krippendorff's alpha of the recognisers over the letters inside true boxes; 1 if
-   *     they say the same wherever they are wrong, too. Empty where the truth has no boxes
+   * @param agreement Krippendorff's alpha of the recognisers over the letters inside true boxes; 1
+   *     if they say the same wherever they are wrong, too. Empty where the truth has no boxes
    */
   public record Result(
       int faces,
@@ -242,9 +242,7 @@ public final class Score {
         calibrationError,
         reliability.byKind(),
         confusions,
-        lettersByVoice.isEmpty()
-            ? Optional.empty()
-            : Optional.of(Agreement.alpha(lettersByVoice)));
+        lettersByVoice.isEmpty() ? Optional.empty() : Optional.of(Agreement.alpha(lettersByVoice)));
   }
 
   private List<Scored> faces(List<TruthLine> truth, List<String> missing) {
@@ -445,17 +443,13 @@ public final class Score {
   }
 
   /** The letters inside the true boxes: all recognisers together, and each alone. */
-  private void countTrueBoxes(
-      Scored face, Reader own, GrayImage picture, List<TruthLine> boxed) {
+  private void countTrueBoxes(Scored face, Reader own, GrayImage picture, List<TruthLine> boxed) {
     List<FoundLine> lines = trueLines(boxed);
     List<List<LineLattice>> byVoice = own.readByVoice(picture, lines);
     countLines(PROPOSALS_TRUE_BOXES, face, boxed, own.merged(byVoice));
     for (int v = 0; v < byVoice.size(); v++) {
       countLines(
-          own.voices().get(v).recogniser().name() + ALONE_TRUE_BOXES,
-          face,
-          boxed,
-          byVoice.get(v));
+          own.voices().get(v).recogniser().name() + ALONE_TRUE_BOXES, face, boxed, byVoice.get(v));
     }
     for (int i = 0; i < boxed.size(); i++) {
       List<String> letters = Tally.foldedLetters(boxed.get(i).text());

@@ -52,11 +52,9 @@ class AgreementTest {
   @Test
   void alphaOfTwoObserversIsAsPublished() {
     // The same paper: ten binary units, and twelve in five categories.
-    assertThat(
-            Agreement.alpha(units("0 1 0 0 0 0 0 0 1 0", "1 1 1 0 0 1 0 0 0 0")))
+    assertThat(Agreement.alpha(units("0 1 0 0 0 0 0 0 1 0", "1 1 1 0 0 1 0 0 0 0")))
         .isCloseTo(.095, within(5e-4));
-    assertThat(
-            Agreement.alpha(units("a a b b d c c c e d d a", "b a b b b c c c e d d d")))
+    assertThat(Agreement.alpha(units("a a b b d c c c e d d a", "b a b b b c c c e d d d")))
         .isCloseTo(.692, within(5e-4));
   }
 

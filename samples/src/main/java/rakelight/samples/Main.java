@@ -19,7 +19,8 @@ import java.util.stream.Stream;
  *
  * Wear of random stones: some of {@code fresh,light,heavy,ruinous}, in turn; all if not said. Views
  * of random stones: {@code usual}; {@code steep}, from far to the side and from below or above;
- * {@code turned}, the camera on its side or upside down, which the file doesn't say. With several lights each stone is a raking set.
+ * {@code turned}, the camera on its side or upside down, which the file doesn't say. With several
+ * lights each stone is a raking set.
  */
 public final class Main {
   private Main() {}

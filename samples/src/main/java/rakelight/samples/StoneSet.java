@@ -50,7 +50,9 @@ public record StoneSet(
       List<RenderedPhotograph> photographs = Renderer.render(face, views, seed + i);
       for (int k = 0; k < views.size(); k++) {
         String file =
-            String.format(Locale.ROOT, "R%06d", seed + i) + (lights > 1 ? "-" + (k + 1) : "") + ".jpg";
+            String.format(Locale.ROOT, "R%06d", seed + i)
+                + (lights > 1 ? "-" + (k + 1) : "")
+                + ".jpg";
         Files.write(folder.resolve(file), photographs.get(k).jpeg());
         Light light = views.get(k).light();
         manifest.append(
