@@ -31,6 +31,9 @@ final class Views {
   /** Lines of photographs that don't lie over each other are merged if they read this alike. */
   private static final double SMALLEST_MERGED_LIKENESS = 0.6;
 
+  /** A light that no photograph had counts for this many that one had. Tried: 1 and 2. */
+  private static final double RELIT_WEIGHT = 2;
+
   /** A line that the leading photograph lacks needs letters as sure as this. */
   private static final double SMALLEST_SURENESS = 0.75;
 
@@ -45,11 +48,21 @@ final class Views {
     }
   }
 
-  /** Reads lines of a photograph once more, at places that another photograph gave. */
+  /** Reads lines once more, at places that another photograph gave. */
   @FunctionalInterface
   interface Again {
     /** One lattice per line, in the same order; none at all if the photograph can't be read. */
     List<LineLattice> read(PhotographId photograph, List<FoundLine> lines);
+
+    /**
+     * Reads lines on the shape that all lights together give, lit anew.
+     *
+     * @param lines in pixels of the leading photograph
+     * @return for each new light one lattice per line; none where the shape can't be had
+     */
+    default List<List<LineLattice>> relit(List<FoundLine> lines) {
+      return List.of();
+    }
   }
 
   /** The views, that with most letters seen first. */
@@ -89,8 +102,9 @@ final class Views {
     if (over.size() < 2) {
       return lines;
     }
-    List<List<LineLattice>> seenOf = new ArrayList<>();
-    lines.forEach(line -> seenOf.add(new ArrayList<>(List.of(line.line().lattice()))));
+    List<List<Weighed>> seenOf = new ArrayList<>();
+    lines.forEach(
+        line -> seenOf.add(new ArrayList<>(List.of(new Weighed(line.line().lattice(), 1)))));
     for (View view : over) {
       Homography fromLeading = view.toLeading().orElseThrow().inverse();
       List<Integer> others = new ArrayList<>();
@@ -104,7 +118,14 @@ final class Views {
       List<LineLattice> lattices =
           places.isEmpty() ? List.of() : again.read(view.photograph(), places);
       for (int i = 0; i < lattices.size(); i++) {
-        seenOf.get(others.get(i)).add(lattices.get(i));
+        seenOf.get(others.get(i)).add(new Weighed(lattices.get(i), 1));
+      }
+    }
+    List<FoundLine> onLeading =
+        lines.stream().map(line -> laid(line, Homography.identity())).toList();
+    for (List<LineLattice> light : again.relit(onLeading)) {
+      for (int i = 0; i < light.size(); i++) {
+        seenOf.get(i).add(new Weighed(light.get(i), RELIT_WEIGHT));
       }
     }
     List<Seen> merged = new ArrayList<>();
@@ -126,18 +147,26 @@ final class Views {
     return new FoundLine(ribbon, own.heightPx() * size, own.score());
   }
 
-  private static LineLattice merged(List<LineLattice> views, Odds odds) {
-    double most = views.stream().mapToDouble(LineLattice::lettersSeen).max().orElse(0);
+  /** What one view says of a line, and how much views of its kind count. */
+  private record Weighed(LineLattice lattice, double weight) {
+    double lettersSeen() {
+      return lattice.lettersSeen();
+    }
+  }
+
+  private static LineLattice merged(List<Weighed> views, Odds odds) {
+    double most = views.stream().mapToDouble(Weighed::lettersSeen).max().orElse(0);
     List<LatticeMerger.Voice> voices =
         views.stream()
-            .filter(lattice -> lattice.lettersSeen() > 0)
-            .sorted(Comparator.comparingDouble(lattice -> -lattice.lettersSeen()))
+            .filter(view -> view.lettersSeen() > 0)
             .map(
-                lattice ->
+                view ->
                     new LatticeMerger.Voice(
-                        lattice, Math.pow(lattice.lettersSeen() / most, odds.viewExponent())))
+                        view.lattice(),
+                        view.weight() * Math.pow(view.lettersSeen() / most, odds.viewExponent())))
+            .sorted(Comparator.comparingDouble(voice -> -voice.weight()))
             .toList();
-    return voices.isEmpty() ? views.get(0) : LatticeMerger.merged(voices);
+    return voices.isEmpty() ? views.get(0).lattice() : LatticeMerger.merged(voices);
   }
 
   /**
@@ -268,7 +297,11 @@ final class Views {
     Placed fainter = other ? a : b;
     LineLattice lattice =
         spelt(a, b) >= SMALLEST_MERGED_LIKENESS
-            ? merged(List.of(surer.line().lattice(), fainter.line().lattice()), odds)
+            ? merged(
+                List.of(
+                    new Weighed(surer.line().lattice(), 1),
+                    new Weighed(fainter.line().lattice(), 1)),
+                odds)
             : surer.line().lattice();
     return new Placed(
         surer.photograph(), new ReadLine(surer.line().line(), lattice), a.down(), a.across());
