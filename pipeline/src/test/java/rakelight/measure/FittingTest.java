@@ -34,7 +34,7 @@ class FittingTest {
     Fitting others = boasts(2);
 
     assertThat(fitted.letterTemperature()).isCloseTo(2, within(.2));
-    assertThat(error(others, Odds.PLAIN)).isGreaterThan(.1);
+    assertThat(error(others, Odds.PLAIN)).isGreaterThan(.06);
     assertThat(error(others, fitted)).isLessThan(.04);
   }
 
