@@ -26,6 +26,7 @@ import rakelight.finding.Natives;
     subcommands = {
       Assign.class,
       CalibrateCommand.class,
+      BackupCommand.class,
       Cards.class,
       CheckCommand.class,
       Confirm.class,

@@ -2,7 +2,9 @@ package rakelight.reading;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import rakelight.archive.PhotographId;
 import rakelight.finding.FoundLine;
@@ -105,6 +107,16 @@ final class Views {
     List<List<Weighed>> seenOf = new ArrayList<>();
     lines.forEach(
         line -> seenOf.add(new ArrayList<>(List.of(new Weighed(line.line().lattice(), 1)))));
+    Map<PhotographId, Homography> toLeading = new HashMap<>();
+    over.forEach(view -> toLeading.put(view.photograph(), view.toLeading().orElseThrow()));
+    List<FoundLine> onLeading =
+        lines.stream()
+            .map(
+                line ->
+                    laid(
+                        line.line().line(),
+                        toLeading.getOrDefault(line.photograph(), Homography.identity())))
+            .toList();
     for (View view : over) {
       Homography fromLeading = view.toLeading().orElseThrow().inverse();
       List<Integer> others = new ArrayList<>();
@@ -112,7 +124,7 @@ final class Views {
       for (int i = 0; i < lines.size(); i++) {
         if (!lines.get(i).photograph().equals(view.photograph())) {
           others.add(i);
-          places.add(laid(lines.get(i), fromLeading));
+          places.add(laid(onLeading.get(i), fromLeading));
         }
       }
       List<LineLattice> lattices =
@@ -121,8 +133,6 @@ final class Views {
         seenOf.get(others.get(i)).add(new Weighed(lattices.get(i), 1));
       }
     }
-    List<FoundLine> onLeading =
-        lines.stream().map(line -> laid(line, Homography.identity())).toList();
     for (List<LineLattice> light : again.relit(onLeading)) {
       for (int i = 0; i < light.size(); i++) {
         seenOf.get(i).add(new Weighed(light.get(i), RELIT_WEIGHT));
@@ -140,11 +150,10 @@ final class Views {
     return merged;
   }
 
-  private static FoundLine laid(Seen line, Homography fromLeading) {
-    FoundLine own = line.line().line();
-    Polygon ribbon = line.ribbon().map(fromLeading::map);
-    double size = Math.sqrt(ribbon.area() / Math.max(1e-6, own.ribbon().area()));
-    return new FoundLine(ribbon, own.heightPx() * size, own.score());
+  private static FoundLine laid(FoundLine line, Homography by) {
+    Polygon ribbon = line.ribbon().map(by::map);
+    double size = Math.sqrt(ribbon.area() / Math.max(1e-6, line.ribbon().area()));
+    return new FoundLine(ribbon, line.heightPx() * size, line.score());
   }
 
   /** What one view says of a line, and how much views of its kind count. */
@@ -177,12 +186,17 @@ final class Views {
    */
   private record Placed(PhotographId photograph, ReadLine line, double down, double across) {}
 
-  /** A line of a photograph, with its ribbon where it lies on the picture that it's placed on. */
+  /**
+   * A line of a photograph, with its ribbon where it lies on the picture that it's placed on,
+   * turned so that the lines there are level.
+   */
   record Seen(PhotographId photograph, ReadLine line, Polygon ribbon) {}
 
   private static List<Seen> own(View view) {
     return view.picture().lines().stream()
-        .map(line -> new Seen(view.photograph(), line, line.line().ribbon()))
+        .map(
+            line ->
+                new Seen(view.photograph(), line, line.line().ribbon().map(view.picture()::level)))
         .toList();
   }
 

@@ -8,6 +8,7 @@ import rakelight.archive.PhotographId;
 import rakelight.finding.FoundLine;
 import rakelight.finding.Homography;
 import rakelight.finding.Polygon;
+import rakelight.finding.QuarterTurn;
 
 /** Builds what was read on one photograph of a face, line by line; every line is 40 px high. */
 final class ViewBuilder {
@@ -33,6 +34,12 @@ final class ViewBuilder {
   /** A line of the usual place and length. */
   ViewBuilder line(String text, double p, double middle) {
     return line(text, p, 100, 700, middle);
+  }
+
+  /** All lines so far, on a picture turned so. */
+  ViewBuilder turnedBack(QuarterTurn turn) {
+    lines.replaceAll(line -> new ReadLine(line.line().map(turn::back), line.lattice()));
+    return this;
   }
 
   ViewBuilder laidBy(Homography homography) {
