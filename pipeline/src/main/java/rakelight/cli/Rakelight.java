@@ -31,6 +31,7 @@ import rakelight.finding.Natives;
       CheckCommand.class,
       Confirm.class,
       CreditCommand.class,
+      DatesCommand.class,
       Decisions.class,
       Demo.class,
       DeskCommand.class,
@@ -55,6 +56,9 @@ import rakelight.finding.Natives;
       Renumber.class,
       ScoreCommand.class,
       SearchCommand.class,
+      SoughtCommand.class,
+      SourceCommand.class,
+      SourcesCommand.class,
       StatementsCommand.class,
       Undo.class,
     })
