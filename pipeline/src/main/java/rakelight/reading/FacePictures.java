@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import rakelight.archive.Archive;
 import rakelight.archive.DerivationInput;
 import rakelight.archive.DerivationKey;
@@ -24,6 +25,7 @@ import rakelight.relief.Overlay;
 import rakelight.relief.RakingSet;
 import rakelight.relief.Relief;
 import rakelight.relief.ReliefImage;
+import rakelight.relief.SquaredFace;
 
 /**
  * The pictures of a proposed face for a person to look at: the leading photograph with lines and
