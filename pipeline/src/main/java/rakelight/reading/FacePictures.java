@@ -19,6 +19,7 @@ import rakelight.finding.Homography;
 import rakelight.finding.LineStrip;
 import rakelight.finding.Picture;
 import rakelight.finding.PictureException;
+import rakelight.finding.Polygon;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.relief.Overlay;
