@@ -25,6 +25,7 @@ import rakelight.finding.Natives;
             + " searchable.",
     subcommands = {
       Assign.class,
+      CalibrateCommand.class,
       BackupCommand.class,
       Cards.class,
       CheckCommand.class,
