@@ -90,8 +90,7 @@ final class Proposals implements Callable<Integer> {
       } else if (visits) {
         Visit.first(newest).forEach(visit -> print(visit, photos, out));
       } else {
-        newest.forEach(
-            proposal -> print(proposal, isHeldBack(proposal, readings), photos, out));
+        newest.forEach(proposal -> print(proposal, isHeldBack(proposal, readings), photos, out));
       }
     }
     return 0;
@@ -105,9 +104,7 @@ final class Proposals implements Callable<Integer> {
 
   private void print(Proposal proposal, boolean heldBack, PhotoStore photos, PrintWriter out) {
     List<Suggestion> suggestions =
-        heldBack
-            ? Suggestion.heldBack(proposal, PlainWords::contains)
-            : Suggestion.of(proposal);
+        heldBack ? Suggestion.heldBack(proposal, PlainWords::contains) : Suggestion.of(proposal);
     if (json) {
       JsonLines.print(out, object(proposal, suggestions, heldBack, photos));
       return;
