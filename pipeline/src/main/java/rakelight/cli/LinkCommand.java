@@ -23,7 +23,7 @@ import rakelight.ground.LinkStore;
     description = {
       "Confirms under your name what a marker has to do with another marker or a person.",
       "Kinds: footstone of (a marker); commemorated, buried here, removed from, reburied, said to"
-          + " be (a person, in words)."
+          + " be (a person, in words or as marker:face:number)."
     })
 final class LinkCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;

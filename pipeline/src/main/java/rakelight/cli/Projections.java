@@ -4,6 +4,8 @@ import java.util.List;
 import rakelight.archive.Projection;
 import rakelight.ground.LinkStore;
 import rakelight.inscription.ReadingStore;
+import rakelight.person.PersonStore;
+import rakelight.person.QuestionStore;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.ProposalStore;
 
@@ -16,6 +18,8 @@ final class Projections {
         PhotoStore.projection(),
         ProposalStore.projection(),
         ReadingStore.projection(),
+        PersonStore.projection(),
+        QuestionStore.projection(),
         LinkStore.projection());
   }
 }

@@ -6,12 +6,14 @@ import java.util.Locale;
 import java.util.Optional;
 import rakelight.archive.DecisionId;
 import rakelight.archive.MarkerId;
+import rakelight.person.MentionId;
 
 /**
  * A link that a person confirmed, from a marker to another one or to a person.
  *
  * @param toMarker the other marker, for {@link Kind#FOOTSTONE_OF}
  * @param toWords the person, as the reader names him, for the other kinds
+ * @param toPerson where that person is named on a stone, if the reader said so
  * @param note what speaks for it; may be empty
  * @param decision the decision it follows from; undoing that undoes the link
  */
@@ -20,6 +22,7 @@ public record Link(
     Kind kind,
     Optional<MarkerId> toMarker,
     Optional<String> toWords,
+    Optional<MentionId> toPerson,
     String note,
     String reader,
     Instant at,

@@ -7,6 +7,7 @@ import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.MarkerId;
 import rakelight.archive.Projection;
+import rakelight.person.MentionId;
 
 /** Writes the table that {@link LinkStore} reads. */
 final class LinkProjection implements Projection {
@@ -35,13 +36,16 @@ final class LinkProjection implements Projection {
     }
     LinkStore.Confirmed link = decision.payload(LinkStore.Confirmed.class);
     handle.execute(
-        "INSERT INTO link (decision_id, from_marker, kind, to_marker, to_words, note, reader, at,"
-            + " counter) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        "INSERT INTO link (decision_id, from_marker, kind, to_marker, to_words, to_face, to_sign,"
+            + " to_place, note, reader, at, counter) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         decision.id().toString(),
         decision.subject().toString(),
         link.kind().label(),
         link.toMarker().map(MarkerId::toString),
         link.toWords(),
+        link.toPerson().map(person -> person.face().toString()),
+        link.toPerson().map(MentionId::sign),
+        link.toPerson().map(MentionId::place),
         link.note(),
         decision.reader(),
         decision.at().toString(),

@@ -1,15 +1,22 @@
 package rakelight.ground;
 
+import java.sql.ResultSet;
+import java.sql.SQLException;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.jdbi.v3.core.mapper.RowMapper;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.DecisionId;
+import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
 import rakelight.archive.NewDecision;
 import rakelight.archive.Projection;
+import rakelight.person.Mention;
+import rakelight.person.MentionId;
+import rakelight.person.People;
 import rakelight.photo.MarkerRow;
 import rakelight.photo.PhotoStore;
 
@@ -18,6 +25,9 @@ public final class LinkStore {
   /** Subject: the marker it leads from. Rests on the decisions of the markers it names. */
   static final String CONFIRMED = "link.confirmed";
 
+  /** How a mention is named: marker, face, number, and a letter for somebody named as kin. */
+  private static final String MENTION = ".+:.+:[0-9]+[a-z]?";
+
   private static final RowMapper<Link> ROW =
       (row, context) ->
           new Link(
@@ -25,6 +35,7 @@ public final class LinkStore {
               Link.Kind.of(row.getString("kind")).orElseThrow(),
               Optional.ofNullable(row.getString("to_marker")).map(MarkerId::of),
               Optional.ofNullable(row.getString("to_words")),
+              Optional.ofNullable(row.getString("to_face")).map(face -> person(row, face)),
               row.getString("note"),
               row.getString("reader"),
               Instant.parse(row.getString("at")),
@@ -35,7 +46,11 @@ public final class LinkStore {
 
   /** Version 1 of the payload. */
   record Confirmed(
-      Link.Kind kind, Optional<MarkerId> toMarker, Optional<String> toWords, String note) {}
+      Link.Kind kind,
+      Optional<MarkerId> toMarker,
+      Optional<String> toWords,
+      Optional<MentionId> toPerson,
+      String note) {}
 
   public LinkStore(Archive archive) {
     this.archive = archive;
@@ -64,8 +79,9 @@ public final class LinkStore {
    * Confirms a link; one that stands already is given back as it is.
    *
    * @param from number of a marker
-   * @param to number of a marker, or a person in words, as the kind asks for
-   * @throws ArchiveException if a marker isn't known or would be linked to itself
+   * @param to number of a marker, or a person, as the kind asks for: in words, or by where he is
+   *     named, such as {@code 15:E:1}
+   * @throws ArchiveException if a marker or mention isn't known or would be linked to itself
    */
   public Link confirm(String from, Link.Kind kind, String to, String note, String reader) {
     return archive
@@ -75,8 +91,15 @@ public final class LinkStore {
               MarkerRow marker = marker(from);
               Optional<MarkerId> toMarker =
                   kind.leadsToMarker() ? Optional.of(marker(to).id()) : Optional.empty();
+              Optional<Mention> person =
+                  kind.leadsToMarker() || !to.strip().matches(MENTION)
+                      ? Optional.empty()
+                      : Optional.of(People.of(archive).mention(to));
               Optional<String> toWords =
-                  kind.leadsToMarker() ? Optional.empty() : Optional.of(to.strip());
+                  kind.leadsToMarker()
+                      ? Optional.empty()
+                      : person.map(Mention::called).or(() -> Optional.of(to.strip()));
+              Optional<MentionId> toPerson = person.map(Mention::id);
               if (toMarker.isPresent() && toMarker.get().equals(marker.id())) {
                 throw new ArchiveException("Marker " + from + " can't be linked to itself.");
               }
@@ -85,14 +108,17 @@ public final class LinkStore {
                       .filter(link -> link.kind() == kind)
                       .filter(link -> link.toMarker().equals(toMarker))
                       .filter(link -> link.toWords().equals(toWords))
+                      .filter(link -> link.toPerson().equals(toPerson))
                       .findFirst();
               if (standing.isPresent()) {
                 return standing.get();
               }
-              List<DecisionId> restsOn =
-                  toMarker.isPresent()
-                      ? List.of(photographs.madeBy(marker.id()), photographs.madeBy(toMarker.get()))
-                      : List.of(photographs.madeBy(marker.id()));
+              List<DecisionId> restsOn = new ArrayList<>();
+              restsOn.add(photographs.madeBy(marker.id()));
+              toMarker.ifPresent(id -> restsOn.add(photographs.madeBy(id)));
+              person
+                  .flatMap(mention -> mention.source().reading())
+                  .ifPresent(reading -> restsOn.add(reading.decision()));
               DecisionId decision =
                   archive
                       .journal()
@@ -102,7 +128,7 @@ public final class LinkStore {
                                   CONFIRMED,
                                   1,
                                   marker.id().value(),
-                                  new Confirmed(kind, toMarker, toWords, note))
+                                  new Confirmed(kind, toMarker, toWords, toPerson, note))
                               .restingOn(restsOn))
                       .id();
               return links("WHERE decision_id = ?", decision.toString()).get(0);
@@ -145,11 +171,19 @@ public final class LinkStore {
             handle ->
                 handle
                     .select(
-                        "SELECT from_marker, kind, to_marker, to_words, note, reader, at,"
-                            + " decision_id FROM link "
+                        "SELECT from_marker, kind, to_marker, to_words, to_face, to_sign, to_place,"
+                            + " note, reader, at, decision_id FROM link "
                             + rest,
                         arguments)
                     .map(ROW)
                     .list());
+  }
+
+  private static MentionId person(ResultSet row, String face) {
+    try {
+      return new MentionId(FaceId.of(face), row.getInt("to_sign"), row.getInt("to_place"));
+    } catch (SQLException e) {
+      throw new ArchiveException("a link can't be read: " + e.getMessage(), e);
+    }
   }
 }

@@ -5,4 +5,9 @@ public final class EpidocException extends Exception {
   EpidocException(int line, String message) {
     super("line " + line + ": " + message);
   }
+
+  /** What is wrong at an element. */
+  public static EpidocException at(XmlElement element, String message) {
+    return new EpidocException(element.line(), message);
+  }
 }

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import rakelight.archive.ProposalId;
 import rakelight.archive.ReadingId;
+import rakelight.archive.Sha256;
 
 /**
  * What the decisions about readings hold; a draft's payload, version 1, is a {@link Draft}.
@@ -15,6 +16,9 @@ final class ReadingDecisions {
 
   /** Subject: the face. A reader's draft as it is now. Rests on the face's decision. */
   static final String DRAFTED = "reading.drafted";
+
+  /** Subject: the face. A file made elsewhere as it came in. Rests on the face's decision. */
+  static final String IMPORTED = "reading.imported";
 
   private ReadingDecisions() {}
 
@@ -30,4 +34,13 @@ final class ReadingDecisions {
       Optional<ProposalId> proposal,
       List<String> text,
       List<Integer> signIds) {}
+
+  /**
+   * Version 1.
+   *
+   * @param file its name
+   * @param content all of it, so that what a reading has no place for isn't lost
+   * @param notCarried what that is, by line
+   */
+  record Imported(String file, Sha256 sha256, String content, List<String> notCarried) {}
 }

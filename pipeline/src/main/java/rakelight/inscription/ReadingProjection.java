@@ -15,7 +15,7 @@ import rakelight.archive.ProposalId;
 final class ReadingProjection implements Projection {
   @Override
   public Set<String> kinds() {
-    return Set.of(ReadingDecisions.SIGNED, ReadingDecisions.DRAFTED);
+    return Set.of(ReadingDecisions.SIGNED, ReadingDecisions.DRAFTED, ReadingDecisions.IMPORTED);
   }
 
   @Override
@@ -40,9 +40,10 @@ final class ReadingProjection implements Projection {
     }
     if (decision.kind().equals(ReadingDecisions.SIGNED)) {
       signed(handle, decision);
-    } else {
+    } else if (decision.kind().equals(ReadingDecisions.DRAFTED)) {
       drafted(handle, decision);
     }
+    // A file that came in is kept by its decision alone.
   }
 
   private static void signed(Handle handle, Decision decision) {

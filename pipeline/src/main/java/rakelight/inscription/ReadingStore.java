@@ -17,6 +17,7 @@ import rakelight.archive.NewDecision;
 import rakelight.archive.Projection;
 import rakelight.archive.ProposalId;
 import rakelight.archive.ReadingId;
+import rakelight.archive.Sha256;
 import rakelight.photo.PhotoStore;
 
 /**
@@ -161,6 +162,25 @@ public final class ReadingStore {
         .journal()
         .append(
             NewDecision.of(reader, ReadingDecisions.DRAFTED, 1, face.value(), draft)
+                .restingOn(List.of(photographs.madeBy(face))));
+  }
+
+  /**
+   * Keeps a file made elsewhere from which a face's reading is taken.
+   *
+   * @param notCarried what of it a reading has no place for
+   */
+  public void keepImported(
+      FaceId face, String file, Sha256 digest, String content, List<String> notCarried, String by) {
+    archive
+        .journal()
+        .append(
+            NewDecision.of(
+                    by,
+                    ReadingDecisions.IMPORTED,
+                    1,
+                    face.value(),
+                    new ReadingDecisions.Imported(file, digest, content, notCarried))
                 .restingOn(List.of(photographs.madeBy(face))));
   }
 

@@ -1,4 +1,7 @@
-/** The structure of a reading, its Leiden view, and the decisions by which people confirm it. */
+/**
+ * The structure of a reading, its Leiden and EpiDoc views, and the decisions by which people
+ * confirm it.
+ */
 @NullMarked
 package rakelight.inscription;
 

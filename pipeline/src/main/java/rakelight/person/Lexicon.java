@@ -103,11 +103,12 @@ final class Lexicon {
   static final Set<String> SHIPS =
       words("ship brig brigantine schooner sloop barque bark steamer smack lugger yacht hms ss");
 
-  /** Borne at birth. */
-  static final Set<String> BORN_AS = words("nee maiden");
+  /** Say that a body lies here. */
+  static final Set<String> LYING =
+      words("lyes lies lieth lyeth rests resteth interrd interred deposited buried");
 
-  /** Months of a date named before. */
-  static final Set<String> RELATIVE_MONTHS = words("inst instant ult ultimo");
+  /** Say before a name that its bearer is dead. */
+  static final Set<String> MEMORY = words("memory memoriam remembrance memorie");
 
   /** Words of the formulas around facts: a line of nothing else is no verse. */
   static final Set<String> FORMULA =

@@ -28,9 +28,11 @@ import java.util.stream.Stream;
 import rakelight.archive.Archive;
 import rakelight.archive.DerivationKey;
 import rakelight.archive.FaceId;
+import rakelight.archive.PhotographId;
 import rakelight.archive.ProposalId;
 import rakelight.archive.Sha256;
 import rakelight.archive.Stage;
+import rakelight.finding.FoundLine;
 import rakelight.finding.GrayImage;
 import rakelight.finding.Homography;
 import rakelight.finding.Picture;
@@ -67,6 +69,8 @@ public final class Proposer {
   private final PhotoStore photos;
   private final ProposalStore proposals;
   private final Reader reader;
+  private final Lexicon lexicon = Lexicon.standard();
+  private final Language language = new Language(new LetterOrder(lexicon));
   private final List<ModelUsed> models;
   private final Semaphore megapixels = new Semaphore(MEGAPIXELS_IN_FLIGHT);
   private final Set<Path> marks = ConcurrentHashMap.newKeySet();
@@ -333,7 +337,13 @@ public final class Proposer {
     }
     DerivationKey key =
         DerivationKey.of(
-            ProposalStore.STAGE, List.of(), Map.of("subject", subject.toString()), inputs);
+            ProposalStore.STAGE,
+            List.of(),
+            Map.of(
+                "subject", subject.toString(),
+                "odds", reader.odds().digest(),
+                "lexicon", lexicon.digest()),
+            inputs);
     try {
       if (proposals.made(key).isPresent()) {
         proposals.pointTo(key, subject);
@@ -350,7 +360,9 @@ public final class Proposer {
                       view ->
                           new FaceView(view.photograph(), view.picture().face(), view.toLeading()))
                   .toList(),
-              Views.lines(laid),
+              Views.lines(laid, this::again, reader.odds()).stream()
+                  .map(line -> line.with(language.leant(line.lattice())))
+                  .toList(),
               models,
               Clock.systemUTC().instant()),
           subject);
@@ -381,6 +393,17 @@ public final class Proposer {
       return Optional.of(pixels(archive, photos.photograph(view.photograph()).orElseThrow()));
     } catch (PictureException e) {
       return Optional.empty(); // It was read before, so this is rare; its lines are placed by text.
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private List<LineLattice> again(PhotographId photograph, List<FoundLine> lines) {
+    try {
+      GrayImage picture = pixels(archive, photos.photograph(photograph).orElseThrow());
+      return reader.readLines(picture, lines);
+    } catch (PictureException e) {
+      return List.of(); // It was read before, so this is rare; the other photographs speak for it.
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

@@ -8,7 +8,7 @@ import java.util.Set;
 import java.util.stream.Collectors;
 
 /** Readings of every kind, also those no stone ever bore. */
-final class RandomInscription {
+public final class RandomInscription {
   private static final List<String> LETTERS =
       List.of(
           "A", "B", "c", "o", "r", "v", "é", "Æ", "ſ", "þ", "1", "8", "3", "0", ".", ",", "-", "–",
@@ -23,7 +23,7 @@ final class RandomInscription {
     this.random = random;
   }
 
-  static Inscription next(Random random) {
+  public static Inscription next(Random random) {
     return new RandomInscription(random).next();
   }
 

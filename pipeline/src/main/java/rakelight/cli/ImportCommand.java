@@ -1,0 +1,103 @@
+package rakelight.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import rakelight.archive.Archive;
+import rakelight.inscription.EpidocException;
+import rakelight.publish.EpidocImport;
+
+@Command(
+    name = "import",
+    description =
+        "Takes readings made elsewhere from EpiDoc XML: as your draft, or, with --sign, as what an"
+            + " earlier witness has.")
+final class ImportCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
+  private Path root;
+
+  @Parameters(index = "1..*", arity = "1..*", paramLabel = "FILE.xml")
+  private List<Path> files;
+
+  @Option(names = "--reader", required = true, paramLabel = "NAME", description = "Your name.")
+  private String reader;
+
+  @Option(
+      names = "--marker",
+      paramLabel = "NUMBER",
+      description = "The marker it is of, if the file doesn't say or means another; one file only.")
+  private @Nullable String marker;
+
+  @Option(names = "--face", paramLabel = "NAME", description = "Likewise the face.")
+  private @Nullable String face;
+
+  @Option(
+      names = "--sign",
+      description =
+          "Sign it under your name with the file as the earlier witness. The file must say who read"
+              + " it.")
+  private boolean signing;
+
+  @Override
+  public Integer call() {
+    if ((marker != null || face != null) && files.size() > 1) {
+      throw new CommandLine.ParameterException(
+          spec.commandLine(), "--marker and --face go with one file, not with " + files.size());
+    }
+    PrintWriter out = spec.commandLine().getOut();
+    PrintWriter err = spec.commandLine().getErr();
+    int failed = 0;
+    try (Archive archive = Archive.open(root, Projections.all())) {
+      EpidocImport epidoc = new EpidocImport(archive, reader);
+      for (Path file : files) {
+        try {
+          EpidocImport.Taken taken =
+              epidoc.take(file, Optional.ofNullable(marker), Optional.ofNullable(face), signing);
+          taken.notes().forEach(note -> err.println(file + ", " + note));
+          out.println(
+              file
+                  + ": marker "
+                  + taken.marker()
+                  + ", "
+                  + taken.face()
+                  + ": "
+                  + words(taken.result()));
+        } catch (EpidocException e) {
+          failed++;
+          err.println(file + ", " + e.getMessage() + " Nothing is taken.");
+        } catch (EpidocImport.RefusedException e) {
+          failed++;
+          err.println(file + ": " + e.getMessage() + " Nothing is taken.");
+        } catch (NoSuchFileException e) {
+          failed++;
+          err.println(file + ": there is no such file.");
+        } catch (IOException e) {
+          failed++;
+          err.println(file + ": can't be read (" + e.getMessage() + ").");
+        }
+      }
+    }
+    return failed == 0 ? 0 : 1;
+  }
+
+  private String words(EpidocImport.Result result) {
+    return switch (result) {
+      case DRAFTED -> "your draft; look at it and sign it with `read`";
+      case SIGNED -> "signed by " + reader + ", from an earlier witness";
+      case KNOWN -> "a reading of this archive, unchanged; nothing to do";
+    };
+  }
+}

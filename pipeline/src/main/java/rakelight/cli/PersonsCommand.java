@@ -1,0 +1,294 @@
+package rakelight.cli;
+
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import java.util.concurrent.Callable;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import rakelight.archive.Archive;
+import rakelight.ground.Link;
+import rakelight.ground.LinkStore;
+import rakelight.person.Deaths;
+import rakelight.person.Detail;
+import rakelight.person.Linkage;
+import rakelight.person.LivingRule;
+import rakelight.person.Mention;
+import rakelight.person.People;
+import rakelight.person.Person;
+import rakelight.person.Statement.Kind;
+import rakelight.photo.MarkerRow;
+import rakelight.photo.PhotoStore;
+
+@Command(
+    name = "persons",
+    description = {
+      "Lists who is commemorated, as concluded from confirmed readings, then who may be one person",
+      "with whom, with the odds, then days and weeks with many deaths. `person` decides."
+    })
+final class PersonsCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
+  private Path root;
+
+  @Option(names = "--public", description = "Leave out those who may be living; needs --as-of.")
+  private boolean forPublication;
+
+  @Option(
+      names = "--as-of",
+      paramLabel = "DAY",
+      description = "The day by which it is reckoned who may be living, such as 2026-11-25.")
+  private Optional<LocalDate> asOf = Optional.empty();
+
+  @Option(names = "--json", description = "One JSON object a line.")
+  private boolean json;
+
+  private List<Link> links = List.of();
+
+  /** Names, each on its face, of those who may be living. */
+  private final Set<String> withheld = new HashSet<>();
+
+  @Override
+  public Integer call() {
+    if (forPublication && asOf.isEmpty()) {
+      throw new CommandLine.ParameterException(
+          spec.commandLine(), "--public needs the day it is published (--as-of)");
+    }
+    try (Archive archive = Archive.open(root, Projections.all())) {
+      People people = People.of(archive);
+      List<Person> persons = people.persons();
+      Set<UUID> living = new HashSet<>();
+      asOf.ifPresent(
+          day ->
+              persons.stream()
+                  .filter(person -> LivingRule.mayBeLiving(person, day))
+                  .forEach(person -> living.add(person.id())));
+      List<Person> shown = new ArrayList<>(persons);
+      if (forPublication) {
+        persons.stream()
+            .filter(person -> living.contains(person.id()))
+            .forEach(person -> person.mentions().forEach(m -> withheld.add(nameOn(m, m.name()))));
+        shown.removeIf(person -> living.contains(person.id()));
+      }
+      PhotoStore photographs = new PhotoStore(archive);
+      links = new LinkStore(archive).links();
+      shown.forEach(
+          person ->
+              print(
+                  person,
+                  asOf.isPresent() ? Optional.of(living.contains(person.id())) : Optional.empty(),
+                  photographs));
+      Set<String> labels = new HashSet<>();
+      shown.forEach(person -> person.mentions().forEach(m -> labels.add(m.label())));
+      people.proposals().stream()
+          .filter(
+              pair -> labels.contains(pair.one().label()) && labels.contains(pair.other().label()))
+          .forEach(this::print);
+      Deaths.of(shown).forEach(this::print);
+    }
+    return 0;
+  }
+
+  private void print(Person person, Optional<Boolean> living, PhotoStore photographs) {
+    PrintWriter out = spec.commandLine().getOut();
+    if (json) {
+      JsonLines.print(out, object(person, living, photographs));
+      return;
+    }
+    StringBuilder line = new StringBuilder(person.called());
+    part(line, "born", person.values(Kind.BIRTH));
+    part(line, "died", person.values(Kind.DEATH));
+    part(line, "aged", person.values(Kind.AGE));
+    person
+        .fromForm()
+        .ifPresent(
+            opinion ->
+                line.append("  ")
+                    .append(
+                        opinion
+                            .marker()
+                            .flatMap(photographs::marker)
+                            .map(MarkerRow::number)
+                            .orElse(""))
+                    .append(": ")
+                    .append(opinion.note()));
+    List<String> places = new ArrayList<>();
+    person
+        .mentions()
+        .forEach(m -> places.add(m.label() + " " + (m.isKinOnly() ? "as kin" : m.role().label())));
+    line.append(places.isEmpty() ? "" : "  [" + String.join("; ", places) + "]");
+    for (Link link : linksTo(person)) {
+      line.append("  ")
+          .append(link.kind().label())
+          .append(" at ")
+          .append(number(photographs, link))
+          .append(", confirmed");
+    }
+    person.died().forEach(opinion -> line.append("  dead by: ").append(opinion.note()));
+    living.filter(may -> may).ifPresent(may -> line.append("  MAY BE LIVING"));
+    out.println(line);
+  }
+
+  private static void part(StringBuilder line, String word, List<String> values) {
+    if (!values.isEmpty()) {
+      line.append("  ").append(word).append(' ').append(String.join(" or ", values));
+    }
+  }
+
+  private List<Link> linksTo(Person person) {
+    return links.stream()
+        .filter(
+            link ->
+                link.toPerson().isPresent()
+                    && person.mentions().stream()
+                        .anyMatch(m -> m.id().equals(link.toPerson().get())))
+        .toList();
+  }
+
+  private static String number(PhotoStore photographs, Link link) {
+    return photographs.marker(link.from()).map(MarkerRow::number).orElse(link.from().toString());
+  }
+
+  private static String nameOn(Mention mention, Detail.Name name) {
+    return nameOn(mention, name.given() + "|" + name.surname());
+  }
+
+  private static String nameOn(Mention mention, String name) {
+    return mention.id().face() + " " + name;
+  }
+
+  private ObjectNode object(Person person, Optional<Boolean> living, PhotoStore photographs) {
+    ObjectNode object =
+        JsonLines.object()
+            .put("kind", "person")
+            .put("id", person.id().toString())
+            .put("called", person.called())
+            .put("unnamed", person.isUnnamed())
+            .put("commemorated", person.isCommemorated());
+    person
+        .fullest()
+        .ifPresent(m -> object.put("given", m.name().given()).put("surname", m.name().surname()));
+    for (Kind kind : List.of(Kind.BIRTH, Kind.DEATH, Kind.AGE)) {
+      person
+          .values(kind)
+          .forEach(v -> object.withArray(kind.name().toLowerCase(Locale.ROOT)).add(v));
+    }
+    for (Mention mention : person.mentions()) {
+      ObjectNode own = object.withArray("mentions").addObject();
+      own.put("mention", mention.label())
+          .put("marker", mention.source().marker().number())
+          .put("face", mention.source().face().name())
+          .put("role", mention.isKinOnly() ? "named as kin" : mention.role().label());
+      mention.source().reading().ifPresent(r -> own.put("reading", r.id().toString()));
+      mention.nameSigns().forEach(sign -> own.withArray("signs").add(sign.number()));
+      for (Mention.Kin kin : mention.kin()) {
+        if (withheld.contains(nameOn(mention, kin.name()))) {
+          continue;
+        }
+        own.withArray("kin")
+            .addObject()
+            .put("relation", kin.relation())
+            .put("name", kin.name().replace('|', ' ').strip());
+      }
+    }
+    person
+        .fromForm()
+        .ifPresent(
+            opinion -> {
+              opinion
+                  .marker()
+                  .flatMap(photographs::marker)
+                  .ifPresent(row -> object.put("marker", row.number()));
+              object.put("fromForm", opinion.note()).put("decision", opinion.decision().toString());
+            });
+    person
+        .died()
+        .forEach(
+            opinion ->
+                object
+                    .withArray("evidenceOfDeath")
+                    .addObject()
+                    .put("note", opinion.note())
+                    .put("reader", opinion.reader())
+                    .put("decision", opinion.decision().toString()));
+    for (Link link : linksTo(person)) {
+      object
+          .withArray("links")
+          .addObject()
+          .put("marker", number(photographs, link))
+          .put("kind", link.kind().label())
+          .put("reader", link.reader())
+          .put("decision", link.decision().toString());
+    }
+    living.ifPresent(may -> object.put("mayBeLiving", may));
+    return object;
+  }
+
+  private void print(Linkage.Pair pair) {
+    PrintWriter out = spec.commandLine().getOut();
+    if (json) {
+      ObjectNode object =
+          JsonLines.object()
+              .put("kind", "proposal")
+              .put("one", pair.one().label())
+              .put("other", pair.other().label())
+              .put("probability", pair.probability())
+              .put("odds", pair.odds())
+              .put("bits", pair.bits());
+      pair.reasons().forEach(reason -> object.withArray("reasons").add(reason.words()));
+      JsonLines.print(out, object);
+    } else {
+      out.println(
+          "one person?  "
+              + pair.one().label()
+              + " "
+              + pair.one().called()
+              + " = "
+              + pair.other().label()
+              + " "
+              + pair.other().called()
+              + "  "
+              + pair.odds()
+              + "  ("
+              + String.join("; ", pair.reasons().stream().map(Linkage.Reason::words).toList())
+              + ")");
+    }
+  }
+
+  private void print(Deaths.Cluster cluster) {
+    PrintWriter out = spec.commandLine().getOut();
+    if (json) {
+      ObjectNode object =
+          JsonLines.object()
+              .put("kind", "deaths")
+              .put("first", cluster.first().toString())
+              .put("last", cluster.last().toString());
+      cluster.persons().forEach(p -> object.withArray("persons").add(p.id().toString()));
+      JsonLines.print(out, object);
+    } else {
+      String when =
+          cluster.first().equals(cluster.last())
+              ? "on " + cluster.first()
+              : "from " + cluster.first() + " to " + cluster.last();
+      out.println(
+          cluster.persons().size()
+              + " deaths "
+              + when
+              + ": "
+              + String.join(", ", cluster.persons().stream().map(Person::called).toList()));
+    }
+  }
+}

@@ -1,0 +1,188 @@
+package rakelight.person;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import rakelight.archive.Archive;
+import rakelight.archive.FaceId;
+import rakelight.inscription.SignId;
+import rakelight.person.Statement.Kind;
+import rakelight.person.edtf.Day;
+import rakelight.person.edtf.Edtf;
+
+/**
+ * Who may still be living on a given day, and so is withheld from whatever is published: born
+ * within {@value #LONGEST_LIFE_YEARS} years before it, or at a time nobody knows, and with no death
+ * recorded. A blank left for a spouse's death counts as no death.
+ *
+ * <p>A death is recorded where a stone gives a day or year of death or burial, an age, or what
+ * somebody died of; where the name follows "in memory of" or "here lies"; where the kin named is
+ * called late or outlived; or where a person has recorded evidence of it. A birth that isn't carved
+ * is bounded by kin: nobody is a parent or spouse before twelve, or born of a mother who is dead.
+ */
+public final class LivingRule {
+  static final int LONGEST_LIFE_YEARS = 110;
+
+  private LivingRule() {}
+
+  /**
+   * What to withhold.
+   *
+   * @param persons those who may be living
+   * @param signs the letters of their names on each face; search terms made of these and that part
+   *     of a photograph are withheld with them
+   */
+  public record Withheld(List<Person> persons, Map<FaceId, Set<SignId>> signs) {
+    public Withheld {
+      persons = List.copyOf(persons);
+      signs = Map.copyOf(signs);
+    }
+
+    /** Whether a sign of a face is part of a name that is withheld. */
+    public boolean covers(FaceId face, SignId sign) {
+      return signs.getOrDefault(face, Set.of()).contains(sign);
+    }
+
+    /** Whether anything of a face is withheld. */
+    public boolean touches(FaceId face) {
+      return signs.containsKey(face);
+    }
+  }
+
+  /** What may not be published of an archive on a day. */
+  public static Withheld withheld(Archive archive, LocalDate asOf) {
+    return withheld(People.of(archive).persons(), asOf);
+  }
+
+  /** What may not be published of these persons on a day. */
+  static Withheld withheld(List<Person> persons, LocalDate asOf) {
+    List<Person> living = new ArrayList<>();
+    Map<FaceId, Set<SignId>> signs = new HashMap<>();
+    for (Person person : persons) {
+      if (mayBeLiving(person, asOf)) {
+        living.add(person);
+        for (Mention mention : person.mentions()) {
+          signs
+              .computeIfAbsent(mention.id().face(), face -> new HashSet<>())
+              .addAll(mention.nameSigns());
+        }
+      }
+    }
+    return new Withheld(living, signs);
+  }
+
+  /** Whether a person may be living on a day. */
+  public static boolean mayBeLiving(Person person, LocalDate asOf) {
+    if (!person.died().isEmpty() || person.mentions().stream().anyMatch(LivingRule::isDead)) {
+      return false;
+    }
+    boolean hasName = person.mentions().stream().anyMatch(m -> !m.name().given().isEmpty());
+    Day first = Day.of(asOf.minusYears(LONGEST_LIFE_YEARS));
+    boolean longAgo =
+        person.mentions().stream()
+            .flatMap(mention -> latestBirth(mention).stream())
+            .anyMatch(day -> day.compareTo(first) < 0);
+    return hasName && !longAgo;
+  }
+
+  private static boolean isDead(Mention mention) {
+    if (mention.isKinOnly()) {
+      return mention.about().stream()
+          .anyMatch(
+              s ->
+                  s.detail(Detail.Kinship.class).filter(Detail.Kinship::isSurvivor).isPresent()
+                      || s.text().toLowerCase(Locale.ROOT).matches(".*\\blate\\b.*"));
+    }
+    boolean told =
+        mention.about().stream()
+            .anyMatch(
+                s ->
+                    switch (s.kind()) {
+                      case DEATH, BURIAL, AGE, CAUSE, REMOVAL, ORDER -> true;
+                      default -> false;
+                    });
+    boolean outlived =
+        mention.source().statements().stream()
+            .flatMap(s -> s.detail(Detail.Kinship.class).stream())
+            .anyMatch(kin -> kin.isSurvivor() && kin.persons().contains(mention.number()));
+    return told || outlived || followsMemory(mention);
+  }
+
+  /** Whether "in memory of" or "here lies" goes before the first name of the face. */
+  private static boolean followsMemory(Mention mention) {
+    if (mention.number() != 1) {
+      return false;
+    }
+    Set<SignId> name = new HashSet<>(mention.nameSigns());
+    for (CarvedWord word : CarvedWord.of(mention.source().inscription())) {
+      if (word.signs().stream().anyMatch(name::contains)) {
+        return false;
+      }
+      if (Lexicon.MEMORY.contains(word.folded()) || Lexicon.LYING.contains(word.folded())) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** The last day on which somebody can have been born, by the face alone. */
+  private static Optional<Day> latestBirth(Mention mention) {
+    if (!mention.isKinOnly() && mention.born().isPresent()) {
+      return mention.born().map(span -> span[1]);
+    }
+    List<Day> bounds = new ArrayList<>();
+    for (Statement statement : mention.source().statements()) {
+      Optional<Detail.Kinship> kin = statement.detail(Detail.Kinship.class);
+      if (kin.isEmpty()) {
+        continue;
+      }
+      if (mention.isKinOnly()
+          ? mention.about().contains(statement)
+          : kin.get().persons().contains(mention.number())) {
+        statement.persons().forEach(other -> bound(mention, kin.get(), other, true, bounds));
+      } else if (!mention.isKinOnly() && statement.persons().contains(mention.number())) {
+        kin.get().persons().forEach(other -> bound(mention, kin.get(), other, false, bounds));
+      }
+    }
+    return bounds.stream().min(Day::compareTo);
+  }
+
+  /**
+   * What a relative's dates say.
+   *
+   * @param of whether the other is the {@code relation} of this person; else this one is of the
+   *     other
+   */
+  private static void bound(
+      Mention mention, Detail.Kinship kin, int other, boolean of, List<Day> bounds) {
+    Optional<Day> died = last(mention, other, Kind.DEATH);
+    Optional<Day> born = last(mention, other, Kind.BIRTH);
+    boolean isParent = of ? kin.isChild() : kin.isParent();
+    boolean isChild = of ? kin.isParent() : kin.isChild();
+    if (isParent) {
+      born.or(() -> died)
+          .ifPresent(day -> bounds.add(years(day, -Agreement.YOUNGEST_PARENT_YEARS)));
+    } else if (kin.isMarriage()) {
+      died.ifPresent(day -> bounds.add(years(day, -Agreement.YOUNGEST_PARENT_YEARS)));
+    } else if (isChild) {
+      died.ifPresent(day -> bounds.add(years(day, 1)));
+    }
+  }
+
+  private static Optional<Day> last(Mention mention, int person, Kind kind) {
+    return mention.source().statements().stream()
+        .filter(s -> s.kind() == kind && s.persons().contains(person) && !s.value().isEmpty())
+        .flatMap(s -> Edtf.parse(s.value()).latest().stream())
+        .max(Day::compareTo);
+  }
+
+  private static Day years(Day day, int years) {
+    return Day.of(day.toLocalDate().plusYears(years));
+  }
+}

@@ -1,0 +1,5 @@
+/** Open formats out and in. */
+@NullMarked
+package rakelight.publish;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,188 @@
+package rakelight.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import rakelight.inscription.EpidocSchema;
+
+/** Readings out of one archive and into another. */
+class PublishCommandsTest {
+  private static final String ADA = "Ada Penrose";
+
+  @TempDir Path folder;
+  private Path archive;
+  private Path out;
+
+  @BeforeEach
+  void anArchiveWithAReadingCorrectedOnce() throws Exception {
+    archive = folder.resolve("archive");
+    out = folder.resolve("out");
+    init(archive);
+    confirm("12\tfront\t1\tIN MEMORY OF | HARRAH WREN | died March 14, 18[.]1", "Bert Quillan");
+    confirm("12\tfront\t1\tIN MEMORY OF | HANNAH W(REN) | died March 14, 18[5]1", ADA);
+  }
+
+  private static void init(Path archive) {
+    Ran.command("init", archive, "--ground", "Thornbeck", "--datum", "54.1,-3.2", "--zone", "UTC");
+  }
+
+  private void confirm(String row, String reader) throws Exception {
+    Path file = folder.resolve("readings.tsv");
+    Files.writeString(file, "marker\tface\tline\ttext\n" + row + "\n", StandardCharsets.UTF_8);
+    Ran ran = Ran.command("confirm", archive, "--from", file, "--reader", reader);
+    assertThat(ran.code()).as(ran.err()).isZero();
+  }
+
+  private String exported() throws Exception {
+    Ran ran = Ran.command("export", archive, "--to", out);
+    assertThat(ran.code()).as(ran.err()).isZero();
+    assertThat(ran.outLines()).containsExactly(out.resolve("12-front.xml").toString());
+    return Files.readString(out.resolve("12-front.xml"), StandardCharsets.UTF_8);
+  }
+
+  @Test
+  void anExportNamesWhoReadItAndWhatWasReadBefore() throws Exception {
+    assertThat(exported())
+        .contains("<name>Ada Penrose</name>")
+        .contains("<name>Bert Quillan</name>")
+        .contains("<lb n=\"2\"/>HANNAH <expan><abbr>W</abbr><ex>REN</ex></expan>")
+        .contains("<rdg resp=\"#r2\" source=\"#b1\">HARRAH WREN</rdg>")
+        .contains("<origDate notBefore=\"1851-03-14\"");
+  }
+
+  @Test
+  void anExportIsValid() throws Exception {
+    EpidocSchema schema = EpidocSchema.orSkip();
+    assertThat(schema.errors(exported())).isEmpty();
+  }
+
+  @Test
+  void nothingConfirmedIsNothingToExport() {
+    Path empty = folder.resolve("empty");
+    init(empty);
+    Ran ran = Ran.command("export", empty, "--to", out);
+    assertThat(ran.code()).isEqualTo(1);
+    assertThat(ran.err()).contains("Nothing is confirmed here");
+  }
+
+  @Test
+  void theOwnExportBroughtBackUnchangedIsKnown() throws Exception {
+    exported();
+    Ran ran = Ran.command("import", archive, out.resolve("12-front.xml"), "--reader", "Cora Hale");
+    assertThat(ran.code()).as(ran.err()).isZero();
+    assertThat(ran.out()).contains("a reading of this archive, unchanged");
+  }
+
+  @Test
+  void aReadingMadeElsewhereBecomesADraftAndNoFact() throws Exception {
+    exported();
+    Path other = folder.resolve("other");
+    init(other);
+    Ran ran = Ran.command("import", other, out.resolve("12-front.xml"), "--reader", "Cora Hale");
+    assertThat(ran.code()).as(ran.err()).isZero();
+    assertThat(ran.out()).contains("marker 12, front: your draft");
+    assertThat(ran.err()).isEmpty();
+    assertThat(Ran.command("statements", other).out()).isEmpty();
+    assertThat(Ran.command("check", other).code()).isZero();
+    assertThat(Ran.command("decisions", other).out()).contains("reading.imported");
+  }
+
+  @Test
+  void signedItIsWhatAnEarlierWitnessHas() throws Exception {
+    exported();
+    Path other = folder.resolve("other");
+    init(other);
+    Ran ran =
+        Ran.command(
+            "import",
+            other,
+            out.resolve("12-front.xml"),
+            "--reader",
+            "Cora Hale",
+            "--sign",
+            "--marker",
+            "40");
+    assertThat(ran.code()).as(ran.err()).isZero();
+    Ran again = Ran.command("export", other, "--to", folder.resolve("again"));
+    assertThat(again.code()).as(again.err()).isZero();
+    assertThat(Files.readString(folder.resolve("again").resolve("40-front.xml")))
+        .contains("<name>Cora Hale</name>")
+        .contains("subtype=\"earlier\"")
+        .contains("read by Ada Penrose, Bert Quillan (12-front.xml, SHA-256 ")
+        .contains("HANNAH <expan><abbr>W</abbr><ex>REN</ex></expan>");
+    assertThat(Ran.command("statements", other).out()).contains("1851-03-14");
+  }
+
+  @Test
+  void whatIsntCarriedIsToldAndTheWholeFileKept() throws Exception {
+    Path file = folder.resolve("foreign.xml");
+    Files.writeString(
+        file,
+        """
+        <TEI xmlns="http://www.tei-c.org/ns/1.0"><teiHeader/><text><body>
+        <div type="edition"><ab><lb n="1"/>IN <persName>HANNAH</persName><gap unit="cm"/>
+        </ab></div></body></text></TEI>
+        """);
+    Ran unsigned = Ran.command("import", archive, file, "--reader", ADA);
+    assertThat(unsigned.code()).isEqualTo(1);
+    assertThat(unsigned.errLines())
+        .containsExactly(
+            file
+                + ": doesn't say which marker of this ground it is of. Give --marker. Nothing is"
+                + " taken.");
+    Ran nobody = Ran.command("import", archive, file, "--reader", ADA, "--marker", "13", "--sign");
+    assertThat(nobody.code()).isEqualTo(1);
+    assertThat(nobody.err()).contains("says nowhere who read it");
+    Ran ran = Ran.command("import", archive, file, "--reader", ADA, "--marker", "13");
+    assertThat(ran.code()).isZero();
+    assertThat(ran.errLines())
+        .contains(
+            file + ", line 2: <persName> isn't carried, its text is",
+            file + ", line 2: <gap> needs reason: why no letter is read");
+    assertThat(Ran.command("decisions", archive, "--json").out()).contains("<persName>HANNAH");
+  }
+
+  @Test
+  void oneBadFileStopsNoOther() throws Exception {
+    exported();
+    Path bad = folder.resolve("bad.xml");
+    Files.writeString(bad, "<!DOCTYPE a [<!ENTITY e 'x'>]><a>&e;</a>");
+    Path other = folder.resolve("other");
+    init(other);
+    Ran ran =
+        Ran.command(
+            "import",
+            other,
+            bad,
+            folder.resolve("none.xml"),
+            out.resolve("12-front.xml"),
+            "--reader",
+            ADA);
+    assertThat(ran.code()).isEqualTo(1);
+    assertThat(ran.errLines())
+        .containsExactly(
+            bad
+                + ", line 1: declares or uses a document type or entities; take those out. Nothing"
+                + " is taken.",
+            folder.resolve("none.xml") + ": there is no such file.");
+    assertThat(ran.out()).contains("your draft");
+  }
+
+  @Test
+  void anUnsignedDraftOfOnesOwnIsNotWrittenOver() throws Exception {
+    exported();
+    Path other = folder.resolve("other");
+    init(other);
+    Path xml = out.resolve("12-front.xml");
+    Ran.command("import", other, xml, "--reader", ADA);
+    Files.writeString(xml, Files.readString(xml).replace("MEMORY", "MEMURY"));
+    Ran ran = Ran.command("import", other, xml, "--reader", ADA);
+    assertThat(ran.code()).isEqualTo(1);
+    assertThat(ran.err()).contains("you have an unsigned draft of marker 12, front");
+  }
+}
