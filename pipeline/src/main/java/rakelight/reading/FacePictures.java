@@ -12,29 +12,25 @@ import rakelight.archive.DerivationInput;
 import rakelight.archive.DerivationKey;
 import rakelight.archive.PhotographId;
 import rakelight.archive.Stage;
-import rakelight.finding.GrayImage;
 import rakelight.finding.Homography;
 import rakelight.finding.Picture;
 import rakelight.finding.PictureException;
-import rakelight.finding.Polygon;
-import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
-import rakelight.relief.LightDirection;
 import rakelight.relief.Overlay;
 import rakelight.relief.RakingSet;
 import rakelight.relief.Relief;
 import rakelight.relief.ReliefImage;
-import rakelight.relief.SquaredFace;
 
 /**
  * The pictures of a proposed face for a person to look at: the leading photograph with lines and
  * letters boxed, doubtful letters in another colour ("lines"), and the relief images of the squared
- * face; for a face with several photographs also their lights combined ("raked"). Each is a
- * derivation ({@code derived/relief}, {@code derived/lines}) and made once.
+ * face; for a face with several photographs also the shape they show together ("depth", and a map
+ * of heights). Each is a derivation ({@code derived/relief}, {@code derived/lines}) and made once.
  */
 public final class FacePictures {
-  private static final Stage RELIEF = new Stage("relief", 2);
+  private static final Stage RELIEF = new Stage("relief", 3);
+  private static final String HEIGHTS = "heights.png";
   private static final Stage LINES = new Stage("lines", 1);
 
   private final Archive archive;
@@ -87,7 +83,7 @@ public final class FacePictures {
   /**
    * The relief images by name.
    *
-   * @return PNG files in the order they were made: grey first, raked last
+   * @return PNG files in the order they were made: grey first, depth last
    * @throws PictureException if a photograph can't be decoded
    */
   public Map<String, Path> reliefs(Proposal proposal) throws IOException, PictureException {
@@ -103,25 +99,14 @@ public final class FacePictures {
             .skip(proposal.lines().size() / 2)
             .findFirst()
             .orElse(0);
-    Polygon outline = proposal.views().get(0).outline();
-    List<RakingSet.Shot> shots = new ArrayList<>();
-    for (FaceView view : proposal.views()) {
-      // The same part of the stone from every light, however its face was outlined there.
-      Optional<Homography> fromLeading = view.toLeading().map(Homography::inverse);
-      if (fromLeading.isPresent()) {
-        GrayImage photograph = Proposer.pixels(archive, photograph(view.photograph()));
-        shots.add(
-            new RakingSet.Shot(
-                SquaredFace.of(photograph, outline.map(fromLeading.get()::map)).image(),
-                light(view.photograph())));
-      }
+    FaceShape shape = FaceShape.of(archive, proposal.views(), capitalPx);
+    List<ReliefImage> images =
+        new ArrayList<>(Relief.of(shape.leading().image(), shape.capitalPx()));
+    if (shape.set().isPresent()) {
+      images.add(shape.set().get().depth());
+      byte[] heights = shape.set().get().heights().png();
+      archive.derived().write(RELIEF, key, HEIGHTS, out -> out.write(heights));
     }
-    GrayImage leading = shots.get(0).squared();
-    double scale =
-        Math.sqrt(leading.widthPx() * (double) leading.heightPx() / Math.max(1, outline.area()));
-    List<ReliefImage> images = new ArrayList<>(Relief.of(leading, capitalPx * scale));
-    Optional<RakingSet> set = RakingSet.of(shots, capitalPx * scale);
-    set.ifPresent(raked -> images.add(raked.depth()));
     Map<String, Path> files = new LinkedHashMap<>();
     for (ReliefImage image : images) {
       byte[] png = Picture.png(image.image());
@@ -130,6 +115,21 @@ public final class FacePictures {
           archive.derived().write(RELIEF, key, extension(image.name()), out -> out.write(png)));
     }
     return files;
+  }
+
+  /**
+   * The map of heights of a face with several photographs, to be lit anew: see {@link
+   * rakelight.relief.HeightMap#ofPng}.
+   *
+   * @return empty where no two photographs lie over each other
+   * @throws PictureException if a photograph can't be decoded
+   */
+  public Optional<Path> heights(Proposal proposal) throws IOException, PictureException {
+    reliefs(proposal);
+    DerivationKey key = reliefKey(proposal);
+    return archive.derived().has(RELIEF, key, HEIGHTS)
+        ? Optional.of(archive.derived().path(RELIEF, key, HEIGHTS))
+        : Optional.empty();
   }
 
   /** What has been made already; empty if anything is missing. */
@@ -153,19 +153,6 @@ public final class FacePictures {
     List<DerivationInput> inputs = new ArrayList<>(List.of(proposal.key()));
     proposal.photographs().forEach(id -> inputs.add(photograph(id).sha256()));
     return DerivationKey.of(RELIEF, List.of(), Map.of(), inputs);
-  }
-
-  private Optional<LightDirection> light(PhotographId id) {
-    Photograph photograph = photograph(id);
-    return photograph
-        .light()
-        .flatMap(
-            light ->
-                photograph
-                    .face()
-                    .flatMap(photos::face)
-                    .flatMap(Face::bearingDegrees)
-                    .flatMap(bearing -> LightDirection.of(light, bearing)));
   }
 
   private static String extension(String name) {

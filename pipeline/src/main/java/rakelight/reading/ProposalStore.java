@@ -32,7 +32,7 @@ import rakelight.archive.Stage;
  * kept in the ledger, as one JSON document that never changes.
  */
 public final class ProposalStore {
-  static final Stage STAGE = new Stage("proposal", 2);
+  static final Stage STAGE = new Stage("proposal", 3);
   private static final Stage NEWEST = new Stage("newest-proposal", 1);
   private static final String KEPT = "proposal.kept";
 

@@ -355,12 +355,8 @@ public final class Proposer {
               ProposalId.next(),
               key,
               photographs.get(0).face(),
-              laid.stream()
-                  .map(
-                      view ->
-                          new FaceView(view.photograph(), view.picture().face(), view.toLeading()))
-                  .toList(),
-              Views.lines(laid, this::again, reader.odds()).stream()
+              laid.stream().map(Proposer::faceView).toList(),
+              Views.lines(laid, this::again, lines -> onShape(laid, lines), reader.odds()).stream()
                   .map(line -> line.with(language.leant(line.lattice())))
                   .toList(),
               models,
@@ -407,6 +403,41 @@ public final class Proposer {
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
+  }
+
+  /** Reads lines, given on the leading photograph, on the shape that all show together. */
+  private List<LineLattice> onShape(List<Views.View> views, List<FoundLine> lines) {
+    if (lines.isEmpty()) {
+      return List.of();
+    }
+    double capitalPx =
+        lines.stream().mapToDouble(FoundLine::heightPx).sorted().toArray()[lines.size() / 2];
+    try {
+      FaceShape shape =
+          FaceShape.of(archive, views.stream().map(Proposer::faceView).toList(), capitalPx);
+      if (shape.set().isEmpty()) {
+        return List.of();
+      }
+      Homography toShape = shape.leading().toPhotograph().inverse();
+      double scale = shape.capitalPx() / capitalPx;
+      return reader.readLines(
+          shape.set().get().depth().image(),
+          lines.stream()
+              .map(
+                  line ->
+                      new FoundLine(
+                          line.ribbon().map(toShape::map), line.heightPx() * scale, line.score()))
+              .toList());
+    } catch (PictureException e) {
+      return List
+          .of(); // It was read before, so this is rare; the photographs speak for themselves.
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private static FaceView faceView(Views.View view) {
+    return new FaceView(view.photograph(), view.picture().face(), view.toLeading());
   }
 
   /** Every proposal that is the newest of its face or photograph, faces first by marker number. */

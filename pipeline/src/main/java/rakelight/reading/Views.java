@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Function;
 import rakelight.archive.PhotographId;
 import rakelight.finding.FoundLine;
 import rakelight.finding.Homography;
@@ -20,9 +21,10 @@ import rakelight.finding.Polygon;
  *
  * <p>Photographs that lie over each other are read twice. The line's surest view says where it
  * stands; the same ribbon is then cut out of every other photograph and read there too, so that all
- * strips show the same stretch of stone, and all lattices of a line are merged slot by slot. A view
- * counts by the letters it saw of this line against the view that saw most. A line that only
- * another photograph shows is put in at its place if it was read surely.
+ * strips show the same stretch of stone, and so it's read on the shape of the surface; all lattices
+ * of a line are merged slot by slot. A view counts by the letters it saw of this line against the
+ * view that saw most. A line that only another photograph shows is put in at its place if it was
+ * read surely.
  */
 final class Views {
   /** Two lines are one if they are at least this alike, 0 to 1. */
@@ -64,13 +66,19 @@ final class Views {
    *
    * @param views the leading one first
    * @param again reads lines on any of their photographs
+   * @param shape reads lines, given on the leading photograph, on the shape that all photographs
+   *     show together; none at all if there is no such shape
    */
-  static List<ProposedLine> lines(List<View> views, Again again, Odds odds) {
+  static List<ProposedLine> lines(
+      List<View> views,
+      Again again,
+      Function<List<FoundLine>, List<LineLattice>> shape,
+      Odds odds) {
     List<View> over = views.stream().filter(view -> view.toLeading().isPresent()).toList();
     if (over.isEmpty()) {
       return List.of();
     }
-    List<Placed> lines = placed(merged(Overlaid.surest(over), over, again, odds));
+    List<Placed> lines = placed(merged(Overlaid.surest(over), over, again, shape, odds));
     for (View other : views) {
       if (other.toLeading().isEmpty()) {
         lines = joined(lines, placed(own(other)), odds);
@@ -85,7 +93,12 @@ final class Views {
   }
 
   /** Every line with what the other photographs show of its ribbon merged in. */
-  private static List<Seen> merged(List<Seen> lines, List<View> over, Again again, Odds odds) {
+  private static List<Seen> merged(
+      List<Seen> lines,
+      List<View> over,
+      Again again,
+      Function<List<FoundLine>, List<LineLattice>> shape,
+      Odds odds) {
     if (over.size() < 2) {
       return lines;
     }
@@ -106,6 +119,11 @@ final class Views {
       for (int i = 0; i < lattices.size(); i++) {
         seenOf.get(others.get(i)).add(lattices.get(i));
       }
+    }
+    List<LineLattice> onShape =
+        shape.apply(lines.stream().map(line -> laid(line, Homography.identity())).toList());
+    for (int i = 0; i < onShape.size(); i++) {
+      seenOf.get(i).add(onShape.get(i));
     }
     List<Seen> merged = new ArrayList<>();
     for (int i = 0; i < lines.size(); i++) {

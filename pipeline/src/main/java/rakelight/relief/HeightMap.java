@@ -81,8 +81,8 @@ public record HeightMap(int widthPx, int heightPx, float[] heights) {
   }
 
   /**
-   * What is cut, dark on white, as deep as it is; where letters are raised, what stands up. Depth is
-   * in units of the relief around, so that a worn line isn't lost beside a deep one.
+   * What is cut, dark on white, as deep as it is; where letters are raised, what stands up. Depth
+   * is in units of the relief around, so that a worn line isn't lost beside a deep one.
    *
    * @param like the picture is made as large as this one
    * @param capitalPx the height of capitals on this map
@@ -120,8 +120,7 @@ public record HeightMap(int widthPx, int heightPx, float[] heights) {
     Imgproc.resize(
         values,
         small,
-        new Size(
-            Math.max(1, values.cols() / reduction), Math.max(1, values.rows() / reduction)),
+        new Size(Math.max(1, values.cols() / reduction), Math.max(1, values.rows() / reduction)),
         0,
         0,
         Imgproc.INTER_AREA);

@@ -20,8 +20,6 @@ import rakelight.finding.Point;
 import rakelight.finding.Polygon;
 import rakelight.relief.LightDirection;
 import rakelight.relief.RakingSet;
-import rakelight.relief.Relief;
-import rakelight.relief.ReliefImage;
 import rakelight.relief.SquaredFace;
 import rakelight.samples.Light;
 import rakelight.samples.Material;
@@ -35,14 +33,14 @@ import rakelight.samples.View;
 import rakelight.samples.Weathering;
 
 /**
- * Letter error of heavily worn rendered stones, read from raking sets where the lines are known: each
- * light by itself, the surest light of each line, and with the relief images. Case-blind, letters
- * that are still there. Not run with the tests; see docs/measurements.md.
+ * Letter error of heavily worn rendered stones, read from raking sets where the lines are known:
+ * each light by itself, the surest light of each line, and with the relief images. Case-blind,
+ * letters that are still there. Not run with the tests; see docs/measurements.md.
  */
 class RakingReadingBenchmark {
   private static final int SETS = Integer.getInteger("rakelight.sets", 12);
   private static final int LIGHTS = Integer.getInteger("rakelight.lights", 5);
-  private static final int WIDTH_PX = Integer.getInteger("w",1000);
+  private static final int WIDTH_PX = 900;
 
   /** Errors and letters. */
   private static final class Count {
@@ -63,7 +61,7 @@ class RakingReadingBenchmark {
   void wornLettersFromRakingSets() throws PictureException {
     Map<String, Count> counts = new LinkedHashMap<>();
     try (Reader reader = Reader.standard()) {
-      for (int i = Integer.getInteger("from",0); i < SETS; i++) {
+      for (int i = 0; i < SETS; i++) {
         set(reader, i, counts);
       }
     }
@@ -73,8 +71,7 @@ class RakingReadingBenchmark {
                 Locale.ROOT, "| %s | %d | %.3f |%n", way, count.letters, count.rate()));
   }
 
-  private static void set(Reader reader, int i, Map<String, Count> counts)
-      throws PictureException {
+  private static void set(Reader reader, int i, Map<String, Count> counts) throws PictureException {
     SampleFace face =
         StoneMaker.random(
             700 + i,
@@ -110,13 +107,19 @@ class RakingReadingBenchmark {
             .map(p -> SquaredFace.of(p, corners(face, photographs.get(0).faceToImage())))
             .toList();
     Homography toSquared = squared.get(0).toPhotograph().inverse();
-    double scale = squared.get(0).image().widthPx() / (double) Math.max(1, width(face, photographs.get(0)));
+    double scale =
+        squared.get(0).image().widthPx() / (double) Math.max(1, width(face, photographs.get(0)));
     List<FoundLine> onFace =
         places.stream()
             .map(l -> new FoundLine(l.ribbon().map(toSquared::map), l.heightPx() * scale, 1))
             .toList();
     double capital =
-        onFace.stream().mapToDouble(FoundLine::heightPx).sorted().skip(onFace.size() / 2).findFirst().orElse(30);
+        onFace.stream()
+            .mapToDouble(FoundLine::heightPx)
+            .sorted()
+            .skip(onFace.size() / 2)
+            .findFirst()
+            .orElse(30);
     Map<String, List<LineLattice>> extra = new LinkedHashMap<>();
     for (boolean known : new boolean[] {true, false}) {
       List<RakingSet.Shot> shots = new ArrayList<>();
@@ -125,28 +128,15 @@ class RakingReadingBenchmark {
         shots.add(
             new RakingSet.Shot(
                 squared.get(k).image(),
-                known
-                    ? Optional.of(direction(view.light().inFrameOf(face)))
-                    : Optional.empty()));
+                known ? Optional.of(direction(view.light().inFrameOf(face))) : Optional.empty()));
       }
       Optional<RakingSet> set = RakingSet.of(shots, capital);
       if (set.isPresent()) {
-        if (System.getProperty("pic") != null) {
-          try {
-            java.nio.file.Path d = java.nio.file.Path.of(System.getProperty("pic"));
-            java.nio.file.Files.createDirectories(d);
-            java.nio.file.Files.write(d.resolve(i + "-first.png"), Picture.png(squared.get(0).image()));
-            java.nio.file.Files.write(d.resolve(i + "-depth" + known + ".png"), Picture.png(set.get().depth().image()));
-          } catch (java.io.IOException e) {
-            throw new java.io.UncheckedIOException(e);
-          }
-        }
         extra.put(
             known ? "depth, lights known" : "depth, lights found",
             reader.readLines(set.get().depth().image(), onFace));
       }
     }
-    List<Double> single = new ArrayList<>();
     int best = 0;
     int bestWrong = Integer.MAX_VALUE;
     for (int k = 0; k < LIGHTS; k++) {
@@ -154,13 +144,11 @@ class RakingReadingBenchmark {
       for (int l = 0; l < lines.size(); l++) {
         count.add(byLight.get(k).get(l), letters(lines.get(l)));
       }
-      single.add(count.rate());
       if (count.wrong < bestWrong) {
         bestWrong = count.wrong;
         best = k;
       }
     }
-    StringBuilder note = new StringBuilder(face.stone().material() + " " + face.stone().cut());
     for (int l = 0; l < lines.size(); l++) {
       String truth = letters(lines.get(l));
       int line = l;
@@ -178,15 +166,6 @@ class RakingReadingBenchmark {
             count(counts, "surest of lights and " + name).add(surest(with), truth);
           });
     }
-    System.out.println(note + " best " + single.get(best) + " of " + single);
-    extra.forEach(
-        (name, read) -> {
-          Count count = new Count();
-          for (int l = 0; l < lines.size(); l++) {
-            count.add(read.get(l), letters(lines.get(l)));
-          }
-          System.out.println("   " + name + " " + count.rate());
-        });
   }
 
   private static LightDirection direction(double[] v) {

@@ -60,7 +60,11 @@ final class ViewBuilder {
   }
 
   static List<ProposedLine> lines(Views.Again again, ViewBuilder... lights) {
-    return Views.lines(List.of(lights).stream().map(ViewBuilder::view).toList(), again, Odds.PLAIN);
+    return Views.lines(
+        List.of(lights).stream().map(ViewBuilder::view).toList(),
+        again,
+        lines -> List.of(),
+        Odds.PLAIN);
   }
 
   /** Evenly spaced letters; each may be a {@code #} instead, spaces are sure. */
