@@ -6,6 +6,7 @@ import rakelight.ground.LinkStore;
 import rakelight.inscription.ReadingStore;
 import rakelight.person.PersonStore;
 import rakelight.person.QuestionStore;
+import rakelight.person.SourceStore;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.ProposalStore;
 
@@ -20,6 +21,7 @@ final class Projections {
         ReadingStore.projection(),
         PersonStore.projection(),
         QuestionStore.projection(),
+        SourceStore.projection(),
         LinkStore.projection());
   }
 }

@@ -26,10 +26,12 @@ import rakelight.finding.Natives;
     subcommands = {
       Assign.class,
       CalibrateCommand.class,
+      BackupCommand.class,
       Cards.class,
       CheckCommand.class,
       Confirm.class,
       CreditCommand.class,
+      DatesCommand.class,
       Decisions.class,
       Demo.class,
       DeskCommand.class,
@@ -54,6 +56,9 @@ import rakelight.finding.Natives;
       Renumber.class,
       ScoreCommand.class,
       SearchCommand.class,
+      SoughtCommand.class,
+      SourceCommand.class,
+      SourcesCommand.class,
       StatementsCommand.class,
       Undo.class,
     })

@@ -41,6 +41,9 @@ import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.photo.PictureKind;
 import rakelight.photo.Preview;
+import rakelight.relief.HeightMap;
+import rakelight.relief.LightDirection;
+import rakelight.relief.RakingSet;
 import rakelight.relief.Registration;
 
 /**
@@ -64,6 +67,16 @@ public final class Proposer {
 
   /** Pixels being worked on at one time, in megapixels; a larger picture is read alone. */
   private static final int MEGAPIXELS_IN_FLIGHT = 60;
+
+  /** From fewer lights no surface is had. */
+  private static final int FEWEST_LIGHTS = 3;
+
+  /** Lights under which the shape of a raking set is read: from both sides and from above. */
+  private static final List<LightDirection> NEW_LIGHTS =
+      List.of(
+          LightDirection.raking(-45, 20),
+          LightDirection.raking(45, 20),
+          LightDirection.raking(0, 15));
 
   private final Archive archive;
   private final PhotoStore photos;
@@ -179,24 +192,27 @@ public final class Proposer {
    */
   public static GrayImage pixels(Archive archive, Photograph photograph)
       throws PictureException, IOException {
+    return Picture.upright(bytes(archive, photograph), photograph.orientation());
+  }
+
+  /** The file, or the preview inside it, that holds the picture of a photograph. */
+  static byte[] bytes(Archive archive, Photograph photograph) throws PictureException, IOException {
     Path file =
         archive
             .originals()
             .find(photograph.sha256())
             .orElseThrow(
                 () -> new PictureException("its original is missing; run `check` and restore it"));
-    byte[] bytes;
     Optional<Preview> preview = photograph.preview();
     if (preview.isPresent()) {
-      bytes = new byte[Math.toIntExact(preview.get().lengthBytes())];
+      byte[] bytes = new byte[Math.toIntExact(preview.get().lengthBytes())];
       try (RandomAccessFile in = new RandomAccessFile(file.toFile(), "r")) {
         in.seek(preview.get().offsetBytes());
         in.readFully(bytes);
       }
-    } else {
-      bytes = Files.readAllBytes(file);
+      return bytes;
     }
-    return Picture.upright(bytes, photograph.orientation());
+    return Files.readAllBytes(file);
   }
 
   private Optional<ReadPicture> reading(DerivationKey key) {
@@ -350,13 +366,17 @@ public final class Proposer {
         return false;
       }
       List<Views.View> laid = laidOverLeading(Views.surestFirst(views));
+      List<FaceView> faceViews =
+          laid.stream()
+              .map(view -> new FaceView(view.photograph(), view.picture().face(), view.toLeading()))
+              .toList();
       proposals.write(
           new Proposal(
               ProposalId.next(),
               key,
               photographs.get(0).face(),
-              laid.stream().map(Proposer::faceView).toList(),
-              Views.lines(laid, this::again, lines -> onShape(laid, lines), reader.odds()).stream()
+              faceViews,
+              Views.lines(laid, new Again(faceViews), reader.odds()).stream()
                   .map(line -> line.with(language.leant(line.lattice())))
                   .toList(),
               models,
@@ -394,50 +414,58 @@ public final class Proposer {
     }
   }
 
-  private List<LineLattice> again(PhotographId photograph, List<FoundLine> lines) {
-    try {
-      GrayImage picture = pixels(archive, photos.photograph(photograph).orElseThrow());
-      return reader.readLines(picture, lines);
-    } catch (PictureException e) {
-      return List.of(); // It was read before, so this is rare; the other photographs speak for it.
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
-  }
+  /** Reads lines of one face once more. */
+  private final class Again implements Views.Again {
+    private final List<FaceView> views;
 
-  /** Reads lines, given on the leading photograph, on the shape that all show together. */
-  private List<LineLattice> onShape(List<Views.View> views, List<FoundLine> lines) {
-    if (lines.isEmpty()) {
-      return List.of();
+    Again(List<FaceView> views) {
+      this.views = views;
     }
-    double capitalPx =
-        lines.stream().mapToDouble(FoundLine::heightPx).sorted().toArray()[lines.size() / 2];
-    try {
-      FaceShape shape =
-          FaceShape.of(archive, views.stream().map(Proposer::faceView).toList(), capitalPx);
-      if (shape.set().isEmpty()) {
+
+    @Override
+    public List<LineLattice> read(PhotographId photograph, List<FoundLine> lines) {
+      try {
+        GrayImage picture = pixels(archive, photos.photograph(photograph).orElseThrow());
+        return reader.readLines(picture, lines);
+      } catch (PictureException e) {
+        return List.of(); // It was read before, so this is rare; the others speak for it.
+      } catch (IOException e) {
+        throw new UncheckedIOException(e);
+      }
+    }
+
+    @Override
+    public List<List<LineLattice>> relit(List<FoundLine> lines) {
+      long laid = views.stream().filter(view -> view.toLeading().isPresent()).count();
+      if (lines.isEmpty() || laid < FEWEST_LIGHTS) {
         return List.of();
       }
-      Homography toShape = shape.leading().toPhotograph().inverse();
-      double scale = shape.capitalPx() / capitalPx;
-      return reader.readLines(
-          shape.set().get().depth().image(),
-          lines.stream()
-              .map(
-                  line ->
-                      new FoundLine(
-                          line.ribbon().map(toShape::map), line.heightPx() * scale, line.score()))
-              .toList());
-    } catch (PictureException e) {
-      return List
-          .of(); // It was read before, so this is rare; the photographs speak for themselves.
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
+      try {
+        RakedShots raked = RakedShots.of(archive, photos, views);
+        double capital =
+            lines.stream()
+                .mapToDouble(FoundLine::heightPx)
+                .sorted()
+                .skip(lines.size() / 2)
+                .findFirst()
+                .orElseThrow();
+        return RakingSet.of(raked.shots(), capital * raked.scale())
+            .filter(set -> set.source() != RakingSet.LightSource.ONE_LINE)
+            .map(set -> relit(raked, set.heights(), lines))
+            .orElse(List.of());
+      } catch (PictureException e) {
+        return List.of();
+      } catch (IOException e) {
+        throw new UncheckedIOException(e);
+      }
     }
-  }
 
-  private static FaceView faceView(Views.View view) {
-    return new FaceView(view.photograph(), view.picture().face(), view.toLeading());
+    private List<List<LineLattice>> relit(
+        RakedShots raked, HeightMap heights, List<FoundLine> lines) {
+      double scale = (double) heights.widthPx() / raked.shots().get(0).squared().widthPx();
+      List<FoundLine> there = lines.stream().map(line -> raked.squared(line, scale)).toList();
+      return NEW_LIGHTS.stream().map(light -> reader.readLines(heights.lit(light), there)).toList();
+    }
   }
 
   /** Every proposal that is the newest of its face or photograph, faces first by marker number. */

@@ -2,9 +2,10 @@ package rakelight.reading;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
-import java.util.function.Function;
 import rakelight.archive.PhotographId;
 import rakelight.finding.FoundLine;
 import rakelight.finding.Homography;
@@ -21,10 +22,9 @@ import rakelight.finding.Polygon;
  *
  * <p>Photographs that lie over each other are read twice. The line's surest view says where it
  * stands; the same ribbon is then cut out of every other photograph and read there too, so that all
- * strips show the same stretch of stone, and so it's read on the shape of the surface; all lattices
- * of a line are merged slot by slot. A view counts by the letters it saw of this line against the
- * view that saw most. A line that only another photograph shows is put in at its place if it was
- * read surely.
+ * strips show the same stretch of stone, and all lattices of a line are merged slot by slot. A view
+ * counts by the letters it saw of this line against the view that saw most. A line that only
+ * another photograph shows is put in at its place if it was read surely.
  */
 final class Views {
   /** Two lines are one if they are at least this alike, 0 to 1. */
@@ -32,6 +32,9 @@ final class Views {
 
   /** Lines of photographs that don't lie over each other are merged if they read this alike. */
   private static final double SMALLEST_MERGED_LIKENESS = 0.6;
+
+  /** A light that no photograph had counts for this many that one had. Tried: 1 and 2. */
+  private static final double RELIT_WEIGHT = 2;
 
   /** A line that the leading photograph lacks needs letters as sure as this. */
   private static final double SMALLEST_SURENESS = 0.75;
@@ -47,11 +50,21 @@ final class Views {
     }
   }
 
-  /** Reads lines of a photograph once more, at places that another photograph gave. */
+  /** Reads lines once more, at places that another photograph gave. */
   @FunctionalInterface
   interface Again {
     /** One lattice per line, in the same order; none at all if the photograph can't be read. */
     List<LineLattice> read(PhotographId photograph, List<FoundLine> lines);
+
+    /**
+     * Reads lines on the shape that all lights together give, lit anew.
+     *
+     * @param lines in pixels of the leading photograph
+     * @return for each new light one lattice per line; none where the shape can't be had
+     */
+    default List<List<LineLattice>> relit(List<FoundLine> lines) {
+      return List.of();
+    }
   }
 
   /** The views, that with most letters seen first. */
@@ -66,19 +79,13 @@ final class Views {
    *
    * @param views the leading one first
    * @param again reads lines on any of their photographs
-   * @param shape reads lines, given on the leading photograph, on the shape that all photographs
-   *     show together; none at all if there is no such shape
    */
-  static List<ProposedLine> lines(
-      List<View> views,
-      Again again,
-      Function<List<FoundLine>, List<LineLattice>> shape,
-      Odds odds) {
+  static List<ProposedLine> lines(List<View> views, Again again, Odds odds) {
     List<View> over = views.stream().filter(view -> view.toLeading().isPresent()).toList();
     if (over.isEmpty()) {
       return List.of();
     }
-    List<Placed> lines = placed(merged(Overlaid.surest(over), over, again, shape, odds));
+    List<Placed> lines = placed(merged(Overlaid.surest(over), over, again, odds));
     for (View other : views) {
       if (other.toLeading().isEmpty()) {
         lines = joined(lines, placed(own(other)), odds);
@@ -93,17 +100,23 @@ final class Views {
   }
 
   /** Every line with what the other photographs show of its ribbon merged in. */
-  private static List<Seen> merged(
-      List<Seen> lines,
-      List<View> over,
-      Again again,
-      Function<List<FoundLine>, List<LineLattice>> shape,
-      Odds odds) {
+  private static List<Seen> merged(List<Seen> lines, List<View> over, Again again, Odds odds) {
     if (over.size() < 2) {
       return lines;
     }
-    List<List<LineLattice>> seenOf = new ArrayList<>();
-    lines.forEach(line -> seenOf.add(new ArrayList<>(List.of(line.line().lattice()))));
+    List<List<Weighed>> seenOf = new ArrayList<>();
+    lines.forEach(
+        line -> seenOf.add(new ArrayList<>(List.of(new Weighed(line.line().lattice(), 1)))));
+    Map<PhotographId, Homography> toLeading = new HashMap<>();
+    over.forEach(view -> toLeading.put(view.photograph(), view.toLeading().orElseThrow()));
+    List<FoundLine> onLeading =
+        lines.stream()
+            .map(
+                line ->
+                    laid(
+                        line.line().line(),
+                        toLeading.getOrDefault(line.photograph(), Homography.identity())))
+            .toList();
     for (View view : over) {
       Homography fromLeading = view.toLeading().orElseThrow().inverse();
       List<Integer> others = new ArrayList<>();
@@ -111,19 +124,19 @@ final class Views {
       for (int i = 0; i < lines.size(); i++) {
         if (!lines.get(i).photograph().equals(view.photograph())) {
           others.add(i);
-          places.add(laid(lines.get(i), fromLeading));
+          places.add(laid(onLeading.get(i), fromLeading));
         }
       }
       List<LineLattice> lattices =
           places.isEmpty() ? List.of() : again.read(view.photograph(), places);
       for (int i = 0; i < lattices.size(); i++) {
-        seenOf.get(others.get(i)).add(lattices.get(i));
+        seenOf.get(others.get(i)).add(new Weighed(lattices.get(i), 1));
       }
     }
-    List<LineLattice> onShape =
-        shape.apply(lines.stream().map(line -> laid(line, Homography.identity())).toList());
-    for (int i = 0; i < onShape.size(); i++) {
-      seenOf.get(i).add(onShape.get(i));
+    for (List<LineLattice> light : again.relit(onLeading)) {
+      for (int i = 0; i < light.size(); i++) {
+        seenOf.get(i).add(new Weighed(light.get(i), RELIT_WEIGHT));
+      }
     }
     List<Seen> merged = new ArrayList<>();
     for (int i = 0; i < lines.size(); i++) {
@@ -137,25 +150,32 @@ final class Views {
     return merged;
   }
 
-  private static FoundLine laid(Seen line, Homography fromLeading) {
-    FoundLine own = line.line().line();
-    Polygon ribbon = line.ribbon().map(fromLeading::map);
-    double size = Math.sqrt(ribbon.area() / Math.max(1e-6, own.ribbon().area()));
-    return new FoundLine(ribbon, own.heightPx() * size, own.score());
+  private static FoundLine laid(FoundLine line, Homography by) {
+    Polygon ribbon = line.ribbon().map(by::map);
+    double size = Math.sqrt(ribbon.area() / Math.max(1e-6, line.ribbon().area()));
+    return new FoundLine(ribbon, line.heightPx() * size, line.score());
   }
 
-  private static LineLattice merged(List<LineLattice> views, Odds odds) {
-    double most = views.stream().mapToDouble(LineLattice::lettersSeen).max().orElse(0);
+  /** What one view says of a line, and how much views of its kind count. */
+  private record Weighed(LineLattice lattice, double weight) {
+    double lettersSeen() {
+      return lattice.lettersSeen();
+    }
+  }
+
+  private static LineLattice merged(List<Weighed> views, Odds odds) {
+    double most = views.stream().mapToDouble(Weighed::lettersSeen).max().orElse(0);
     List<LatticeMerger.Voice> voices =
         views.stream()
-            .filter(lattice -> lattice.lettersSeen() > 0)
-            .sorted(Comparator.comparingDouble(lattice -> -lattice.lettersSeen()))
+            .filter(view -> view.lettersSeen() > 0)
             .map(
-                lattice ->
+                view ->
                     new LatticeMerger.Voice(
-                        lattice, Math.pow(lattice.lettersSeen() / most, odds.viewExponent())))
+                        view.lattice(),
+                        view.weight() * Math.pow(view.lettersSeen() / most, odds.viewExponent())))
+            .sorted(Comparator.comparingDouble(voice -> -voice.weight()))
             .toList();
-    return voices.isEmpty() ? views.get(0) : LatticeMerger.merged(voices);
+    return voices.isEmpty() ? views.get(0).lattice() : LatticeMerger.merged(voices);
   }
 
   /**
@@ -166,12 +186,17 @@ final class Views {
    */
   private record Placed(PhotographId photograph, ReadLine line, double down, double across) {}
 
-  /** A line of a photograph, with its ribbon where it lies on the picture that it's placed on. */
+  /**
+   * A line of a photograph, with its ribbon where it lies on the picture that it's placed on,
+   * turned so that the lines there are level.
+   */
   record Seen(PhotographId photograph, ReadLine line, Polygon ribbon) {}
 
   private static List<Seen> own(View view) {
     return view.picture().lines().stream()
-        .map(line -> new Seen(view.photograph(), line, line.line().ribbon()))
+        .map(
+            line ->
+                new Seen(view.photograph(), line, line.line().ribbon().map(view.picture()::level)))
         .toList();
   }
 
@@ -286,7 +311,11 @@ final class Views {
     Placed fainter = other ? a : b;
     LineLattice lattice =
         spelt(a, b) >= SMALLEST_MERGED_LIKENESS
-            ? merged(List.of(surer.line().lattice(), fainter.line().lattice()), odds)
+            ? merged(
+                List.of(
+                    new Weighed(surer.line().lattice(), 1),
+                    new Weighed(fainter.line().lattice(), 1)),
+                odds)
             : surer.line().lattice();
     return new Placed(
         surer.photograph(), new ReadLine(surer.line().line(), lattice), a.down(), a.across());

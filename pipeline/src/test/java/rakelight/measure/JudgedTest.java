@@ -70,7 +70,7 @@ class JudgedTest {
     Confusions confusions = new Confusions();
     LineLattice read = line(Map.of("3", 1.0), Map.of(" ", 1.0), Map.of("E", 1.0));
     Judged.of("8 E", read).forEach(judged -> confusions.add("worn", judged));
-    Judged.of("8E", read).forEach(judged -> confusions.add("worn", judged));
+    Judged.of("3E", read).forEach(judged -> confusions.add("worn", judged));
 
     assertThat(confusions.table())
         .isEqualTo(
@@ -78,7 +78,8 @@ class JudgedTest {
             legibility\ttruth\tread\tcount
             worn\tnothing\tspace\t1
             worn\tspace\tspace\t1
-            worn\t8\t3\t2
+            worn\t3\t3\t1
+            worn\t8\t3\t1
             worn\tE\tE\t2
             """);
   }

@@ -3,6 +3,7 @@ package rakelight.reading;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -127,6 +128,35 @@ class OverlaidTest {
         .isEqualTo(100);
     assertThat(asked.getOrDefault(high.photograph(), List.of()).get(0).ribbon().centre().y())
         .isEqualTo(150);
+  }
+
+  @Test
+  void theShapeLitAnewIsReadAtThePlaceOnTheLeadingPhotographAndVotes() {
+    ViewBuilder low = ViewBuilder.light().line("DIED 1343", .7, 100);
+    ViewBuilder high = ViewBuilder.light().line("DIED", .6, 100, 400, 100);
+    List<FoundLine> asked = new ArrayList<>();
+
+    List<ProposedLine> lines =
+        ViewBuilder.lines(
+            new Views.Again() {
+              @Override
+              public List<LineLattice> read(PhotographId photograph, List<FoundLine> places) {
+                return places.stream().map(p -> ViewBuilder.lattice("DIED 1343", .6)).toList();
+              }
+
+              @Override
+              public List<List<LineLattice>> relit(List<FoundLine> places) {
+                asked.addAll(places);
+                return List.of(
+                    places.stream().map(p -> ViewBuilder.lattice("DIED 1843", .7)).toList());
+              }
+            },
+            low,
+            high);
+
+    assertThat(asked).hasSize(1);
+    assertThat(asked.get(0).ribbon().centre().y()).isEqualTo(100);
+    assertThat(lines).extracting(ProposedLine::text).containsExactly("DIED 1843");
   }
 
   @Test
