@@ -38,7 +38,7 @@ import rakelight.samples.Weathering;
  * letters that are still there. Not run with the tests; see docs/measurements.md.
  */
 class RakingReadingBenchmark {
-  private static final int SETS = Integer.getInteger("rakelight.sets", 12);
+  private static final int SETS = Integer.getInteger("rakelight.sets", 6);
   private static final int LIGHTS = Integer.getInteger("rakelight.lights", 5);
   private static final int WIDTH_PX = 900;
 
