@@ -24,7 +24,7 @@ import rakelight.relief.ReliefImage;
 /**
  * The pictures of a proposed face for a person to look at: the leading photograph with lines and
  * letters boxed, doubtful letters in another colour ("lines"), and the relief images of the squared
- * face; for a face with several photographs also their lights combined ("raked"). Each is a
+ * face; for a face with several photographs also their lights combined ("depth"). Each is a
  * derivation ({@code derived/relief}, {@code derived/lines}) and made once.
  */
 public final class FacePictures {
@@ -81,7 +81,7 @@ public final class FacePictures {
   /**
    * The relief images by name.
    *
-   * @return PNG files in the order they were made: grey first, raked last
+   * @return PNG files in the order they were made: grey first, depth last
    * @throws PictureException if a photograph can't be decoded
    */
   public Map<String, Path> reliefs(Proposal proposal) throws IOException, PictureException {
