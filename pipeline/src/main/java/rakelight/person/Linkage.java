@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Random;
 import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
 import rakelight.names.GivenNames;
@@ -28,7 +29,8 @@ import rakelight.photo.Position;
  * pairs to learn from: those values and their strength are choices, no source. Fields are taken to
  * be independent, which kin and surname aren't quite, so that the odds are somewhat too bold.
  *
- * <p>It only proposes. Work grows with the square of the number of mentions.
+ * <p>It only proposes. Work grows with the square of the number of mentions; from some 600 mentions
+ * on, pairs whose initials differ are passed over.
  */
 public final class Linkage {
   /** Pairs at least this likely are proposed. */
@@ -244,15 +246,8 @@ public final class Linkage {
    */
   public static List<Pair> propose(List<Mention> mentions, Map<MarkerId, Position> places) {
     List<Features> features = mentions.stream().map(Features::of).toList();
-    List<int[]> candidates = new ArrayList<>();
-    for (int i = 0; i < features.size(); i++) {
-      for (int j = i + 1; j < features.size(); j++) {
-        boolean sameFace = features.get(i).face().equals(features.get(j).face());
-        if (!sameFace && features.get(i).isNamed() && features.get(j).isNamed()) {
-          candidates.add(new int[] {i, j});
-        }
-      }
-    }
+    Candidates candidates =
+        Candidates.of(features, features.size(), 0, (i, j) -> i < j && mayBeOne(features, i, j));
     double partners = WITH_PARTNER * mentions.size() / 2;
     return new Linkage(features, places)
         .score(candidates, partners).stream()
@@ -277,14 +272,12 @@ public final class Linkage {
     List<Features> features = new ArrayList<>();
     sought.forEach(s -> features.add(Features.of(s)));
     mentions.forEach(m -> features.add(Features.of(m)));
-    List<int[]> candidates = new ArrayList<>();
-    for (int i = 0; i < sought.size(); i++) {
-      for (int j = 0; j < mentions.size(); j++) {
-        if (!mentions.get(j).isKinOnly() && mentions.get(j).isNamed()) {
-          candidates.add(new int[] {i, sought.size() + j});
-        }
-      }
-    }
+    Candidates candidates =
+        Candidates.of(
+            features,
+            sought.size(),
+            sought.size(),
+            (i, j) -> !features.get(j).isKinOnly() && features.get(j).isNamed());
     return new Linkage(features, Map.of())
         .score(candidates, WITH_PARTNER * sought.size()).stream()
             .map(
@@ -301,19 +294,98 @@ public final class Linkage {
             .toList();
   }
 
+  private static boolean mayBeOne(List<Features> features, int i, int j) {
+    Features a = features.get(i);
+    Features b = features.get(j);
+    return !a.face().equals(b.face()) && a.isNamed() && b.isNamed();
+  }
+
+  /** Whether a pair may be compared at all. */
+  private interface Comparability {
+    boolean test(int i, int j);
+  }
+
+  /**
+   * Which pairs to look at. Of a large ground only those are scored whose initials don't rule them
+   * out, and u is counted over a sample; the others count as no matches.
+   *
+   * @param sample pairs drawn from all
+   * @param scored pairs to score
+   * @param all how many there are
+   */
+  private record Candidates(List<int[]> sample, List<int[]> scored, long all) {
+    private static final int MOST = 200_000;
+    private static final long SEED = 1969;
+
+    static Candidates of(List<Features> features, int firsts, int from, Comparability comparable) {
+      long all = 0;
+      List<int[]> every = new ArrayList<>();
+      List<int[]> alike = new ArrayList<>();
+      List<int[]> sample = new ArrayList<>();
+      Random random = new Random(SEED);
+      for (int i = 0; i < firsts; i++) {
+        for (int j = from; j < features.size(); j++) {
+          if (!comparable.test(i, j)) {
+            continue;
+          }
+          all++;
+          int[] pair = {i, j};
+          if (every.size() < MOST) {
+            every.add(pair);
+          }
+          if (mayAgree(features.get(i), features.get(j))) {
+            alike.add(pair);
+          }
+          // Reservoir sampling: every pair is as likely to stay.
+          if (sample.size() < MOST) {
+            sample.add(pair);
+          } else {
+            long place = (long) (random.nextDouble() * all);
+            if (place < MOST) {
+              sample.set((int) place, pair);
+            }
+          }
+        }
+      }
+      return all <= MOST ? new Candidates(every, every, all) : new Candidates(sample, alike, all);
+    }
+
+    /** Whether all pairs are both the sample and scored. */
+    boolean isWhole() {
+      return all <= MOST;
+    }
+
+    private static boolean mayAgree(Features a, Features b) {
+      boolean surname =
+          a.surname().isEmpty()
+              || b.surname().isEmpty()
+              || a.surname().charAt(0) == b.surname().charAt(0);
+      boolean given =
+          a.given().isEmpty()
+              || b.given().isEmpty()
+              || a.initials().charAt(0) == b.initials().charAt(0)
+              || givenOutcome(a.given().get(0), b.given().get(0)) < 3;
+      return surname && given;
+    }
+  }
+
   /**
    * @param partners how many of the candidates are taken to be matches, to begin with
    */
-  private List<Scored> score(List<int[]> candidates, double partners) {
-    List<Compared> all = candidates.stream().map(c -> compare(c[0], c[1])).toList();
-    double[][] u = u(all);
+  private List<Scored> score(Candidates candidates, double partners) {
+    List<Compared> sample = candidates.sample().stream().map(c -> compare(c[0], c[1])).toList();
+    List<Compared> all =
+        candidates.isWhole()
+            ? sample
+            : candidates.scored().stream().map(c -> compare(c[0], c[1])).toList();
+    double[][] u = u(sample);
     double[][] m = new double[Field.values().length][];
     for (Field field : Field.values()) {
       m[field.ordinal()] = field.m.clone();
     }
-    double share = Math.min(0.1, partners / Math.max(1, (double) all.size()));
+    double share = Math.min(0.1, partners / Math.max(1, (double) candidates.all()));
     for (int round = 0; round < ROUNDS; round++) {
-      share = maximise(all, m, u, share);
+      share = maximise(all, candidates.all(), m, u, share);
     }
     List<Scored> scored = new ArrayList<>();
     for (Compared pair : all) {
@@ -340,7 +412,8 @@ public final class Linkage {
   }
 
   /** One round: how likely each pair is a match, then m and the share of matches anew. */
-  private static double maximise(List<Compared> all, double[][] m, double[][] u, double share) {
+  private static double maximise(
+      List<Compared> all, long pairs, double[][] m, double[][] u, double share) {
     double[][] counts = new double[m.length][];
     for (Field field : Field.values()) {
       counts[field.ordinal()] = Arrays.stream(field.m).map(p -> p * HELD).toArray();
@@ -359,7 +432,7 @@ public final class Linkage {
       double sum = Arrays.stream(counts[f]).sum();
       m[f] = Arrays.stream(counts[f]).map(count -> count / sum).toArray();
     }
-    return matches / (all.size() + HELD);
+    return matches / (pairs + HELD);
   }
 
   private static double probability(Compared pair, double[][] m, double[][] u, double share) {
