@@ -2,6 +2,8 @@ package rakelight.cli;
 
 import java.util.List;
 import rakelight.archive.Projection;
+import rakelight.desk.LeftFaceStore;
+import rakelight.desk.ReaderStore;
 import rakelight.ground.LinkStore;
 import rakelight.inscription.ReadingStore;
 import rakelight.person.PersonStore;
@@ -22,6 +24,8 @@ final class Projections {
         PersonStore.projection(),
         QuestionStore.projection(),
         SourceStore.projection(),
-        LinkStore.projection());
+        LinkStore.projection(),
+        ReaderStore.projection(),
+        LeftFaceStore.projection());
   }
 }

@@ -18,7 +18,9 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.finding.Polygon;
+import rakelight.inscription.ReadingStore;
 import rakelight.inscription.Suggestion;
+import rakelight.person.PlainWords;
 import rakelight.photo.Face;
 import rakelight.photo.MarkerRow;
 import rakelight.photo.PhotoStore;
@@ -78,21 +80,33 @@ final class Proposals implements Callable<Integer> {
     PrintWriter out = spec.commandLine().getOut();
     try (Archive archive = Archive.open(root, Projections.all())) {
       PhotoStore photos = new PhotoStore(archive);
+      ReadingStore readings = new ReadingStore(archive);
       List<Proposal> newest = Proposer.newest(archive);
       if (doubts > 0) {
-        printDoubts(newest, photos, out);
+        printDoubts(
+            newest.stream().filter(proposal -> !isHeldBack(proposal, readings)).toList(),
+            photos,
+            out);
       } else if (visits) {
         Visit.first(newest).forEach(visit -> print(visit, photos, out));
       } else {
-        newest.forEach(proposal -> print(proposal, photos, out));
+        newest.forEach(proposal -> print(proposal, isHeldBack(proposal, readings), photos, out));
       }
     }
     return 0;
   }
 
-  private void print(Proposal proposal, PhotoStore photos, PrintWriter out) {
+  /** Two who read the same face mustn't both follow the machine in names and dates. */
+  private static boolean isHeldBack(Proposal proposal, ReadingStore readings) {
+    return readings.required() > 1
+        && proposal.face().map(face -> readings.ofFace(face).sealed()).orElse(true);
+  }
+
+  private void print(Proposal proposal, boolean heldBack, PhotoStore photos, PrintWriter out) {
+    List<Suggestion> suggestions =
+        heldBack ? Suggestion.heldBack(proposal, PlainWords::contains) : Suggestion.of(proposal);
     if (json) {
-      JsonLines.print(out, object(proposal, photos));
+      JsonLines.print(out, object(proposal, suggestions, heldBack, photos));
       return;
     }
     out.println(where(proposal, photos));
@@ -101,13 +115,12 @@ final class Proposals implements Callable<Integer> {
       out.println();
       return;
     }
-    List<Suggestion> suggestions = Suggestion.of(proposal);
     for (int i = 0; i < suggestions.size(); i++) {
       out.println(
           String.format(
               Locale.ROOT, "%4d  %s", proposal.lines().get(i).number(), suggestions.get(i).text()));
       LineLattice lattice = proposal.lines().get(i).lattice();
-      if (!lattice.leaning().equals(lattice.best())) {
+      if (!heldBack && !lattice.leaning().equals(lattice.best())) {
         out.println("      language leans to: " + lattice.leaning());
       }
     }
@@ -216,7 +229,8 @@ final class Proposals implements Callable<Integer> {
     return object;
   }
 
-  private static ObjectNode object(Proposal proposal, PhotoStore photos) {
+  private static ObjectNode object(
+      Proposal proposal, List<Suggestion> suggestions, boolean heldBack, PhotoStore photos) {
     ObjectNode object = named(proposal, photos).put("readable", proposal.readable());
     ArrayNode photographs = object.putArray("photographs");
     proposal.photographs().forEach(id -> photographs.add(id.toString()));
@@ -232,17 +246,21 @@ final class Proposals implements Callable<Integer> {
     for (ProposedLine line : proposal.lines()) {
       ObjectNode one = lines.addObject();
       one.put("line", line.number());
-      one.put("text", line.text());
-      one.put("leaning", line.lattice().leaning());
+      one.put("text", heldBack ? suggestions.get(line.number() - 1).text() : line.text());
+      if (!heldBack) {
+        one.put("leaning", line.lattice().leaning());
+      }
       one.put("photograph", line.photograph().toString());
       polygon(one.putArray("box"), line.box());
       ArrayNode letters = one.putArray("letters");
       for (Slot slot : line.lattice().slots()) {
         ObjectNode letter = letters.addObject();
-        letter.put("best", slot.best());
-        letter.put("p", slot.p());
         polygon(letter.putArray("box"), line.letterBox(slot));
-        alternatives(letter, slot);
+        if (!heldBack) {
+          letter.put("best", slot.best());
+          letter.put("p", slot.p());
+          alternatives(letter, slot);
+        }
       }
     }
     return object;

@@ -26,6 +26,7 @@ import rakelight.inscription.Leiden;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
 import rakelight.inscription.Suggestion;
+import rakelight.person.PlainWords;
 import rakelight.photo.Face;
 import rakelight.photo.MarkerRow;
 import rakelight.photo.PhotoStore;
@@ -87,7 +88,7 @@ final class ReadCommand implements Callable<Integer> {
           new ReadingDialog(
               in,
               out,
-              proposal.map(Suggestion::of).orElse(List.of()),
+              proposal.map(found -> suggestions(readings, found)).orElse(List.of()),
               readings.draft(face.id(), reader),
               proposal.map(Proposal::id),
               basis,
@@ -113,6 +114,13 @@ final class ReadCommand implements Callable<Integer> {
       }
     }
     return 0;
+  }
+
+  /** Where two readers read, neither is shown what the machine takes names and dates to be. */
+  private static List<Suggestion> suggestions(ReadingStore readings, Proposal proposal) {
+    return readings.required() > 1
+        ? Suggestion.heldBack(proposal, PlainWords::contains)
+        : Suggestion.of(proposal);
   }
 
   private Face face(PhotoStore photographs) {

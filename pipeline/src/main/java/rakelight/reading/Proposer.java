@@ -192,24 +192,27 @@ public final class Proposer {
    */
   public static GrayImage pixels(Archive archive, Photograph photograph)
       throws PictureException, IOException {
+    return Picture.upright(bytes(archive, photograph), photograph.orientation());
+  }
+
+  /** The file, or the preview inside it, that holds the picture of a photograph. */
+  static byte[] bytes(Archive archive, Photograph photograph) throws PictureException, IOException {
     Path file =
         archive
             .originals()
             .find(photograph.sha256())
             .orElseThrow(
                 () -> new PictureException("its original is missing; run `check` and restore it"));
-    byte[] bytes;
     Optional<Preview> preview = photograph.preview();
     if (preview.isPresent()) {
-      bytes = new byte[Math.toIntExact(preview.get().lengthBytes())];
+      byte[] bytes = new byte[Math.toIntExact(preview.get().lengthBytes())];
       try (RandomAccessFile in = new RandomAccessFile(file.toFile(), "r")) {
         in.seek(preview.get().offsetBytes());
         in.readFully(bytes);
       }
-    } else {
-      bytes = Files.readAllBytes(file);
+      return bytes;
     }
-    return Picture.upright(bytes, photograph.orientation());
+    return Files.readAllBytes(file);
   }
 
   private Optional<ReadPicture> reading(DerivationKey key) {
