@@ -145,10 +145,7 @@ final class Language {
           share == Share.NONE || !(weighed[share.ordinal()] > 0)
               ? one.p()
               : UNLEANT_SHARE * one.p()
-                  + (1 - UNLEANT_SHARE)
-                      * had[share.ordinal()]
-                      * sums[a]
-                      / weighed[share.ordinal()];
+                  + (1 - UNLEANT_SHARE) * had[share.ordinal()] * sums[a] / weighed[share.ordinal()];
       leant.add(new Alternative(one.text(), one.p(), Optional.of(Math.min(1, lean))));
     }
     return new Slot(leant, seen.from(), seen.to());

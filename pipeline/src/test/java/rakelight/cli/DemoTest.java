@@ -55,7 +55,8 @@ class DemoTest {
     assertThat(run("proposals", archive, "--doubts", "3", "--json")).isZero();
     List<String> asked = out.toString().substring(before).lines().toList();
     assertThat(asked).hasSize(3).allMatch(line -> line.contains("\"gain\":"));
-    // A visit is for faces with much at stake; the carried ones are read well, so there may be none.
+    // A visit is for faces with much at stake; the carried ones are read well, so there may be
+    // none.
     assertThat(run("proposals", archive, "--visits")).isZero();
     assertThat(run("proposals", archive, "--visits", "--doubts", "3")).isEqualTo(2);
   }
