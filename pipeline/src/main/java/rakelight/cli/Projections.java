@@ -7,6 +7,7 @@ import rakelight.desk.ReaderStore;
 import rakelight.ground.LinkStore;
 import rakelight.inscription.ReadingStore;
 import rakelight.person.PersonStore;
+import rakelight.person.QuestionStore;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.ProposalStore;
 
@@ -23,5 +24,7 @@ final class Projections {
         LinkStore.projection(),
         ReaderStore.projection(),
         LeftFaceStore.projection());
+        QuestionStore.projection(),
+        LinkStore.projection());
   }
 }

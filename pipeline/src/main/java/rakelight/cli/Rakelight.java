@@ -46,6 +46,8 @@ import rakelight.finding.Natives;
       Photographs.class,
       Proposals.class,
       Propose.class,
+      QuestionCommand.class,
+      QuestionsCommand.class,
       ReadCommand.class,
       Readers.class,
       ReliefCommand.class,

@@ -17,6 +17,9 @@ import rakelight.archive.Archive;
 import rakelight.index.Entry;
 import rakelight.index.QueryException;
 import rakelight.inscription.Leiden;
+import rakelight.person.Question;
+import rakelight.person.QuestionStore;
+import rakelight.photo.PhotoStore;
 import rakelight.search.GroundSearch;
 
 @Command(
@@ -66,11 +69,24 @@ final class SearchCommand implements Callable<Integer> {
       if (found.isEmpty() && !json) {
         out.println("No marker answers.");
       }
+      questions(archive, out);
     } catch (QueryException e) {
       throw new CommandLine.ParameterException(
           spec.commandLine(), "The query can't be understood: " + e.getMessage());
     }
     return 0;
+  }
+
+  /** Questions in which all the words are found, after the markers. */
+  private void questions(Archive archive, PrintWriter out) {
+    PhotoStore photographs = new PhotoStore(archive);
+    for (Question question : new QuestionStore(archive).matching(String.join(" ", query))) {
+      if (json) {
+        JsonLines.print(out, QuestionsCommand.object(question, photographs));
+      } else {
+        QuestionsCommand.print(out, question, photographs);
+      }
+    }
   }
 
   /** A shell takes quotation marks away; an argument with spaces was a phrase. */

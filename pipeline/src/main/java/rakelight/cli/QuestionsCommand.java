@@ -1,0 +1,125 @@
+package rakelight.cli;
+
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import rakelight.archive.Archive;
+import rakelight.archive.MarkerId;
+import rakelight.person.Question;
+import rakelight.person.QuestionStore;
+import rakelight.photo.MarkerRow;
+import rakelight.photo.PhotoStore;
+
+@Command(
+    name = "questions",
+    description = "Lists what nobody knows yet, with the sources tried and the answers found.")
+final class QuestionsCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
+  private Path root;
+
+  @Option(names = "--open", description = "Those without an answer only.")
+  private boolean openOnly;
+
+  @Option(
+      names = "--sheet",
+      description =
+          "For paper: the open ones, with lines to write on in an archive or on the ground.")
+  private boolean sheet;
+
+  @Option(names = "--json", description = "One JSON object a line.")
+  private boolean json;
+
+  @Override
+  public Integer call() {
+    PrintWriter out = spec.commandLine().getOut();
+    try (Archive archive = Archive.open(root, Projections.all())) {
+      PhotoStore photographs = new PhotoStore(archive);
+      if (sheet) {
+        out.println(archive.ground().name() + ": open questions");
+        out.println();
+      }
+      for (Question question : new QuestionStore(archive).questions()) {
+        if ((openOnly || sheet) && !question.isOpen()) {
+          continue;
+        }
+        if (json) {
+          JsonLines.print(out, object(question, photographs));
+        } else {
+          print(out, question, photographs);
+          if (sheet) {
+            for (int line = 0; line < 4; line++) {
+              out.println("    " + "_".repeat(72));
+            }
+            out.println();
+          }
+        }
+      }
+    }
+    return 0;
+  }
+
+  static void print(PrintWriter out, Question question, PhotoStore photographs) {
+    out.println(
+        question.label()
+            + (question.isOpen() ? "  " : "  (answered)  ")
+            + marker(question, photographs).map(number -> "marker " + number + ": ").orElse("")
+            + question.text());
+    for (Question.Step step : question.steps()) {
+      String words =
+          switch (step.kind()) {
+            case RAISED -> "";
+            case TRIED -> "tried: " + step.words();
+            case NOTED -> "note: " + step.words();
+            case ANSWERED -> "answer: " + step.words();
+            case REOPENED -> "open again: " + step.words();
+          };
+      if (!words.isEmpty()) {
+        String note = step.note().isEmpty() ? "" : " (" + step.note() + ")";
+        out.println("    " + words + note + "  " + step.reader());
+      }
+    }
+  }
+
+  static ObjectNode object(Question question, PhotoStore photographs) {
+    ObjectNode object =
+        JsonLines.object()
+            .put("question", question.label())
+            .put("id", question.id().toString())
+            .put("status", question.isOpen() ? "open" : "answered")
+            .put("text", question.text());
+    marker(question, photographs).ifPresent(number -> object.put("marker", number));
+    question
+        .answer()
+        .ifPresent(step -> object.put("answer", step.words()).put("citation", step.note()));
+    for (Question.Step step : question.steps()) {
+      ObjectNode one =
+          object
+              .withArray("steps")
+              .addObject()
+              .put("kind", step.kind().name().toLowerCase(Locale.ROOT))
+              .put("words", step.words());
+      if (!step.note().isEmpty()) {
+        one.put("note", step.note());
+      }
+      one.put("reader", step.reader())
+          .put("at", step.at().toString())
+          .put("decision", step.decision().toString());
+    }
+    return object;
+  }
+
+  private static Optional<String> marker(Question question, PhotoStore photographs) {
+    Optional<MarkerId> marker = question.marker();
+    return marker.flatMap(photographs::marker).map(MarkerRow::number);
+  }
+}

@@ -1,0 +1,201 @@
+package rakelight.person;
+
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import rakelight.archive.Archive;
+import rakelight.archive.ArchiveException;
+import rakelight.archive.DecisionId;
+import rakelight.archive.MarkerId;
+import rakelight.archive.NewDecision;
+import rakelight.archive.Projection;
+import rakelight.archive.QuestionId;
+import rakelight.person.Question.Kind;
+import rakelight.person.Question.Step;
+import rakelight.photo.MarkerRow;
+import rakelight.photo.PhotoStore;
+
+/** Questions, and what was done to answer them. */
+public final class QuestionStore {
+  private final Archive archive;
+
+  /** Version 1 of the payload of all its kinds. */
+  record Said(String words, String note, Optional<MarkerId> marker) {}
+
+  public QuestionStore(Archive archive) {
+    this.archive = archive;
+  }
+
+  /** The state table of this store. */
+  public static Projection projection() {
+    return new QuestionProjection();
+  }
+
+  /** Every question, in the order they were raised. */
+  public List<Question> questions() {
+    Map<QuestionId, List<Row>> rows = new LinkedHashMap<>();
+    archive
+        .ledger()
+        .read(
+            handle ->
+                handle
+                    .select("SELECT * FROM question_step ORDER BY counter")
+                    .map((row, context) -> row(row))
+                    .list())
+        .forEach(row -> rows.computeIfAbsent(row.question(), id -> new ArrayList<>()).add(row));
+    List<Question> questions = new ArrayList<>();
+    rows.forEach(
+        (id, own) -> {
+          Row raised = own.get(0);
+          questions.add(
+              new Question(
+                  id,
+                  raised.counter(),
+                  raised.step().words(),
+                  raised.marker(),
+                  own.stream().map(Row::step).toList()));
+        });
+    return List.copyOf(questions);
+  }
+
+  /**
+   * The question of a label such as {@code Q17}.
+   *
+   * @throws ArchiveException if there is none
+   */
+  public Question question(String label) {
+    return questions().stream()
+        .filter(question -> question.label().equalsIgnoreCase(label.strip()))
+        .findFirst()
+        .orElseThrow(
+            () ->
+                new ArchiveException(
+                    "There is no question " + label + " here. List them with `questions`."));
+  }
+
+  /** The questions in which every word of a query is found, the open ones first. */
+  public List<Question> matching(String query) {
+    List<Question> matching = new ArrayList<>(questions());
+    matching.removeIf(question -> !question.answers(query));
+    matching.sort((a, b) -> Boolean.compare(b.isOpen(), a.isOpen()));
+    return List.copyOf(matching);
+  }
+
+  /**
+   * Raises a question.
+   *
+   * @param markerNumber what it is about; empty for one about the ground or a person
+   * @throws ArchiveException if there is no such marker, or the question has no words
+   */
+  public Question raise(String words, Optional<String> markerNumber, String reader) {
+    PhotoStore photographs = new PhotoStore(archive);
+    Optional<MarkerRow> marker =
+        markerNumber.map(
+            number ->
+                photographs
+                    .markerByNumber(number)
+                    .orElseThrow(
+                        () -> new ArchiveException("There is no marker " + number + " here.")));
+    Said said = new Said(worded(words, "question"), "", marker.map(MarkerRow::id));
+    QuestionId id = QuestionId.next();
+    List<DecisionId> rests = marker.map(row -> photographs.madeBy(row.id())).stream().toList();
+    append(id, Kind.RAISED, said, rests, reader);
+    return questions().stream().filter(q -> q.id().equals(id)).findFirst().orElseThrow();
+  }
+
+  /** Notes that a source was searched, and what it held. */
+  public void tried(Question question, String source, String found, String reader) {
+    add(question, Kind.TRIED, worded(source, "source that was tried"), found, reader);
+  }
+
+  /** Adds a note. */
+  public void note(Question question, String words, String reader) {
+    add(question, Kind.NOTED, worded(words, "note"), "", reader);
+  }
+
+  /**
+   * Answers it.
+   *
+   * @param citation where the answer comes from
+   * @throws ArchiveException if it is answered already, or the citation is missing
+   */
+  public void answer(Question question, String words, String citation, String reader) {
+    question
+        .answer()
+        .ifPresent(
+            step -> {
+              throw new ArchiveException(
+                  question.label()
+                      + " has been answered by "
+                      + step.reader()
+                      + ". Reopen it first.");
+            });
+    if (citation.isBlank()) {
+      throw new ArchiveException("An answer needs its citation: where it comes from (--citation).");
+    }
+    add(question, Kind.ANSWERED, worded(words, "answer"), citation, reader);
+  }
+
+  /**
+   * Opens it again.
+   *
+   * @throws ArchiveException if it is open
+   */
+  public void reopen(Question question, String why, String reader) {
+    if (question.isOpen()) {
+      throw new ArchiveException(question.label() + " is open.");
+    }
+    add(question, Kind.REOPENED, worded(why, "reason"), "", reader);
+  }
+
+  private static String worded(String words, String what) {
+    if (words.isBlank()) {
+      throw new ArchiveException("Say the " + what + " in words.");
+    }
+    return words.strip();
+  }
+
+  private void add(Question question, Kind kind, String words, String note, String reader) {
+    Step last = question.steps().get(question.steps().size() - 1);
+    boolean settles = kind == Kind.ANSWERED || kind == Kind.REOPENED;
+    DecisionId rests = settles ? last.decision() : question.steps().get(0).decision();
+    append(
+        question.id(),
+        kind,
+        new Said(words, note.strip(), Optional.empty()),
+        List.of(rests),
+        reader);
+  }
+
+  private void append(QuestionId id, Kind kind, Said said, List<DecisionId> rests, String reader) {
+    archive
+        .journal()
+        .append(NewDecision.of(reader, kind.decisionKind(), 1, id.value(), said).restingOn(rests));
+  }
+
+  private record Row(QuestionId question, long counter, Optional<MarkerId> marker, Step step) {}
+
+  private static Row row(ResultSet row) throws SQLException {
+    String kind = row.getString("kind");
+    return new Row(
+        QuestionId.of(row.getString("question")),
+        row.getLong("counter"),
+        Optional.ofNullable(row.getString("marker")).map(MarkerId::of),
+        new Step(
+            Arrays.stream(Kind.values())
+                .filter(k -> k.decisionKind().equals(kind))
+                .findFirst()
+                .orElseThrow(() -> new ArchiveException("No such step of a question: " + kind)),
+            row.getString("words"),
+            row.getString("note"),
+            row.getString("reader"),
+            Instant.parse(row.getString("at")),
+            DecisionId.of(row.getString("decision_id"))));
+  }
+}

@@ -1,0 +1,107 @@
+package rakelight.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import rakelight.archive.Json;
+
+class QuestionCommandTest {
+  @TempDir Path folder;
+  private Path archive;
+  private String label;
+
+  @BeforeEach
+  void raiseAQuestion() {
+    archive = folder.resolve("archive");
+    Ran.command("init", archive, "--ground", "Thornbeck", "--datum", "54.1,-3.2", "--zone", "UTC");
+    Ran raised = question("raise", "Who was Amos Lidgate's wife?");
+    assertThat(raised.code()).as(raised.err()).isZero();
+    label = raised.out().substring(0, raised.out().indexOf(':'));
+  }
+
+  @Test
+  void aQuestionKeepsTheSourcesTriedAndIsAnsweredWithItsCitation() {
+    assertThat(label).matches("Q[0-9]+");
+    assertThat(question("tried", label, "Register of burials", "--note", "nothing").code())
+        .isZero();
+    assertThat(question("note", label, "Perhaps a Sallow").code()).isZero();
+    assertThat(rows().get(0).path("status").asText()).isEqualTo("open");
+    assertThat(Ran.command("questions", archive).out())
+        .contains("tried: Register of burials (nothing)  Ada Penrose");
+
+    Ran bare = question("answer", label, "Ruth Sallow");
+    assertThat(bare.code()).isEqualTo(1);
+    assertThat(bare.err()).contains("needs its citation");
+    assertThat(question("answer", label, "Ruth Sallow", "--citation", "Marriages 1861").code())
+        .isZero();
+
+    JsonNode row = rows().get(0);
+    assertThat(row.path("schema").asInt()).isEqualTo(1);
+    assertThat(row.path("question").asText()).isEqualTo(label);
+    assertThat(row.path("status").asText()).isEqualTo("answered");
+    assertThat(row.path("answer").asText()).isEqualTo("Ruth Sallow");
+    assertThat(row.path("citation").asText()).isEqualTo("Marriages 1861");
+    assertThat(row.path("steps")).hasSize(4);
+    assertThat(Ran.command("questions", archive, "--open").out()).isEmpty();
+    assertThat(Ran.command("check", archive).code()).isZero();
+  }
+
+  @Test
+  void anAnsweredQuestionCanBeOpenedAgainAndAnUndoBringsTheAnswerBack() {
+    question("answer", label, "Ruth Sallow", "--citation", "Marriages 1861");
+    assertThat(question("answer", label, "Ann", "--citation", "hearsay").err())
+        .contains("has been answered by Ada Penrose");
+    assertThat(question("reopen", label, "another Amos").code()).isZero();
+    assertThat(rows().get(0).path("status").asText()).isEqualTo("open");
+    assertThat(question("reopen", label, "again").err()).contains("is open");
+    assertThat(Ran.command("undo", archive, "--reader", "Ada Penrose").code()).isZero();
+    assertThat(rows().get(0).path("status").asText()).isEqualTo("answered");
+  }
+
+  @Test
+  void questionsAreFoundBySearchAlsoByWhatWasTried() {
+    question("tried", label, "Register of burials", "--note", "nothing");
+    assertThat(Ran.command("search", archive, "lidgate").out()).contains(label);
+    assertThat(Ran.command("search", archive, "register", "burials").out()).contains(label);
+    assertThat(Ran.command("search", archive, "penhallis").out()).doesNotContain(label);
+    assertThat(Ran.command("search", archive, "lidgate", "--json").outLines())
+        .anyMatch(line -> line.contains("\"question\":\"" + label + "\""));
+  }
+
+  @Test
+  void theSheetHasTheOpenQuestionsAndLinesToWriteOn() {
+    String sheet = Ran.command("questions", archive, "--sheet").out();
+    assertThat(sheet).contains("Thornbeck: open questions").contains(label).contains("______");
+  }
+
+  @Test
+  void whatIsNotThereIsRefusedInOneLine() {
+    assertThat(question("tried", "Q999", "Register").err()).contains("There is no question Q999");
+    assertThat(question("raise", "Who?", "--marker", "77").err()).contains("no marker 77");
+    assertThat(question("raise", " ").err()).contains("Say the question in words");
+    assertThat(question("close", label, "x").code()).isEqualTo(2);
+    assertThat(question("tried", label).code()).isEqualTo(2);
+  }
+
+  private Ran question(String what, String... words) {
+    Object[] all = new Object[words.length + 5];
+    all[0] = "question";
+    all[1] = archive;
+    all[2] = what;
+    System.arraycopy(words, 0, all, 3, words.length);
+    all[words.length + 3] = "--reader";
+    all[words.length + 4] = "Ada Penrose";
+    return Ran.command(all);
+  }
+
+  private List<JsonNode> rows() {
+    return Ran.command("questions", archive, "--json").outLines().stream()
+        .map(line -> Json.read(line, JsonNode.class))
+        .toList();
+  }
+}
