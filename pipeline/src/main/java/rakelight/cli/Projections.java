@@ -20,10 +20,9 @@ final class Projections {
         PhotoStore.projection(),
         ProposalStore.projection(),
         ReadingStore.projection(),
-        PersonStore.projection(),
-        LinkStore.projection(),
         ReaderStore.projection(),
-        LeftFaceStore.projection());
+        LeftFaceStore.projection(),
+        PersonStore.projection(),
         QuestionStore.projection(),
         LinkStore.projection());
   }
