@@ -4,6 +4,17 @@ package rakelight.archive;
 final class Notice {
   private Notice() {}
 
+  /** The page that lies beside it in a backup. */
+  static String confidential() {
+    return """
+        CONFIDENTIAL
+
+        This is a complete copy of an archive. It may hold names of people who may be living, and
+        other things that must not be published yet. Keep it where the archive itself could be kept,
+        and hand it to nobody who may not see that.
+        """;
+  }
+
   static String of(Ground ground) {
     return """
         The burial ground: %s
@@ -18,7 +29,7 @@ final class Notice {
         derived/        pictures and texts made by machine. May be deleted; they come back.
         index/          the search index. May be deleted; it comes back.
 
-        To copy the archive, first close every program that has it open.
+        To copy the archive, use the program's `backup`, or first close every program that has it open.
         """
         .formatted(ground.name());
   }

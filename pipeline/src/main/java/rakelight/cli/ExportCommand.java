@@ -3,6 +3,7 @@ package rakelight.cli;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
@@ -13,7 +14,9 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.person.Evidence;
+import rakelight.person.LivingRule;
 import rakelight.publish.EpidocExport;
+import rakelight.publish.TableExport;
 
 @Command(
     name = "export",
@@ -32,6 +35,15 @@ final class ExportCommand implements Callable<Integer> {
       description = "Where to write; made if need be. Files of the same name are replaced.")
   private Path folder;
 
+  @Option(
+      names = "--as-of",
+      required = true,
+      paramLabel = "DAY",
+      description =
+          "The day of publication, such as 2026-11-25: names of persons who may be living then are"
+              + " left out.")
+  private LocalDate asOf;
+
   @Option(names = "--marker", paramLabel = "NUMBER", description = "Only the faces of this marker.")
   private @Nullable String marker;
 
@@ -40,8 +52,13 @@ final class ExportCommand implements Callable<Integer> {
       description = "Copy the photographs too. Without it the files point to those in the archive.")
   private boolean photographs;
 
+  @Option(
+      names = "--tables",
+      description = "Also write readings.csv and statements.csv, for spreadsheets.")
+  private boolean tables;
+
   @Override
-  public Integer call() {
+  public Integer call() throws IOException {
     PrintWriter out = spec.commandLine().getOut();
     PrintWriter err = spec.commandLine().getErr();
     try (Archive archive = Archive.open(root, Projections.all())) {
@@ -56,11 +73,17 @@ final class ExportCommand implements Callable<Integer> {
                 + " is confirmed here; `read` or `confirm` does that.");
         return 1;
       }
-      EpidocExport export = new EpidocExport(archive, folder, photographs);
+      LivingRule.Withheld withheld = LivingRule.withheld(archive, asOf);
+      EpidocExport export = new EpidocExport(archive, folder, photographs, withheld);
       int failed = 0;
       for (Evidence.FaceStatements face : faces) {
         try {
-          out.println(export.write(face));
+          out.println(
+              export.write(face)
+                  + (withheld.touches(face.face().id())
+                      ? ": somebody on it may be living; the name, the photographs and earlier"
+                          + " readings are left out"
+                      : ""));
         } catch (IOException | IllegalArgumentException e) {
           failed++;
           err.println(
@@ -71,6 +94,11 @@ final class ExportCommand implements Callable<Integer> {
                   + " isn't written: "
                   + e.getMessage());
         }
+      }
+      if (tables) {
+        TableExport table = new TableExport(folder, withheld);
+        out.println(table.readings(faces));
+        out.println(table.statements(faces));
       }
       return failed == 0 ? 0 : 1;
     }

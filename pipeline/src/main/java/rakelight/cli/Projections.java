@@ -8,6 +8,7 @@ import rakelight.ground.LinkStore;
 import rakelight.inscription.ReadingStore;
 import rakelight.person.PersonStore;
 import rakelight.person.QuestionStore;
+import rakelight.person.SourceStore;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.ProposalStore;
 
@@ -24,6 +25,7 @@ final class Projections {
         LeftFaceStore.projection(),
         PersonStore.projection(),
         QuestionStore.projection(),
+        SourceStore.projection(),
         LinkStore.projection());
   }
 }

@@ -25,10 +25,13 @@ import rakelight.finding.Natives;
             + " searchable.",
     subcommands = {
       Assign.class,
+      CalibrateCommand.class,
+      BackupCommand.class,
       Cards.class,
       CheckCommand.class,
       Confirm.class,
       CreditCommand.class,
+      DatesCommand.class,
       Decisions.class,
       Demo.class,
       DeskCommand.class,
@@ -54,6 +57,9 @@ import rakelight.finding.Natives;
       Renumber.class,
       ScoreCommand.class,
       SearchCommand.class,
+      SoughtCommand.class,
+      SourceCommand.class,
+      SourcesCommand.class,
       StatementsCommand.class,
       Undo.class,
     })

@@ -8,6 +8,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -107,6 +108,9 @@ final class ReadCommand implements Callable<Integer> {
                 reader);
         out.println(
             "Signed by " + reader + ". To take it back: undo " + root + " " + reading.decision());
+        photographs
+            .marker(face.marker())
+            .ifPresent(row -> SoughtCommand.tell(archive, Set.of(row.number()), out));
       }
     }
     return 0;

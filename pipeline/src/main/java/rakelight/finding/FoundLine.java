@@ -2,6 +2,7 @@ package rakelight.finding;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.UnaryOperator;
 
 /**
  * One line of letters as found on a picture.
@@ -47,6 +48,11 @@ public record FoundLine(Polygon ribbon, double heightPx, double score) {
       middle.add(top.get(i).towards(foot.get(i), 0.5));
     }
     return List.copyOf(middle);
+  }
+
+  /** The same line with every point moved; the height of its letters stays. */
+  public FoundLine map(UnaryOperator<Point> move) {
+    return new FoundLine(ribbon.map(move), heightPx, score);
   }
 
   /** The length along the middle, in pixels. */

@@ -5,6 +5,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 
 /**
  * Readings as the edition of an EpiDoc document (TEI P5, EpiDoc Guidelines, ed. 9, release 9.8).
@@ -39,16 +40,19 @@ public final class Epidoc {
 
   /** The reading as an {@code ab}. */
   public static XmlElement print(Inscription inscription) {
-    return print(inscription, List.of());
+    return print(inscription, List.of(), Set.of());
   }
 
   /**
    * The reading as an {@code ab}.
    *
    * @param lineZones for each line, what its {@code lb} shall point to
+   * @param withheld gaps that stand for what may not be published; they are printed as left out by
+   *     the editor
    */
-  public static XmlElement print(Inscription inscription, List<Optional<String>> lineZones) {
-    return new EpidocPrinter(inscription, lineZones).print();
+  public static XmlElement print(
+      Inscription inscription, List<Optional<String>> lineZones, Set<SignId> withheld) {
+    return new EpidocPrinter(inscription, lineZones, withheld).print();
   }
 
   /**

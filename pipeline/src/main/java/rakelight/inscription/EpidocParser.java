@@ -14,6 +14,9 @@ import java.util.Set;
  * line of the file; of an edition by {@link EpidocPrinter} nothing is.
  */
 final class EpidocParser {
+  /** More letters, gaps and spaces than any face carries; a file of more is no edition of one. */
+  private static final int MOST_SIGNS = 5000;
+
   private static final Map<String, Form> FORMS =
       Map.of(
           "tall", Form.TALL,
@@ -132,6 +135,11 @@ final class EpidocParser {
     linePending.ifPresent(lb -> remark(lb, "a line with nothing on it is left out"));
     if (signs.isEmpty()) {
       throw new EpidocException(edition.line(), "the edition holds no letter and no gap.");
+    }
+    if (signs.size() > MOST_SIGNS) {
+      throw new EpidocException(
+          edition.line(),
+          "the edition has " + signs.size() + " signs; no more than " + MOST_SIGNS + " are taken.");
     }
     try {
       List<Epidoc.Remark> told = new ArrayList<>();

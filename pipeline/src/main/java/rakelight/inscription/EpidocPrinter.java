@@ -35,6 +35,7 @@ final class EpidocPrinter {
 
   private final Inscription inscription;
   private final List<Optional<String>> lineZones;
+  private final Set<SignId> withheld;
   private final Map<SignId, Integer> positions = new HashMap<>();
   private final Map<SignId, List<XmlElement>> notes = new HashMap<>();
   private final Set<SignId> tiedWithin = new HashSet<>();
@@ -65,10 +66,12 @@ final class EpidocPrinter {
 
   /**
    * @param lineZones for each line the reference to its zone, if it has one
+   * @param withheld gaps that stand for what may not be published
    */
-  EpidocPrinter(Inscription inscription, List<Optional<String>> lineZones) {
+  EpidocPrinter(Inscription inscription, List<Optional<String>> lineZones, Set<SignId> withheld) {
     this.inscription = inscription;
     this.lineZones = lineZones;
+    this.withheld = withheld;
     for (int i = 0; i < inscription.signs().size(); i++) {
       positions.put(inscription.signs().get(i).id(), i);
     }
@@ -369,7 +372,7 @@ final class EpidocPrinter {
           : choice(letter.candidates());
     }
     if (sign instanceof Gap gap) {
-      return gap(gap);
+      return withheld.contains(gap.id()) ? notPublished() : gap(gap);
     }
     Break begin = (Break) sign;
     line++;
@@ -397,6 +400,13 @@ final class EpidocPrinter {
       options.add(even ? unclear : unclear.with("cert", weight));
     }
     return XmlElement.of("choice", options);
+  }
+
+  private static XmlElement notPublished() {
+    return XmlElement.of("gap", XmlElement.of("desc", "withheld: may be living"))
+        .with("reason", "ellipsis")
+        .with("extent", "unknown")
+        .with("unit", "character");
   }
 
   private static XmlElement gap(Gap gap) {

@@ -51,7 +51,7 @@ public final class Xml {
       throw new EpidocException(
           1, "the file is larger than " + (MOST_BYTES >> 20) + " MB; an edition is far smaller.");
     }
-    XMLInputFactory factory = XMLInputFactory.newFactory();
+    XMLInputFactory factory = XMLInputFactory.newDefaultFactory();
     factory.setProperty(XMLInputFactory.SUPPORT_DTD, false);
     factory.setProperty(XMLInputFactory.IS_SUPPORTING_EXTERNAL_ENTITIES, false);
     factory.setProperty(XMLInputFactory.IS_COALESCING, true);

@@ -3,9 +3,11 @@ package rakelight.publish;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import rakelight.finding.Polygon;
 import rakelight.inscription.Basis;
 import rakelight.inscription.Inscription;
+import rakelight.inscription.SignId;
 
 /**
  * An EpiDoc document of one face: the reading, who read it and from what, the photographs with the
@@ -19,6 +21,7 @@ import rakelight.inscription.Inscription;
  * @param readers who read it, by what the file says; those of {@code versions} where it has them
  * @param dates that the reading asserts
  * @param surfaces the photographs
+ * @param withheld gaps of it that stand for what may not be published
  * @param lineZones for each line of the inscription the id of its zone, if it has one
  * @param rejected what earlier versions have otherwise
  */
@@ -31,6 +34,7 @@ public record EpidocDocument(
     List<CarvedDate> dates,
     List<Surface> surfaces,
     Inscription inscription,
+    Set<SignId> withheld,
     List<Optional<String>> lineZones,
     List<Rejected> rejected) {
 
@@ -39,6 +43,7 @@ public record EpidocDocument(
     readers = List.copyOf(readers);
     dates = List.copyOf(dates);
     surfaces = List.copyOf(surfaces);
+    withheld = Set.copyOf(withheld);
     lineZones = List.copyOf(lineZones);
     rejected = List.copyOf(rejected);
   }

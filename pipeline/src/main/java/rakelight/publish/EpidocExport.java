@@ -29,7 +29,7 @@ import rakelight.inscription.ReadingStore;
 import rakelight.inscription.Xml;
 import rakelight.inscription.XmlElement;
 import rakelight.person.Evidence.FaceStatements;
-import rakelight.person.Statement;
+import rakelight.person.LivingRule;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.reading.Proposal;
@@ -43,6 +43,7 @@ public final class EpidocExport {
   private final Archive archive;
   private final Path folder;
   private final boolean copying;
+  private final LivingRule.Withheld withheld;
   private final PhotoStore photographs;
   private final ReadingStore readings;
   private final ProposalStore proposals;
@@ -52,11 +53,14 @@ public final class EpidocExport {
    * @param folder where the files go; made if need be
    * @param copying whether the photographs are copied into it; otherwise the documents point to the
    *     originals in the archive
+   * @param withheld what may not be published: names are left out, and of their faces the
+   *     photographs and earlier readings too
    */
-  public EpidocExport(Archive archive, Path folder, boolean copying) {
+  public EpidocExport(Archive archive, Path folder, boolean copying, LivingRule.Withheld withheld) {
     this.archive = archive;
     this.folder = folder.toAbsolutePath().normalize();
     this.copying = copying;
+    this.withheld = withheld;
     photographs = new PhotoStore(archive);
     readings = new ReadingStore(archive);
     proposals = new ProposalStore(archive);
@@ -101,7 +105,10 @@ public final class EpidocExport {
     versions.removeIf(version -> version.version() > current.version());
     Collections.reverse(versions);
     String ground = archive.ground().name();
-    List<EpidocDocument.Surface> surfaces = surfaces(face, current);
+    boolean touched = withheld.touches(face.face().id());
+    Published published =
+        Published.of(current.inscription(), sign -> withheld.covers(face.face().id(), sign));
+    List<EpidocDocument.Surface> surfaces = touched ? List.of() : surfaces(face, current);
     return new EpidocDocument(
         ground + ", marker " + face.marker().number() + ", " + face.face().name(),
         new EpidocDocument.Stone(
@@ -118,15 +125,20 @@ public final class EpidocExport {
                         version.version(), version.reader(), version.at(), version.basis()))
             .toList(),
         versions.stream().map(Reading::reader).distinct().toList(),
-        dates(face.statements()),
+        dates(face),
         surfaces,
-        current.inscription(),
-        lineZones(current, surfaces),
-        rejected(current, versions));
+        published.inscription(),
+        published.withheld(),
+        touched ? List.of() : lineZones(current, surfaces),
+        touched ? List.of() : rejected(current, versions));
   }
 
-  private static List<EpidocDocument.CarvedDate> dates(List<Statement> statements) {
-    return statements.stream()
+  private List<EpidocDocument.CarvedDate> dates(FaceStatements face) {
+    return face.statements().stream()
+        .filter(
+            statement ->
+                statement.signs().stream()
+                    .noneMatch(sign -> withheld.covers(face.face().id(), sign)))
         .filter(
             statement ->
                 switch (statement.kind()) {
@@ -170,7 +182,7 @@ public final class EpidocExport {
 
   private List<EpidocDocument.Surface> surfaces(FaceStatements face, Reading reading)
       throws IOException {
-    Optional<Proposal> proposal = reading.proposal().flatMap(proposals::kept);
+    Optional<Proposal> proposal = counted(reading);
     Map<PhotographId, Photograph> shown = new LinkedHashMap<>();
     photographs.ofFace(face.face().id()).forEach(shot -> shown.put(shot.id(), shot));
     for (ProposedLine line : proposal.map(Proposal::lines).orElse(List.of())) {
@@ -200,6 +212,17 @@ public final class EpidocExport {
     return surfaces;
   }
 
+  /** The proposal whose lines the reading counts. */
+  private Optional<Proposal> counted(Reading reading) {
+    return reading
+        .proposal()
+        .flatMap(
+            id ->
+                proposals
+                    .kept(id)
+                    .or(() -> proposals.latest(reading.face()).filter(p -> p.id().equals(id))));
+  }
+
   private static String zoneId(String surface, int line) {
     return surface + "-l" + line;
   }
@@ -220,8 +243,7 @@ public final class EpidocExport {
   /** Lines lead to zones where the reading has as many as the proposal it counts. */
   private List<Optional<String>> lineZones(Reading reading, List<EpidocDocument.Surface> surfaces) {
     int lines = reading.inscription().lines().size();
-    Optional<Proposal> proposal =
-        reading.proposal().flatMap(proposals::kept).filter(known -> known.lines().size() == lines);
+    Optional<Proposal> proposal = counted(reading).filter(known -> known.lines().size() == lines);
     List<Optional<String>> zones = new ArrayList<>();
     for (ProposedLine line : proposal.map(Proposal::lines).orElse(List.of())) {
       zones.add(

@@ -1,6 +1,8 @@
 package rakelight.publish;
 
 import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -95,13 +97,14 @@ public final class EpidocImport {
     EpidocDocument document = read.document();
     String number =
         marker
+            .filter(named -> !named.isBlank())
             .or(() -> document.stone().marker())
             .orElseThrow(
                 () ->
                     new RefusedException(
                         "doesn't say which marker of this ground it is of. Give --marker."));
     String face = faceName.or(() -> document.stone().face()).orElse(Face.FRONT);
-    if (isKnown(document)) {
+    if (isKnown(document, number, face)) {
       return new Taken(Result.KNOWN, number, face, List.of());
     }
     List<String> notes = new ArrayList<>();
@@ -131,8 +134,7 @@ public final class EpidocImport {
     }
     Sha256 digest = Sha256.of(content);
     String name = String.valueOf(file.getFileName());
-    readings.keepImported(
-        id, name, digest, new String(content, StandardCharsets.UTF_8), notes, reader);
+    readings.keepImported(id, name, digest, text(content), notes, reader);
     if (!signing) {
       readings.keepDraft(id, draft, reader);
       return new Taken(Result.DRAFTED, number, face, notes);
@@ -142,16 +144,31 @@ public final class EpidocImport {
     return new Taken(Result.SIGNED, number, face, notes);
   }
 
+  /** The file as text; of one that isn't UTF-8, each byte is one character. */
+  private static String text(byte[] content) {
+    try {
+      return StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(content)).toString();
+    } catch (CharacterCodingException e) {
+      return new String(content, StandardCharsets.ISO_8859_1);
+    }
+  }
+
   private static String note(Epidoc.Remark remark) {
     return "line " + remark.line() + ": " + remark.text();
   }
 
-  /** Whether it came from this archive and nothing of it was changed. */
-  private boolean isKnown(EpidocDocument document) {
+  /** Whether it is a reading of that face in this archive and nothing of it was changed. */
+  private boolean isKnown(EpidocDocument document, String number, String face) {
+    Optional<FaceId> known =
+        photographs
+            .markerByNumber(number)
+            .flatMap(marker -> photographs.face(marker.id(), face))
+            .map(Face::id);
     return document
         .readingId()
         .flatMap(EpidocImport::readingId)
         .flatMap(readings::reading)
+        .filter(reading -> known.filter(reading.face()::equals).isPresent())
         .map(Reading::inscription)
         .filter(document.inscription()::equals)
         .isPresent();

@@ -116,6 +116,7 @@ final class EpidocReader {
             dates(),
             surfaces(),
             inscription,
+            Set.of(),
             zones.stream().anyMatch(Optional::isPresent) ? zones : List.of(),
             rejected(versions));
     return new Read(document, remarks);

@@ -83,7 +83,11 @@ final class EpidocWriter {
                 "p",
                 "Marked up by the EpiDoc Guidelines, release 9.8. The edition is what people read"
                     + " and signed; what a machine proposed isn't in it. Zones are in pixels of the"
-                    + " upright photograph.")));
+                    + " upright photograph."
+                    + (document.withheld().isEmpty()
+                        ? ""
+                        : " Names of persons who may be living are withheld, and with them the"
+                            + " photographs and what was read before."))));
     if (!document.dates().isEmpty()) {
       header.add(
           XmlElement.of(
@@ -299,7 +303,8 @@ final class EpidocWriter {
     List<Optional<String>> zones =
         document.lineZones().stream().map(zone -> zone.map(id -> "#" + id)).toList();
     divisions.add(
-        XmlElement.of("div", Epidoc.print(document.inscription(), zones)).with("type", "edition"));
+        XmlElement.of("div", Epidoc.print(document.inscription(), zones, document.withheld()))
+            .with("type", "edition"));
     if (!document.rejected().isEmpty()) {
       divisions.add(
           XmlElement.of(

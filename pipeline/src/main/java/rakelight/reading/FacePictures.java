@@ -20,15 +20,13 @@ import rakelight.finding.LineStrip;
 import rakelight.finding.Picture;
 import rakelight.finding.PictureException;
 import rakelight.finding.Polygon;
-import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
-import rakelight.relief.LightDirection;
 import rakelight.relief.Overlay;
 import rakelight.relief.RakingSet;
 import rakelight.relief.Relief;
-import rakelight.relief.ReliefImage;
 import rakelight.relief.SquaredFace;
+import rakelight.relief.ReliefImage;
 
 /**
  * The pictures of a proposed face for a person to look at: the leading photograph with lines and
@@ -115,25 +113,10 @@ public final class FacePictures {
             .skip(proposal.lines().size() / 2)
             .findFirst()
             .orElse(0);
-    Polygon outline = proposal.views().get(0).outline();
-    List<RakingSet.Shot> shots = new ArrayList<>();
-    for (FaceView view : proposal.views()) {
-      // The same part of the stone from every light, however its face was outlined there.
-      Optional<Homography> fromLeading = view.toLeading().map(Homography::inverse);
-      if (fromLeading.isPresent()) {
-        GrayImage photograph = Proposer.pixels(archive, photograph(view.photograph()));
-        shots.add(
-            new RakingSet.Shot(
-                SquaredFace.of(photograph, outline.map(fromLeading.get()::map)).image(),
-                light(view.photograph())));
-      }
-    }
-    GrayImage leading = shots.get(0).squared();
-    double scale =
-        Math.sqrt(leading.widthPx() * (double) leading.heightPx() / Math.max(1, outline.area()));
-    List<ReliefImage> images = new ArrayList<>(Relief.of(leading, capitalPx * scale));
-    Optional<RakingSet> set = RakingSet.of(shots, capitalPx * scale);
-    set.ifPresent(raked -> images.add(raked.depth()));
+    RakedShots raked = RakedShots.of(archive, photos, proposal.views());
+    double capital = capitalPx * raked.scale();
+    List<ReliefImage> images = new ArrayList<>(Relief.of(raked.shots().get(0).squared(), capital));
+    RakingSet.of(raked.shots(), capital).ifPresent(set -> images.add(set.depth()));
     Map<String, Path> files = new LinkedHashMap<>();
     for (ReliefImage image : images) {
       byte[] png = Picture.png(image.image());
@@ -307,19 +290,6 @@ public final class FacePictures {
     List<DerivationInput> inputs = new ArrayList<>(List.of(proposal.key()));
     proposal.photographs().forEach(id -> inputs.add(photograph(id).sha256()));
     return DerivationKey.of(RELIEF, List.of(), Map.of(), inputs);
-  }
-
-  private Optional<LightDirection> light(PhotographId id) {
-    Photograph photograph = photograph(id);
-    return photograph
-        .light()
-        .flatMap(
-            light ->
-                photograph
-                    .face()
-                    .flatMap(photos::face)
-                    .flatMap(Face::bearingDegrees)
-                    .flatMap(bearing -> LightDirection.of(light, bearing)));
   }
 
   private static String extension(String name) {

@@ -1,6 +1,7 @@
 package rakelight.reading;
 
 import java.util.List;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 
 /** What one line may say: its slots from left to right. */
@@ -14,11 +15,16 @@ public record LineLattice(List<Slot> slots) {
 
   /** The likeliest alternative of every slot, with single spaces. */
   public String best() {
-    return slots.stream()
-        .map(Slot::best)
-        .collect(Collectors.joining())
-        .replaceAll(" +", " ")
-        .strip();
+    return joined(Slot::best);
+  }
+
+  /** What language leans to, with single spaces: no evidence, to be shown apart. */
+  public String leaning() {
+    return joined(Slot::leaning);
+  }
+
+  private String joined(Function<Slot, String> text) {
+    return slots.stream().map(text).collect(Collectors.joining()).replaceAll(" +", " ").strip();
   }
 
   /** How many letters the likeliest reading has, spaces not counted. */

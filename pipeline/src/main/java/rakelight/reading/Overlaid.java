@@ -26,6 +26,7 @@ final class Overlaid {
 
   /** The surest view of every line, in reading order; the first view leads. */
   static List<Seen> surest(List<View> views) {
+    ReadPicture leading = views.get(0).picture();
     List<Seen> all = new ArrayList<>();
     for (View view : views) {
       for (ReadLine line : view.picture().lines()) {
@@ -33,7 +34,9 @@ final class Overlaid {
             new Seen(
                 view.photograph(),
                 line,
-                line.line().ribbon().map(p -> view.toLeading().orElseThrow().map(p))));
+                line.line()
+                    .ribbon()
+                    .map(p -> leading.level(view.toLeading().orElseThrow().map(p)))));
       }
     }
     List<List<Seen>> kept = new ArrayList<>();

@@ -27,6 +27,12 @@ public record Proposal(
     List<ProposedLine> lines,
     List<ModelUsed> models,
     Instant at) {
+  /** A face can be read if one line has this many letters ... */
+  private static final int FEWEST_LETTERS = 3;
+
+  /** ... of which at least this share is expected to be right. */
+  private static final double SMALLEST_SHARE_RIGHT = 0.5;
+
   public Proposal {
     views = List.copyOf(views);
     lines = List.copyOf(lines);
@@ -36,6 +42,14 @@ public record Proposal(
   /** The photographs that were read for it, the leading one first. */
   public List<PhotographId> photographs() {
     return views.stream().map(FaceView::photograph).toList();
+  }
+
+  /** Whether any line is worth a look; a face with none needs a visit in other light. */
+  public boolean readable() {
+    return lines.stream()
+        .map(ProposedLine::lattice)
+        .anyMatch(
+            line -> line.letters() >= FEWEST_LETTERS && line.sureness() >= SMALLEST_SHARE_RIGHT);
   }
 
   /** The view of one of its photographs. */

@@ -32,7 +32,7 @@ import rakelight.archive.Stage;
  * kept in the ledger, as one JSON document that never changes.
  */
 public final class ProposalStore {
-  static final Stage STAGE = new Stage("proposal", 1);
+  static final Stage STAGE = new Stage("proposal", 2);
   private static final Stage NEWEST = new Stage("newest-proposal", 1);
 
   /** The kind of decision that keeps a proposal for ever. */

@@ -1,6 +1,8 @@
 package rakelight.reading;
 
 import java.util.List;
+import java.util.function.UnaryOperator;
+import rakelight.finding.Point;
 import rakelight.finding.Polygon;
 
 /**
@@ -10,6 +12,12 @@ import rakelight.finding.Polygon;
  * @param lines in reading order; none where nothing was found
  */
 public record ReadPicture(Polygon face, List<ReadLine> lines) {
+  /**
+   * Mean probability of letters that are read well. On rendered stones, half of them ruinous,
+   * upside-down letters had 0.60 to 0.74, upright ones less than 0.78 on five stones of 64.
+   */
+  private static final double READ_WELL = 0.78;
+
   public ReadPicture {
     lines = List.copyOf(lines);
   }
@@ -17,5 +25,49 @@ public record ReadPicture(Polygon face, List<ReadLine> lines) {
   /** The sum of the probabilities of all letters seen: of several views the surest has most. */
   public double lettersSeen() {
     return lines.stream().mapToDouble(line -> line.lattice().lettersSeen()).sum();
+  }
+
+  /** The same with every point moved; heights of letters stay. */
+  ReadPicture map(UnaryOperator<Point> move) {
+    return new ReadPicture(
+        face.map(move),
+        lines.stream().map(line -> new ReadLine(line.line().map(move), line.lattice())).toList());
+  }
+
+  /**
+   * Quarters clockwise by which the picture should be turned and read again: those that make its
+   * lines level, either way up. None for a picture whose lines run to the right and are read well,
+   * or that has none.
+   */
+  List<Integer> turnsToTry() {
+    int letters = lines.stream().mapToInt(line -> line.lattice().letters()).sum();
+    Point right = direction();
+    int quarters = (int) Math.rint(Math.atan2(right.y(), right.x()) / (Math.PI / 2));
+    boolean readWell = lettersSeen() >= READ_WELL * letters;
+    if (quarters == 0) {
+      return readWell ? List.of() : List.of(2);
+    }
+    return List.of(-quarters, 2 - quarters);
+  }
+
+  /**
+   * Where the point lies when the picture is turned about its corner so that its lines are level.
+   */
+  Point level(Point p) {
+    Point right = direction();
+    return new Point(p.x() * right.x() + p.y() * right.y(), -p.x() * right.y() + p.y() * right.x());
+  }
+
+  /** The direction in which its lines are read, a unit vector; to the right if there are none. */
+  private Point direction() {
+    double x = 0;
+    double y = 0;
+    for (ReadLine line : lines) {
+      List<Point> middle = line.line().middle();
+      x += middle.get(middle.size() - 1).x() - middle.get(0).x();
+      y += middle.get(middle.size() - 1).y() - middle.get(0).y();
+    }
+    double length = Math.hypot(x, y);
+    return length > 1e-6 ? new Point(x / length, y / length) : new Point(1, 0);
   }
 }

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -39,7 +40,7 @@ class PublishCommandsTest {
   }
 
   private String exported() throws Exception {
-    Ran ran = Ran.command("export", archive, "--to", out);
+    Ran ran = Ran.command("export", archive, "--to", out, "--as-of", "2026-11-25");
     assertThat(ran.code()).as(ran.err()).isZero();
     assertThat(ran.outLines()).containsExactly(out.resolve("12-front.xml").toString());
     return Files.readString(out.resolve("12-front.xml"), StandardCharsets.UTF_8);
@@ -62,10 +63,47 @@ class PublishCommandsTest {
   }
 
   @Test
+  void theNameOfSomebodyWhoMayBeLivingIsLeftOutWithWhatShowsIt() throws Exception {
+    confirm(
+        "14\tfront\t1\tROBERT GARSIDE | 1949 - 2011 | ALYCE HIS WIFE | born 3 May 1953", "Bert");
+    confirm("14\tfront\t1\tROBERT GARSIDE | 1949 - 2011 | ALICE HIS WIFE | born 3 May 1953", ADA);
+    Ran ran = Ran.command("export", archive, "--to", out, "--as-of", "2026-11-25");
+    assertThat(ran.code()).as(ran.err()).isZero();
+    assertThat(ran.out()).contains("14-front.xml: somebody on it may be living");
+    String file = Files.readString(out.resolve("14-front.xml"));
+    assertThat(file)
+        .contains("ROBERT GARSIDE")
+        .contains("<gap reason=\"ellipsis\" extent=\"unknown\" unit=\"character\">")
+        .doesNotContain("ALICE")
+        .doesNotContain("ALYCE");
+    assertThat(ran.outLines()).contains(out.resolve("12-front.xml").toString());
+    Ran later = Ran.command("export", archive, "--to", out, "--as-of", "2070-01-01");
+    assertThat(later.out()).doesNotContain("living");
+    assertThat(Files.readString(out.resolve("14-front.xml"))).contains("ALICE").contains("ALYCE");
+  }
+
+  @Test
+  void tablesHoldLinesAndStatementsWithoutWhoMayBeLiving() throws Exception {
+    confirm("14\tfront\t1\tROBERT GARSIDE | 1949 - 2011 | ALICE HIS WIFE | 1953 - (vac.)", ADA);
+    Ran ran = Ran.command("export", archive, "--to", out, "--as-of", "2026-11-25", "--tables");
+    assertThat(ran.code()).as(ran.err()).isZero();
+    List<String> lines = Files.readAllLines(out.resolve("readings.csv"));
+    assertThat(lines.get(0))
+        .isEqualTo("marker,face,line,text,withheld,reader,signed,basis,witness");
+    assertThat(lines.get(2)).startsWith("12,front,2,HANNAH W(REN),,Ada Penrose,2");
+    assertThat(lines.get(3)).startsWith("12,front,3,\"died March 14, 18[5]1\",,");
+    assertThat(lines.get(6)).startsWith("14,front,3,,may be living,Ada Penrose,");
+    assertThat(Files.readString(out.resolve("statements.csv")))
+        .contains("12,front,1,death,3,\"died March 14, 1851\",1851-03-14,supplied,")
+        .contains("Robert|Garside")
+        .doesNotContain("Alice");
+  }
+
+  @Test
   void nothingConfirmedIsNothingToExport() {
     Path empty = folder.resolve("empty");
     init(empty);
-    Ran ran = Ran.command("export", empty, "--to", out);
+    Ran ran = Ran.command("export", empty, "--to", out, "--as-of", "2026-11-25");
     assertThat(ran.code()).isEqualTo(1);
     assertThat(ran.err()).contains("Nothing is confirmed here");
   }
@@ -75,7 +113,11 @@ class PublishCommandsTest {
     exported();
     Ran ran = Ran.command("import", archive, out.resolve("12-front.xml"), "--reader", "Cora Hale");
     assertThat(ran.code()).as(ran.err()).isZero();
-    assertThat(ran.out()).contains("a reading of this archive, unchanged");
+    assertThat(ran.out()).contains("12, front: a reading of this archive, unchanged");
+    Ran elsewhere =
+        Ran.command(
+            "import", archive, out.resolve("12-front.xml"), "--reader", "Cora", "--marker", "40");
+    assertThat(elsewhere.out()).contains("marker 40, front: your draft");
   }
 
   @Test
@@ -108,7 +150,8 @@ class PublishCommandsTest {
             "--marker",
             "40");
     assertThat(ran.code()).as(ran.err()).isZero();
-    Ran again = Ran.command("export", other, "--to", folder.resolve("again"));
+    Ran again =
+        Ran.command("export", other, "--to", folder.resolve("again"), "--as-of", "2026-11-25");
     assertThat(again.code()).as(again.err()).isZero();
     assertThat(Files.readString(folder.resolve("again").resolve("40-front.xml")))
         .contains("<name>Cora Hale</name>")

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -242,7 +243,7 @@ class EpidocTest {
   void aLineMayPointToItsZone() {
     Epidoc.Edition edition = parse("<lb n=\"1\" facs=\"#z1\"/>IN<lb n=\"2\"/>MEMORY");
     assertThat(edition.lineZones()).containsExactly(Optional.of("#z1"), Optional.empty());
-    assertThat(Xml.print(Epidoc.print(edition.inscription(), edition.lineZones())))
+    assertThat(Xml.print(Epidoc.print(edition.inscription(), edition.lineZones(), Set.of())))
         .contains("<lb n=\"1\" facs=\"#z1\"/>IN\n<lb n=\"2\"/>MEMORY");
   }
 
@@ -272,6 +273,13 @@ class EpidocTest {
     assertThatThrownBy(() -> Xml.parse(new byte[Xml.MOST_BYTES + 1]))
         .isInstanceOf(EpidocException.class)
         .hasMessageContaining("MB");
+  }
+
+  @Test
+  void anEditionOfABookIsRefused() {
+    assertThatThrownBy(() -> Epidoc.parse(ab("WREN ".repeat(2000))))
+        .isInstanceOf(EpidocException.class)
+        .hasMessageContaining("10000 signs");
   }
 
   @Test

@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Random;
+import java.util.Set;
 import org.junit.jupiter.api.Test;
 import rakelight.finding.Polygon;
 import rakelight.inscription.Basis;
@@ -91,6 +92,7 @@ class EpidocDocumentTest {
                 Optional.of("CC-BY-4.0"),
                 zones)),
         inscription,
+        Set.of(),
         lineZones,
         List.of(
             new EpidocDocument.Rejected(

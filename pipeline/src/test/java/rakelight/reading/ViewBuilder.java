@@ -8,6 +8,7 @@ import rakelight.archive.PhotographId;
 import rakelight.finding.FoundLine;
 import rakelight.finding.Homography;
 import rakelight.finding.Polygon;
+import rakelight.finding.QuarterTurn;
 
 /** Builds what was read on one photograph of a face, line by line; every line is 40 px high. */
 final class ViewBuilder {
@@ -35,6 +36,12 @@ final class ViewBuilder {
     return line(text, p, 100, 700, middle);
   }
 
+  /** All lines so far, on a picture turned so. */
+  ViewBuilder turnedBack(QuarterTurn turn) {
+    lines.replaceAll(line -> new ReadLine(line.line().map(turn::back), line.lattice()));
+    return this;
+  }
+
   ViewBuilder laidBy(Homography homography) {
     toLeading = Optional.of(homography);
     return this;
@@ -56,7 +63,11 @@ final class ViewBuilder {
 
   /** The lines of the face that these photographs show, the leading one first. */
   static List<ProposedLine> lines(ViewBuilder... lights) {
-    return Views.lines(List.of(lights).stream().map(ViewBuilder::view).toList());
+    return lines((photograph, places) -> List.of(), lights);
+  }
+
+  static List<ProposedLine> lines(Views.Again again, ViewBuilder... lights) {
+    return Views.lines(List.of(lights).stream().map(ViewBuilder::view).toList(), again, Odds.PLAIN);
   }
 
   /** Evenly spaced letters; each may be a {@code #} instead, spaces are sure. */

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import rakelight.finding.QuarterTurn;
 
 class ViewsTest {
   @Test
@@ -25,7 +26,7 @@ class ViewsTest {
         ViewBuilder.light()
             .line("HANNAH WREN", .8, 100)
             .line("DIED 1848", .6, 200)
-            .line("AGED 63 YEARS", .6, 300);
+            .line("AGED 63 YEARS", .8, 300);
     ViewBuilder closeUp =
         ViewBuilder.light()
             .notLaidOver()
@@ -94,5 +95,36 @@ class ViewsTest {
                 ViewBuilder.light(), ViewBuilder.light().notLaidOver().line("WREN", .9, 100)))
         .extracting(ProposedLine::text)
         .containsExactly("WREN");
+  }
+
+  @Test
+  void aStoneLyingOnItsSideOrHeadIsReadInItsOwnOrder() {
+    for (int quarters = 0; quarters < 4; quarters++) {
+      ViewBuilder light =
+          ViewBuilder.light()
+              .line("HANNAH WREN", .9, 100, 350, 104)
+              .line("AMOS WREN", .9, 450, 700, 96)
+              .line("BORN 1790", .9, 100, 350, 300)
+              .turnedBack(new QuarterTurn(quarters, 800, 600));
+
+      assertThat(ViewBuilder.lines(light))
+          .as("turned by %s", quarters)
+          .extracting(ProposedLine::text)
+          .containsExactly("HANNAH WREN", "AMOS WREN", "BORN 1790");
+    }
+  }
+
+  @Test
+  void onlyPicturesThatAreReadBadlyOrWhoseLinesAreNotLevelAreTurnedToTry() {
+    QuarterTurn quarter = new QuarterTurn(1, 800, 600);
+    ViewBuilder level = ViewBuilder.light().line("HANNAH WREN", .9, 100);
+    ViewBuilder doubtful = ViewBuilder.light().line("HANNAH WREN", .5, 100);
+    // Turned back by a quarter counter-clockwise, its lines run upwards.
+    ViewBuilder upwards = ViewBuilder.light().line("HANNAH WREN", .9, 100).turnedBack(quarter);
+
+    assertThat(level.view().picture().turnsToTry()).isEmpty();
+    assertThat(ViewBuilder.light().view().picture().turnsToTry()).isEmpty();
+    assertThat(doubtful.view().picture().turnsToTry()).containsExactly(2);
+    assertThat(upwards.view().picture().turnsToTry()).containsExactly(1, 3);
   }
 }

@@ -1,0 +1,67 @@
+package rakelight.cli;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import rakelight.archive.Archive;
+import rakelight.archive.Backup;
+import rakelight.archive.Check;
+import rakelight.photo.PhotoStore;
+
+@Command(
+    name = "backup",
+    description =
+        "Copies an archive to a new folder, while others may go on working, and checks the copy."
+            + " The copy is complete and therefore confidential.")
+final class BackupCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
+  private Path root;
+
+  @Parameters(index = "1", paramLabel = "TO", description = "A folder that isn't there yet.")
+  private Path target;
+
+  @Override
+  public Integer call() {
+    PrintWriter out = spec.commandLine().getOut();
+    PrintWriter err = spec.commandLine().getErr();
+    Progress progress = Progress.on(err, "originals");
+    Backup.Result copied;
+    try (Archive archive = Archive.open(root, Projections.all())) {
+      progress.start(new PhotoStore(archive).photographs().size(), 0);
+      copied = Backup.copy(archive, target, original -> progress.step(0));
+      progress.clear();
+    }
+    Check.Result checked;
+    try (Archive copy = Archive.open(target, Projections.all())) {
+      List<Path> originals =
+          new PhotoStore(copy)
+              .photographs().stream()
+                  .map(shot -> copy.originals().path(shot.sha256(), shot.format().extension()))
+                  .toList();
+      checked = new Check(copy).run(originals, original -> {});
+    }
+    copied.faults().forEach(fault -> err.println(fault.where() + ": " + fault.text()));
+    checked.faults().forEach(fault -> err.println(fault.where() + ": " + fault.text()));
+    boolean good = copied.faults().isEmpty() && checked.faults().isEmpty();
+    out.println(
+        copied.originals()
+            + " originals ("
+            + copied.sizeBytes() / 1_000_000
+            + " MB) and "
+            + checked.decisions()
+            + " decisions are in "
+            + target
+            + (good ? "; checked, nothing wrong." : "; not all is well, see above."));
+    out.println(
+        "CONFIDENTIAL: the copy is complete and may name people who are living. Keep it like the"
+            + " archive.");
+    return good ? 0 : 1;
+  }
+}
