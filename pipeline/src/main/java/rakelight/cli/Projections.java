@@ -27,5 +27,11 @@ final class Projections {
         QuestionStore.projection(),
         SourceStore.projection(),
         LinkStore.projection());
+        PersonStore.projection(),
+        QuestionStore.projection(),
+        SourceStore.projection(),
+        LinkStore.projection(),
+        ReaderStore.projection(),
+        LeftFaceStore.projection());
   }
 }

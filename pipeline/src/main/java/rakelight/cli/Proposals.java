@@ -5,11 +5,9 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.Comparator;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
@@ -19,7 +17,6 @@ import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
-import rakelight.archive.ProposalId;
 import rakelight.finding.Polygon;
 import rakelight.inscription.ReadingStore;
 import rakelight.inscription.Suggestion;
@@ -71,9 +68,6 @@ final class Proposals implements Callable<Integer> {
               + " those with most at stake.")
   private boolean visits;
 
-  /** The proposals whose names and dates aren't shown, since two readers must read the face. */
-  private final Set<ProposalId> heldBack = new HashSet<>();
-
   @Override
   public Integer call() {
     if (doubts < 0
@@ -88,38 +82,31 @@ final class Proposals implements Callable<Integer> {
       PhotoStore photos = new PhotoStore(archive);
       ReadingStore readings = new ReadingStore(archive);
       List<Proposal> newest = Proposer.newest(archive);
-      newest.stream()
-          .filter(proposal -> mustHoldBack(proposal, readings))
-          .forEach(proposal -> heldBack.add(proposal.id()));
       if (doubts > 0) {
         printDoubts(
-            newest.stream().filter(proposal -> !heldBack.contains(proposal.id())).toList(),
+            newest.stream().filter(proposal -> !isHeldBack(proposal, readings)).toList(),
             photos,
             out);
       } else if (visits) {
         Visit.first(newest).forEach(visit -> print(visit, photos, out));
       } else {
-        newest.forEach(proposal -> print(proposal, photos, out));
+        newest.forEach(proposal -> print(proposal, isHeldBack(proposal, readings), photos, out));
       }
     }
     return 0;
   }
 
   /** Two who read the same face mustn't both follow the machine in names and dates. */
-  private static boolean mustHoldBack(Proposal proposal, ReadingStore readings) {
+  private static boolean isHeldBack(Proposal proposal, ReadingStore readings) {
     return readings.required() > 1
         && proposal.face().map(face -> readings.ofFace(face).sealed()).orElse(true);
   }
 
-  private List<Suggestion> suggestions(Proposal proposal) {
-    return heldBack.contains(proposal.id())
-        ? Suggestion.heldBack(proposal, PlainWords::contains)
-        : Suggestion.of(proposal);
-  }
-
-  private void print(Proposal proposal, PhotoStore photos, PrintWriter out) {
+  private void print(Proposal proposal, boolean heldBack, PhotoStore photos, PrintWriter out) {
+    List<Suggestion> suggestions =
+        heldBack ? Suggestion.heldBack(proposal, PlainWords::contains) : Suggestion.of(proposal);
     if (json) {
-      JsonLines.print(out, object(proposal, photos));
+      JsonLines.print(out, object(proposal, suggestions, heldBack, photos));
       return;
     }
     out.println(where(proposal, photos));
@@ -128,13 +115,12 @@ final class Proposals implements Callable<Integer> {
       out.println();
       return;
     }
-    List<Suggestion> suggestions = suggestions(proposal);
     for (int i = 0; i < suggestions.size(); i++) {
       out.println(
           String.format(
               Locale.ROOT, "%4d  %s", proposal.lines().get(i).number(), suggestions.get(i).text()));
       LineLattice lattice = proposal.lines().get(i).lattice();
-      if (!heldBack.contains(proposal.id()) && !lattice.leaning().equals(lattice.best())) {
+      if (!heldBack && !lattice.leaning().equals(lattice.best())) {
         out.println("      language leans to: " + lattice.leaning());
       }
     }
@@ -243,7 +229,8 @@ final class Proposals implements Callable<Integer> {
     return object;
   }
 
-  private ObjectNode object(Proposal proposal, PhotoStore photos) {
+  private static ObjectNode object(
+      Proposal proposal, List<Suggestion> suggestions, boolean heldBack, PhotoStore photos) {
     ObjectNode object = named(proposal, photos).put("readable", proposal.readable());
     ArrayNode photographs = object.putArray("photographs");
     proposal.photographs().forEach(id -> photographs.add(id.toString()));
@@ -255,27 +242,23 @@ final class Proposals implements Callable<Integer> {
                 photos
                     .photograph(id)
                     .ifPresent(photograph -> files.add(photograph.originalPath())));
-    boolean held = heldBack.contains(proposal.id());
-    List<Suggestion> suggestions = suggestions(proposal);
     ArrayNode lines = object.putArray("lines");
     for (ProposedLine line : proposal.lines()) {
       ObjectNode one = lines.addObject();
       one.put("line", line.number());
-      if (held) {
-        one.put("text", suggestions.get(line.number() - 1).text());
-      } else {
-        one.put("text", line.text()).put("leaning", line.lattice().leaning());
+      one.put("text", heldBack ? suggestions.get(line.number() - 1).text() : line.text());
+      if (!heldBack) {
+        one.put("leaning", line.lattice().leaning());
       }
       one.put("photograph", line.photograph().toString());
       polygon(one.putArray("box"), line.box());
       ArrayNode letters = one.putArray("letters");
       for (Slot slot : line.lattice().slots()) {
         ObjectNode letter = letters.addObject();
-        if (!held) {
-          letter.put("best", slot.best()).put("p", slot.p());
-        }
         polygon(letter.putArray("box"), line.letterBox(slot));
-        if (!held) {
+        if (!heldBack) {
+          letter.put("best", slot.best());
+          letter.put("p", slot.p());
           alternatives(letter, slot);
         }
       }

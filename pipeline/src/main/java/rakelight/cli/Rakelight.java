@@ -57,6 +57,7 @@ import rakelight.finding.Natives;
       Renumber.class,
       ScoreCommand.class,
       SearchCommand.class,
+      SheetCommand.class,
       SoughtCommand.class,
       SourceCommand.class,
       SourcesCommand.class,

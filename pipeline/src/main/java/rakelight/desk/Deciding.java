@@ -55,6 +55,11 @@ final class Deciding {
                 work.draft(), line, at, to, ink(ask, shown(work, line, at)), note(ask));
       }
       case "accept" -> accept(line, ask.optionalNumber("from"), ask.optionalNumber("to"));
+      case "seen" -> {
+        int from = ask.number("from");
+        int to = ask.number("to");
+        yield work -> DraftEditing.seen(work.draft(), line, from, to);
+      }
       case "insert" -> {
         int at = ask.number("at");
         boolean space = ask.isTrue("spaceBefore");

@@ -8,6 +8,7 @@ import gg.jte.output.StringOutput;
 import io.javalin.Javalin;
 import io.javalin.http.Context;
 import io.javalin.util.JavalinException;
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.net.InetAddress;
@@ -19,6 +20,7 @@ import java.time.Clock;
 import java.time.DateTimeException;
 import java.time.Duration;
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -28,9 +30,11 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Semaphore;
 import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
+import rakelight.archive.DecisionId;
 import rakelight.archive.FaceId;
 import rakelight.archive.Json;
 import rakelight.archive.MarkerId;
@@ -54,12 +58,17 @@ public final class Desk implements AutoCloseable {
   private static final int DIGESTS_AT_A_TIME = 2;
 
   private static final int LONGEST_NAME = 100;
+
+  /** As many faces of the queue as one looks over. */
+  private static final int NEXT_SHOWN = 20;
+
   private static final String REFUSED = "desk.refused";
 
   /** Compared with where there is no such reader, so that it takes as long as where there is. */
   private static final Passphrase NOBODY =
       new Passphrase(Passphrase.ITERATIONS, "AAAAAAAAAAAAAAAAAAAAAA==", "");
 
+  private static final Pattern OWN_PAGE = Pattern.compile("(/[a-z0-9-]+){1,4}|/");
   private static final Pattern ASSET = Pattern.compile("[a-z0-9-]{1,40}\\.(css|js|svg|woff2)");
   private static final Map<String, String> ASSET_TYPES =
       Map.of(
@@ -77,6 +86,8 @@ public final class Desk implements AutoCloseable {
   private final Faces faces;
   private final Queue queue;
   private final Pictures pictures;
+  private final MarkerPages markerPages;
+  private final Sheets sheets;
   private final Sessions sessions;
   private final SignInLimit signIns;
   private final Semaphore digesting = new Semaphore(DIGESTS_AT_A_TIME);
@@ -96,6 +107,8 @@ public final class Desk implements AutoCloseable {
     this.faces = new Faces(archive, leases);
     this.queue = new Queue(archive, leases);
     this.pictures = new Pictures(archive);
+    this.markerPages = new MarkerPages(archive, faces, queue);
+    this.sheets = new Sheets(archive, faces, pictures);
     this.sessions = new Sessions(clock);
     this.signIns = new SignInLimit(clock);
     this.door = new Door(sessions, hosts(listen));
@@ -117,7 +130,15 @@ public final class Desk implements AutoCloseable {
     server.post("/sign-in", this::signIn);
     server.post("/sign-out", this::signOut);
     server.get("/", this::groundPage);
-    server.get("/faces/{face}", this::readingPage);
+    server.get("/queue", this::queuePage);
+    server.get("/markers/{marker}", context -> markerPage(context, ""));
+    server.post("/markers/{marker}/number", this::renumber);
+    server.post("/markers/{marker}/undo", this::undo);
+    server.get("/markers/{marker}/sheet.pdf", this::sheet);
+    server.get("/faces/{face}", context -> readingPage(context, false));
+    server.get("/faces/{face}/at-the-stone", context -> readingPage(context, true));
+    server.get("/readers", context -> readersPage(context, ""));
+    server.post("/readers", this::changeReaders);
   }
 
   private void images() {
@@ -306,11 +327,19 @@ public final class Desk implements AutoCloseable {
 
   private void signInPage(Context context) {
     door.any(context);
-    showSignIn(context, "");
+    showSignIn(context, "", then(context.queryParam("then")));
   }
 
-  private void showSignIn(Context context, String message) {
-    show(context, "sign-in", Map.of("message", message, "passphrase", !readers.all().isEmpty()));
+  private void showSignIn(Context context, String message, String then) {
+    show(
+        context,
+        "sign-in",
+        Map.of("message", message, "passphrase", !readers.all().isEmpty(), "then", then));
+  }
+
+  /** Where to go after signing in: a page of the desk, never elsewhere. */
+  private static String then(@Nullable String wished) {
+    return wished != null && OWN_PAGE.matcher(wished).matches() ? wished : "/";
   }
 
   private void signIn(Context context) {
@@ -325,7 +354,7 @@ public final class Desk implements AutoCloseable {
     }
     if (readers.all().isEmpty()) {
       door.give(context, sessions.signIn(session, name, Role.ARCHIVIST));
-      context.redirect("/");
+      context.redirect(then(form.get("then")));
       return;
     }
     List<String> keys = List.of("name " + name.toLowerCase(Locale.ROOT), "from " + context.ip());
@@ -348,12 +377,12 @@ public final class Desk implements AutoCloseable {
     if (reader.isEmpty() || !right) {
       keys.forEach(signIns::failed);
       context.status(401);
-      showSignIn(context, "Name and passphrase don't go together.");
+      showSignIn(context, "Name and passphrase don't go together.", then(form.get("then")));
       return;
     }
     keys.forEach(signIns::succeeded);
     door.give(context, sessions.signIn(session, reader.get().name(), reader.get().role()));
-    context.redirect("/");
+    context.redirect(then(form.get("then")));
   }
 
   private void signOut(Context context) {
@@ -366,14 +395,216 @@ public final class Desk implements AutoCloseable {
 
   private void groundPage(Context context) {
     by(context);
-    show(context, "ground", Map.of("markers", photographs.markers(), "photographs", photographs));
+    List<Queue.Item> items = queue.all();
+    Map<FaceState, Integer> counts = Queue.progress(items);
+    Map<MarkerId, List<GroundPage.FaceLine>> byMarker = new HashMap<>();
+    for (Queue.Item item : items) {
+      byMarker
+          .computeIfAbsent(item.marker().id(), id -> new ArrayList<>())
+          .add(
+              new GroundPage.FaceLine(
+                  item.face().id().toString(),
+                  item.face().name(),
+                  item.state().label(),
+                  FaceViews.words(item.state())));
+    }
+    show(
+        context,
+        "ground",
+        Map.of(
+            "ground",
+            new GroundPage(
+                items.size(),
+                counts.getOrDefault(FaceState.SETTLED, 0),
+                counts.entrySet().stream()
+                    .map(one -> new GroundPage.Count(FaceViews.words(one.getKey()), one.getValue()))
+                    .toList(),
+                photographs.markers().stream()
+                    .map(
+                        row ->
+                            new GroundPage.MarkerLine(
+                                row.id().toString(),
+                                row.number(),
+                                byMarker.getOrDefault(row.id(), List.of())))
+                    .toList())));
   }
 
-  private void readingPage(Context context) {
+  private void queuePage(Context context) {
+    Session session = door.signedIn(context);
+    Faces.By by = by(context);
+    Queue.By order = order(context);
+    List<Queue.Item> waiting = queue.waiting(by.reader(), session.skipped(), order);
+    List<Queue.Item> all = queue.all();
+    List<QueuePage.Waiting> otherLight = new ArrayList<>();
+    List<QueuePage.Waiting> aside = new ArrayList<>();
+    for (Queue.Item item : all) {
+      boolean mine = item.left().filter(left -> left.reader().equals(by.reader())).isPresent();
+      if (item.state() == FaceState.OTHER_LIGHT) {
+        otherLight.add(waiting(item, item.left().map(LeftFace::note).orElse("")));
+      } else if (item.state() != FaceState.SETTLED && mine) {
+        aside.add(waiting(item, "left for another reader"));
+      } else if (session.skipped().contains(item.face().id())) {
+        aside.add(waiting(item, "skipped for today"));
+      }
+    }
+    show(
+        context,
+        "queue",
+        Map.of(
+            "queue",
+            new QueuePage(
+                order.label(),
+                waiting.size(),
+                waiting.stream().limit(NEXT_SHOWN).map(item -> waiting(item, item.why())).toList(),
+                otherLight,
+                aside,
+                all.size(),
+                Queue.progress(all).getOrDefault(FaceState.SETTLED, 0))));
+  }
+
+  private static QueuePage.Waiting waiting(Queue.Item item, String why) {
+    return new QueuePage.Waiting(
+        item.face().id().toString(), item.marker().number(), item.face().name(), why);
+  }
+
+  private static Queue.By order(Context context) {
+    return Queue.By.of(Optional.ofNullable(context.queryParam("by")).orElse("hardest"))
+        .orElseThrow(() -> Refusal.malformed("“by” is hardest, names, marker or plot."));
+  }
+
+  private void markerPage(Context context, String message) {
+    Faces.By by = by(context);
+    show(
+        context,
+        "marker",
+        Map.of("marker", markerPages.of(marker(context), by), "message", message));
+  }
+
+  private void renumber(Context context) {
+    Map<String, String> form = decidingForm(context);
+    MarkerRow marker = marker(context);
+    String number = form.getOrDefault("number", "").strip();
+    if (number.isEmpty() || number.length() > LONGEST_NAME) {
+      throw Refusal.malformed("Give the marker's number.");
+    }
+    correct(context, marker, () -> photographs.renumber(marker.id(), number, by(context).reader()));
+  }
+
+  private void undo(Context context) {
+    Map<String, String> form = decidingForm(context);
+    MarkerRow marker = marker(context);
+    Faces.By by = by(context);
+    Decision decision;
+    try {
+      decision =
+          archive
+              .journal()
+              .find(DecisionId.of(form.getOrDefault("decision", "")))
+              .filter(found -> markerPages.mayUndo(marker, found, by))
+              .orElseThrow(() -> Refusal.notFound("decision you can take back"));
+    } catch (IllegalArgumentException e) {
+      throw Refusal.notFound("decision you can take back");
+    }
+    correct(context, marker, () -> archive.journal().undo(decision.id(), by.reader()));
+  }
+
+  /** Makes a change and shows the marker again, with the reason where it couldn't be made. */
+  private void correct(Context context, MarkerRow marker, Runnable change) {
+    try {
+      change.run();
+      context.redirect("/markers/" + marker.id());
+    } catch (ArchiveException e) {
+      context.status(422);
+      markerPage(context, String.valueOf(e.getMessage()));
+    }
+  }
+
+  private void sheet(Context context) throws IOException {
+    Faces.By by = by(context);
+    MarkerRow marker = marker(context);
+    ByteArrayOutputStream pdf = new ByteArrayOutputStream();
+    sheets.write(List.of(marker), by, pdf);
+    context
+        .header("Content-Disposition", "inline; filename=\"sheet.pdf\"")
+        .contentType("application/pdf")
+        .result(pdf.toByteArray());
+  }
+
+  private void readingPage(Context context, boolean atStone) {
     by(context);
     Face face = face(context);
     MarkerRow marker = marker(face.marker());
-    show(context, "reading", Map.of("face", face, "marker", marker));
+    show(context, "reading", Map.of("face", face, "marker", marker, "atStone", atStone));
+  }
+
+  private void readersPage(Context context, String message) {
+    requireArchivist(context);
+    show(
+        context,
+        "readers",
+        Map.of("readers", new ReadersPage(readers.all(), readings.required(), message)));
+  }
+
+  private void changeReaders(Context context) {
+    Map<String, String> form = decidingForm(context);
+    String by = requireArchivist(context).reader();
+    String name = form.getOrDefault("name", "");
+    String message;
+    try {
+      message =
+          switch (form.getOrDefault("do", "")) {
+            case "admit" -> admit(name, form, by);
+            case "dismiss" -> {
+              readers.dismiss(name, by);
+              yield name + " can't sign in any more; what they decided stays.";
+            }
+            case "require" -> {
+              readings.require(form.getOrDefault("readings", "1").equals("2") ? 2 : 1, by);
+              yield "Kept.";
+            }
+            default -> throw Refusal.malformed("This form can't be read.");
+          };
+    } catch (ArchiveException e) {
+      message = String.valueOf(e.getMessage());
+    }
+    if (readers.all().isEmpty() || readers.find(by).isPresent()) {
+      readersPage(context, message);
+    } else {
+      context.redirect("/sign-in"); // Names are asked for from now on, or one's own has gone.
+    }
+  }
+
+  private String admit(String name, Map<String, String> form, String by) {
+    Role role =
+        Role.of(form.getOrDefault("role", ""))
+            .orElseThrow(() -> Refusal.malformed("A role is archivist, reader or guest."));
+    if (readers.all().isEmpty() && role != Role.ARCHIVIST) {
+      throw new ArchiveException(
+          "The first reader must be an archivist, or nobody could add more.");
+    }
+    digesting.acquireUninterruptibly();
+    try {
+      readers.admit(name, role, form.getOrDefault("passphrase", "").toCharArray(), by);
+    } finally {
+      digesting.release();
+    }
+    return name.strip() + " can sign in.";
+  }
+
+  private Faces.By requireArchivist(Context context) {
+    Faces.By by = by(context);
+    if (by.role() != Role.ARCHIVIST) {
+      throw Refusal.of(403, "role", "Only an archivist may do this.");
+    }
+    return by;
+  }
+
+  /** A form that changes something, if it comes from a page of the session. */
+  private Map<String, String> decidingForm(Context context) {
+    Map<String, String> form = form(context);
+    Door.requireToken(door.signedIn(context), form.getOrDefault("token", ""));
+    deciding(context);
+    return form;
   }
 
   private void whoAmI(Context context) {
@@ -423,10 +654,7 @@ public final class Desk implements AutoCloseable {
   private void next(Context context) {
     Session session = door.signedIn(context);
     Faces.By by = by(context);
-    Queue.By order =
-        Queue.By.of(Optional.ofNullable(context.queryParam("by")).orElse("hardest"))
-            .orElseThrow(() -> Refusal.malformed("“by” is hardest, names, marker or plot."));
-    Queue.Next next = queue.next(by.reader(), session.skipped(), order);
+    Queue.Next next = queue.next(by.reader(), session.skipped(), order(context));
     ObjectNode answer = object();
     next.item()
         .ifPresent(
@@ -436,21 +664,8 @@ public final class Desk implements AutoCloseable {
                     .put("marker", item.marker().number())
                     .put("name", item.face().name())
                     .put("task", item.state() == FaceState.TO_SETTLE ? "settle" : "read")
-                    .put("why", why(item)));
+                    .put("why", item.why()));
     json(context, answer.put("left", next.left()));
-  }
-
-  private static String why(Queue.Item item) {
-    if (item.state() == FaceState.TO_SETTLE) {
-      return "two readings differ";
-    }
-    Doubt doubt = item.doubt();
-    return doubt.letters() == 0
-        ? "nobody has read it yet"
-        : doubt.letters()
-            + " doubtful letters, "
-            + doubt.fieldLetters()
-            + " of them in names or dates";
   }
 
   private void otherLight(Context context) {
@@ -639,6 +854,14 @@ public final class Desk implements AutoCloseable {
     }
   }
 
+  private MarkerRow marker(Context context) {
+    try {
+      return marker(MarkerId.of(context.pathParam("marker")));
+    } catch (IllegalArgumentException e) {
+      throw Refusal.notFound("marker");
+    }
+  }
+
   private MarkerRow marker(MarkerId id) {
     return photographs.marker(id).orElseThrow(() -> Refusal.notFound("marker"));
   }
@@ -666,6 +889,11 @@ public final class Desk implements AutoCloseable {
     }
   }
 
+  private boolean isArchivist(Session session) {
+    String reader = session.reader().orElse("");
+    return readers.find(reader).map(NamedReader::role).orElse(session.role()) == Role.ARCHIVIST;
+  }
+
   /** Answers with a page; every template takes a {@link Page} beside its own parameters. */
   private void show(Context context, String template, Map<String, Object> parameters) {
     Optional<Session> session = door.session(context);
@@ -675,7 +903,8 @@ public final class Desk implements AutoCloseable {
         new Page(
             archive.ground().name(),
             session.flatMap(Session::reader).orElse(""),
-            session.map(Session::token).orElse("")));
+            session.map(Session::token).orElse(""),
+            session.filter(this::isArchivist).isPresent()));
     StringOutput html = new StringOutput();
     templates.render(template + ".jte", all, html);
     context.contentType("text/html; charset=utf-8").result(html.toString());

@@ -33,9 +33,13 @@ final class Queue {
     MARKER,
     PLOT;
 
+    String label() {
+      return name().toLowerCase(Locale.ROOT);
+    }
+
     static Optional<By> of(String label) {
       for (By by : values()) {
-        if (by.name().toLowerCase(Locale.ROOT).equals(label)) {
+        if (by.label().equals(label)) {
           return Optional.of(by);
         }
       }
@@ -44,7 +48,20 @@ final class Queue {
   }
 
   /** A face with what the lists say of it. */
-  record Item(Face face, MarkerRow marker, FaceState state, Doubt doubt, Optional<LeftFace> left) {}
+  record Item(Face face, MarkerRow marker, FaceState state, Doubt doubt, Optional<LeftFace> left) {
+    /** Why it waits, in plain words. */
+    String why() {
+      if (state == FaceState.TO_SETTLE) {
+        return "two readings differ";
+      }
+      return doubt.letters() == 0
+          ? "nobody has read it yet"
+          : doubt.letters()
+              + " doubtful letters, "
+              + doubt.fieldLetters()
+              + " of them in names or dates";
+    }
+  }
 
   /**
    * @param item the face that comes next; empty when nothing is left
@@ -149,6 +166,12 @@ final class Queue {
 
   /** What comes next for a reader. */
   Next next(String reader, Set<FaceId> skipped, By by) {
+    List<Item> waiting = waiting(reader, skipped, by);
+    return new Next(waiting.stream().findFirst(), waiting.size());
+  }
+
+  /** All that waits for a reader, what comes next first. */
+  List<Item> waiting(String reader, Set<FaceId> skipped, By by) {
     List<Item> all = all();
     Map<FaceId, FaceReadings> signed = signed();
     List<Item> open = new ArrayList<>();
@@ -168,7 +191,8 @@ final class Queue {
         open.add(item);
       }
     }
-    return new Next(open.stream().min(order(by, all)), open.size());
+    open.sort(order(by, all));
+    return open;
   }
 
   private static Comparator<Item> order(By by, List<Item> all) {

@@ -104,6 +104,28 @@ public final class DraftEditing {
         });
   }
 
+  /** The reader sees the letters shown at these places; what was decided there stays. */
+  public static Draft seen(Draft draft, int line, int from, int to)
+      throws LeidenException, RefusedException {
+    return change(
+        draft,
+        line,
+        open -> {
+          requirePlaces(open, from, to);
+          for (int i = from - 1; i < to; i++) {
+            if (open.cells().get(i).place().decided()) {
+              continue;
+            }
+            if (!(open.cells().get(i).ink() instanceof Letter letter)) {
+              throw new RefusedException(
+                  "say what stands at letter " + (i + 1) + "; nobody has read it yet");
+            }
+            open.put(i, letter.withStanding(Standing.CLEAR), open.note(i));
+          }
+          decide(open, from, to, true);
+        });
+  }
+
   /** The reader agrees with what is shown at these places. */
   public static Draft accept(Draft draft, int line, int from, int to)
       throws LeidenException, RefusedException {

@@ -27,6 +27,7 @@ import rakelight.relief.RakingSet;
 import rakelight.relief.Relief;
 import rakelight.relief.SquaredFace;
 import rakelight.relief.ReliefImage;
+import rakelight.relief.SquaredFace;
 
 /**
  * The pictures of a proposed face for a person to look at: the leading photograph with lines and

@@ -25,17 +25,16 @@ let lastNote = "";
 
 const act = {
   asShown: () => decideLetter((letter) => shown(letter)),
-  choose: (one) =>
-    one.text === "" ? act.remove() : decideLetter(() => ({ standing: "clear", text: one.text })),
-  type: (sign) => (model.letterOf(face, cursor) ? decideLetter(() => ({ standing: "clear", text: sign })) : act.insert(sign)),
+  choose: (one) => decide(() => chosen(one)),
+  type: (sign) => decide(() => typed(sign)),
   write,
   insert: (text) => insert(text, () => cursor.at),
   standing,
-  remove: () => decide(() => ({ do: "remove", line: cursor.line, at: cursor.at })),
+  remove: () => decide(() => chosen({ text: "" })),
   word: () =>
     decide(() => {
       const { from, to } = model.wordAt(model.lineOf(face, cursor), cursor.at);
-      return { do: "accept", line: cursor.line, from, to };
+      return { do: "seen", line: cursor.line, from, to };
     }),
   line: () => decide(() => ({ do: "accept", line: cursor.line })),
   space: () =>
@@ -54,6 +53,10 @@ const transcript = new Transcript(byId("lines"), goTo);
 const stone = new StoneView((line) => goTo({ line, at: 1 }));
 
 wireButtons();
+if (atStone) {
+  const now = new Date();
+  byId("here-date").value = new Date(now - now.getTimezoneOffset() * 60000).toISOString().slice(0, 10);
+}
 byId("slots").addEventListener("keydown", key);
 window.addEventListener("pagehide", () => mayDecide() && post(`${address}/let-go`).catch(() => {}));
 setInterval(() => {
@@ -71,6 +74,18 @@ function mayDecide() {
   return face && (face.task === "read" || face.task === "settle") && !face.takenBy;
 }
 
+const here = () => ({ line: cursor.line, at: cursor.at });
+
+const chosen = (one) => (one.text === "" ? { do: "remove", ...here() } : typed(one.text));
+
+/** A sign stands here; in a line without letters it becomes the first. */
+const typed = (sign) => ({
+  do: model.letterOf(face, cursor) ? "letter" : "insert",
+  ...here(),
+  standing: "clear",
+  text: sign,
+});
+
 /** What was shown, confirmed by a person: a letter as clear, a gap as it stands. */
 function shown(letter) {
   return !letter.text && ["illegible", "lost", "blank"].includes(letter.standing)
@@ -81,7 +96,7 @@ function shown(letter) {
 function decideLetter(what) {
   decide(() => {
     const letter = model.letterOf(face, cursor);
-    return letter && { do: "letter", line: cursor.line, at: cursor.at, ...what(letter) };
+    return letter && { do: "letter", ...here(), ...what(letter) };
   });
 }
 
@@ -178,12 +193,13 @@ function favouredFirst(open, favoured) {
 
 /** Sends a change made from the face as it is when its turn comes. */
 function decide(body, then = onwards) {
-  enqueue(async () => {
-    const said = body();
-    if (said) {
-      await change("/decide", said, then);
-    }
-  });
+  enqueue(() => perform(body(), then));
+}
+
+async function perform(said, then = onwards) {
+  if (said) {
+    await change("/decide", said, then);
+  }
 }
 
 function enqueue(task) {
@@ -316,7 +332,7 @@ function progress() {
   byId("progress").textContent =
     open === 0
       ? "Every letter is decided."
-      : `${open} ${open === 1 ? "letter" : "letters"} to decide, ${doubts} of them doubtful.`;
+      : `${open} ${open === 1 ? "letter" : "letters"} to decide; ${doubts} ask for a closer look.`;
   const deciding = mayDecide();
   byId("undo").disabled = !deciding || !face.canUndo;
   byId("redo").disabled = !deciding || !face.canRedo;
@@ -381,11 +397,8 @@ function key(event) {
   event.preventDefault();
   enqueue(() => {
     const one = model.candidates(face, cursor).find((candidate) => candidate.key === event.key);
-    if (one && /[0-9]/.test(event.key)) {
-      act.choose(one);
-    } else {
-      act.type(model.asCut(face, cursor, event.key));
-    }
+    const figure = /[0-9]/.test(event.key);
+    return perform(one && figure ? chosen(one) : typed(model.asCut(face, cursor, event.key)));
   });
 }
 
@@ -473,8 +486,6 @@ function leaveWith(path, body) {
 }
 
 async function sign() {
-  const today = new Date();
-  const local = new Date(today - today.getTimezoneOffset() * 60000).toISOString().slice(0, 10);
   const answer = await ask(
     "Sign your reading",
     [
@@ -484,8 +495,8 @@ async function sign() {
         value: atStone ? "stone" : "photographs",
         choices: [["photographs", "from these photographs"], ["stone", "at the stone"], ["earlier", "from an earlier witness"]],
       },
-      { name: "date", label: "If at the stone: the day", kind: "date", value: atStone ? local : "" },
-      { name: "light", label: "If at the stone: the light", value: "", offers: ["low sun from the left", "low sun from the right", "high sun", "overcast", "a lamp held low"] },
+      { name: "date", label: "If at the stone: the day", kind: "date", value: atStone ? byId("here-date").value : "" },
+      { name: "light", label: "If at the stone: the light", value: atStone ? byId("here-light").value : "", offers: ["low sun from the left", "low sun from the right", "sun from above", "overcast", "a lamp held low"] },
       { name: "witness", label: "If from an earlier witness: which" },
     ],
     "Sign",
@@ -502,7 +513,8 @@ async function sign() {
     }
   }
   enqueue(async () => {
-    await change("/sign", { basis }, stay);
+    const before = face.before?.reading;
+    await change("/sign", { basis, ...(before ? { before } : {}) }, stay);
     await offerNext();
   });
 }
