@@ -21,12 +21,6 @@ final class Projections {
         PhotoStore.projection(),
         ProposalStore.projection(),
         ReadingStore.projection(),
-        ReaderStore.projection(),
-        LeftFaceStore.projection(),
-        PersonStore.projection(),
-        QuestionStore.projection(),
-        SourceStore.projection(),
-        LinkStore.projection());
         PersonStore.projection(),
         QuestionStore.projection(),
         SourceStore.projection(),

@@ -25,7 +25,6 @@ import rakelight.photo.Photograph;
 import rakelight.relief.Overlay;
 import rakelight.relief.RakingSet;
 import rakelight.relief.Relief;
-import rakelight.relief.SquaredFace;
 import rakelight.relief.ReliefImage;
 import rakelight.relief.SquaredFace;
 
