@@ -31,11 +31,12 @@ import rakelight.relief.SquaredFace;
 /**
  * The pictures of a proposed face for a person to look at: the leading photograph with lines and
  * letters boxed, doubtful letters in another colour ("lines"), and the relief images of the squared
- * face; for a face with several photographs also their lights combined ("raked"). Each is a
- * derivation ({@code derived/relief}, {@code derived/lines}) and made once.
+ * face; for a face with several photographs also their lights combined ("depth", and a map of
+ * heights). Each is a derivation ({@code derived/relief}, {@code derived/lines}) and made once.
  */
 public final class FacePictures {
-  private static final Stage RELIEF = new Stage("relief", 2);
+  private static final Stage RELIEF = new Stage("relief", 3);
+  private static final String HEIGHTS = "heights.png";
   private static final Stage LINES = new Stage("lines", 1);
   private static final Stage STRIPS = new Stage("strips", 1);
   private static final Stage SMALLER = new Stage("smaller", 1);
@@ -97,7 +98,7 @@ public final class FacePictures {
   /**
    * The relief images by name.
    *
-   * @return PNG files in the order they were made: grey first, raked last
+   * @return PNG files in the order they were made: grey first, depth last
    * @throws PictureException if a photograph can't be decoded
    */
   public Map<String, Path> reliefs(Proposal proposal) throws IOException, PictureException {
@@ -116,7 +117,12 @@ public final class FacePictures {
     RakedShots raked = RakedShots.of(archive, photos, proposal.views());
     double capital = capitalPx * raked.scale();
     List<ReliefImage> images = new ArrayList<>(Relief.of(raked.shots().get(0).squared(), capital));
-    RakingSet.of(raked.shots(), capital).ifPresent(set -> images.add(set.depth()));
+    Optional<RakingSet> set = RakingSet.of(raked.shots(), capital);
+    if (set.isPresent()) {
+      images.add(set.get().depth());
+      byte[] heights = set.get().heights().png();
+      archive.derived().write(RELIEF, key, HEIGHTS, out -> out.write(heights));
+    }
     Map<String, Path> files = new LinkedHashMap<>();
     for (ReliefImage image : images) {
       byte[] png = Picture.png(image.image());
@@ -267,6 +273,21 @@ public final class FacePictures {
       archive.derived().write(SMALLER, key, "jpg", out -> out.write(jpeg));
     }
     return archive.derived().path(SMALLER, key, "jpg");
+  }
+
+  /**
+   * The map of heights of a face with several photographs, to be lit anew: see {@link
+   * rakelight.relief.HeightMap#ofPng}.
+   *
+   * @return empty where no two photographs lie over each other
+   * @throws PictureException if a photograph can't be decoded
+   */
+  public Optional<Path> heights(Proposal proposal) throws IOException, PictureException {
+    reliefs(proposal);
+    DerivationKey key = reliefKey(proposal);
+    return archive.derived().has(RELIEF, key, HEIGHTS)
+        ? Optional.of(archive.derived().path(RELIEF, key, HEIGHTS))
+        : Optional.empty();
   }
 
   /** What has been made already; empty if anything is missing. */
