@@ -188,13 +188,20 @@ final class Faces {
       return open(face, by);
     }
     requireLease(work, by);
+    Inscription signed = signedBefore(work.readings(), by).map(Reading::inscription).orElseThrow();
+    Draft whole;
+    try {
+      whole = DraftEditing.reopened(signed, work.shown(), work.proposal().map(Proposal::id));
+    } catch (DraftEditing.RefusedException e) {
+      throw Refusal.refused(sentence(String.valueOf(e.getMessage())));
+    }
     return archive
         .ledger()
         .write(
             handle -> {
               requireSame(work, by);
               work.proposal().ifPresent(proposal -> proposals.keep(proposal, by.reader()));
-              readings.keepDraft(face.id(), work.draft(), by.reader());
+              readings.keepDraft(face.id(), whole, by.reader());
               return work(face, by);
             });
   }
@@ -294,10 +301,7 @@ final class Faces {
             shown,
             signed);
       }
-      Optional<Reading> signedBefore = signed.by(by.reader()).or(signed::current);
-      if (signed.required() < 2 && !signed.test()) {
-        signedBefore = signed.current();
-      }
+      Optional<Reading> signedBefore = signedBefore(signed, by);
       String version;
       Draft draft;
       if (task == Work.Task.SETTLE) {
@@ -306,9 +310,7 @@ final class Faces {
         draft = DraftEditing.between(two, shown, proposal.map(Proposal::id));
       } else if (task != Work.Task.READ && signedBefore.isPresent()) {
         version = "signed-" + signedBefore.get().id();
-        draft =
-            DraftEditing.reopened(
-                signedBefore.get().inscription(), shown, proposal.map(Proposal::id));
+        draft = reopened(signedBefore.get().inscription(), shown, proposal);
       } else {
         version = "fresh-" + proposal.map(found -> found.id().toString()).orElse("none");
         draft = Draft.begin(shown, proposal.map(Proposal::id));
@@ -316,6 +318,23 @@ final class Faces {
       return new Work(face, by.reader(), task, version, false, draft, proposal, shown, signed);
     } catch (LeidenException | DraftEditing.RefusedException e) {
       throw new IllegalStateException("what was signed of " + face.id() + " can't be opened", e);
+    }
+  }
+
+  /** What a reader would reopen: his own where others don't see it, else what stands. */
+  private static Optional<Reading> signedBefore(FaceReadings signed, By by) {
+    return signed
+        .by(by.reader())
+        .filter(own -> signed.required() > 1 || signed.test())
+        .or(signed::current);
+  }
+
+  private static Draft reopened(
+      Inscription inscription, List<Suggestion> shown, Optional<Proposal> proposal) {
+    try {
+      return DraftEditing.reopened(inscription, shown, proposal.map(Proposal::id));
+    } catch (DraftEditing.RefusedException e) {
+      return DraftEditing.plain(inscription, shown, proposal.map(Proposal::id));
     }
   }
 

@@ -2,7 +2,6 @@ package rakelight.desk;
 
 import java.io.IOException;
 import java.nio.file.Path;
-import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
@@ -13,6 +12,8 @@ import rakelight.photo.Photograph;
 import rakelight.photo.PictureKind;
 import rakelight.reading.FacePictures;
 import rakelight.reading.Proposal;
+import rakelight.relief.RakingSet;
+import rakelight.relief.Relief;
 
 /**
  * The pictures of the desk, made on first sight. Only so many are made at a time, so that memory
@@ -39,8 +40,10 @@ final class Pictures {
   }
 
   Path relief(Proposal proposal, String name) {
-    Map<String, Path> reliefs = make(() -> pictures.reliefs(proposal));
-    Path relief = reliefs.get(name);
+    Path relief =
+        Relief.NAMES.contains(name) || name.equals(RakingSet.DEPTH)
+            ? make(() -> pictures.reliefs(proposal)).get(name)
+            : null;
     if (relief == null) {
       throw Refusal.notFound("picture");
     }

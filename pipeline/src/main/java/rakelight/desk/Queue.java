@@ -123,7 +123,8 @@ final class Queue {
                               of,
                               drafting.getOrDefault(face.id(), Set.of()),
                               aside,
-                              photographed.contains(face.id())),
+                              photographed.contains(face.id())
+                                  || proposals.latestKey(face.id()).isPresent()),
                           doubt(face),
                           aside));
                 }
@@ -146,7 +147,7 @@ final class Queue {
         readings.ofFace(face.id()),
         readings.drafting().getOrDefault(face.id(), Set.of()),
         leftFaces.find(face.id()),
-        !photographs.ofFace(face.id()).isEmpty());
+        !photographs.ofFace(face.id()).isEmpty() || proposals.latestKey(face.id()).isPresent());
   }
 
   /** The photographs of a face, cards left out. */

@@ -305,12 +305,51 @@ public final class DraftEditing {
    * A draft of what was signed, all of it decided, to be changed and signed again.
    *
    * @param shown what the proposal it may be laid over suggests, with its places
+   * @throws RefusedException if something reaches over several lines, so that they can't be changed
+   *     one by one
    */
   public static Draft reopened(
       Inscription inscription, List<Suggestion> shown, Optional<ProposalId> proposal)
+      throws RefusedException {
+    List<String> texts = Leiden.printLines(inscription);
+    try {
+      Draft draft = laidOver(texts, shown, proposal);
+      if (Leiden.printLines(draft.inscription()).equals(texts)) {
+        return draft;
+      }
+    } catch (LeidenException e) {
+      // Said below.
+    }
+    throw new RefusedException(
+        "this reading has signs that reach over several lines; change it with `confirm`");
+  }
+
+  /** What was signed, line by line, to be looked at; what reaches over lines is left out. */
+  public static Draft plain(
+      Inscription inscription, List<Suggestion> shown, Optional<ProposalId> proposal) {
+    List<String> texts = new ArrayList<>();
+    for (List<Sign> line : inscription.lines()) {
+      boolean joined = line.get(0) instanceof Break begin && begin.joined();
+      List<Sign> signs = new ArrayList<>(line);
+      signs.set(0, new Break(line.get(0).id(), false));
+      for (int i = 1; i < signs.size(); i++) {
+        if (signs.get(i) instanceof Letter letter) {
+          signs.set(i, letter.withoutForms());
+        }
+      }
+      texts.add((joined ? "|" : "") + Leiden.print(new Inscription(signs, List.of())));
+    }
+    try {
+      return laidOver(texts, shown, proposal);
+    } catch (LeidenException | RefusedException e) {
+      throw new IllegalStateException("lines without any span can't be read", e);
+    }
+  }
+
+  private static Draft laidOver(
+      List<String> texts, List<Suggestion> shown, Optional<ProposalId> proposal)
       throws LeidenException, RefusedException {
     List<Draft.Line> lines = new ArrayList<>();
-    List<String> texts = Leiden.printLines(inscription);
     List<Pairing.Pair> pairs =
         Pairing.of(
             shown.size(),
@@ -321,6 +360,7 @@ public final class DraftEditing {
         continue;
       }
       String text = texts.get(pair.later());
+      OpenLine.of(text);
       if (pair.earlier() < 0) {
         lines.add(Draft.Line.of(text, true));
       } else {
