@@ -45,13 +45,14 @@ import rakelight.reading.TesseractRecogniser;
  * <p>The volunteer uses the desk's interface as the reading page does and is charged for the keys
  * the page asks: a word that is right, 1; a letter, 1, and 1 more to go to it where the page
  * doesn't lead there; a letter that was missed, 3; a line that isn't there, 3; one that was missed
- * or is typed whole, 4 and its letters; all the rest of a stone, 1; signing, 2. He looks only at what
- * the page asks about (doubtful letters, words that may be names or dates) and at whether lines are
- * missing, and takes everything else as shown: what is wrong there stays wrong.
+ * or is typed whole, 4 and its letters; all the rest of a stone, 1; signing, 2. He looks only at
+ * what the page asks about (doubtful letters, words that may be names or dates) and at whether
+ * lines are missing, and takes everything else as shown: what is wrong there stays wrong.
  *
  * <p>Correcting a text costs its edit distance from the truth, spaces counted, whatever the order
  * of the lines; going to the place costs nothing; a line to be deleted 1, one to be added its
- * letters and 1, and at most what typing the face costs. Typing everything costs every letter and space, and 1 a line.
+ * letters and 1, and at most what typing the face costs. Typing everything costs every letter and
+ * space, and 1 a line.
  *
  * <p>Properties {@code effort.archive} and {@code effort.truth} name the archive and the table of
  * truth. It signs readings: use an archive made for it.
