@@ -21,10 +21,17 @@ public record Doubt(int line, int slot, int letter, Field field, double gain) {
   /** Less than this isn't worth a person's time: a letter of a name at 0.99 has 0.08. */
   private static final double SMALLEST_GAIN = 0.1;
 
-  /** The letters of a proposal worth asking about, the worthiest first. */
+  /**
+   * The letters of a proposal worth asking about, the worthiest first. In a line that can hardly be
+   * read a person wouldn't see more either: those need other light (see {@link Visit}).
+   */
   public static List<Doubt> of(Proposal proposal) {
+    return of(proposal.lines().stream().filter(line -> line.lattice().readable()).toList());
+  }
+
+  static List<Doubt> of(List<ProposedLine> lines) {
     List<Doubt> doubts = new ArrayList<>();
-    for (ProposedLine line : proposal.lines()) {
+    for (ProposedLine line : lines) {
       List<Slot> slots = line.lattice().slots();
       List<Field> fields = Field.of(line.lattice(), LEXICON);
       int letters = 0;

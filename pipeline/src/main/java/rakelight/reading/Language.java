@@ -31,6 +31,9 @@ final class Language {
   /** What one place costs that language has no say on: about what a known letter costs. */
   private static final double INDIFFERENT_P = 0.12;
 
+  /** Language never rules a letter out: this much of what was seen stays. */
+  private static final double UNLEANT_SHARE = 0.02;
+
   /** Ways kept after each slot, by their last letters. */
   private static final int BEAM_WIDTH = 40;
 
@@ -141,7 +144,8 @@ final class Language {
       double lean =
           share == Share.NONE || !(weighed[share.ordinal()] > 0)
               ? one.p()
-              : had[share.ordinal()] * sums[a] / weighed[share.ordinal()];
+              : UNLEANT_SHARE * one.p()
+                  + (1 - UNLEANT_SHARE) * had[share.ordinal()] * sums[a] / weighed[share.ordinal()];
       leant.add(new Alternative(one.text(), one.p(), Optional.of(Math.min(1, lean))));
     }
     return new Slot(leant, seen.from(), seen.to());

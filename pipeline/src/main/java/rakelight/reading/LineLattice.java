@@ -9,6 +9,12 @@ public record LineLattice(List<Slot> slots) {
   /** A letter is shown as sure from this probability on; below it, as doubtful. */
   public static final double SURE = 0.9;
 
+  /** A line can be read if it has this many letters ... */
+  private static final int FEWEST_LETTERS = 3;
+
+  /** ... of which at least this share is expected to be right. */
+  private static final double SMALLEST_SHARE_RIGHT = 0.5;
+
   public LineLattice {
     slots = List.copyOf(slots);
   }
@@ -25,6 +31,11 @@ public record LineLattice(List<Slot> slots) {
 
   private String joined(Function<Slot, String> text) {
     return slots.stream().map(text).collect(Collectors.joining()).replaceAll(" +", " ").strip();
+  }
+
+  /** Whether it is worth a look: some letters, half of which can be expected to be right. */
+  public boolean readable() {
+    return letters() >= FEWEST_LETTERS && sureness() >= SMALLEST_SHARE_RIGHT;
   }
 
   /** How many letters the likeliest reading has, spaces not counted. */

@@ -27,12 +27,6 @@ public record Proposal(
     List<ProposedLine> lines,
     List<ModelUsed> models,
     Instant at) {
-  /** A face can be read if one line has this many letters ... */
-  private static final int FEWEST_LETTERS = 3;
-
-  /** ... of which at least this share is expected to be right. */
-  private static final double SMALLEST_SHARE_RIGHT = 0.5;
-
   public Proposal {
     views = List.copyOf(views);
     lines = List.copyOf(lines);
@@ -46,10 +40,7 @@ public record Proposal(
 
   /** Whether any line is worth a look; a face with none needs a visit in other light. */
   public boolean readable() {
-    return lines.stream()
-        .map(ProposedLine::lattice)
-        .anyMatch(
-            line -> line.letters() >= FEWEST_LETTERS && line.sureness() >= SMALLEST_SHARE_RIGHT);
+    return lines.stream().map(ProposedLine::lattice).anyMatch(LineLattice::readable);
   }
 
   /** The view of one of its photographs. */

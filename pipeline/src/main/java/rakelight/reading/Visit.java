@@ -24,7 +24,7 @@ public record Visit(Proposal proposal, boolean readable, double gain) {
                 new Visit(
                     proposal,
                     proposal.readable(),
-                    Doubt.of(proposal).stream().mapToDouble(Doubt::gain).sum()))
+                    Doubt.of(proposal.lines()).stream().mapToDouble(Doubt::gain).sum()))
         .filter(visit -> !visit.readable() || visit.gain() >= SMALLEST_GAIN)
         .sorted(
             Comparator.comparing(Visit::readable)

@@ -75,6 +75,13 @@ class DoubtTest {
   }
 
   @Test
+  void inALineThatCanHardlyBeReadNobodyIsAsked() {
+    Proposal face = face(ViewBuilder.lattice("II", .6), even("HANNAH WREN", 7, "B"));
+
+    assertThat(Doubt.of(face)).extracting(Doubt::line).containsOnly(2);
+  }
+
+  @Test
   void facesWithNothingReadableAreVisitedFirstThenThoseWithMostAtStake() {
     Proposal clear = face(ViewBuilder.lattice("HANNAH WREN", 1));
     Proposal doubtful = face(ViewBuilder.lattice("HANNAH WREN", .6));

@@ -37,6 +37,7 @@ const act = {
       return { do: "seen", line: cursor.line, from, to };
     }),
   line: () => decide(() => ({ do: "accept", line: cursor.line })),
+  rest: () => enqueue(restIsRight),
   space: () =>
     decide(() => {
       const spaced = model.letterOf(face, cursor).spaceBefore;
@@ -85,6 +86,15 @@ const typed = (sign) => ({
   standing: "clear",
   text: sign,
 });
+
+/** What is left of every line is as shown; the desk refuses while a doubt, a name or a date is open. */
+async function restIsRight() {
+  for (let line = 1; line <= face.lines.length; line += 1) {
+    if (face.lines[line - 1].letters.some((letter) => !letter.decided)) {
+      await perform({ do: "accept", line }, () => ({ line, at: 1 }));
+    }
+  }
+}
 
 /** What was shown, confirmed by a person: a letter as clear, a gap as it stands. */
 function shown(letter) {
@@ -343,7 +353,7 @@ function progress() {
   for (const button of byId("line-tools").querySelectorAll("button")) {
     button.disabled = !deciding || (face.lines.length === 0 && button.id !== "add-below");
   }
-  byId("word").disabled = byId("line").disabled = !deciding || face.lines.length === 0;
+  byId("word").disabled = byId("line").disabled = byId("rest").disabled = !deciding || face.lines.length === 0;
   if (face.takenBy) {
     tell(`${face.takenBy.reader} is reading this stone just now. You may look; come back later.`, "wrong");
   } else if (face.task === "done") {
@@ -359,6 +369,8 @@ function key(event) {
       (event.shiftKey ? act.redo : act.undo)();
     } else if (event.key.toLowerCase() === "y") {
       act.redo();
+    } else if (event.key === "Enter") {
+      act.rest();
     } else {
       return;
     }
@@ -418,6 +430,7 @@ function wireButtons() {
   press("redo", act.redo);
   press("word", act.word);
   press("line", act.line);
+  press("rest", act.rest);
   press("next-doubt", () => enqueue(() => moveTo(model.mostWorth(face, cursor))));
   press("before", () => enqueue(() => moveTo(model.step(face, cursor, -1))));
   press("after", () => enqueue(() => moveTo(model.step(face, cursor, 1))));
