@@ -1,6 +1,6 @@
 """Averaged weights to ONNX in full precision (needs PyTorch; `quantise` goes on from there).
 
-    python3 -m carved.export --run runs/carved --out runs/reader-fp32.onnx
+    python3 -m carved.export --folder runs/carved --out runs/reader-fp32.onnx
 """
 
 import argparse
@@ -34,10 +34,10 @@ def export(run: Path, out: Path) -> dict:
 
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("--run", type=Path, required=True)
+    parser.add_argument("--folder", type=Path, required=True)
     parser.add_argument("--out", type=Path, required=True)
     arguments = parser.parse_args()
-    print(export(arguments.run, arguments.out))
+    print(export(arguments.folder, arguments.out))
 
 
 if __name__ == "__main__":

@@ -5,6 +5,7 @@ loose, at times with the ends cut off, with slivers of the letters beside it and
 and descenders of the lines above and below reaching in. Runs on CPU workers; PIL and numpy only.
 """
 
+import math
 import random
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
@@ -17,6 +18,7 @@ from carved import text as cut_text
 from carved.typefaces import Typeface
 
 HEIGHT = 64  # mask rows
+FINDERS_SHARE = 0.5  # of the lines cropped as our line finder does; the others in every other way
 MAX_WIDTH = max(config.BATCH_LINES)
 
 _SUPERIOR = set("abcdehilmnorstuy")
@@ -209,6 +211,16 @@ def _side_margin(rng: random.Random) -> float:
     return rng.uniform(0.05, 0.75) if pick < 0.88 else rng.uniform(0.75, 3.0)
 
 
+def _finders_crop(rng: random.Random) -> tuple[float, float, float, float]:
+    """Room above and below the baseline and beside the letters, in cap heights, as our own line finder crops.
+
+    It centres a strip on the capitals and leaves half a letter height at the ends, give or take.
+    """
+    half = 0.8 * math.exp(rng.gauss(0, 0.11))
+    middle = 0.5 + rng.gauss(0, 0.06)
+    return middle + half, half - middle, 0.5 + rng.gauss(0, 0.2), 0.5 + rng.gauss(0, 0.2)
+
+
 def line_mask(rng: random.Random, faces: Mapping[str, tuple[Typeface, ...]]) -> tuple[np.ndarray, str]:
     """A random line: mask (HEIGHT, width) of uint8, width at most MAX_WIDTH, and its label."""
     while True:
@@ -225,15 +237,19 @@ def _line_mask(rng, text, faces) -> tuple[np.ndarray, str] | None:
     if not signs:
         return None
     up, down = _extent(setting, signs)
-    if rng.random() < 0.35:  # the finder's box follows the whole stone's letters, not this line's
-        up, down = max(up, 1.0), max(down, rng.choice((0.0, 0.25)))
-    top, bottom = _vertical_margin(rng), _vertical_margin(rng)
-    cap = HEIGHT / max(0.5, up + down + top + bottom)
+    if rng.random() < FINDERS_SHARE:
+        above, below, left, right = _finders_crop(rng)
+    else:
+        reach_up, reach_down = up, down
+        if rng.random() < 0.35:  # the box follows the whole stone's letters, not this line's
+            reach_up, reach_down = max(up, 1.0), max(down, rng.choice((0.0, 0.25)))
+        above, below = reach_up + _vertical_margin(rng), reach_down + _vertical_margin(rng)
+        left, right = _side_margin(rng), _side_margin(rng)
+    cap = HEIGHT / max(0.5, above + below)
     em = cap / setting.face.cap_height
     stretch = rng.choice((1.0, 1.0, rng.uniform(0.72, 1.25)))
-    baseline = (up + top) * cap
-
-    left, right = _side_margin(rng) * cap, _side_margin(rng) * cap
+    baseline = above * cap
+    left, right = left * cap, right * cap
     canvas = Image.new("L", (int(len(signs) * em * (1.2 + max(0.0, setting.tracking)) + 8 * cap) + 64, HEIGHT), 0)
     begin = 3.2 * cap
     placed, end = _draw(rng, canvas, setting, signs, em, begin, baseline)

@@ -15,6 +15,7 @@ COLUMNS_PER_LSTM_STEP = 4
 STEPS_PER_COLUMN = 2
 TIME_STRIDE = COLUMNS_PER_LSTM_STEP // STEPS_PER_COLUMN  # input columns per time step
 CLASSES = len(CHARACTERS) + 1
+DROPOUT = 0.05  # little, for no line is ever seen twice
 
 
 def _conv(inputs: int, outputs: int) -> nn.Sequential:
@@ -47,8 +48,8 @@ class LineReader(nn.Module):
             _conv(three, four), _Residual(four),
             nn.Conv2d(four, column, (3, 1), bias=False), nn.BatchNorm2d(column), nn.SiLU(inplace=True),
         )  # fmt: skip
-        self.drop = nn.Dropout(0.15)
-        self.along = nn.LSTM(column, hidden, 2, bidirectional=True, batch_first=True, dropout=0.15)
+        self.drop = nn.Dropout(DROPOUT)
+        self.along = nn.LSTM(column, hidden, 2, bidirectional=True, batch_first=True, dropout=DROPOUT)
         self.letters = nn.Linear(2 * hidden, STEPS_PER_COLUMN * CLASSES)
 
     def forward(self, x: Tensor) -> Tensor:

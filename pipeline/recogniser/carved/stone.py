@@ -77,16 +77,16 @@ class StoneRenderer:
         camera together, so that a good part of the lines is clean in every respect.
         """
         self._lines = masks.shape[0]
-        self._severity = severity[0] + (severity[1] - severity[0]) * self._uniform(0, 1) ** 1.4
+        self._severity = severity[0] + (severity[1] - severity[0]) * self._uniform(0, 1) ** 2
         mask = masks.to(self._device).unsqueeze(1).float() / 255
         mask = self._recut(mask)
-        loss = wear[0] + (wear[1] - wear[0]) * self._uniform(0, 1) ** 1.7
+        loss = wear[0] + (wear[1] - wear[0]) * self._uniform(0, 1) ** 2
         surface = self._surface()
         cut, half_stroke = self._cut(mask)
         cut = self._wear_down(cut, half_stroke, loss)
         relief = self._relief(mask, cut, half_stroke, loss, surface)
         albedo = self._albedo(mask, relief, half_stroke, loss, surface)
-        picture = self._light(relief, albedo, half_stroke, surface)
+        picture = self._light(relief, albedo, surface)
         return self._camera.photograph(picture, self._severity)
 
     # -- drawing of numbers, one per line -------------------------------------------------------
@@ -195,7 +195,10 @@ class StoneRenderer:
             grain + bumps + bedding + tooling - pits - cracks - flake_depth - direction * cut_left
             + lichen * half * self._uniform(0.1, 0.5) * (1 + 0.4 * rough) + moss * half * self._uniform(0.1, 0.6) * (1 + 0.3 * rough)
         )  # fmt: skip
-        return {"height": height, "cut": cut_left, "flaked": flaked, "lichen": lichen, "moss": moss, "rough": rough}
+        smooth = blur(height, 2.6, 8)
+        hollow = ((smooth - height) / (half * 0.7)).clamp(0, 1.5)
+        rubbed = ((height - smooth) / (half * 0.7)).clamp(0, 1.5)
+        return {"height": height, "hollow": hollow, "rubbed": rubbed, "cut": cut_left, "flaked": flaked, "lichen": lichen, "moss": moss, "rough": rough}
 
     def _tooling(self, like: Tensor) -> Tensor:
         """Parallel chisel strokes at some angle."""
@@ -209,7 +212,7 @@ class StoneRenderer:
     # -- colour ----------------------------------------------------------------------------------
 
     def _albedo(self, mask: Tensor, relief: dict[str, Tensor], half: Tensor, loss: Tensor, surface: dict[str, Tensor]) -> Tensor:
-        height, cut = relief["height"], relief["cut"]
+        cut = relief["cut"]
         base = surface["albedo"]
         cloudy = self._uniform(0, 0.10) * self._noise.field(cut, (30, 160))
         fine = self._uniform(0, 0.10) * blur(self._white(cut), self._uniform(0.2, 1.2), 4)
@@ -225,12 +228,10 @@ class StoneRenderer:
 
         albedo = self._fill_letters(albedo, mask, cut, half, loss, surface)
 
-        hollow = ((blur(height, 2.6, 8) - height) / (half * 0.7)).clamp(0, 1.5)
         dirt = self._spoils(0.5) * self._uniform(0, 0.6) * (0.2 + loss)
-        albedo = albedo * (1 - dirt * hollow).clamp(0.2, 1)
-        rubbed = ((height - blur(height, 2.6, 8)) / (half * 0.7)).clamp(0, 1.5)
+        albedo = albedo * (1 - dirt * relief["hollow"]).clamp(0.2, 1)
         bright_edges = surface["raised"] * self._happens(0.6) * self._uniform(0, 0.9)  # bronze is polished by hands
-        albedo = albedo * (1 + bright_edges * rubbed)
+        albedo = albedo * (1 + bright_edges * relief["rubbed"])
         albedo = albedo * (1 + relief["flaked"] * self._uniform(-0.15, 0.35))
         for growth, low, high in ((relief["lichen"], 0.1, 0.9), (relief["moss"], 0.04, 0.22)):
             cover = growth * self._uniform(0.5, 1.0)
@@ -244,8 +245,8 @@ class StoneRenderer:
 
     def _fill_letters(self, albedo, mask, cut, half, loss, surface) -> Tensor:
         """Lead, paint, gold and chalk in the letters, part of it gone; paint may stay where the cut has worn away."""
-        within = (cut / (half * 0.35)).clamp(0, 1) * (blur(mask, 0.5, 2) * 1.1).clamp(0, 1)
-        within = torch.where(self._uniform(0, 1) < 0.35, (blur(mask, 0.5, 2) * 1.1).clamp(0, 1), within)
+        letters = (blur(mask, 0.5, 2) * 1.1).clamp(0, 1)
+        within = torch.where(self._uniform(0, 1) < 0.35, letters, (cut / (half * 0.35)).clamp(0, 1) * letters)
         whole = (1.2 - loss * self._uniform(0.4, 1.4) + 0.5 * self._noise.field(cut, (14, 80)) * (0.3 + loss)).clamp(0, 1)
         missing = self._patches(cut, (8, 50), self._spoils(0.35) * self._uniform(0.1, 0.75), 0.15)  # half the lead has dropped out
         lighter = (surface["albedo"] * self._uniform(1.3, 3.2) + 0.08).clamp(max=0.97)
@@ -259,7 +260,7 @@ class StoneRenderer:
 
     # -- light -----------------------------------------------------------------------------------
 
-    def _light(self, relief: dict[str, Tensor], albedo: Tensor, half: Tensor, surface: dict[str, Tensor]) -> Tensor:
+    def _light(self, relief: dict[str, Tensor], albedo: Tensor, surface: dict[str, Tensor]) -> Tensor:
         height = relief["height"]
         lines, _, rows, columns = height.shape
         regime = self._uniform(0, 1) ** (1.5 - 0.7 * self._severity)  # raking sun, slanting sun, dull day or flat front light
@@ -281,8 +282,7 @@ class StoneRenderer:
         sun = facing.clamp(min=0) / towards[2].clamp(min=0.12)
         sun = sun * self._cast_shadows(height, azimuth, elevation)
 
-        hollow = ((blur(height, 2.6, 8) - height) / (half * 0.7)).clamp(0, 1.5)
-        seen_sky = 1 / (1 + self._uniform(0.5, 1.6) * hollow)
+        seen_sky = 1 / (1 + self._uniform(0.5, 1.6) * relief["hollow"])
         sky = (1 + self._uniform(0.2, 0.8) * slope_y * up).clamp(0.2, 1.9)
 
         sun = sun * self._dapple(height)

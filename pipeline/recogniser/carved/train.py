@@ -1,9 +1,9 @@
 """Trains the line recogniser on rendered stone until its minutes are used up.
 
-    python3 -m carved.train --minutes 19 --run runs/carved --out "$OUT"
-    torchrun --nproc-per-node 2 -m carved.train ...      # both GPUs
+    python3 -m carved.train --minutes 19 --folder runs/carved --out "$OUT"
+    torchrun --nproc-per-node 2 -m carved.train ...      # two GPUs
 
-Minutes count over all calls of the same run: a call goes on from `state.pt` in --run, or from the
+Minutes count over all calls of the same run: a call goes on from `state.pt` in --folder, or from the
 pieces of averaged weights there. --stop-after ends a call early, leaving the schedule as it is.
 """
 
@@ -74,7 +74,7 @@ def edit_distance(a, b) -> int:
 
 class Trainer:
     def __init__(self, arguments: argparse.Namespace):
-        self.run, self.out = Path(arguments.run), Path(arguments.out) if arguments.out else None
+        self.run, self.out = Path(arguments.folder), Path(arguments.out) if arguments.out else None
         self.total_seconds = arguments.minutes * 60
         self.rank, self.world = int(os.environ.get("RANK", 0)), int(os.environ.get("WORLD_SIZE", 1))
         cuda = torch.cuda.is_available()
@@ -93,12 +93,14 @@ class Trainer:
         vectors = [p for p in self.net.parameters() if p.ndim <= 1]
         self.optimiser = torch.optim.AdamW(
             [{"params": matrices, "weight_decay": config.WEIGHT_DECAY}, {"params": vectors, "weight_decay": 0.0}],
-            lr=config.LEARNING_RATE, betas=(0.9, 0.98),
+            lr=config.LEARNING_RATE, betas=(0.9, 0.98), fused=cuda,
         )  # fmt: skip
         self.step, self.lines, self.seconds, self.warm_from = 0, 0, 0.0, 0
         self._resume()
         self.trained = (
-            torch.nn.parallel.DistributedDataParallel(self.net, [self.device.index] if cuda else None)
+            torch.nn.parallel.DistributedDataParallel(
+                self.net, [self.device.index] if cuda else None, broadcast_buffers=False, gradient_as_bucket_view=True
+            )
             if self.world > 1 else self.net
         )  # fmt: skip
         # A resumed run draws other stones than the ones it has seen.
@@ -139,8 +141,7 @@ class Trainer:
     def _learning_rate(self) -> float:
         warm = min(1.0, (self.step - self.warm_from + 1) / (config.WARM_UP_STEPS if self.warm_from == 0 else 150))
         done = min(1.0, self.seconds / self.total_seconds)
-        peak = config.LEARNING_RATE * math.sqrt(self.world)  # larger batches bear a larger rate
-        return peak * warm * (0.985 * 0.5 * (1 + math.cos(math.pi * done)) + 0.015)
+        return config.LEARNING_RATE * warm * (0.985 * 0.5 * (1 + math.cos(math.pi * done)) + 0.015)
 
     def _one_step(self) -> float:
         waited = time.perf_counter()
@@ -148,8 +149,10 @@ class Trainer:
         waited = time.perf_counter() - waited
         masks = masks.to(self.device, non_blocking=True)
         classes_there = classes.to(self.device, non_blocking=True)
-        ease = min(1.0, self.step / config.WEAR_GROWS_STEPS)
-        pictures = self.renderer.render(masks, (0.0, 0.25 + (config.MOST_WEAR - 0.25) * ease))
+        hard = min(1.0, self.step / config.HARDENING_STEPS)
+        wear = config.LEAST_WEAR + (config.MOST_WEAR - config.LEAST_WEAR) * hard
+        severity = config.LEAST_SEVERITY + (config.MOST_SEVERITY - config.LEAST_SEVERITY) * hard
+        pictures = self.renderer.render(masks, (0.0, wear), (0.0, severity))
         pictures = pictures.contiguous(memory_format=torch.channels_last)
         for group in self.optimiser.param_groups:
             group["lr"] = self._learning_rate()
@@ -168,14 +171,11 @@ class Trainer:
 
     @torch.no_grad()
     def _follow(self) -> None:
-        """The averaged weights follow the trained ones; these are what is exported."""
+        """The averaged weights, and the averages batches are normalised by, follow the trained ones; these are exported."""
         since = self.step - self.warm_from
         decay = min(config.AVERAGE_DECAY, (1 + since) / (10 + since))
-        averaged = list(self.average.parameters())
-        torch._foreach_mul_(averaged, decay)
-        torch._foreach_add_(averaged, list(self.net.parameters()), alpha=1 - decay)
-        for mine, theirs in zip(self.average.buffers(), self.net.buffers()):
-            mine.copy_(theirs)
+        averaged = [v for v in self.average.state_dict().values() if v.is_floating_point()]
+        torch._foreach_lerp_(averaged, [v for v in self.net.state_dict().values() if v.is_floating_point()], 1 - decay)
 
     def _save(self) -> None:
         if self.rank:
@@ -192,11 +192,12 @@ class Trainer:
             (self.out / "carved-log.txt").write_text((self.run / "log.txt").read_text(encoding="utf-8"), encoding="utf-8")
 
     def _stopping(self, stop_after: float | None, call_seconds: float) -> bool:
+        """Whether to end now. All processes keep to the clock of the first, or their learning rates part."""
         stop = self.seconds >= self.total_seconds or (stop_after is not None and call_seconds >= stop_after)
         if self.world > 1:
-            flag = torch.tensor(float(stop), device=self.device)
-            dist.broadcast(flag, 0)
-            stop = bool(flag.item())
+            shared = torch.tensor([self.seconds, float(stop)], dtype=torch.float64, device=self.device)
+            dist.broadcast(shared, 0)
+            self.seconds, stop = shared[0].item(), bool(shared[1].item())
         return stop
 
     def train(self, stop_after: float | None) -> None:
@@ -241,7 +242,7 @@ def profile(trainer: Trainer, steps: int = 12) -> None:
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--minutes", type=float, required=True, help="training time of the whole run, over all calls")
-    parser.add_argument("--run", required=True, help="folder of the run: state, weights and log")
+    parser.add_argument("--folder", required=True, help="folder of the run: state, weights and log")
     parser.add_argument("--out", help="second folder for weights and log, copied away if the machine is lost")
     parser.add_argument("--workers", type=int, default=14, help="processes that set glyph masks")
     parser.add_argument("--stop-after", type=float, help="seconds after which this call ends")

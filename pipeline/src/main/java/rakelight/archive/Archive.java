@@ -79,6 +79,11 @@ public final class Archive implements AutoCloseable {
     return root;
   }
 
+  /** The archive's own id: the subject of what is decided about the ground. */
+  public UUID id() {
+    return ledger.read(GroundProjection::id);
+  }
+
   /** The ground as last described. */
   public Ground ground() {
     return ledger.read(GroundProjection::read);

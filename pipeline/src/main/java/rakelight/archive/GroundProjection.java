@@ -49,6 +49,14 @@ final class GroundProjection implements Projection {
         handle.createQuery("SELECT archive_id FROM ground").mapTo(String.class).one());
   }
 
+  static UUID id(Handle handle) {
+    return handle
+        .createQuery("SELECT archive_id FROM ground")
+        .mapTo(String.class)
+        .map(UUID::fromString)
+        .one();
+  }
+
   static Ground read(Handle handle) {
     return handle
         .createQuery(

@@ -15,6 +15,8 @@ import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.archive.Check;
 import rakelight.archive.Json;
+import rakelight.person.Source;
+import rakelight.person.SourceStore;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 
@@ -46,6 +48,11 @@ final class CheckCommand implements Callable<Integer> {
         expected.put(
             archive.originals().path(photograph.sha256(), photograph.format().extension()),
             photograph.sizeBytes());
+      }
+      for (Source source : new SourceStore(archive).sources()) {
+        for (Source.Scan scan : source.scans()) {
+          expected.put(archive.originals().path(scan.sha256(), scan.extension()), scan.sizeBytes());
+        }
       }
       long sizeBytes = expected.values().stream().mapToLong(Long::longValue).sum();
       progress.start(expected.size(), sizeBytes);

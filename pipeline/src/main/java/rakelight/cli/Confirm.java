@@ -3,7 +3,9 @@ package rakelight.cli;
 import java.io.IOException;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import java.util.Set;
 import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -53,6 +55,11 @@ final class Confirm implements Callable<Integer> {
                   + " readings signed by "
                   + reader
                   + (result.unchanged() == 0 ? "" : ", " + result.unchanged() + " unchanged"));
+      if (result.signed() > 0) {
+        Set<String> markers =
+            readings.entries().stream().map(ReadingFile.Entry::marker).collect(Collectors.toSet());
+        SoughtCommand.tell(archive, markers, spec.commandLine().getOut());
+      }
       return 0;
     } catch (ReadingFile.RefusedException e) {
       e.problems().forEach(spec.commandLine().getErr()::println);

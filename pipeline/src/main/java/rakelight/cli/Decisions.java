@@ -15,6 +15,7 @@ import rakelight.archive.Archive;
 import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
 import rakelight.archive.Json;
+import rakelight.inscription.ReadingStore;
 
 @Command(name = "decisions", description = "Lists what was decided, by whom, when; oldest first.")
 final class Decisions implements Callable<Integer> {
@@ -42,7 +43,9 @@ final class Decisions implements Callable<Integer> {
       long newest = archive.journal().lastCounter();
       List<Decision> decisions = archive.journal().since(last == 0 ? 0 : newest - last);
       Map<DecisionId, DecisionId> undone = archive.journal().undone();
-      for (Decision decision : decisions) {
+      ReadingStore readings = new ReadingStore(archive);
+      for (Decision whole : decisions) {
+        Decision decision = readings.isSealed(whole) ? sealed(whole) : whole;
         if (json) {
           ObjectNode object = JsonLines.object();
           object.setAll((ObjectNode) Json.tree(decision));
@@ -54,6 +57,22 @@ final class Decisions implements Callable<Integer> {
       }
     }
     return 0;
+  }
+
+  /**
+   * The same decision without what it says: a second reader mustn't see it before he has signed.
+   */
+  private static Decision sealed(Decision decision) {
+    return new Decision(
+        decision.id(),
+        decision.counter(),
+        decision.reader(),
+        decision.at(),
+        decision.kind(),
+        decision.version(),
+        decision.subject(),
+        Json.tree(Map.of("sealed", true)),
+        decision.restsOn());
   }
 
   private static String line(Decision decision, boolean undone) {

@@ -2,10 +2,13 @@ package rakelight.cli;
 
 import java.util.List;
 import rakelight.archive.Projection;
+import rakelight.desk.LeftFaceStore;
+import rakelight.desk.ReaderStore;
 import rakelight.ground.LinkStore;
 import rakelight.inscription.ReadingStore;
 import rakelight.person.PersonStore;
 import rakelight.person.QuestionStore;
+import rakelight.person.SourceStore;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.ProposalStore;
 
@@ -20,6 +23,9 @@ final class Projections {
         ReadingStore.projection(),
         PersonStore.projection(),
         QuestionStore.projection(),
-        LinkStore.projection());
+        SourceStore.projection(),
+        LinkStore.projection(),
+        ReaderStore.projection(),
+        LeftFaceStore.projection());
   }
 }

@@ -4,36 +4,50 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.finding.Polygon;
+import rakelight.inscription.ReadingStore;
 import rakelight.inscription.Suggestion;
+import rakelight.person.PlainWords;
 import rakelight.photo.Face;
 import rakelight.photo.MarkerRow;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.reading.Alternative;
+import rakelight.reading.Doubt;
 import rakelight.reading.FaceView;
+import rakelight.reading.LineLattice;
 import rakelight.reading.Proposal;
 import rakelight.reading.ProposedLine;
 import rakelight.reading.Proposer;
 import rakelight.reading.Slot;
+import rakelight.reading.Visit;
 
 @Command(
     name = "proposals",
     description = {
       "Shows what the machine takes the faces to say; people confirm or correct it.",
-      "A dot under a letter: it may be another."
+      "A dot under a letter: it may be another. Language only leans: where it would read otherwise,"
+          + " that stands in a line of its own."
     })
 final class Proposals implements Callable<Integer> {
+  /** An alternative below this is passed over in the list of doubts. */
+  private static final double WORTH_NAMING = 0.02;
+
+  private static final int MOST_NAMED = 5;
+
   @Spec private CommandSpec spec;
 
   @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
@@ -42,43 +56,74 @@ final class Proposals implements Callable<Integer> {
   @Option(names = "--json", description = "One JSON object a face, one a line.")
   private boolean json;
 
+  @Option(
+      names = "--doubts",
+      paramLabel = "N",
+      description = "Instead, the N letters that a person's answer would be worth most.")
+  private int doubts;
+
+  @Option(
+      names = "--visits",
+      description =
+          "Instead, the faces to record first, in other light: those with nothing readable, then"
+              + " those with most at stake.")
+  private boolean visits;
+
   @Override
   public Integer call() {
+    if (doubts < 0
+        || (doubts == 0 && spec.commandLine().getParseResult().hasMatchedOption("--doubts"))) {
+      throw new ParameterException(spec.commandLine(), "--doubts must be 1 or more");
+    }
+    if (doubts > 0 && visits) {
+      throw new ParameterException(spec.commandLine(), "give --doubts or --visits, not both");
+    }
     PrintWriter out = spec.commandLine().getOut();
     try (Archive archive = Archive.open(root, Projections.all())) {
       PhotoStore photos = new PhotoStore(archive);
-      for (Proposal proposal : Proposer.newest(archive)) {
-        Optional<Face> face = proposal.face().flatMap(photos::face);
-        Optional<MarkerRow> marker = face.map(Face::marker).flatMap(photos::marker);
-        if (json) {
-          JsonLines.print(out, object(proposal, marker, face, photos));
-        } else {
-          print(proposal, marker, face, photos, out);
-        }
+      ReadingStore readings = new ReadingStore(archive);
+      List<Proposal> newest = Proposer.newest(archive);
+      if (doubts > 0) {
+        printDoubts(
+            newest.stream().filter(proposal -> !isHeldBack(proposal, readings)).toList(),
+            photos,
+            out);
+      } else if (visits) {
+        Visit.first(newest).forEach(visit -> print(visit, photos, out));
+      } else {
+        newest.forEach(proposal -> print(proposal, isHeldBack(proposal, readings), photos, out));
       }
     }
     return 0;
   }
 
-  private static void print(
-      Proposal proposal,
-      Optional<MarkerRow> marker,
-      Optional<Face> face,
-      PhotoStore photos,
-      PrintWriter out) {
-    String where =
-        marker
-            .map(row -> "marker " + row.number() + ", face " + face.map(Face::name).orElse(""))
-            .orElseGet(() -> "on no marker: " + file(proposal, photos));
-    out.println(where);
-    if (proposal.lines().isEmpty()) {
-      out.println("    nothing could be read; it needs a visit in other light");
+  /** Two who read the same face mustn't both follow the machine in names and dates. */
+  private static boolean isHeldBack(Proposal proposal, ReadingStore readings) {
+    return readings.required() > 1
+        && proposal.face().map(face -> readings.ofFace(face).sealed()).orElse(true);
+  }
+
+  private void print(Proposal proposal, boolean heldBack, PhotoStore photos, PrintWriter out) {
+    List<Suggestion> suggestions =
+        heldBack ? Suggestion.heldBack(proposal, PlainWords::contains) : Suggestion.of(proposal);
+    if (json) {
+      JsonLines.print(out, object(proposal, suggestions, heldBack, photos));
+      return;
     }
-    List<Suggestion> suggestions = Suggestion.of(proposal);
+    out.println(where(proposal, photos));
+    if (!proposal.readable()) {
+      out.println("    nothing readable; it needs a visit in other light");
+      out.println();
+      return;
+    }
     for (int i = 0; i < suggestions.size(); i++) {
       out.println(
           String.format(
               Locale.ROOT, "%4d  %s", proposal.lines().get(i).number(), suggestions.get(i).text()));
+      LineLattice lattice = proposal.lines().get(i).lattice();
+      if (!heldBack && !lattice.leaning().equals(lattice.best())) {
+        out.println("      language leans to: " + lattice.leaning());
+      }
     }
     FaceView leading = proposal.views().get(0);
     beside(
@@ -100,6 +145,94 @@ final class Proposals implements Callable<Integer> {
     }
   }
 
+  private static Optional<Face> face(Proposal proposal, PhotoStore photos) {
+    return proposal.face().flatMap(photos::face);
+  }
+
+  private static Optional<MarkerRow> marker(Proposal proposal, PhotoStore photos) {
+    return face(proposal, photos).map(Face::marker).flatMap(photos::marker);
+  }
+
+  private static String where(Proposal proposal, PhotoStore photos) {
+    return marker(proposal, photos)
+        .map(
+            row ->
+                "marker "
+                    + row.number()
+                    + ", face "
+                    + face(proposal, photos).map(Face::name).orElse(""))
+        .orElseGet(() -> "on no marker: " + file(proposal, photos));
+  }
+
+  private record Asked(Proposal proposal, Doubt doubt) {}
+
+  private void printDoubts(List<Proposal> proposals, PhotoStore photos, PrintWriter out) {
+    proposals.stream()
+        .filter(Proposal::readable)
+        .flatMap(proposal -> Doubt.of(proposal).stream().map(doubt -> new Asked(proposal, doubt)))
+        .sorted(Comparator.comparingDouble(asked -> -asked.doubt().gain()))
+        .limit(doubts)
+        .forEach(asked -> print(asked.proposal(), asked.doubt(), photos, out));
+  }
+
+  private void print(Proposal proposal, Doubt doubt, PhotoStore photos, PrintWriter out) {
+    ProposedLine line = proposal.lines().get(doubt.line() - 1);
+    Slot slot = line.lattice().slots().get(doubt.slot());
+    if (json) {
+      ObjectNode object = named(proposal, photos);
+      object.put("line", doubt.line());
+      object.put("slot", doubt.slot());
+      object.put("letter", doubt.letter());
+      object.put("field", doubt.field().name().toLowerCase(Locale.ROOT));
+      object.put("gain", doubt.gain());
+      object.put("text", line.text());
+      alternatives(object, slot);
+      JsonLines.print(out, object);
+      return;
+    }
+    out.printf(
+        Locale.ROOT,
+        "%s, line %d, %s (%s, worth %.2f): %s%n",
+        where(proposal, photos),
+        doubt.line(),
+        doubt.letter() > 0 ? "letter " + doubt.letter() : "a place where nothing may stand",
+        doubt.field().name().toLowerCase(Locale.ROOT),
+        doubt.gain(),
+        line.text());
+    out.println(
+        slot.alternatives().stream()
+            .filter(a -> Math.max(a.p(), a.leant()) >= WORTH_NAMING)
+            .limit(MOST_NAMED)
+            .map(Proposals::named)
+            .collect(Collectors.joining("  ", "    ", "")));
+  }
+
+  private static String named(Alternative alternative) {
+    String text =
+        alternative.text().isEmpty()
+            ? "nothing"
+            : alternative.text().isBlank() ? "space" : alternative.text();
+    long seen = Math.round(100 * alternative.p());
+    long leant = Math.round(100 * alternative.leant());
+    return text + " " + seen + "%" + (leant == seen ? "" : " (language: " + leant + "%)");
+  }
+
+  private void print(Visit visit, PhotoStore photos, PrintWriter out) {
+    if (json) {
+      JsonLines.print(
+          out,
+          named(visit.proposal(), photos)
+              .put("readable", visit.readable())
+              .put("gain", visit.gain()));
+      return;
+    }
+    out.println(
+        where(visit.proposal(), photos)
+            + (visit.readable()
+                ? String.format(Locale.ROOT, ": doubts worth %.1f", visit.gain())
+                : ": nothing readable"));
+  }
+
   private static String file(Proposal proposal, PhotoStore photos) {
     return photos
         .photograph(proposal.photographs().get(0))
@@ -107,11 +240,16 @@ final class Proposals implements Callable<Integer> {
         .orElse("a photograph");
   }
 
-  private static ObjectNode object(
-      Proposal proposal, Optional<MarkerRow> marker, Optional<Face> face, PhotoStore photos) {
+  private static ObjectNode named(Proposal proposal, PhotoStore photos) {
     ObjectNode object = JsonLines.object().put("proposal", proposal.id().toString());
-    marker.ifPresent(row -> object.put("marker", row.number()));
-    face.ifPresent(side -> object.put("face", side.name()));
+    marker(proposal, photos).ifPresent(row -> object.put("marker", row.number()));
+    face(proposal, photos).ifPresent(side -> object.put("face", side.name()));
+    return object;
+  }
+
+  private static ObjectNode object(
+      Proposal proposal, List<Suggestion> suggestions, boolean heldBack, PhotoStore photos) {
+    ObjectNode object = named(proposal, photos).put("readable", proposal.readable());
     ArrayNode photographs = object.putArray("photographs");
     proposal.photographs().forEach(id -> photographs.add(id.toString()));
     ArrayNode files = object.putArray("files");
@@ -135,22 +273,33 @@ final class Proposals implements Callable<Integer> {
     for (ProposedLine line : proposal.lines()) {
       ObjectNode one = lines.addObject();
       one.put("line", line.number());
-      one.put("text", line.text());
+      one.put("text", heldBack ? suggestions.get(line.number() - 1).text() : line.text());
+      if (!heldBack) {
+        one.put("leaning", line.lattice().leaning());
+      }
       one.put("photograph", line.photograph().toString());
       polygon(one.putArray("box"), line.box());
       ArrayNode letters = one.putArray("letters");
       for (Slot slot : line.lattice().slots()) {
         ObjectNode letter = letters.addObject();
-        letter.put("best", slot.best());
-        letter.put("p", slot.p());
         polygon(letter.putArray("box"), line.letterBox(slot));
-        ArrayNode alternatives = letter.putArray("alternatives");
-        for (Alternative alternative : slot.alternatives()) {
-          alternatives.addArray().add(alternative.text()).add(alternative.p());
+        if (!heldBack) {
+          letter.put("best", slot.best());
+          letter.put("p", slot.p());
+          alternatives(letter, slot);
         }
       }
     }
     return object;
+  }
+
+  private static void alternatives(ObjectNode object, Slot slot) {
+    ArrayNode alternatives = object.putArray("alternatives");
+    ArrayNode leaning = object.putArray("leaning");
+    for (Alternative alternative : slot.alternatives()) {
+      alternatives.addArray().add(alternative.text()).add(alternative.p());
+      leaning.addArray().add(alternative.text()).add(alternative.leant());
+    }
   }
 
   private static void polygon(ArrayNode array, Polygon polygon) {

@@ -8,6 +8,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -25,6 +26,7 @@ import rakelight.inscription.Leiden;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
 import rakelight.inscription.Suggestion;
+import rakelight.person.PlainWords;
 import rakelight.photo.Face;
 import rakelight.photo.MarkerRow;
 import rakelight.photo.PhotoStore;
@@ -86,7 +88,7 @@ final class ReadCommand implements Callable<Integer> {
           new ReadingDialog(
               in,
               out,
-              proposal.map(Suggestion::of).orElse(List.of()),
+              proposal.map(found -> suggestions(readings, found)).orElse(List.of()),
               readings.draft(face.id(), reader),
               proposal.map(Proposal::id),
               basis,
@@ -106,9 +108,19 @@ final class ReadCommand implements Callable<Integer> {
                 reader);
         out.println(
             "Signed by " + reader + ". To take it back: undo " + root + " " + reading.decision());
+        photographs
+            .marker(face.marker())
+            .ifPresent(row -> SoughtCommand.tell(archive, Set.of(row.number()), out));
       }
     }
     return 0;
+  }
+
+  /** Where two readers read, neither is shown what the machine takes names and dates to be. */
+  private static List<Suggestion> suggestions(ReadingStore readings, Proposal proposal) {
+    return readings.required() > 1
+        ? Suggestion.heldBack(proposal, PlainWords::contains)
+        : Suggestion.of(proposal);
   }
 
   private Face face(PhotoStore photographs) {

@@ -5,22 +5,21 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.time.DateTimeException;
 import java.time.LocalDate;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import java.util.stream.Collectors;
 import rakelight.archive.ProposalId;
 import rakelight.inscription.Basis;
 import rakelight.inscription.Draft;
+import rakelight.inscription.DraftEditing;
+import rakelight.inscription.Extent;
 import rakelight.inscription.Gap;
 import rakelight.inscription.Inscription;
-import rakelight.inscription.Leiden;
 import rakelight.inscription.LeidenException;
 import rakelight.inscription.Letter;
-import rakelight.inscription.LineEditing;
-import rakelight.inscription.Sign;
+import rakelight.inscription.SignId;
+import rakelight.inscription.Standing;
 import rakelight.inscription.Suggestion;
 
 /**
@@ -58,18 +57,11 @@ final class ReadingDialog {
   /** A reading that its reader has put his name to. */
   record Signed(Inscription inscription, Basis basis) {}
 
-  /** A line under work. */
-  private record Line(String text, boolean settled, List<String> doubts) {
-    Line with(String newText, boolean nowSettled) {
-      return new Line(newText, nowSettled, newText.equals(text) ? doubts : List.of());
-    }
-  }
-
   private final BufferedReader in;
   private final PrintWriter out;
   private final Keeper keeper;
-  private final Optional<ProposalId> proposal;
-  private final List<Line> lines = new ArrayList<>();
+  private final List<Suggestion> suggestions;
+  private Draft draft;
   private Basis basis;
   private int at = 0;
 
@@ -85,30 +77,13 @@ final class ReadingDialog {
     this.out = out;
     this.keeper = keeper;
     this.basis = basis;
-    this.proposal = draft.flatMap(Draft::proposal).or(() -> proposal);
-    if (draft.isPresent()) {
-      draft.get().lines().forEach(line -> lines.add(line(line, suggestions)));
-    } else {
-      suggestions.stream()
-          .filter(suggestion -> !suggestion.text().isEmpty())
-          .forEach(
-              suggestion -> lines.add(new Line(suggestion.text(), false, suggestion.doubts())));
-    }
-  }
-
-  private static Line line(Draft.Line line, List<Suggestion> suggestions) {
-    List<String> doubts =
-        suggestions.stream()
-            .filter(suggestion -> suggestion.text().equals(line.text()))
-            .map(Suggestion::doubts)
-            .findFirst()
-            .orElse(List.of());
-    return new Line(line.text(), line.settled(), doubts);
+    this.suggestions = List.copyOf(suggestions);
+    this.draft = draft.orElseGet(() -> Draft.begin(suggestions, proposal));
   }
 
   /** The proposal whose lines are counted. */
   Optional<ProposalId> proposal() {
-    return proposal;
+    return draft.proposal();
   }
 
   /** Goes through the lines until the person signs, quits or the input ends. */
@@ -133,7 +108,7 @@ final class ReadingDialog {
         }
       } catch (LeidenException e) {
         out.println("  " + e.getMessage());
-      } catch (LineEditing.RefusedException e) {
+      } catch (DraftEditing.RefusedException e) {
         out.println("  " + e.getMessage());
       }
     }
@@ -141,30 +116,36 @@ final class ReadingDialog {
 
   private void show() {
     out.println();
+    List<Draft.Line> lines = draft.lines();
     if (at >= lines.size()) {
       for (int i = 0; i < lines.size(); i++) {
-        out.println((lines.get(i).settled() ? "  " : "? ") + (i + 1) + "  " + lines.get(i).text());
+        out.println(
+            (lines.get(i).isSettled() ? "  " : "? ") + (i + 1) + "  " + lines.get(i).text());
       }
       out.println(
           lines.isEmpty()
               ? "No line yet. Write the first one: after TEXT"
               : "Basis: " + described(basis) + ". sign, back, line N, after TEXT or quit");
     } else {
-      Line line = lines.get(at);
+      Draft.Line line = lines.get(at);
       out.println("Line " + (at + 1) + " of " + lines.size() + ":  " + line.text());
-      out.println(numbered(line.text()));
-      line.doubts().forEach(doubt -> out.println("    " + doubt));
+      out.println(numbered(line));
+      suggestions.stream()
+          .filter(suggestion -> suggestion.text().equals(line.text()))
+          .findFirst()
+          .ifPresent(
+              suggestion -> suggestion.doubts().forEach(doubt -> out.println("    " + doubt)));
     }
     out.print("> ");
     out.flush();
   }
 
-  private static String numbered(String text) {
+  private static String numbered(Draft.Line line) {
     try {
       StringBuilder numbered = new StringBuilder("   ");
       int number = 0;
-      for (Sign sign : LineEditing.ink(unjoined(text))) {
-        String shown = sign instanceof Letter letter ? letter.text() : "[]";
+      for (DraftEditing.Seen seen : DraftEditing.places(line)) {
+        String shown = seen.ink() instanceof Letter letter ? letter.text() : "[]";
         numbered.append(' ').append(++number).append(shown);
       }
       return numbered.toString();
@@ -173,48 +154,52 @@ final class ReadingDialog {
     }
   }
 
-  private void answer(String answer) throws LeidenException, LineEditing.RefusedException {
+  private void answer(String answer) throws LeidenException, DraftEditing.RefusedException {
     int space = answer.indexOf(' ');
     String word = space < 0 ? answer : answer.substring(0, space);
     String rest = space < 0 ? "" : answer.substring(space + 1).strip();
     Matcher letter = LETTER.matcher(answer);
     if (letter.matches()) {
       int number = Integer.parseInt(letter.group(1));
-      edit(text -> LineEditing.letter(text, number, letter.group(2).strip()));
+      Letter named = DraftEditing.letter(letter.group(2).strip());
+      keep(DraftEditing.put(draft, chosen(), number, number, named, ""));
       return;
     }
     switch (word) {
       case "help", "?" -> out.print(HELP);
       case "", "a", "accept" -> accept();
-      case "c", "change" -> settle(checked(rest));
-      case "u", "unclear" -> letters(rest, LineEditing::unclear);
-      case "clear" -> letters(rest, LineEditing::clear);
+      case "c", "change" -> settle(rest);
+      case "u", "unclear" ->
+          letters(
+              rest, (from, to) -> DraftEditing.stand(draft, chosen(), from, to, Standing.UNCLEAR));
+      case "clear" ->
+          letters(
+              rest, (from, to) -> DraftEditing.stand(draft, chosen(), from, to, Standing.CLEAR));
       case "i", "illegible" -> {
         if (rest.isEmpty()) {
           settle("(1 line)");
         } else {
-          letters(rest, (text, from, to) -> LineEditing.gap(text, from, to, Gap.Reason.ILLEGIBLE));
+          letters(rest, (from, to) -> gap(from, to, Gap.Reason.ILLEGIBLE));
         }
       }
       case "l", "lost" -> {
         if (rest.isEmpty()) {
           settle("[- - - - - -]");
         } else {
-          letters(rest, (text, from, to) -> LineEditing.gap(text, from, to, Gap.Reason.LOST));
+          letters(rest, (from, to) -> gap(from, to, Gap.Reason.LOST));
         }
       }
-      case "before" -> insert(at, checked(rest));
-      case "after" -> insert(Math.min(at + 1, lines.size()), checked(rest));
+      case "before" -> insert(at, rest);
+      case "after" -> insert(Math.min(at + 1, draft.lines().size()), rest);
       case "drop" -> {
-        if (at < lines.size()) {
-          lines.remove(at);
-          kept();
+        if (at < draft.lines().size()) {
+          keep(DraftEditing.removeLine(draft, chosen()));
         }
       }
       case "b", "back" -> at = Math.max(0, at - 1);
       case "line" -> {
-        if (!rest.matches("\\d{1,3}") || Integer.parseInt(rest) > lines.size()) {
-          throw refused("line needs a number from 1 to " + lines.size());
+        if (!rest.matches("\\d{1,3}") || Integer.parseInt(rest) > draft.lines().size()) {
+          throw refused("line needs a number from 1 to " + draft.lines().size());
         }
         at = Math.max(0, Integer.parseInt(rest) - 1);
       }
@@ -223,43 +208,47 @@ final class ReadingDialog {
     }
   }
 
-  private void accept() throws LineEditing.RefusedException {
-    if (at >= lines.size()) {
-      throw refused("every line has been shown; sign, or quit");
-    }
-    lines.set(at, lines.get(at).with(lines.get(at).text(), true));
-    at++;
-    kept();
-  }
-
-  private void settle(String text) throws LineEditing.RefusedException {
-    if (at >= lines.size()) {
+  /** The line under work, counted from 1. */
+  private int chosen() throws DraftEditing.RefusedException {
+    if (at >= draft.lines().size()) {
       throw refused("no line is chosen; line N chooses one, after TEXT adds one");
     }
-    lines.set(at, lines.get(at).with(text, true));
+    return at + 1;
+  }
+
+  private void accept() throws LeidenException, DraftEditing.RefusedException {
+    if (at >= draft.lines().size()) {
+      throw refused("every line has been shown; sign, or quit");
+    }
+    keep(DraftEditing.accept(draft, chosen()));
     at++;
-    kept();
   }
 
-  private void insert(int where, String text) {
-    lines.add(where, new Line(text, true, List.of()));
+  private void settle(String text) throws LeidenException, DraftEditing.RefusedException {
+    keep(DraftEditing.text(draft, chosen(), text));
+    at++;
+  }
+
+  private void insert(int where, String text)
+      throws LeidenException, DraftEditing.RefusedException {
+    keep(DraftEditing.addLine(draft, where + 1, text));
     at = where + 1;
-    kept();
   }
 
-  private interface Edit {
-    String of(String text) throws LeidenException, LineEditing.RefusedException;
+  private Draft gap(int from, int to, Gap.Reason reason)
+      throws LeidenException, DraftEditing.RefusedException {
+    Gap one = Gap.of(new SignId(1), reason, new Extent.Exact(1));
+    return DraftEditing.put(draft, chosen(), from, to, one, "");
   }
 
   private interface RangeEdit {
-    String of(String text, int from, int to) throws LeidenException, LineEditing.RefusedException;
+    Draft of(int from, int to) throws LeidenException, DraftEditing.RefusedException;
   }
 
   private void letters(String place, RangeEdit edit)
-      throws LeidenException, LineEditing.RefusedException {
+      throws LeidenException, DraftEditing.RefusedException {
     if (place.isEmpty()) {
-      int all = at < lines.size() ? LineEditing.ink(unjoined(lines.get(at).text())).size() : 0;
-      edit(text -> edit.of(text, 1, all));
+      keep(edit.of(1, draft.lines().get(chosen() - 1).places().size()));
       return;
     }
     Matcher range = PLACE.matcher(place);
@@ -268,32 +257,15 @@ final class ReadingDialog {
     }
     int from = Integer.parseInt(range.group(1));
     int to = range.group(2) == null ? from : Integer.parseInt(range.group(2));
-    edit(text -> edit.of(text, from, to));
+    keep(edit.of(from, to));
   }
 
-  private void edit(Edit edit) throws LeidenException, LineEditing.RefusedException {
-    if (at >= lines.size()) {
-      throw refused("no line is chosen; line N chooses one");
-    }
-    String text = lines.get(at).text();
-    String mark = text.startsWith("|") ? "|" : "";
-    lines.set(at, lines.get(at).with(mark + edit.of(unjoined(text)), false));
-    kept();
+  private void keep(Draft changed) {
+    draft = changed;
+    keeper.keep(draft);
   }
 
-  private static String unjoined(String text) {
-    return text.startsWith("|") ? text.substring(1) : text;
-  }
-
-  /** The text if it is one line of Leiden signs. */
-  private static String checked(String text) throws LeidenException, LineEditing.RefusedException {
-    if (Leiden.parse(unjoined(text)).lines().size() != 1) {
-      throw refused("one line at a time");
-    }
-    return text;
-  }
-
-  private static Basis basis(String answer) throws LineEditing.RefusedException {
+  private static Basis basis(String answer) throws DraftEditing.RefusedException {
     String[] words = answer.split(" +", 2);
     String rest = words.length > 1 ? words[1].strip() : "";
     Basis.Kind kind =
@@ -315,33 +287,24 @@ final class ReadingDialog {
     }
   }
 
-  private Optional<Signed> sign() throws LeidenException, LineEditing.RefusedException {
-    if (lines.isEmpty()) {
+  private Optional<Signed> sign() throws LeidenException, DraftEditing.RefusedException {
+    if (draft.lines().isEmpty()) {
       throw refused("there is no line to sign");
     }
     int open = firstUnsettled();
-    if (open < lines.size()) {
+    if (open < draft.lines().size()) {
       at = open;
       throw refused("line " + (open + 1) + " isn't settled yet");
     }
-    return Optional.of(
-        new Signed(
-            Leiden.parse(lines.stream().map(Line::text).collect(Collectors.joining("\n"))), basis));
+    return Optional.of(new Signed(draft.inscription(), basis));
   }
 
   private int firstUnsettled() {
     int first = 0;
-    while (first < lines.size() && lines.get(first).settled()) {
+    while (first < draft.lines().size() && draft.lines().get(first).isSettled()) {
       first++;
     }
     return first;
-  }
-
-  private void kept() {
-    keeper.keep(
-        new Draft(
-            lines.stream().map(line -> new Draft.Line(line.text(), line.settled())).toList(),
-            proposal));
   }
 
   private static String described(Basis basis) {
@@ -351,7 +314,7 @@ final class ReadingDialog {
         + basis.witness().map(witness -> ", " + witness).orElse("");
   }
 
-  private static LineEditing.RefusedException refused(String message) {
-    return new LineEditing.RefusedException(message);
+  private static DraftEditing.RefusedException refused(String message) {
+    return new DraftEditing.RefusedException(message);
   }
 }

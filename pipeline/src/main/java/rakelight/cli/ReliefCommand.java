@@ -19,7 +19,9 @@ import rakelight.finding.PictureException;
 import rakelight.photo.Face;
 import rakelight.photo.MarkerRow;
 import rakelight.photo.PhotoStore;
+import rakelight.photo.Photograph;
 import rakelight.reading.FacePictures;
+import rakelight.reading.FaceView;
 import rakelight.reading.Proposal;
 import rakelight.reading.ProposalStore;
 
@@ -71,12 +73,40 @@ final class ReliefCommand implements Callable<Integer> {
           for (Map.Entry<String, Path> relief : pictures.reliefs(proposal.get()).entrySet()) {
             write(relief.getValue(), face, relief.getKey() + ".png", out);
           }
+          Optional<Path> heights = pictures.heights(proposal.get());
+          if (heights.isPresent()) {
+            write(heights.get(), face, "heights.png", out);
+          }
+          tell(proposal.get(), heights.isPresent(), face, photos, err);
         } catch (PictureException e) {
           err.println("Marker " + number + ", face " + face.name() + ": " + e.getMessage());
           failed++;
         }
       }
       return failed == 0 ? 0 : 1;
+    }
+  }
+
+  /** Says what of a face with several photographs couldn't be combined; the rest was written. */
+  private void tell(
+      Proposal proposal, boolean combined, Face face, PhotoStore photos, PrintWriter err) {
+    String where = "Marker " + number + ", face " + face.name() + ": ";
+    for (FaceView view : proposal.views()) {
+      if (view.toLeading().isEmpty()) {
+        err.println(
+            where
+                + photos
+                    .photograph(view.photograph())
+                    .map(Photograph::originalName)
+                    .orElse("a photograph")
+                + " doesn't fit over the leading photograph and was left out of the shape.");
+      }
+    }
+    if (proposal.views().size() > 1 && !combined) {
+      err.println(
+          where
+              + "no two of its photographs fit over each other, so there is no shape; take them from"
+              + " one place with the light from different sides.");
     }
   }
 

@@ -3,9 +3,11 @@ package rakelight.cli;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -14,6 +16,7 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.measure.Calibration;
+import rakelight.measure.ReliabilityDiagram;
 import rakelight.measure.Score;
 import rakelight.measure.Truth;
 import rakelight.measure.TruthLine;
@@ -38,12 +41,35 @@ final class ScoreCommand implements Callable<Integer> {
   @Option(names = "--json", description = "One JSON object a line.")
   private boolean json;
 
+  @Option(
+      names = "--reliefs",
+      description = "Also reads every relief image inside the true boxes; slow.")
+  private boolean reliefs;
+
+  @Option(
+      names = "--diagram",
+      paramLabel = "FILE.png",
+      description = "Draws how often what was said with each probability came true.")
+  private Optional<Path> diagram;
+
+  @Option(
+      names = "--confusions",
+      paramLabel = "FILE.tsv",
+      description = "Writes which letters were taken for which, by legibility.")
+  private Optional<Path> confusions;
+
   @Override
   public Integer call() throws IOException {
     List<TruthLine> lines = Truth.read(truth);
     Score.Result result;
     try (Archive archive = Archive.open(root, Projections.all())) {
-      result = new Score(archive).run(lines);
+      result = new Score(archive).run(lines, reliefs);
+    }
+    if (diagram.isPresent()) {
+      Files.write(diagram.get(), ReliabilityDiagram.png(result.reliability()));
+    }
+    if (confusions.isPresent()) {
+      Files.writeString(confusions.get(), result.confusions().table());
     }
     PrintWriter out = spec.commandLine().getOut();
     if (json) {
@@ -106,17 +132,36 @@ final class ScoreCommand implements Callable<Integer> {
     result
         .calibrationError()
         .forEach((slice, error) -> out.println("  " + slice + " " + figure(error)));
-    for (Calibration.Bin bin : result.diagram()) {
+    result.reliability().forEach((kind, said) -> print(kind, said, out));
+    result
+        .agreement()
+        .ifPresent(
+            alpha ->
+                out.println(
+                    "Agreement of the recognisers, letters inside true boxes (Krippendorff's alpha): "
+                        + figure(alpha)));
+    out.flush();
+  }
+
+  private static void print(String kind, Calibration said, PrintWriter out) {
+    out.printf(
+        Locale.ROOT,
+        "%s: %d said, calibration error %s, largest gap %s, Brier score %s%n",
+        kind,
+        said.size(),
+        figure(said.expectedError()),
+        figure(said.largestError()),
+        figure(said.brier()));
+    for (Calibration.Bin bin : said.diagram()) {
       out.printf(
           Locale.ROOT,
-          "  said %.1f-%.1f: %d letters, mean %.3f, right %.3f%n",
+          "  said %.1f-%.1f: %d, mean %.3f, came true %.3f%n",
           bin.low(),
           bin.high(),
           bin.count(),
           bin.meanStated(),
           bin.shareTrue());
     }
-    out.flush();
   }
 
   private static void printJson(Score.Result result, PrintWriter out) {
@@ -155,8 +200,20 @@ final class ScoreCommand implements Callable<Integer> {
             (slice, error) ->
                 JsonLines.print(
                     out, JsonLines.object().put("slice", slice).put("calibrationError", error)));
+    result
+        .reliability()
+        .forEach(
+            (kind, said) ->
+                JsonLines.print(
+                    out,
+                    JsonLines.object()
+                        .put("kind", kind)
+                        .put("said", said.size())
+                        .put("calibrationError", said.expectedError())
+                        .put("brier", said.brier())));
     ObjectNode whole =
         JsonLines.object().put("faces", result.faces()).put("calibrationBins", Score.BINS);
+    result.agreement().ifPresent(alpha -> whole.put("recognisersAgreement", alpha));
     JsonLines.print(out, whole);
   }
 

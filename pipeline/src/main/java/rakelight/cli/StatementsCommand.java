@@ -3,9 +3,13 @@ package rakelight.cli;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -16,6 +20,7 @@ import rakelight.person.Agreement;
 import rakelight.person.Detail;
 import rakelight.person.Evidence;
 import rakelight.person.Evidence.FaceStatements;
+import rakelight.person.LivingRule;
 import rakelight.person.Statement;
 
 @Command(
@@ -32,17 +37,39 @@ final class StatementsCommand implements Callable<Integer> {
       description = "What proposals would assert of faces nobody has confirmed; none of it counts.")
   private boolean proposed;
 
+  @Option(
+      names = "--public",
+      description = "Leave out what speaks of those who may be living; needs --as-of.")
+  private boolean forPublication;
+
+  @Option(
+      names = "--as-of",
+      paramLabel = "DAY",
+      description = "The day by which it is reckoned who may be living, such as 2026-11-25.")
+  private Optional<LocalDate> asOf = Optional.empty();
+
   @Option(names = "--json", description = "One JSON object a line.")
   private boolean json;
 
   @Override
   public Integer call() {
+    if (forPublication && (asOf.isEmpty() || proposed)) {
+      throw new CommandLine.ParameterException(
+          spec.commandLine(),
+          "--public needs the day it is published (--as-of), and is for confirmed readings");
+    }
     PrintWriter out = spec.commandLine().getOut();
     try (Archive archive = Archive.open(root, Projections.all())) {
+      LivingRule.Withheld withheld =
+          forPublication
+              ? LivingRule.withheld(archive, asOf.orElseThrow())
+              : new LivingRule.Withheld(List.of(), Map.of());
       Evidence evidence = new Evidence(archive);
       for (FaceStatements face : proposed ? evidence.proposed() : evidence.confirmed()) {
-        face.statements().forEach(statement -> print(out, face, statement));
-        Agreement.of(face.statements()).forEach(finding -> print(out, face, finding));
+        List<Statement> shown =
+            face.statements().stream().filter(s -> !withheld.hides(face, s)).toList();
+        shown.forEach(statement -> print(out, face, statement));
+        Agreement.of(shown).forEach(finding -> print(out, face, finding));
       }
     }
     return 0;

@@ -46,7 +46,8 @@ final class Door {
     context
         .header("Content-Security-Policy", POLICY)
         .header("X-Content-Type-Options", "nosniff")
-        .header("Referrer-Policy", "no-referrer")
+        // Not no-referrer: browsers then send forms with the Origin “null”.
+        .header("Referrer-Policy", "same-origin")
         .header("Cross-Origin-Resource-Policy", "same-origin")
         .header("Cross-Origin-Opener-Policy", "same-origin")
         .header("Cache-Control", "no-store");

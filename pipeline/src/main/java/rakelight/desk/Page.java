@@ -6,8 +6,9 @@ package rakelight.desk;
  * @param ground the ground's name
  * @param reader who is at the desk; empty if nobody has signed in
  * @param token to be sent with every change, against forged requests
+ * @param archivist whether the reader may do everything
  */
-public record Page(String ground, String reader, String token) {
+public record Page(String ground, String reader, String token, boolean archivist) {
   public boolean signedIn() {
     return !reader.isEmpty();
   }

@@ -40,6 +40,10 @@ final class Refusal extends RuntimeException {
     return new Refusal(status, code, String.valueOf(getMessage()), wider);
   }
 
+  String code() {
+    return code;
+  }
+
   int status() {
     return status;
   }

@@ -21,6 +21,15 @@ public enum Role {
     return name().toLowerCase(Locale.ROOT);
   }
 
+  /** What it means, in plain words. */
+  public String words() {
+    return switch (this) {
+      case ARCHIVIST -> "everything";
+      case READER -> "read, decide, sign and settle";
+      case GUEST -> "look";
+    };
+  }
+
   /** The role with this label, if there is one. */
   public static Optional<Role> of(String label) {
     for (Role role : values()) {

@@ -23,6 +23,40 @@ public record Homography(List<Double> rows) {
     return new Homography(java.util.Arrays.stream(m).boxed().toList());
   }
 
+  /**
+   * Maps a rectangle, its top left corner at 0, 0, onto a quadrilateral (Heckbert, Fundamentals of
+   * Texture Mapping and Image Warping, 1989, section 2.2.3).
+   *
+   * @param corners four, top left first, clockwise
+   */
+  public static Homography ofRectangle(double width, double height, List<Point> corners) {
+    Point a = corners.get(0);
+    Point b = corners.get(1);
+    Point c = corners.get(2);
+    Point d = corners.get(3);
+    double sx = a.x() - b.x() + c.x() - d.x();
+    double sy = a.y() - b.y() + c.y() - d.y();
+    double bx = b.x() - c.x();
+    double by = b.y() - c.y();
+    double dx = d.x() - c.x();
+    double dy = d.y() - c.y();
+    double determinant = bx * dy - dx * by;
+    double g = (sx * dy - dx * sy) / determinant;
+    double h = (bx * sy - sx * by) / determinant;
+    Homography fromUnitSquare =
+        of(
+            b.x() - a.x() + g * b.x(),
+            d.x() - a.x() + h * d.x(),
+            a.x(),
+            b.y() - a.y() + g * b.y(),
+            d.y() - a.y() + h * d.y(),
+            a.y(),
+            g,
+            h,
+            1);
+    return of(1 / width, 0, 0, 0, 1 / height, 0, 0, 0, 1).then(fromUnitSquare);
+  }
+
   /** Where the point lies on the other picture. */
   public Point map(Point p) {
     double w = at(6) * p.x() + at(7) * p.y() + at(8);

@@ -36,19 +36,38 @@ public final class LineStrip {
     try (NativeScope scope = new NativeScope()) {
       Mat whole = picture.in(scope);
       for (FoundLine line : lines) {
-        strips.add(cut(whole, line, heightPx, capHeights));
+        strips.add(cut(whole, line, widthPx(line, heightPx, capHeights), heightPx, capHeights));
       }
     }
     return strips;
   }
 
+  /**
+   * Cuts one strip of a given size, so that strips of the same line from several pictures lie over
+   * each other.
+   *
+   * @param picture borrowed
+   */
+  public static GrayImage cut(
+      GrayImage picture, FoundLine line, int widthPx, int heightPx, double capHeights) {
+    try (NativeScope scope = new NativeScope()) {
+      return cut(picture.in(scope), line, widthPx, heightPx, capHeights);
+    }
+  }
+
+  /** How wide a strip of the line is at this height. */
+  public static int widthPx(FoundLine line, int heightPx, double capHeights) {
+    Spine spine = new Spine(line, END_MARGIN_HEIGHTS * line.heightPx());
+    double wholePx = capHeights * line.heightPx();
+    return (int) Math.max(heightPx / 2, Math.round(spine.lengthPx() * heightPx / wholePx));
+  }
+
   /** Cuts at twice the size, then halves by area, so that fine grain doesn't turn into noise. */
-  private static GrayImage cut(Mat whole, FoundLine line, int heightPx, double capHeights) {
+  private static GrayImage cut(
+      Mat whole, FoundLine line, int width, int heightPx, double capHeights) {
     try (NativeScope scope = new NativeScope()) {
       Spine spine = new Spine(line, END_MARGIN_HEIGHTS * line.heightPx());
       double halfPx = capHeights * line.heightPx() / 2;
-      int width =
-          (int) Math.max(heightPx / 2, Math.round(spine.lengthPx() * heightPx / (2 * halfPx)));
       int fineWidth = 2 * width;
       int fineHeight = 2 * heightPx;
       float[] xs = new float[fineWidth * fineHeight];

@@ -14,7 +14,9 @@ import org.opencv.core.CvType;
 import org.opencv.core.Mat;
 import org.opencv.core.MatOfByte;
 import org.opencv.core.MatOfInt;
+import org.opencv.core.Size;
 import org.opencv.imgcodecs.Imgcodecs;
+import org.opencv.imgproc.Imgproc;
 
 /**
  * Decodes and encodes pictures. Works on bytes, never on paths, so that no file name can be in the
@@ -51,6 +53,48 @@ public final class Picture {
             "not a picture that can be decoded; look whether the copy is whole");
       }
       return GrayImage.of(turn(grey, orientation, scope));
+    } catch (CvException e) {
+      throw new PictureException("can't be decoded: " + e.getMessage());
+    }
+  }
+
+  /**
+   * A smaller copy in colour, upright, to be looked at.
+   *
+   * @param file the bytes of the file
+   * @param orientation EXIF orientation, 1 to 8; anything else counts as 1
+   * @param longestPx the longest side it may have; it is never made larger
+   * @return a JPEG file
+   * @throws PictureException if the bytes aren't a picture, or one too large
+   */
+  public static byte[] smaller(byte[] file, int orientation, int longestPx)
+      throws PictureException {
+    Natives.openCv();
+    requireReasonableSize(file);
+    try (NativeScope scope = new NativeScope()) {
+      Mat bytes = scope.own(new Mat(1, file.length, CvType.CV_8UC1));
+      bytes.put(0, 0, file);
+      Mat colour =
+          scope.own(
+              Imgcodecs.imdecode(
+                  bytes, Imgcodecs.IMREAD_COLOR | Imgcodecs.IMREAD_IGNORE_ORIENTATION));
+      if (colour.empty()) {
+        throw new PictureException(
+            "not a picture that can be decoded; look whether the copy is whole");
+      }
+      double scale = (double) longestPx / Math.max(colour.cols(), colour.rows());
+      Mat reduced = colour;
+      if (scale < 1) {
+        reduced = scope.mat();
+        Imgproc.resize(colour, reduced, new Size(), scale, scale, Imgproc.INTER_AREA);
+      }
+      MatOfByte jpeg = scope.own(new MatOfByte());
+      Imgcodecs.imencode(
+          ".jpg",
+          turn(reduced, orientation, scope),
+          jpeg,
+          scope.own(new MatOfInt(Imgcodecs.IMWRITE_JPEG_QUALITY, 88)));
+      return jpeg.toArray();
     } catch (CvException e) {
       throw new PictureException("can't be decoded: " + e.getMessage());
     }

@@ -95,6 +95,10 @@ public record Letter(
     return new Letter(id, text, standing, doubtful, erased, true, forms, candidates);
   }
 
+  Letter withoutForms() {
+    return new Letter(id, text, standing, doubtful, erased, damaged, Set.of(), candidates);
+  }
+
   Letter withForm(Form form) {
     Set<Form> more = EnumSet.of(form);
     more.addAll(forms);

@@ -1,6 +1,7 @@
 package rakelight.inscription;
 
 import java.time.Instant;
+import java.util.List;
 import java.util.Optional;
 import rakelight.archive.DecisionId;
 import rakelight.archive.FaceId;
@@ -12,6 +13,7 @@ import rakelight.archive.ReadingId;
  *
  * @param version from 1 for each face
  * @param proposal the proposal whose lines it counts, if it counts those of one
+ * @param settles the two readings it settles, for a third reader's; else none
  * @param reader who signed
  * @param at when it was signed
  * @param decision the decision it follows from; statements rest on that
@@ -22,7 +24,12 @@ public record Reading(
     int version,
     Basis basis,
     Optional<ProposalId> proposal,
+    List<ReadingId> settles,
     Inscription inscription,
     String reader,
     Instant at,
-    DecisionId decision) {}
+    DecisionId decision) {
+  public Reading {
+    settles = List.copyOf(settles);
+  }
+}

@@ -7,15 +7,21 @@ import rakelight.archive.ReadingId;
 import rakelight.archive.Sha256;
 
 /**
- * What the decisions about readings hold; a draft's payload, version 1, is a {@link Draft}.
+ * What the decisions about readings hold; a draft's payload, version 1, is a whole {@link Draft}.
  * Versions of payloads are read for ever.
  */
 final class ReadingDecisions {
   /** Subject: the face. Rests on the face's decision. */
   static final String SIGNED = "reading.signed";
 
-  /** Subject: the face. A reader's draft as it is now. Rests on the face's decision. */
+  /** Subject: the face. A change to a reader's draft. Rests on the face's and on the one before. */
   static final String DRAFTED = "reading.drafted";
+
+  /** Subject: the archive. How many readers must read each face. */
+  static final String REQUIRED = "ground.readings-required";
+
+  /** Subject: the face. Its truth is known, so that it can measure readers. */
+  static final String KNOWN = "face.known";
 
   /** Subject: the face. A file made elsewhere as it came in. Rests on the face's decision. */
   static final String IMPORTED = "reading.imported";
@@ -23,8 +29,9 @@ final class ReadingDecisions {
   private ReadingDecisions() {}
 
   /**
-   * Version 1.
+   * Version 2; version 1 settles nothing.
    *
+   * @param settles for a third reader's, the two readings it settles
    * @param text the lines in Leiden signs
    * @param signIds the id of each sign, in reading order, line beginnings included
    */
@@ -32,8 +39,29 @@ final class ReadingDecisions {
       ReadingId reading,
       Basis basis,
       Optional<ProposalId> proposal,
+      Optional<List<ReadingId>> settles,
       List<String> text,
       List<Integer> signIds) {}
+
+  /**
+   * Version 2: what changed, not the whole draft.
+   *
+   * @param proposal the one the draft began from
+   * @param from index of the first line that changed, from 0
+   * @param removed how many lines went there
+   * @param lines what came in their place
+   */
+  record Drafted(Optional<ProposalId> proposal, int from, int removed, List<Draft.Line> lines) {}
+
+  /** Version 1. */
+  record Required(int readers) {}
+
+  /**
+   * Version 1.
+   *
+   * @param text the lines in Leiden signs
+   */
+  record Known(List<String> text) {}
 
   /**
    * Version 1.

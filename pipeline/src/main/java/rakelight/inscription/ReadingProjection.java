@@ -1,6 +1,9 @@
 package rakelight.inscription;
 
 import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
@@ -10,40 +13,64 @@ import rakelight.archive.Decision;
 import rakelight.archive.Json;
 import rakelight.archive.Projection;
 import rakelight.archive.ProposalId;
+import rakelight.archive.ReadingId;
 
 /** Writes the tables that {@link ReadingStore} reads. */
 final class ReadingProjection implements Projection {
   @Override
   public Set<String> kinds() {
-    return Set.of(ReadingDecisions.SIGNED, ReadingDecisions.DRAFTED, ReadingDecisions.IMPORTED);
+    return Set.of(
+        ReadingDecisions.SIGNED,
+        ReadingDecisions.DRAFTED,
+        ReadingDecisions.IMPORTED,
+        ReadingDecisions.REQUIRED,
+        ReadingDecisions.KNOWN);
   }
 
   @Override
   public Set<String> tables() {
-    return Set.of("reading", "reading_draft");
+    return Set.of("reading", "reading_draft", "readings_required", "known_face");
   }
 
   @Override
   public void clear(Handle handle, UUID subject) {
     handle.execute("DELETE FROM reading WHERE face_id = ?", subject.toString());
     handle.execute("DELETE FROM reading_draft WHERE face_id = ?", subject.toString());
+    handle.execute("DELETE FROM readings_required WHERE archive_id = ?", subject.toString());
+    handle.execute("DELETE FROM known_face WHERE face_id = ?", subject.toString());
   }
 
   @Override
   public void apply(Handle handle, Decision decision) {
-    if (decision.version() != 1) {
+    if (decision.version() > newest(decision.kind())) {
       throw new ArchiveException(
           decision.kind()
               + " of version "
               + decision.version()
               + " was written by a newer program. Use that version.");
     }
-    if (decision.kind().equals(ReadingDecisions.SIGNED)) {
-      signed(handle, decision);
-    } else if (decision.kind().equals(ReadingDecisions.DRAFTED)) {
-      drafted(handle, decision);
+    switch (decision.kind()) {
+      case ReadingDecisions.SIGNED -> signed(handle, decision);
+      case ReadingDecisions.DRAFTED -> drafted(handle, decision);
+      case ReadingDecisions.REQUIRED ->
+          handle.execute(
+              "INSERT OR REPLACE INTO readings_required (archive_id, readers) VALUES (?, ?)",
+              decision.subject().toString(),
+              decision.payload(ReadingDecisions.Required.class).readers());
+      case ReadingDecisions.KNOWN ->
+          handle.execute(
+              "INSERT OR REPLACE INTO known_face (face_id, text, decision_id) VALUES (?, ?, ?)",
+              decision.subject().toString(),
+              String.join("\n", decision.payload(ReadingDecisions.Known.class).text()),
+              decision.id().toString());
+      default -> {
+        // A file that came in is kept by its decision alone.
+      }
     }
-    // A file that came in is kept by its decision alone.
+  }
+
+  private static int newest(String kind) {
+    return kind.equals(ReadingDecisions.SIGNED) || kind.equals(ReadingDecisions.DRAFTED) ? 2 : 1;
   }
 
   private static void signed(Handle handle, Decision decision) {
@@ -52,10 +79,10 @@ final class ReadingProjection implements Projection {
     handle
         .createUpdate(
             "INSERT INTO reading (id, face_id, version, reader, at, basis, basis_date,"
-                + " basis_light, basis_witness, proposal_id, text, sign_ids, decision_id,"
+                + " basis_light, basis_witness, proposal_id, settles, text, sign_ids, decision_id,"
                 + " counter) VALUES (:id, :face, (SELECT coalesce(max(version), 0) + 1 FROM"
                 + " reading WHERE face_id = :face), :reader, :at, :basis, :date, :light,"
-                + " :witness, :proposal, :text, :signIds, :decision, :counter)")
+                + " :witness, :proposal, :settles, :text, :signIds, :decision, :counter)")
         .bind("id", signed.reading().toString())
         .bind("face", face)
         .bind("reader", decision.reader())
@@ -65,6 +92,11 @@ final class ReadingProjection implements Projection {
         .bind("light", signed.basis().light())
         .bind("witness", signed.basis().witness())
         .bind("proposal", signed.proposal().map(ProposalId::toString))
+        .bind(
+            "settles",
+            signed
+                .settles()
+                .map(ids -> ids.stream().map(ReadingId::toString).collect(Collectors.joining(" "))))
         .bind("text", String.join("\n", signed.text()))
         .bind(
             "signIds",
@@ -77,14 +109,33 @@ final class ReadingProjection implements Projection {
   }
 
   private static void drafted(Handle handle, Decision decision) {
-    Draft draft = decision.payload(Draft.class);
+    String face = decision.subject().toString();
+    List<Draft.Line> lines = new ArrayList<>();
+    Optional<ProposalId> proposal;
+    if (decision.version() == 1) {
+      Draft draft = decision.payload(Draft.class);
+      lines.addAll(draft.lines());
+      proposal = draft.proposal();
+    } else {
+      ReadingDecisions.Drafted change = decision.payload(ReadingDecisions.Drafted.class);
+      handle
+          .createQuery("SELECT lines FROM reading_draft WHERE face_id = :face AND reader = :reader")
+          .bind("face", face)
+          .bind("reader", decision.reader())
+          .mapTo(String.class)
+          .findOne()
+          .ifPresent(before -> lines.addAll(List.of(Json.read(before, Draft.Line[].class))));
+      lines.subList(change.from(), change.from() + change.removed()).clear();
+      lines.addAll(change.from(), change.lines());
+      proposal = change.proposal();
+    }
     handle.execute(
         "INSERT OR REPLACE INTO reading_draft (face_id, reader, lines, proposal_id, decision_id)"
             + " VALUES (?, ?, ?, ?, ?)",
-        decision.subject().toString(),
+        face,
         decision.reader(),
-        Json.text(draft.lines()),
-        draft.proposal().map(ProposalId::toString),
+        Json.text(lines),
+        proposal.map(ProposalId::toString).orElse(null),
         decision.id().toString());
   }
 }

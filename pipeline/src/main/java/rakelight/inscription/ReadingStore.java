@@ -2,14 +2,22 @@ package rakelight.inscription;
 
 import java.time.Instant;
 import java.time.LocalDate;
+import java.util.ArrayDeque;
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Deque;
 import java.util.HashMap;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
 import org.jdbi.v3.core.mapper.RowMapper;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
+import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
 import rakelight.archive.FaceId;
 import rakelight.archive.Json;
@@ -19,15 +27,17 @@ import rakelight.archive.ProposalId;
 import rakelight.archive.ReadingId;
 import rakelight.archive.Sha256;
 import rakelight.photo.PhotoStore;
+import rakelight.reading.ProposalStore;
 
 /**
- * Signed readings and the drafts that become readings. The current reading of a face is the last
- * one signed that stands.
+ * Signed readings and the drafts that become readings. Which reading of a face stands is said by
+ * {@link FaceReadings}. Where a ground asks for two readers, what only one has signed is sealed:
+ * show nobody else {@link #versions} or {@link #reading} of such a face.
  */
 public final class ReadingStore {
   private static final String COLUMNS =
       "SELECT id, face_id, version, reader, at, basis, basis_date, basis_light, basis_witness,"
-          + " proposal_id, text, sign_ids, decision_id FROM reading ";
+          + " proposal_id, settles, text, sign_ids, decision_id FROM reading ";
 
   private static final RowMapper<Reading> ROW =
       (row, context) ->
@@ -41,6 +51,10 @@ public final class ReadingStore {
                   Optional.ofNullable(row.getString("basis_light")),
                   Optional.ofNullable(row.getString("basis_witness"))),
               Optional.ofNullable(row.getString("proposal_id")).map(ProposalId::of),
+              Optional.ofNullable(row.getString("settles")).stream()
+                  .flatMap(ids -> Arrays.stream(ids.split(" ", -1)))
+                  .map(ReadingId::of)
+                  .toList(),
               inscription(row.getString("text"), row.getString("sign_ids")),
               row.getString("reader"),
               Instant.parse(row.getString("at")),
@@ -59,27 +73,149 @@ public final class ReadingStore {
     return new ReadingProjection();
   }
 
-  /** What the face says by the last reading of it that stands. */
+  /** What the face says by the reading of it that stands. */
   public Optional<Reading> current(FaceId face) {
-    return readings("WHERE face_id = ? ORDER BY version DESC LIMIT 1", face.toString()).stream()
-        .findFirst();
+    return ofFace(face).current();
   }
 
-  /** Every version that stands, the first one first. */
+  /** All that was signed of a face, sealed or not. */
+  public FaceReadings ofFace(FaceId face) {
+    return archive
+        .ledger()
+        .read(
+            handle ->
+                new FaceReadings(
+                    readings("WHERE face_id = ? ORDER BY version", face.toString()),
+                    required(),
+                    known(face).isPresent()));
+  }
+
+  /**
+   * All that was signed of every face of which anything was, in the order of the last signature.
+   */
+  public List<FaceReadings> all() {
+    return archive
+        .ledger()
+        .read(
+            handle -> {
+              Map<FaceId, List<Reading>> byFace = new LinkedHashMap<>();
+              for (Reading reading : readings("ORDER BY counter")) {
+                List<Reading> versions = byFace.remove(reading.face());
+                versions = versions == null ? new ArrayList<>() : versions;
+                versions.add(reading);
+                byFace.put(reading.face(), versions);
+              }
+              int required = required();
+              Set<FaceId> tests = tests();
+              List<FaceReadings> all = new ArrayList<>();
+              byFace.forEach(
+                  (face, versions) ->
+                      all.add(new FaceReadings(versions, required, tests.contains(face))));
+              return all;
+            });
+  }
+
+  /** Every version of a face that stands, sealed or not, the first one first. */
   public List<Reading> versions(FaceId face) {
-    return readings("WHERE face_id = ? ORDER BY version", face.toString());
+    return ofFace(face).versions();
   }
 
-  /** A reading by its id, current or not. */
+  /** A reading by its id, current or not, sealed or not. */
   public Optional<Reading> reading(ReadingId id) {
     return readings("WHERE id = ?", id.toString()).stream().findFirst();
   }
 
-  /** The current reading of every face that has one, in the order they were signed. */
+  /** The reading that stands of every face that has one, in the order they were signed. */
   public List<Reading> current() {
-    return readings(
-        "r WHERE version = (SELECT max(version) FROM reading o WHERE o.face_id = r.face_id)"
-            + " ORDER BY counter");
+    return all().stream().flatMap(face -> face.current().stream()).toList();
+  }
+
+  /** How many readers must read each face: 1 or 2. */
+  public int required() {
+    return archive
+        .ledger()
+        .read(
+            handle ->
+                handle
+                    .createQuery("SELECT readers FROM readings_required")
+                    .mapTo(Integer.class)
+                    .findOne()
+                    .orElse(1));
+  }
+
+  /**
+   * Changes how many readers must read each face.
+   *
+   * @throws IllegalArgumentException if it isn't 1 or 2
+   */
+  public void require(int readers, String reader) {
+    if (readers < 1 || readers > 2) {
+      throw new IllegalArgumentException("one reader or two, not " + readers);
+    }
+    archive
+        .journal()
+        .append(
+            NewDecision.of(
+                reader,
+                ReadingDecisions.REQUIRED,
+                1,
+                archive.id(),
+                new ReadingDecisions.Required(readers)));
+  }
+
+  /** Notes what a face is known to say, so that it measures whoever reads it. */
+  public void know(FaceId face, Inscription truth, String reader) {
+    archive
+        .journal()
+        .append(
+            NewDecision.of(
+                    reader,
+                    ReadingDecisions.KNOWN,
+                    1,
+                    face.value(),
+                    new ReadingDecisions.Known(Leiden.printLines(truth)))
+                .restingOn(List.of(photographs.madeBy(face))));
+  }
+
+  /** What a face is known to say, if it serves to measure readers. */
+  public Optional<Inscription> known(FaceId face) {
+    return archive
+        .ledger()
+        .read(
+            handle ->
+                handle
+                    .createQuery("SELECT text FROM known_face WHERE face_id = :face")
+                    .bind("face", face.toString())
+                    .mapTo(String.class)
+                    .findOne())
+        .map(ReadingStore::parsed);
+  }
+
+  private Set<FaceId> tests() {
+    return archive
+        .ledger()
+        .read(
+            handle ->
+                Set.copyOf(
+                    handle
+                        .createQuery("SELECT face_id FROM known_face")
+                        .mapTo(String.class)
+                        .map(FaceId::of)
+                        .list()));
+  }
+
+  /** Whether a decision holds what nobody but its own reader may see yet. */
+  public boolean isSealed(Decision decision) {
+    return switch (decision.kind()) {
+      case ReadingDecisions.KNOWN -> true;
+      case ReadingDecisions.SIGNED, ReadingDecisions.DRAFTED, ReadingDecisions.IMPORTED ->
+          ofFace(new FaceId(decision.subject())).sealed();
+      case ProposalStore.KEPT -> {
+        String face = decision.payload().path("face").asText();
+        yield required() > 1 && (face.isEmpty() || ofFace(FaceId.of(face)).sealed());
+      }
+      default -> false;
+    };
   }
 
   /**
@@ -94,6 +230,21 @@ public final class ReadingStore {
       Basis basis,
       Optional<ProposalId> proposal,
       String reader) {
+    return sign(face, inscription, basis, proposal, List.of(), reader);
+  }
+
+  /**
+   * Signs a reading that settles two others.
+   *
+   * @param settles the two readings; none if it is the reader's own reading
+   */
+  public Reading sign(
+      FaceId face,
+      Inscription inscription,
+      Basis basis,
+      Optional<ProposalId> proposal,
+      List<ReadingId> settles,
+      String reader) {
     return archive
         .ledger()
         .write(
@@ -106,12 +257,13 @@ public final class ReadingStore {
                       NewDecision.of(
                               reader,
                               ReadingDecisions.SIGNED,
-                              1,
+                              2,
                               face.value(),
                               new ReadingDecisions.Signed(
                                   id,
                                   basis,
                                   proposal,
+                                  settles.isEmpty() ? Optional.empty() : Optional.of(settles),
                                   Leiden.printLines(kept),
                                   kept.signs().stream().map(sign -> sign.id().number()).toList()))
                           .restingOn(List.of(photographs.madeBy(face))));
@@ -146,8 +298,9 @@ public final class ReadingStore {
   }
 
   private boolean isCurrent(FaceId face, ReadingFile.Entry entry, Basis basis, String reader) {
-    return current(face)
-        .filter(reading -> reading.reader().equals(reader) && reading.basis().equals(basis))
+    FaceReadings readings = ofFace(face);
+    Optional<Reading> last = readings.required() < 2 ? readings.current() : readings.by(reader);
+    return last.filter(reading -> reading.reader().equals(reader) && reading.basis().equals(basis))
         .filter(reading -> reading.proposal().equals(entry.proposal()))
         .filter(
             reading ->
@@ -156,13 +309,111 @@ public final class ReadingStore {
         .isPresent();
   }
 
-  /** Keeps a reader's draft of a face in place of the one before. */
+  /**
+   * Keeps a reader's draft of a face in place of the one before: as a decision that holds the lines
+   * that changed.
+   */
   public void keepDraft(FaceId face, Draft draft, String reader) {
     archive
-        .journal()
-        .append(
-            NewDecision.of(reader, ReadingDecisions.DRAFTED, 1, face.value(), draft)
-                .restingOn(List.of(photographs.madeBy(face))));
+        .ledger()
+        .write(
+            handle -> {
+              List<Draft.Line> before = draft(face, reader).map(Draft::lines).orElse(List.of());
+              List<Draft.Line> after = draft.lines();
+              int least = Math.min(before.size(), after.size());
+              int head = 0;
+              while (head < least && before.get(head).equals(after.get(head))) {
+                head++;
+              }
+              int tail = 0;
+              while (tail < least - head
+                  && before
+                      .get(before.size() - 1 - tail)
+                      .equals(after.get(after.size() - 1 - tail))) {
+                tail++;
+              }
+              List<DecisionId> restsOn = new ArrayList<>(List.of(photographs.madeBy(face)));
+              draftDecision(face, reader).ifPresent(restsOn::add);
+              return archive
+                  .journal()
+                  .append(
+                      NewDecision.of(
+                              reader,
+                              ReadingDecisions.DRAFTED,
+                              2,
+                              face.value(),
+                              new ReadingDecisions.Drafted(
+                                  draft.proposal(),
+                                  head,
+                                  before.size() - head - tail,
+                                  after.subList(head, after.size() - tail)))
+                          .restingOn(restsOn));
+            });
+  }
+
+  /** The decision that a reader's draft of a face stands at; empty while there is no draft. */
+  public Optional<DecisionId> draftDecision(FaceId face, String reader) {
+    return archive
+        .ledger()
+        .read(
+            handle ->
+                handle
+                    .createQuery(
+                        "SELECT decision_id FROM reading_draft WHERE face_id = :face AND"
+                            + " reader = :reader")
+                    .bind("face", face.toString())
+                    .bind("reader", reader)
+                    .mapTo(String.class)
+                    .findOne())
+        .map(DecisionId::of);
+  }
+
+  /**
+   * The undo that would be undone to bring back what the reader last took back of a draft; empty
+   * once he has decided something else.
+   */
+  public Optional<DecisionId> redoable(FaceId face, String reader) {
+    Deque<DecisionId> undone = new ArrayDeque<>();
+    Set<DecisionId> drafted = new HashSet<>();
+    for (Decision decision : archive.journal().bySubject(face.value())) {
+      if (!decision.reader().equals(reader)) {
+        continue;
+      }
+      if (decision.kind().equals(ReadingDecisions.DRAFTED)) {
+        drafted.add(decision.id());
+        undone.clear();
+      } else if (decision.kind().equals(ReadingDecisions.SIGNED)) {
+        undone.clear();
+      } else if (decision.kind().equals(Decision.UNDONE)) {
+        DecisionId target = DecisionId.of(decision.payload().path("undoes").asText());
+        if (drafted.contains(target)) {
+          undone.push(decision.id());
+        } else {
+          undone.remove(target);
+        }
+      }
+    }
+    return Optional.ofNullable(undone.peek());
+  }
+
+  /** The readers who have a draft of each face. */
+  public Map<FaceId, Set<String>> drafting() {
+    return archive
+        .ledger()
+        .read(
+            handle -> {
+              Map<FaceId, Set<String>> drafting = new HashMap<>();
+              handle
+                  .createQuery("SELECT face_id, reader FROM reading_draft")
+                  .map(
+                      (row, context) ->
+                          drafting
+                              .computeIfAbsent(
+                                  FaceId.of(row.getString("face_id")), id -> new TreeSet<>())
+                              .add(row.getString("reader")))
+                  .list();
+              return drafting;
+            });
   }
 
   /**
@@ -213,9 +464,14 @@ public final class ReadingStore {
             .mapToInt(Integer::intValue)
             .max()
             .orElse(0);
-    return current(face)
+    return lastSigned(face)
         .map(before -> SignIds.carry(before.inscription(), inscription, lastUsed))
         .orElseGet(() -> renumbered(inscription, lastUsed));
+  }
+
+  private Optional<Reading> lastSigned(FaceId face) {
+    return readings("WHERE face_id = ? ORDER BY version DESC LIMIT 1", face.toString()).stream()
+        .findFirst();
   }
 
   private static Inscription renumbered(Inscription inscription, int lastUsed) {
@@ -233,26 +489,30 @@ public final class ReadingStore {
         .read(handle -> handle.select(COLUMNS + rest, arguments).map(ROW).list());
   }
 
-  private static Inscription inscription(String text, String signIds) {
+  private static Inscription parsed(String text) {
     try {
-      Inscription parsed = Leiden.parse(text);
-      List<Integer> ids = Arrays.stream(signIds.split(" ")).map(Integer::valueOf).toList();
-      if (ids.size() != parsed.signs().size()) {
-        throw new ArchiveException(
-            "A reading in the ledger has "
-                + parsed.signs().size()
-                + " signs and "
-                + ids.size()
-                + " ids. Run `check`.");
-      }
-      Map<SignId, SignId> newIds = new HashMap<>();
-      for (int i = 0; i < ids.size(); i++) {
-        newIds.put(parsed.signs().get(i).id(), new SignId(ids.get(i)));
-      }
-      return parsed.withIds(newIds);
+      return Leiden.parse(text);
     } catch (LeidenException e) {
       throw new ArchiveException(
           "A reading in the ledger can't be read, line " + e.line() + ", " + e.getMessage(), e);
     }
+  }
+
+  private static Inscription inscription(String text, String signIds) {
+    Inscription parsed = parsed(text);
+    List<Integer> ids = Arrays.stream(signIds.split(" ")).map(Integer::valueOf).toList();
+    if (ids.size() != parsed.signs().size()) {
+      throw new ArchiveException(
+          "A reading in the ledger has "
+              + parsed.signs().size()
+              + " signs and "
+              + ids.size()
+              + " ids. Run `check`.");
+    }
+    Map<SignId, SignId> newIds = new HashMap<>();
+    for (int i = 0; i < ids.size(); i++) {
+      newIds.put(parsed.signs().get(i).id(), new SignId(ids.get(i)));
+    }
+    return parsed.withIds(newIds);
   }
 }

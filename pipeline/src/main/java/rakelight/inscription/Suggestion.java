@@ -1,9 +1,11 @@
 package rakelight.inscription;
 
+import java.text.Normalizer;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import rakelight.reading.Alternative;
 import rakelight.reading.LineLattice;
@@ -15,13 +17,11 @@ import rakelight.reading.Slot;
  * A line as a machine proposes it, put before a person: its likeliest text in Leiden signs, a dot
  * below each letter the machine isn't sure of, and what else those letters may be.
  *
- * @param text in Leiden signs; empty if the machine saw no letter
+ * @param line as a draft begins with it, nothing decided; its text is empty if the machine saw no
+ *     letter
  * @param doubts one line for each doubtful letter: its number, what it may be and how likely
  */
-public record Suggestion(String text, List<String> doubts) {
-  /** Letters below this probability are shown as doubtful; at 0.9 nine in ten are right. */
-  static final double SURE = 0.9;
-
+public record Suggestion(Draft.Line line, List<String> doubts) {
   private static final double WORTH_NAMING = 0.02;
   private static final int MOST_NAMED = 5;
 
@@ -29,42 +29,105 @@ public record Suggestion(String text, List<String> doubts) {
     doubts = List.copyOf(doubts);
   }
 
-  /** The lines of a proposal, as they are put before a person. */
-  public static List<Suggestion> of(Proposal proposal) {
-    return proposal.lines().stream().map(line -> of(line.lattice())).toList();
+  /** In Leiden signs. */
+  public String text() {
+    return line.text();
   }
 
-  static Suggestion of(LineLattice lattice) {
+  /** The lines of a proposal, as they are put before a person. */
+  public static List<Suggestion> of(Proposal proposal) {
+    return of(proposal, word -> true);
+  }
+
+  /**
+   * The lines of a proposal with words held back: their letters stand as illegible, so that two
+   * readers can't both follow the same machine.
+   *
+   * @param plain whether a word is neither a name nor a date; it is shown if the machine is sure of
+   *     it
+   */
+  public static List<Suggestion> heldBack(Proposal proposal, Predicate<String> plain) {
+    return of(
+        proposal,
+        word ->
+            word.stream().allMatch(Likeliest::sure)
+                && plain.test(word.stream().map(Likeliest::text).collect(Collectors.joining())));
+  }
+
+  private static List<Suggestion> of(Proposal proposal, Predicate<List<Likeliest>> shown) {
+    return proposal.lines().stream().map(line -> of(line.number(), line.lattice(), shown)).toList();
+  }
+
+  /** A letter of the likeliest text. */
+  private record Likeliest(String text, Slot slot, Draft.Place place) {
+    boolean sure() {
+      return slot.p() >= LineLattice.SURE;
+    }
+  }
+
+  private static Suggestion of(int number, LineLattice lattice, Predicate<List<Likeliest>> shown) {
     List<Sign> signs = new ArrayList<>();
     List<String> doubts = new ArrayList<>();
+    List<Draft.Place> places = new ArrayList<>();
     int id = 1;
     signs.add(new Break(new SignId(id++), false));
-    boolean space = false;
-    int ink = 0;
-    for (Slot slot : lattice.slots()) {
-      String best = java.text.Normalizer.normalize(slot.best(), java.text.Normalizer.Form.NFC);
+    for (List<Likeliest> word : words(number, lattice)) {
+      if (signs.size() > 1) {
+        signs.add(new Space(new SignId(id++)));
+      }
+      word.forEach(letter -> places.add(letter.place()));
+      if (!shown.test(word)) {
+        signs.add(Gap.of(new SignId(id++), Gap.Reason.ILLEGIBLE, new Extent.Exact(word.size())));
+        continue;
+      }
+      int first = places.size() - word.size();
+      for (int i = 0; i < word.size(); i++) {
+        Likeliest letter = word.get(i);
+        signs.add(
+            Letter.of(
+                new SignId(id++),
+                letter.text(),
+                letter.sure() ? Standing.CLEAR : Standing.UNCLEAR));
+        if (!letter.sure()) {
+          doubts.add(doubt(first + i + 1, letter.slot()));
+        }
+      }
+    }
+    String text = places.isEmpty() ? "" : Leiden.print(new Inscription(signs, List.of()));
+    return new Suggestion(new Draft.Line(text, places), doubts);
+  }
+
+  /** One line as number 1. */
+  static Suggestion of(LineLattice lattice) {
+    return of(1, lattice, word -> true);
+  }
+
+  private static List<List<Likeliest>> words(int number, LineLattice lattice) {
+    List<List<Likeliest>> words = new ArrayList<>();
+    boolean space = true;
+    for (int i = 0; i < lattice.slots().size(); i++) {
+      Slot slot = lattice.slots().get(i);
+      String best = Normalizer.normalize(slot.best(), Normalizer.Form.NFC);
       if (best.isBlank()) {
         space |= !best.isEmpty();
         continue;
       }
       for (int codePoint : best.codePoints().toArray()) {
-        String text = Character.toString(codePoint);
         if (!Letter.isBase(codePoint)) {
           continue;
         }
-        if (space && signs.size() > 1) {
-          signs.add(new Space(new SignId(id++)));
+        if (space) {
+          words.add(new ArrayList<>());
         }
         space = false;
-        boolean sure = slot.p() >= SURE;
-        signs.add(Letter.of(new SignId(id++), text, sure ? Standing.CLEAR : Standing.UNCLEAR));
-        ink++;
-        if (!sure) {
-          doubts.add(doubt(ink, slot));
-        }
+        words
+            .get(words.size() - 1)
+            .add(
+                new Likeliest(
+                    Character.toString(codePoint), slot, new Draft.Place(number, i, false)));
       }
     }
-    return new Suggestion(ink == 0 ? "" : Leiden.print(new Inscription(signs, List.of())), doubts);
+    return words;
   }
 
   /**
@@ -80,7 +143,7 @@ public record Suggestion(String text, List<String> doubts) {
       List<Sign> ofLine = new ArrayList<>();
       boolean space = false;
       for (Slot slot : line.lattice().slots()) {
-        String best = java.text.Normalizer.normalize(slot.best(), java.text.Normalizer.Form.NFC);
+        String best = Normalizer.normalize(slot.best(), Normalizer.Form.NFC);
         space |= !best.isEmpty() && best.isBlank();
         for (Letter letter : letters(best, slot)) {
           if (space && !ofLine.isEmpty()) {
@@ -102,7 +165,7 @@ public record Suggestion(String text, List<String> doubts) {
     List<String> bases =
         best.codePoints().filter(Letter::isBase).mapToObj(Character::toString).toList();
     SignId any = new SignId(1);
-    if (slot.p() >= SURE || bases.size() != 1) {
+    if (slot.p() >= LineLattice.SURE || bases.size() != 1) {
       return bases.stream().map(text -> Letter.clear(any, text)).toList();
     }
     List<Candidate> candidates = candidates(bases.get(0), slot);

@@ -75,6 +75,16 @@ public final class Calibration {
     return diagram().stream().mapToDouble(bin -> bin.count() * bin.gap() / size()).sum();
   }
 
+  /** Mean squared difference between what was stated and what came true (Brier 1950), 0..1. */
+  public double brier() {
+    double sum = 0;
+    for (int i = 0; i < size(); i++) {
+      double gap = stated.get(i) - (came.get(i) ? 1 : 0);
+      sum += gap * gap;
+    }
+    return size() == 0 ? 0 : sum / size();
+  }
+
   /** Largest gap of any bin, 0..1. */
   public double largestError() {
     return diagram().stream().mapToDouble(Bin::gap).max().orElse(0);

@@ -9,6 +9,7 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
@@ -22,8 +23,8 @@ import rakelight.finding.Polygon;
 import rakelight.finding.PpOcrLineFinder;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
-import rakelight.reading.CarvedLetters;
 import rakelight.reading.LineLattice;
+import rakelight.reading.Odds;
 import rakelight.reading.PpOcrRecogniser;
 import rakelight.reading.Proposal;
 import rakelight.reading.ProposalStore;
@@ -32,8 +33,9 @@ import rakelight.reading.Proposer;
 import rakelight.reading.ReadLine;
 import rakelight.reading.ReadPicture;
 import rakelight.reading.Reader;
-import rakelight.reading.Slot;
 import rakelight.reading.TesseractRecogniser;
+import rakelight.relief.Relief;
+import rakelight.relief.ReliefImage;
 
 /**
  * Scores proposals against the truth, beside rivals that read the same photographs in the same run:
@@ -47,7 +49,10 @@ import rakelight.reading.TesseractRecogniser;
  */
 public final class Score {
   /** Bins of the calibration error; it depends on their number. */
-  public static final int BINS = 10;
+  public static final int BINS = Reliability.BINS;
+
+  /** Lines of faces with several photographs make slices of their own. */
+  private static final String SEVERAL_LIGHTS = "several lights";
 
   /** Least overlap of a found line with a true one, intersection over union, to count as found. */
   private static final double FOUND_OVERLAP = 0.5;
@@ -63,10 +68,15 @@ public final class Score {
   /** Ways of reading, as reported. */
   private static final String PROPOSALS = "proposals";
 
+  private static final String WITH_LANGUAGE = "proposals, with language's lean";
+  private static final String ONE_PHOTOGRAPH = "one photograph, mean";
+  private static final String BEST_PHOTOGRAPH = "one photograph, the best in hindsight";
+  private static final String SUREST_PHOTOGRAPH = "one photograph, that with most letters seen";
+  private static final String SUREST_VIEW = "the surest view of each line";
   private static final String PROPOSALS_TRUE_BOXES = "proposals' recognisers, true boxes";
-  private static final String CARVED_TRUE_BOXES = "carved-letters alone, true boxes";
+  private static final String ALONE_TRUE_BOXES = " alone, true boxes";
+  private static final String RELIEF_TRUE_BOXES = "on relief image %s, true boxes";
   private static final String PPOCR = "PP-OCR v4 alone";
-  private static final String PPOCR_TRUE_BOXES = "PP-OCR v4 alone, true boxes";
   private static final String TESSERACT = "plain Tesseract, whole photograph";
 
   private final Archive archive;
@@ -74,6 +84,9 @@ public final class Score {
   private final Map<String, Map<String, Tally>> tallies = new LinkedHashMap<>();
   private final Map<String, Calibration> calibrations = new TreeMap<>(SLICES);
   private final Map<String, Finding> findings = new LinkedHashMap<>();
+  private final Reliability reliability = new Reliability(Odds.fitted());
+  private final Confusions confusions = new Confusions();
+  private final List<List<String>> lettersByVoice = new ArrayList<>();
 
   /** Scores proposals of this archive. */
   public Score(Archive archive) {
@@ -113,7 +126,10 @@ public final class Score {
    * @param lines found and missed by each way that finds lines itself, where the truth has boxes
    * @param calibrationError expected calibration error of proposed letters by slice, over {@link
    *     #BINS} bins
-   * @param diagram how often letters of each stated probability were right
+   * @param reliability of letters, of words, and of whether there is a letter at all
+   * @param confusions which letters of the proposals were taken for which
+   * @param agreement Krippendorff's alpha of the recognisers over the letters inside true boxes; 1
+   *     if they say the same wherever they are wrong, too. Empty where the truth has no boxes
    */
   public record Result(
       int faces,
@@ -121,7 +137,9 @@ public final class Score {
       List<Row> rows,
       List<LinesFound> lines,
       Map<String, Double> calibrationError,
-      List<Calibration.Bin> diagram) {}
+      Map<String, Calibration> reliability,
+      Confusions confusions,
+      Optional<Double> agreement) {}
 
   /**
    * How well a way of reading finds lines.
@@ -144,26 +162,74 @@ public final class Score {
     }
   }
 
-  private record Scored(List<TruthLine> truth, List<Photograph> photographs, Proposal proposal) {}
+  private record Scored(List<TruthLine> truth, List<Photograph> photographs, Proposal proposal) {
+    boolean severalLights() {
+      return photographs.size() > 1;
+    }
+  }
+
+  /** Told of every line of the truth that was read. */
+  @FunctionalInterface
+  public interface Lines {
+    /**
+     * @param face counted from 0
+     */
+    void line(int face, TruthLine truth, LineLattice read);
+  }
+
+  /** Lays the proposals' lines beside the truth, without any rival. */
+  public void eachLine(List<TruthLine> truth, Lines lines) {
+    List<Scored> faces = faces(truth, new ArrayList<>());
+    for (int i = 0; i < faces.size(); i++) {
+      Scored face = faces.get(i);
+      for (LineMatching.Pair pair : matched(face.truth(), said(face.proposal()))) {
+        if (pair.truthIndex() >= 0 && pair.readIndex() >= 0) {
+          lines.line(
+              i,
+              face.truth().get(pair.truthIndex()),
+              face.proposal().lines().get(pair.readIndex()).lattice());
+        }
+      }
+    }
+  }
+
+  private static List<Said> said(Proposal proposal) {
+    return proposal.lines().stream().map(line -> Said.of(line.lattice())).toList();
+  }
+
+  private static List<LineMatching.Pair> matched(List<TruthLine> truth, List<Said> said) {
+    return LineMatching.match(
+        truth.stream().map(line -> Tally.fold(line.text())).toList(),
+        said.stream().map(line -> Tally.fold(line.text())).toList());
+  }
 
   private record Said(String text, Optional<LineLattice> lattice) {
     static Said of(LineLattice lattice) {
       return new Said(lattice.best(), Optional.of(lattice));
     }
+
+    double lettersSeen() {
+      return lattice.map(LineLattice::lettersSeen).orElse(0.0);
+    }
   }
 
-  /** Reads with every rival and counts; minutes on a large truth. */
-  public Result run(List<TruthLine> truth) throws IOException {
+  /**
+   * Reads with every rival and counts; minutes on a large truth.
+   *
+   * @param reliefs whether every relief image is read inside the true boxes, too; some seconds for
+   *     each photograph
+   */
+  public Result run(List<TruthLine> truth, boolean reliefs) throws IOException {
     List<String> missing = new ArrayList<>();
     List<Scored> faces = faces(truth, missing);
     try (Reader own = Reader.standard();
         Reader ppocr =
             new Reader(new PpOcrLineFinder(), List.of(new Reader.Voice(new PpOcrRecogniser(), 1)));
-        Reader carved =
-            new Reader(new PpOcrLineFinder(), List.of(new Reader.Voice(new CarvedLetters(), 1)));
         TesseractRecogniser tesseract = new TesseractRecogniser()) {
+      Proposer proposer = new Proposer(archive, own);
       for (Scored face : faces) {
-        score(face, own, ppocr, carved, tesseract);
+        score(face, own, ppocr, tesseract, reliefs);
+        scoreLights(face, proposer);
       }
     }
     Map<String, Double> calibrationError = new LinkedHashMap<>();
@@ -174,7 +240,9 @@ public final class Score {
         rows(),
         findings.entrySet().stream().map(e -> e.getValue().result(e.getKey())).toList(),
         calibrationError,
-        calibrations.getOrDefault("all", new Calibration(BINS)).diagram());
+        reliability.byKind(),
+        confusions,
+        lettersByVoice.isEmpty() ? Optional.empty() : Optional.of(Agreement.alpha(lettersByVoice)));
   }
 
   private List<Scored> faces(List<TruthLine> truth, List<String> missing) {
@@ -233,12 +301,15 @@ public final class Score {
   }
 
   private void score(
-      Scored face, Reader own, Reader ppocr, Reader carved, TesseractRecogniser tesseract)
+      Scored face, Reader own, Reader ppocr, TesseractRecogniser tesseract, boolean reliefs)
       throws IOException {
+    count(PROPOSALS, face, said(face.proposal()));
     count(
-        PROPOSALS,
-        face.truth(),
-        face.proposal().lines().stream().map(line -> Said.of(line.lattice())).toList());
+        WITH_LANGUAGE,
+        face,
+        face.proposal().lines().stream()
+            .map(line -> new Said(line.lattice().leaning(), Optional.empty()))
+            .toList());
     countFound(PROPOSALS, face, face.proposal().lines().stream().map(ProposedLine::box).toList());
 
     List<Said> ppocrBest = List.of();
@@ -270,90 +341,161 @@ public final class Score {
               .filter(line -> line.box().isPresent())
               .toList();
       if (!boxed.isEmpty()) {
-        countTrueBoxes(PROPOSALS_TRUE_BOXES, own, picture, boxed);
-        countTrueBoxes(CARVED_TRUE_BOXES, carved, picture, boxed);
-        countTrueBoxes(PPOCR_TRUE_BOXES, ppocr, picture, boxed);
+        countTrueBoxes(face, own, picture, boxed);
+        if (reliefs) {
+          countReliefs(face, own, picture, boxed);
+        }
       }
     }
-    count(PPOCR, face.truth(), ppocrBest);
-    count(TESSERACT, face.truth(), tesseractBest);
+    count(PPOCR, face, ppocrBest);
+    count(TESSERACT, face, tesseractBest);
   }
 
-  private void count(String way, List<TruthLine> truth, List<Said> said) {
-    List<LineMatching.Pair> pairs =
-        LineMatching.match(
-            truth.stream().map(line -> Tally.fold(line.text())).toList(),
-            said.stream().map(line -> Tally.fold(line.text())).toList());
-    for (LineMatching.Pair pair : pairs) {
+  /** What single photographs of a face give, where it has several. */
+  private void scoreLights(Scored face, Proposer proposer) throws IOException {
+    if (!face.severalLights()) {
+      return;
+    }
+    Map<Integer, Said> surestView = new TreeMap<>();
+    List<Said> surest = List.of();
+    List<Said> best = List.of();
+    double mostSeen = -1;
+    int fewestErrors = Integer.MAX_VALUE;
+    for (Photograph photograph : face.photographs()) {
+      ReadPicture read;
+      try {
+        read = proposer.read(photograph);
+      } catch (PictureException e) {
+        continue; // reported when proposals were made
+      }
+      List<Said> said = read.lines().stream().map(ReadLine::lattice).map(Said::of).toList();
+      count(ONE_PHOTOGRAPH, face, said);
+      int errors = 0;
+      for (LineMatching.Pair pair : matched(face.truth(), said)) {
+        if (pair.truthIndex() >= 0) {
+          String wanted = Tally.fold(face.truth().get(pair.truthIndex()).text());
+          String got = pair.readIndex() < 0 ? "" : Tally.fold(said.get(pair.readIndex()).text());
+          errors += ErrorRate.ofLetters(wanted, got).errors();
+          if (pair.readIndex() >= 0) {
+            surestView.merge(pair.truthIndex(), said.get(pair.readIndex()), Score::surer);
+          }
+        }
+      }
+      if (read.lettersSeen() > mostSeen) {
+        mostSeen = read.lettersSeen();
+        surest = said;
+      }
+      if (errors < fewestErrors) {
+        fewestErrors = errors;
+        best = said;
+      }
+    }
+    count(BEST_PHOTOGRAPH, face, best);
+    count(SUREST_PHOTOGRAPH, face, surest);
+    for (int i = 0; i < face.truth().size(); i++) {
+      countLine(SUREST_VIEW, face, face.truth().get(i), Optional.ofNullable(surestView.get(i)));
+    }
+  }
+
+  private static Said surer(Said a, Said b) {
+    return b.lettersSeen() > a.lettersSeen() ? b : a;
+  }
+
+  private void count(String way, Scored face, List<Said> said) {
+    for (LineMatching.Pair pair : matched(face.truth(), said)) {
       if (pair.truthIndex() < 0) {
         tally(way, "all").addStray(said.get(pair.readIndex()).text());
         continue;
       }
       Optional<Said> read =
           pair.readIndex() < 0 ? Optional.empty() : Optional.of(said.get(pair.readIndex()));
-      countLine(way, truth.get(pair.truthIndex()), read);
+      countLine(way, face, face.truth().get(pair.truthIndex()), read);
     }
   }
 
-  private void countLine(String way, TruthLine line, Optional<Said> read) {
+  private void countLine(String way, Scored face, TruthLine line, Optional<Said> read) {
     Optional<LineLattice> lattice = read.flatMap(Said::lattice);
+    List<String> slices = slices(face, line);
+    List<Judged> judged = lattice.map(l -> Judged.of(line.text(), l)).orElse(List.of());
     int wanted = Tally.foldedLetters(line.text()).size();
-    int amongThree = lattice.map(l -> amongThree(way, line, l)).orElse(0);
-    for (String slice : slices(line)) {
+    int amongThree =
+        (int) judged.stream().filter(j -> !j.truth().isEmpty() && j.amongFirst(3)).count();
+    for (String slice : slices) {
       Tally tally = tally(way, slice);
       tally.add(line.text(), read.map(Said::text).orElse(""));
-      if (!way.equals(TESSERACT)) {
+      if (!way.equals(TESSERACT) && !way.equals(WITH_LANGUAGE)) {
         tally.addAmongThree(wanted, amongThree);
       }
     }
-  }
-
-  /** Counts true letters among the first three of their slot, and notes calibration on the way. */
-  private int amongThree(String way, TruthLine line, LineLattice lattice) {
-    List<Slot> slots = new ArrayList<>();
-    List<String> best = new ArrayList<>();
-    for (Slot slot : lattice.slots()) {
-      String text = slot.best().isBlank() ? slot.best() : Tally.fold(slot.best());
-      if (!text.isEmpty()) {
-        slots.add(slot);
-        best.add(text);
-      }
-    }
-    List<String> truth = Tally.foldedLetters(line.text());
-    int among = 0;
-    for (Alignment.Step step : Alignment.of(truth, best).steps()) {
-      if (step.hypothesisIndex() < 0) {
-        continue;
-      }
-      Slot slot = slots.get(step.hypothesisIndex());
-      if (step.referenceIndex() >= 0) {
-        String wanted = truth.get(step.referenceIndex());
-        among +=
-            slot.alternatives().stream()
-                    .limit(3)
-                    .anyMatch(
-                        a -> (a.text().isBlank() ? a.text() : Tally.fold(a.text())).equals(wanted))
-                ? 1
-                : 0;
-      }
-      if (way.equals(PROPOSALS) && !slot.best().isBlank()) {
-        boolean right = step.kind() == Alignment.Kind.MATCH;
-        for (String slice : slices(line)) {
-          calibrations
-              .computeIfAbsent(slice, s -> new Calibration(BINS))
-              .add(Math.min(1, slot.p()), right);
+    if (way.equals(PROPOSALS)) {
+      lattice.ifPresent(l -> reliability.add(line.text(), l));
+      for (Judged one : judged) {
+        confusions.add(line.legibility(), one);
+        if (one.read()) {
+          for (String slice : slices) {
+            calibrations
+                .computeIfAbsent(slice, s -> new Calibration(BINS))
+                .add(Math.min(1, one.slot().p()), one.right());
+          }
         }
       }
     }
-    return among;
   }
 
-  private void countTrueBoxes(String way, Reader reader, GrayImage picture, List<TruthLine> boxed) {
-    List<FoundLine> lines = boxed.stream().map(line -> trueLine(line.box().orElseThrow())).toList();
-    List<LineLattice> lattices = reader.readLines(picture, lines);
-    for (int i = 0; i < boxed.size(); i++) {
-      countLine(way, boxed.get(i), Optional.of(Said.of(lattices.get(i))));
+  /** The letters inside the true boxes: all recognisers together, and each alone. */
+  private void countTrueBoxes(Scored face, Reader own, GrayImage picture, List<TruthLine> boxed) {
+    List<FoundLine> lines = trueLines(boxed);
+    List<List<LineLattice>> byVoice = own.readByVoice(picture, lines);
+    countLines(PROPOSALS_TRUE_BOXES, face, boxed, own.merged(byVoice));
+    for (int v = 0; v < byVoice.size(); v++) {
+      countLines(
+          own.voices().get(v).recogniser().name() + ALONE_TRUE_BOXES, face, boxed, byVoice.get(v));
     }
+    for (int i = 0; i < boxed.size(); i++) {
+      List<String> letters = Tally.foldedLetters(boxed.get(i).text());
+      List<List<String>> readOf = new ArrayList<>();
+      letters.forEach(letter -> readOf.add(new ArrayList<>()));
+      for (List<LineLattice> voice : byVoice) {
+        List<String> read = Tally.foldedLetters(voice.get(i).best());
+        for (Alignment.Step step : Alignment.of(letters, read).steps()) {
+          if (step.referenceIndex() >= 0) {
+            readOf
+                .get(step.referenceIndex())
+                .add(step.hypothesisIndex() < 0 ? "" : read.get(step.hypothesisIndex()));
+          }
+        }
+      }
+      lettersByVoice.addAll(readOf);
+    }
+  }
+
+  private void countReliefs(Scored face, Reader own, GrayImage picture, List<TruthLine> boxed) {
+    List<FoundLine> lines = trueLines(boxed);
+    double capital =
+        lines.stream()
+            .mapToDouble(FoundLine::heightPx)
+            .sorted()
+            .skip(lines.size() / 2)
+            .findFirst()
+            .orElseThrow();
+    for (ReliefImage relief : Relief.of(picture, capital)) {
+      countLines(
+          String.format(Locale.ROOT, RELIEF_TRUE_BOXES, relief.name()),
+          face,
+          boxed,
+          own.readLines(relief.image(), lines));
+    }
+  }
+
+  private void countLines(
+      String way, Scored face, List<TruthLine> boxed, List<LineLattice> lattices) {
+    for (int i = 0; i < boxed.size(); i++) {
+      countLine(way, face, boxed.get(i), Optional.of(Said.of(lattices.get(i))));
+    }
+  }
+
+  private static List<FoundLine> trueLines(List<TruthLine> boxed) {
+    return boxed.stream().map(line -> trueLine(line.box().orElseThrow())).toList();
   }
 
   /** A true box as a line: its polygon is clockwise from the top left, as a ribbon is. */
@@ -388,7 +530,7 @@ public final class Score {
           trueLine[i] = true;
         }
       }
-      for (String slice : slices(line)) {
+      for (String slice : slices(face, line)) {
         int[] counts = finding.recall.computeIfAbsent(slice, s -> new int[2]);
         counts[0]++;
         counts[1] += hit ? 1 : 0;
@@ -441,12 +583,16 @@ public final class Score {
     return Math.abs(twice) / 2;
   }
 
-  private static List<String> slices(TruthLine line) {
+  private static List<String> slices(Scored face, TruthLine line) {
     List<String> slices = new ArrayList<>(List.of("all"));
     for (String slice : List.of(line.legibility(), line.material(), line.light())) {
       if (!slice.isEmpty()) {
         slices.add(slice);
       }
+    }
+    if (face.severalLights()) {
+      slices.add(SEVERAL_LIGHTS);
+      slices.add(SEVERAL_LIGHTS + ", " + line.legibility());
     }
     return slices;
   }

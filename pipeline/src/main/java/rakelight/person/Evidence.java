@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import rakelight.archive.Archive;
 import rakelight.archive.MarkerId;
+import rakelight.inscription.FaceReadings;
 import rakelight.inscription.Inscription;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
@@ -108,8 +109,11 @@ public final class Evidence {
   private List<FaceStatements> proposed(MarkerRow marker, List<Face> faces) {
     List<FaceStatements> all = new ArrayList<>();
     for (Face face : faces) {
+      FaceReadings signed = readings.ofFace(face.id());
+      // Where two readers must read it, neither may learn what the machine takes names to be.
+      boolean heldBack = signed.required() > 1 && signed.sealed();
       Optional<Proposal> proposal =
-          readings.current(face.id()).isPresent() ? Optional.empty() : proposals.latest(face.id());
+          heldBack || signed.current().isPresent() ? Optional.empty() : proposals.latest(face.id());
       Optional<Inscription> inscription = proposal.flatMap(Suggestion::lattice);
       if (inscription.isPresent()) {
         all.add(

@@ -8,6 +8,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Random;
+import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
 import rakelight.names.GivenNames;
 import rakelight.names.Likeness;
@@ -27,16 +29,22 @@ import rakelight.photo.Position;
  * pairs to learn from: those values and their strength are choices, no source. Fields are taken to
  * be independent, which kin and surname aren't quite, so that the odds are somewhat too bold.
  *
- * <p>It only proposes. Work grows with the square of the number of mentions.
+ * <p>It only proposes. Work grows with the square of the number of mentions; from some 600 mentions
+ * on, pairs whose initials differ are passed over.
  */
 public final class Linkage {
   /** Pairs at least this likely are proposed. */
   public static final double PROPOSED = 0.3;
 
-  /** How many made-up pairs the stated values of m count as. */
+  /** How many made-up pairs the stated values of m and u count as. */
   private static final double HELD = 30;
 
-  private static final double SMOOTHING = 0.5;
+  /**
+   * How common a name is taken to be before any is counted, and as how many mentions that counts.
+   */
+  private static final double NAME_COMMON = 0.01;
+
+  private static final double NAMES_HELD = 20;
 
   /** How many of the mentions are taken to have a partner, to begin with. */
   private static final double WITH_PARTNER = 0.5;
@@ -46,35 +54,53 @@ public final class Linkage {
   private static final double NEAR_METRES = 10;
   private static final double FAR_METRES = 25;
 
-  /** What is compared, with the outcomes in order and what m is taken to be. */
+  /**
+   * What is compared, with the outcomes in order and how often each is taken to come up among
+   * mentions of one person (m) and of any two (u) before anything is counted.
+   */
   public enum Field {
-    SURNAME("surname", List.of("same", "alike", "different"), 0.93, 0.04, 0.03),
-    SURNAME_INITIAL("surname's initial", List.of("same", "different"), 0.97, 0.03),
+    SURNAME("surname", List.of("same", "alike", "different"), p(.93, .04, .03), p(.01, .01, .98)),
+    SURNAME_INITIAL("surname's initial", List.of("same", "different"), p(.97, .03), p(.08, .92)),
     GIVEN(
         "given name",
         List.of("same", "a short form or pet name", "alike", "different"),
-        0.80,
-        0.13,
-        0.05,
-        0.02),
-    GIVEN_INITIALS("initials", List.of("same", "different"), 0.97, 0.03),
-    DEATH("death", List.of("same day", "may be the same", "different"), 0.62, 0.35, 0.03),
+        p(.80, .13, .05, .02),
+        p(.03, .02, .02, .93)),
+    GIVEN_INITIALS("initials", List.of("same", "different"), p(.97, .03), p(.08, .92)),
+    DEATH(
+        "death",
+        List.of("same day", "may be the same", "different"),
+        p(.62, .35, .03),
+        p(.002, .02, .978)),
     BIRTH(
-        "birth", List.of("within a year or two", "may be the same", "different"), 0.75, 0.20, 0.05),
-    KIN("kin", List.of("same", "different"), 0.70, 0.30),
-    AS_KIN("named as kin", List.of("of one who is the other's kin", "of somebody else"), 0.6, 0.4),
-    MARKER("marker", List.of("the same", "another"), 0.40, 0.60),
-    PLACE("place", List.of("close by", "not far", "elsewhere"), 0.70, 0.15, 0.15),
-    FORM("form", List.of("one stone bears initials alone", "as usual"), 0.40, 0.60);
+        "birth",
+        List.of("within a year or two", "may be the same", "different"),
+        p(.75, .20, .05),
+        p(.03, .07, .90)),
+    KIN("kin", List.of("same", "different"), p(.70, .30), p(.05, .95)),
+    AS_KIN(
+        "named as kin",
+        List.of("of one who is the other's kin", "of somebody else"),
+        p(.60, .40),
+        p(.05, .95)),
+    MARKER("marker", List.of("the same", "another"), p(.40, .60), p(.03, .97)),
+    PLACE("place", List.of("close by", "not far", "elsewhere"), p(.70, .15, .15), p(.10, .30, .60)),
+    FORM("form", List.of("one stone bears initials alone", "as usual"), p(.40, .60), p(.15, .85));
 
     private final String words;
     private final List<String> outcomes;
-    private final double[] stated;
+    private final double[] m;
+    private final double[] u;
 
-    Field(String words, List<String> outcomes, double... stated) {
+    Field(String words, List<String> outcomes, double[] m, double[] u) {
       this.words = words;
       this.outcomes = outcomes;
-      this.stated = stated;
+      this.m = m;
+      this.u = u;
+    }
+
+    private static double[] p(double... shares) {
+      return shares;
     }
   }
 
@@ -104,18 +130,33 @@ public final class Linkage {
 
     /** Such as {@code 19 to 1}. */
     public String odds() {
-      double odds = probability / Math.max(1e-12, 1 - probability);
-      return odds >= 1
-          ? (odds > 9999 ? "over 9999" : String.format(Locale.ROOT, "%.0f", odds)) + " to 1"
-          : String.format(Locale.ROOT, "1 to %.0f", 1 / Math.max(1e-12, odds));
+      return Linkage.odds(probability);
     }
+  }
+
+  /** A person sought with a mention that may be of that person. */
+  public record Match(Sought sought, Mention mention, double probability, List<Reason> reasons) {
+    public Match {
+      reasons = List.copyOf(reasons);
+    }
+  }
+
+  /** A probability as people say it: {@code 19 to 1}. */
+  public static String odds(double probability) {
+    double odds = probability / Math.max(1e-12, 1 - probability);
+    return odds >= 1
+        ? (odds > 9999 ? "over 9999" : String.format(Locale.ROOT, "%.0f", odds)) + " to 1"
+        : String.format(Locale.ROOT, "1 to %.0f", 1 / Math.max(1e-12, odds));
   }
 
   private static final int MISSING = -1;
 
-  /** What is compared of a mention, made ready once. */
+  /** What is compared of a mention or a person sought, made ready once. */
   private record Features(
-      Mention mention,
+      Optional<FaceId> face,
+      Optional<MarkerId> marker,
+      boolean isKinOnly,
+      List<Mention.Kin> kin,
       String surname,
       String birthSurname,
       List<String> given,
@@ -125,22 +166,48 @@ public final class Linkage {
       boolean bearsInitialsAlone) {
     static Features of(Mention mention) {
       List<String> given = words(mention.goesBy());
-      StringBuilder initials = new StringBuilder();
-      given.forEach(word -> initials.append(word.charAt(0)));
       return new Features(
-          mention,
+          Optional.of(mention.id().face()),
+          Optional.of(mention.source().marker().id()),
+          mention.isKinOnly(),
+          mention.kin(),
           NameForms.fold(mention.name().surname()),
           NameForms.fold(mention.name().birthSurname()),
           given,
-          initials.toString(),
+          initials(given),
           mention.died(),
           mention.born(),
           Linkage.bearsInitialsAlone(mention));
     }
+
+    static Features of(Sought sought) {
+      List<String> given = words(sought.row().given());
+      return new Features(
+          Optional.empty(),
+          Optional.empty(),
+          false,
+          List.of(),
+          NameForms.fold(sought.row().surname()),
+          "",
+          given,
+          initials(given),
+          sought.died(),
+          sought.born(),
+          false);
+    }
+
+    private static String initials(List<String> given) {
+      StringBuilder initials = new StringBuilder();
+      given.forEach(word -> initials.append(word.charAt(0)));
+      return initials.toString();
+    }
+
+    boolean isNamed() {
+      return !surname.isEmpty() || !given.isEmpty();
+    }
   }
 
-  private final List<Mention> mentions;
-  private final List<Features> features = new ArrayList<>();
+  private final List<Features> features;
   private final Map<MarkerId, Position> places;
 
   /** How many mentions bear a surname, a given name, an initial or a run of initials. */
@@ -150,12 +217,10 @@ public final class Linkage {
   private final Map<String, Integer> surnameInitials = new HashMap<>();
   private final Map<String, Integer> givenInitials = new HashMap<>();
 
-  private Linkage(List<Mention> mentions, Map<MarkerId, Position> places) {
-    this.mentions = mentions;
+  private Linkage(List<Features> features, Map<MarkerId, Position> places) {
+    this.features = features;
     this.places = places;
-    for (Mention mention : mentions) {
-      Features own = Features.of(mention);
-      features.add(own);
+    for (Features own : features) {
       surnames.merge(own.surname(), 1, Integer::sum);
       givens.merge(String.join(" ", own.given()), 1, Integer::sum);
       if (!own.surname().isEmpty()) {
@@ -170,62 +235,172 @@ public final class Linkage {
   /** The outcomes of a pair, one for each field. */
   private record Compared(int one, int other, int[] outcomes, double[] sameByChance) {}
 
+  /** A pair by the places of its two in the list, with what the model makes of it. */
+  private record Scored(
+      int one, int other, double bits, double probability, List<Reason> reasons) {}
+
   /**
    * Every pair that is at least as likely as {@link #PROPOSED}, the likeliest first.
    *
    * @param places where markers stand, as far as known
    */
   public static List<Pair> propose(List<Mention> mentions, Map<MarkerId, Position> places) {
-    return new Linkage(mentions, places).pairs(PROPOSED);
+    List<Features> features = mentions.stream().map(Features::of).toList();
+    Candidates candidates =
+        Candidates.of(features, features.size(), 0, (i, j) -> i < j && mayBeOne(features, i, j));
+    double partners = WITH_PARTNER * mentions.size() / 2;
+    return new Linkage(features, places)
+        .score(candidates, partners).stream()
+            .map(
+                s ->
+                    new Pair(
+                        mentions.get(s.one()),
+                        mentions.get(s.other()),
+                        s.bits(),
+                        s.probability(),
+                        s.reasons()))
+            .sorted(
+                Comparator.comparingDouble(Pair::probability)
+                    .reversed()
+                    .thenComparing(p -> p.one().label())
+                    .thenComparing(p -> p.other().label()))
+            .toList();
   }
 
-  private List<Pair> pairs(double least) {
-    List<Compared> all = compareAll();
-    double[][] u = u(all);
-    double[][] m = new double[Field.values().length][];
-    for (Field field : Field.values()) {
-      m[field.ordinal()] = field.stated.clone();
-    }
-    double share =
-        Math.min(0.1, WITH_PARTNER * mentions.size() / 2 / Math.max(1, (double) all.size()));
-    for (int round = 0; round < ROUNDS; round++) {
-      share = maximise(all, m, u, share);
-    }
-    List<Pair> pairs = new ArrayList<>();
-    for (Compared pair : all) {
-      double probability = probability(pair, m, u, share);
-      if (probability >= least) {
-        pairs.add(pair(pair, m, u, probability));
-      }
-    }
-    pairs.sort(
-        Comparator.comparingDouble(Pair::probability)
-            .reversed()
-            .thenComparing(p -> p.one().label())
-            .thenComparing(p -> p.other().label()));
-    return List.copyOf(pairs);
+  /** Persons sought with those of the stones that may be theirs, the likeliest first. */
+  static List<Match> match(List<Sought> sought, List<Mention> mentions) {
+    List<Features> features = new ArrayList<>();
+    sought.forEach(s -> features.add(Features.of(s)));
+    mentions.forEach(m -> features.add(Features.of(m)));
+    Candidates candidates =
+        Candidates.of(
+            features,
+            sought.size(),
+            sought.size(),
+            (i, j) -> !features.get(j).isKinOnly() && features.get(j).isNamed());
+    return new Linkage(features, Map.of())
+        .score(candidates, WITH_PARTNER * sought.size()).stream()
+            .map(
+                s ->
+                    new Match(
+                        sought.get(s.one()),
+                        mentions.get(s.other() - sought.size()),
+                        s.probability(),
+                        s.reasons()))
+            .sorted(
+                Comparator.comparingDouble(Match::probability)
+                    .reversed()
+                    .thenComparing(m -> m.mention().label()))
+            .toList();
   }
 
-  private List<Compared> compareAll() {
-    List<Compared> all = new ArrayList<>();
-    for (int i = 0; i < mentions.size(); i++) {
-      for (int j = i + 1; j < mentions.size(); j++) {
-        Mention a = mentions.get(i);
-        Mention b = mentions.get(j);
-        boolean sameFace = a.id().face().equals(b.id().face());
-        if (!sameFace && a.isNamed() && b.isNamed()) {
-          all.add(compare(i, j));
+  private static boolean mayBeOne(List<Features> features, int i, int j) {
+    Features a = features.get(i);
+    Features b = features.get(j);
+    return !a.face().equals(b.face()) && a.isNamed() && b.isNamed();
+  }
+
+  /** Whether a pair may be compared at all. */
+  private interface Comparability {
+    boolean test(int i, int j);
+  }
+
+  /**
+   * Which pairs to look at. Of a large ground only those are scored whose initials don't rule them
+   * out, and u is counted over a sample; the others count as no matches.
+   *
+   * @param sample pairs drawn from all
+   * @param scored pairs to score
+   * @param all how many there are
+   */
+  private record Candidates(List<int[]> sample, List<int[]> scored, long all) {
+    private static final int MOST = 200_000;
+    private static final long SEED = 1969;
+
+    static Candidates of(List<Features> features, int firsts, int from, Comparability comparable) {
+      long all = 0;
+      List<int[]> every = new ArrayList<>();
+      List<int[]> alike = new ArrayList<>();
+      List<int[]> sample = new ArrayList<>();
+      Random random = new Random(SEED);
+      for (int i = 0; i < firsts; i++) {
+        for (int j = from; j < features.size(); j++) {
+          if (!comparable.test(i, j)) {
+            continue;
+          }
+          all++;
+          int[] pair = {i, j};
+          if (every.size() < MOST) {
+            every.add(pair);
+          }
+          if (mayAgree(features.get(i), features.get(j))) {
+            alike.add(pair);
+          }
+          // Reservoir sampling: every pair is as likely to stay.
+          if (sample.size() < MOST) {
+            sample.add(pair);
+          } else {
+            long place = (long) (random.nextDouble() * all);
+            if (place < MOST) {
+              sample.set((int) place, pair);
+            }
+          }
         }
       }
+      return all <= MOST ? new Candidates(every, every, all) : new Candidates(sample, alike, all);
     }
-    return all;
+
+    /** Whether all pairs are both the sample and scored. */
+    boolean isWhole() {
+      return all <= MOST;
+    }
+
+    private static boolean mayAgree(Features a, Features b) {
+      boolean surname =
+          a.surname().isEmpty()
+              || b.surname().isEmpty()
+              || a.surname().charAt(0) == b.surname().charAt(0);
+      boolean given =
+          a.given().isEmpty()
+              || b.given().isEmpty()
+              || a.initials().charAt(0) == b.initials().charAt(0)
+              || givenOutcome(a.given().get(0), b.given().get(0)) < 3;
+      return surname && given;
+    }
+  }
+
+  /**
+   * @param partners how many of the candidates are taken to be matches, to begin with
+   */
+  private List<Scored> score(Candidates candidates, double partners) {
+    List<Compared> sample = candidates.sample().stream().map(c -> compare(c[0], c[1])).toList();
+    List<Compared> all =
+        candidates.isWhole()
+            ? sample
+            : candidates.scored().stream().map(c -> compare(c[0], c[1])).toList();
+    double[][] u = u(sample);
+    double[][] m = new double[Field.values().length][];
+    for (Field field : Field.values()) {
+      m[field.ordinal()] = field.m.clone();
+    }
+    double share = Math.min(0.1, partners / Math.max(1, (double) candidates.all()));
+    for (int round = 0; round < ROUNDS; round++) {
+      share = maximise(all, candidates.all(), m, u, share);
+    }
+    List<Scored> scored = new ArrayList<>();
+    for (Compared pair : all) {
+      double probability = probability(pair, m, u, share);
+      if (probability >= PROPOSED) {
+        scored.add(scored(pair, m, u, probability));
+      }
+    }
+    return scored;
   }
 
   private double[][] u(List<Compared> all) {
     double[][] u = new double[Field.values().length][];
     for (Field field : Field.values()) {
-      double[] counts = new double[field.outcomes.size()];
-      Arrays.fill(counts, SMOOTHING);
+      double[] counts = Arrays.stream(field.u).map(p -> p * HELD).toArray();
       all.stream()
           .mapToInt(pair -> pair.outcomes()[field.ordinal()])
           .filter(outcome -> outcome != MISSING)
@@ -237,10 +412,11 @@ public final class Linkage {
   }
 
   /** One round: how likely each pair is a match, then m and the share of matches anew. */
-  private static double maximise(List<Compared> all, double[][] m, double[][] u, double share) {
+  private static double maximise(
+      List<Compared> all, long pairs, double[][] m, double[][] u, double share) {
     double[][] counts = new double[m.length][];
     for (Field field : Field.values()) {
-      counts[field.ordinal()] = Arrays.stream(field.stated).map(p -> p * HELD).toArray();
+      counts[field.ordinal()] = Arrays.stream(field.m).map(p -> p * HELD).toArray();
     }
     double matches = share * HELD;
     for (Compared pair : all) {
@@ -256,7 +432,7 @@ public final class Linkage {
       double sum = Arrays.stream(counts[f]).sum();
       m[f] = Arrays.stream(counts[f]).map(count -> count / sum).toArray();
     }
-    return matches / (all.size() + HELD);
+    return matches / (pairs + HELD);
   }
 
   private static double probability(Compared pair, double[][] m, double[][] u, double share) {
@@ -283,7 +459,7 @@ public final class Linkage {
     return Math.log(m / u) / Math.log(2);
   }
 
-  private Pair pair(Compared compared, double[][] m, double[][] u, double probability) {
+  private static Scored scored(Compared compared, double[][] m, double[][] u, double probability) {
     List<Reason> reasons = new ArrayList<>();
     double sum = 0;
     for (Field field : Field.values()) {
@@ -294,8 +470,7 @@ public final class Linkage {
         reasons.add(new Reason(field, field.outcomes.get(outcome), bits));
       }
     }
-    return new Pair(
-        mentions.get(compared.one()), mentions.get(compared.other()), sum, probability, reasons);
+    return new Scored(compared.one(), compared.other(), sum, probability, reasons);
   }
 
   private Compared compare(int i, int j) {
@@ -305,14 +480,16 @@ public final class Linkage {
     Arrays.fill(outcomes, MISSING);
     surname(a, b, outcomes);
     given(a, b, outcomes);
-    MarkerId one = a.mention().source().marker().id();
-    MarkerId other = b.mention().source().marker().id();
     outcomes[Field.DEATH.ordinal()] = dates(a.died(), b.died(), 0);
     outcomes[Field.BIRTH.ordinal()] = dates(a.born(), b.born(), 2);
-    outcomes[Field.KIN.ordinal()] = kin(a.mention(), b.mention());
-    outcomes[Field.AS_KIN.ordinal()] = asKin(a.mention(), b.mention());
-    outcomes[Field.MARKER.ordinal()] = one.equals(other) ? 0 : 1;
-    outcomes[Field.PLACE.ordinal()] = one.equals(other) ? MISSING : place(one, other);
+    outcomes[Field.KIN.ordinal()] = kin(a, b);
+    outcomes[Field.AS_KIN.ordinal()] = asKin(a, b);
+    if (a.marker().isPresent() && b.marker().isPresent()) {
+      boolean sameMarker = a.marker().equals(b.marker());
+      outcomes[Field.MARKER.ordinal()] = sameMarker ? 0 : 1;
+      outcomes[Field.PLACE.ordinal()] =
+          sameMarker ? MISSING : place(a.marker().get(), b.marker().get());
+    }
     outcomes[Field.FORM.ordinal()] = a.bearsInitialsAlone() != b.bearsInitialsAlone() ? 0 : 1;
     return new Compared(i, j, outcomes, sameByChance(a, b));
   }
@@ -335,7 +512,8 @@ public final class Linkage {
   }
 
   private double share(Map<String, Integer> counts, String name) {
-    return (counts.getOrDefault(name, 0) + SMOOTHING) / (mentions.size() + 1);
+    return (counts.getOrDefault(name, 0) + NAME_COMMON * NAMES_HELD)
+        / (features.size() + NAMES_HELD);
   }
 
   private static boolean bearsInitialsAlone(Mention mention) {
@@ -431,7 +609,7 @@ public final class Linkage {
   }
 
   /** Whether they have a relative in common, or relatives of one sort with other names. */
-  private static int kin(Mention a, Mention b) {
+  private static int kin(Features a, Features b) {
     int outcome = MISSING;
     if (a.isKinOnly() != b.isKinOnly()) {
       return outcome;
@@ -454,12 +632,12 @@ public final class Linkage {
    * For somebody who is named as kin of a person: whether the other mention has a relative of the
    * fitting sort who bears that person's name. A mother of nine may be named with one of them.
    */
-  private static int asKin(Mention a, Mention b) {
+  private static int asKin(Features a, Features b) {
     if (a.isKinOnly() == b.isKinOnly()) {
       return MISSING;
     }
-    Mention kinOnly = a.isKinOnly() ? a : b;
-    Mention own = a.isKinOnly() ? b : a;
+    Features kinOnly = a.isKinOnly() ? a : b;
+    Features own = a.isKinOnly() ? b : a;
     if (own.kin().isEmpty()) {
       return MISSING;
     }

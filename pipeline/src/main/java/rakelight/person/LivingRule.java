@@ -12,6 +12,7 @@ import java.util.Set;
 import rakelight.archive.Archive;
 import rakelight.archive.FaceId;
 import rakelight.inscription.SignId;
+import rakelight.person.Evidence.FaceStatements;
 import rakelight.person.Statement.Kind;
 import rakelight.person.edtf.Day;
 import rakelight.person.edtf.Edtf;
@@ -47,6 +48,24 @@ public final class LivingRule {
     /** Whether a sign of a face is part of a name that is withheld. */
     public boolean covers(FaceId face, SignId sign) {
       return signs.getOrDefault(face, Set.of()).contains(sign);
+    }
+
+    /** Whether a statement speaks of somebody withheld, or names him. */
+    public boolean hides(FaceStatements face, Statement statement) {
+      FaceId id = face.face().id();
+      Set<Integer> numbers = new HashSet<>(statement.persons());
+      statement
+          .detail(Detail.Kinship.class)
+          .ifPresent(kinship -> numbers.addAll(kinship.persons()));
+      boolean about =
+          persons.stream()
+              .flatMap(person -> person.mentions().stream())
+              .anyMatch(
+                  mention ->
+                      !mention.isKinOnly()
+                          && mention.id().face().equals(id)
+                          && numbers.contains(mention.number()));
+      return about || statement.signs().stream().anyMatch(sign -> covers(id, sign));
     }
 
     /** Whether anything of a face is withheld. */

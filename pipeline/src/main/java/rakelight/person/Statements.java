@@ -1,6 +1,7 @@
 package rakelight.person;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
@@ -155,6 +156,18 @@ public final class Statements {
     giveSurnames();
     giveKin();
     verse();
+    found.sort(Comparator.comparingInt(s -> place(s)));
+  }
+
+  /** Where it begins, by words. */
+  private int place(Statement statement) {
+    SignId first = statement.signs().get(0);
+    for (int i = 0; i < words.size(); i++) {
+      if (words.get(i).signs().contains(first)) {
+        return i;
+      }
+    }
+    return words.size();
   }
 
   private Statement last() {

@@ -119,7 +119,7 @@ public final class EpidocImport {
     Draft draft =
         new Draft(
             Leiden.printLines(document.inscription()).stream()
-                .map(line -> new Draft.Line(line, false))
+                .map(line -> Draft.Line.of(line, false))
                 .toList(),
             Optional.empty());
     Optional<Draft> unsigned = readings.draft(id, reader);

@@ -26,6 +26,9 @@ import java.util.Map;
  *     3   (.7 x .9 x .1 + .3 x .6 x .4) / (.7 x .9 + .3 x .6)  =  .17
  *
  * The 1 that only the first has, stands against nothing at all in the second.
+ *
+ * The voices may be recognisers of one strip, or one recogniser on several photographs of the same
+ * line: all strips of a line are cut along the same ribbon, so a place means the same in all of them.
  */
 
 /** Merges lattices of one line into one, slot by slot. Alternatives still sum to one. */
@@ -36,8 +39,11 @@ final class LatticeMerger {
   /** Slots further apart than this many letters' widths are never paired. */
   private static final double LARGEST_DISTANCE = 2.5;
 
-  /** A recogniser that doesn't see a space has hardly said that there is none. */
-  private static final double UNSEEN_SPACE_WEIGHT = 0.1;
+  /** A recogniser that doesn't see a space has hardly said that there is none. Tried: 0.1, 0.3. */
+  private static final double UNSEEN_SPACE_WEIGHT = 0.3;
+
+  /** How sure a voice counts that says nothing where another sees a letter. Tried: 0.5, 0.7. */
+  private static final double UNSEEN_LETTER_P = 0.5;
 
   private static final double SMALLEST_ALTERNATIVE_P = 0.003;
 
@@ -181,7 +187,4 @@ final class LatticeMerger {
       return Slot.ofWeights(votes, SMALLEST_ALTERNATIVE_P, from, to);
     }
   }
-
-  /** How sure a recogniser counts that says nothing where another sees a letter. */
-  private static final double UNSEEN_LETTER_P = 0.7;
 }

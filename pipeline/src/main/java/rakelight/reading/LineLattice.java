@@ -1,6 +1,7 @@
 package rakelight.reading;
 
 import java.util.List;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 
 /** What one line may say: its slots from left to right. */
@@ -8,17 +9,33 @@ public record LineLattice(List<Slot> slots) {
   /** A letter is shown as sure from this probability on; below it, as doubtful. */
   public static final double SURE = 0.9;
 
+  /** A line can be read if it has this many letters ... */
+  private static final int FEWEST_LETTERS = 3;
+
+  /** ... of which at least this share is expected to be right. */
+  private static final double SMALLEST_SHARE_RIGHT = 0.5;
+
   public LineLattice {
     slots = List.copyOf(slots);
   }
 
   /** The likeliest alternative of every slot, with single spaces. */
   public String best() {
-    return slots.stream()
-        .map(Slot::best)
-        .collect(Collectors.joining())
-        .replaceAll(" +", " ")
-        .strip();
+    return joined(Slot::best);
+  }
+
+  /** What language leans to, with single spaces: no evidence, to be shown apart. */
+  public String leaning() {
+    return joined(Slot::leaning);
+  }
+
+  private String joined(Function<Slot, String> text) {
+    return slots.stream().map(text).collect(Collectors.joining()).replaceAll(" +", " ").strip();
+  }
+
+  /** Whether it is worth a look: some letters, half of which can be expected to be right. */
+  public boolean readable() {
+    return letters() >= FEWEST_LETTERS && sureness() >= SMALLEST_SHARE_RIGHT;
   }
 
   /** How many letters the likeliest reading has, spaces not counted. */

@@ -38,6 +38,11 @@ public record Proposal(
     return views.stream().map(FaceView::photograph).toList();
   }
 
+  /** Whether any line is worth a look; a face with none needs a visit in other light. */
+  public boolean readable() {
+    return lines.stream().map(ProposedLine::lattice).anyMatch(LineLattice::readable);
+  }
+
   /** The view of one of its photographs. */
   public FaceView view(PhotographId photograph) {
     return views.stream()

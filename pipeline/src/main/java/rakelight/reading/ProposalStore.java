@@ -32,9 +32,11 @@ import rakelight.archive.Stage;
  * kept in the ledger, as one JSON document that never changes.
  */
 public final class ProposalStore {
-  static final Stage STAGE = new Stage("proposal", 1);
+  static final Stage STAGE = new Stage("proposal", 2);
   private static final Stage NEWEST = new Stage("newest-proposal", 1);
-  private static final String KEPT = "proposal.kept";
+
+  /** The kind of decision that keeps a proposal for ever. */
+  public static final String KEPT = "proposal.kept";
 
   private final Archive archive;
 
@@ -50,6 +52,11 @@ public final class ProposalStore {
   /** The newest proposal for a face. */
   public Optional<Proposal> latest(FaceId face) {
     return newest(face.value());
+  }
+
+  /** The key of the newest proposal for a face. */
+  public Optional<DerivationKey> latestKey(FaceId face) {
+    return newestKey(face.value());
   }
 
   /** The newest proposal for a photograph that isn't on any face. */
@@ -89,7 +96,8 @@ public final class ProposalStore {
             });
   }
 
-  Optional<Proposal> made(DerivationKey key) {
+  /** A proposal by its key. */
+  public Optional<Proposal> made(DerivationKey key) {
     return read(archive.derived().path(STAGE, key, "json"), Proposal.class);
   }
 
@@ -109,8 +117,12 @@ public final class ProposalStore {
   }
 
   private Optional<Proposal> newest(UUID subject) {
+    return newestKey(subject).flatMap(this::made);
+  }
+
+  private Optional<DerivationKey> newestKey(UUID subject) {
     return read(archive.derived().path(NEWEST, pointer(subject), "json"), Newest.class)
-        .flatMap(newest -> made(newest.proposal()));
+        .map(Newest::proposal);
   }
 
   private record Newest(DerivationKey proposal) {}

@@ -31,6 +31,10 @@ public record ProposedLine(
         line.lattice());
   }
 
+  ProposedLine with(LineLattice other) {
+    return new ProposedLine(number, photograph, box, heightPx, score, other);
+  }
+
   /** The likeliest text. */
   public String text() {
     return lattice.best();

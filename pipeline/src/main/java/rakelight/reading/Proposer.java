@@ -28,9 +28,11 @@ import java.util.stream.Stream;
 import rakelight.archive.Archive;
 import rakelight.archive.DerivationKey;
 import rakelight.archive.FaceId;
+import rakelight.archive.PhotographId;
 import rakelight.archive.ProposalId;
 import rakelight.archive.Sha256;
 import rakelight.archive.Stage;
+import rakelight.finding.FoundLine;
 import rakelight.finding.GrayImage;
 import rakelight.finding.Homography;
 import rakelight.finding.Picture;
@@ -39,6 +41,9 @@ import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.photo.PictureKind;
 import rakelight.photo.Preview;
+import rakelight.relief.HeightMap;
+import rakelight.relief.LightDirection;
+import rakelight.relief.RakingSet;
 import rakelight.relief.Registration;
 
 /**
@@ -63,10 +68,22 @@ public final class Proposer {
   /** Pixels being worked on at one time, in megapixels; a larger picture is read alone. */
   private static final int MEGAPIXELS_IN_FLIGHT = 60;
 
+  /** From fewer lights no surface is had. */
+  private static final int FEWEST_LIGHTS = 3;
+
+  /** Lights under which the shape of a raking set is read: from both sides and from above. */
+  private static final List<LightDirection> NEW_LIGHTS =
+      List.of(
+          LightDirection.raking(-45, 20),
+          LightDirection.raking(45, 20),
+          LightDirection.raking(0, 15));
+
   private final Archive archive;
   private final PhotoStore photos;
   private final ProposalStore proposals;
   private final Reader reader;
+  private final Lexicon lexicon = Lexicon.standard();
+  private final Language language = new Language(new LetterOrder(lexicon));
   private final List<ModelUsed> models;
   private final Semaphore megapixels = new Semaphore(MEGAPIXELS_IN_FLIGHT);
   private final Set<Path> marks = ConcurrentHashMap.newKeySet();
@@ -175,24 +192,27 @@ public final class Proposer {
    */
   public static GrayImage pixels(Archive archive, Photograph photograph)
       throws PictureException, IOException {
+    return Picture.upright(bytes(archive, photograph), photograph.orientation());
+  }
+
+  /** The file, or the preview inside it, that holds the picture of a photograph. */
+  static byte[] bytes(Archive archive, Photograph photograph) throws PictureException, IOException {
     Path file =
         archive
             .originals()
             .find(photograph.sha256())
             .orElseThrow(
                 () -> new PictureException("its original is missing; run `check` and restore it"));
-    byte[] bytes;
     Optional<Preview> preview = photograph.preview();
     if (preview.isPresent()) {
-      bytes = new byte[Math.toIntExact(preview.get().lengthBytes())];
+      byte[] bytes = new byte[Math.toIntExact(preview.get().lengthBytes())];
       try (RandomAccessFile in = new RandomAccessFile(file.toFile(), "r")) {
         in.seek(preview.get().offsetBytes());
         in.readFully(bytes);
       }
-    } else {
-      bytes = Files.readAllBytes(file);
+      return bytes;
     }
-    return Picture.upright(bytes, photograph.orientation());
+    return Files.readAllBytes(file);
   }
 
   private Optional<ReadPicture> reading(DerivationKey key) {
@@ -333,29 +353,39 @@ public final class Proposer {
     }
     DerivationKey key =
         DerivationKey.of(
-            ProposalStore.STAGE, List.of(), Map.of("subject", subject.toString()), inputs);
+            ProposalStore.STAGE,
+            List.of(),
+            Map.of(
+                "subject", subject.toString(),
+                "odds", reader.odds().digest(),
+                "lexicon", lexicon.digest()),
+            inputs);
     try {
       if (proposals.made(key).isPresent()) {
         proposals.pointTo(key, subject);
         return false;
       }
       List<Views.View> laid = laidOverLeading(Views.surestFirst(views));
+      List<FaceView> faceViews =
+          laid.stream()
+              .map(
+                  view ->
+                      new FaceView(
+                          view.photograph(),
+                          view.picture().face(),
+                          view.toLeading(),
+                          view.picture().emblems(),
+                          view.picture().otherStones()))
+              .toList();
       proposals.write(
           new Proposal(
               ProposalId.next(),
               key,
               photographs.get(0).face(),
-              laid.stream()
-                  .map(
-                      view ->
-                          new FaceView(
-                              view.photograph(),
-                              view.picture().face(),
-                              view.toLeading(),
-                              view.picture().emblems(),
-                              view.picture().otherStones()))
+              faceViews,
+              Views.lines(laid, new Again(faceViews), reader.odds()).stream()
+                  .map(line -> line.with(language.leant(line.lattice())))
                   .toList(),
-              Views.lines(laid),
               models,
               Clock.systemUTC().instant()),
           subject);
@@ -388,6 +418,60 @@ public final class Proposer {
       return Optional.empty(); // It was read before, so this is rare; its lines are placed by text.
     } catch (IOException e) {
       throw new UncheckedIOException(e);
+    }
+  }
+
+  /** Reads lines of one face once more. */
+  private final class Again implements Views.Again {
+    private final List<FaceView> views;
+
+    Again(List<FaceView> views) {
+      this.views = views;
+    }
+
+    @Override
+    public List<LineLattice> read(PhotographId photograph, List<FoundLine> lines) {
+      try {
+        GrayImage picture = pixels(archive, photos.photograph(photograph).orElseThrow());
+        return reader.readLines(picture, lines);
+      } catch (PictureException e) {
+        return List.of(); // It was read before, so this is rare; the others speak for it.
+      } catch (IOException e) {
+        throw new UncheckedIOException(e);
+      }
+    }
+
+    @Override
+    public List<List<LineLattice>> relit(List<FoundLine> lines) {
+      long laid = views.stream().filter(view -> view.toLeading().isPresent()).count();
+      if (lines.isEmpty() || laid < FEWEST_LIGHTS) {
+        return List.of();
+      }
+      try {
+        RakedShots raked = RakedShots.of(archive, photos, views);
+        double capital =
+            lines.stream()
+                .mapToDouble(FoundLine::heightPx)
+                .sorted()
+                .skip(lines.size() / 2)
+                .findFirst()
+                .orElseThrow();
+        return RakingSet.of(raked.shots(), capital * raked.scale())
+            .filter(set -> set.source() != RakingSet.LightSource.ONE_LINE)
+            .map(set -> relit(raked, set.heights(), lines))
+            .orElse(List.of());
+      } catch (PictureException e) {
+        return List.of();
+      } catch (IOException e) {
+        throw new UncheckedIOException(e);
+      }
+    }
+
+    private List<List<LineLattice>> relit(
+        RakedShots raked, HeightMap heights, List<FoundLine> lines) {
+      double scale = (double) heights.widthPx() / raked.shots().get(0).squared().widthPx();
+      List<FoundLine> there = lines.stream().map(line -> raked.squared(line, scale)).toList();
+      return NEW_LIGHTS.stream().map(light -> reader.readLines(heights.lit(light), there)).toList();
     }
   }
 

@@ -2,6 +2,7 @@ package rakelight.reading;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Stream;
 import rakelight.finding.CarvedLineFinder;
 import rakelight.finding.Found;
 import rakelight.finding.FoundLine;
@@ -32,6 +33,9 @@ public final class Reader implements AutoCloseable {
   /** Lines whose letters are surer than this on average are kept; others are grain. */
   private static final double SMALLEST_SURENESS = 0.3;
 
+  /** The second width at which the carved-letter recogniser is shown a strip. Tried: 1.12, 1.25. */
+  private static final double STRETCH = 1.25;
+
   /**
    * Lines of so few letters need to be surer: kerbs and steps give such. On 64 rendered stones all
    * short lines were surer, but for pieces of hardly readable ones.
@@ -43,6 +47,7 @@ public final class Reader implements AutoCloseable {
   private final NativeScope scope = new NativeScope();
   private final LineFinder finder;
   private final List<Voice> voices;
+  private final Odds odds;
 
   /**
    * A recogniser and how much it counts when readings are merged.
@@ -57,8 +62,13 @@ public final class Reader implements AutoCloseable {
    * @param voices the first leads when readings are laid against each other
    */
   public Reader(LineFinder finder, List<Voice> voices) {
+    this(finder, voices, Odds.PLAIN);
+  }
+
+  private Reader(LineFinder finder, List<Voice> voices, Odds odds) {
     this.finder = scope.own(finder);
     this.voices = List.copyOf(voices);
+    this.odds = odds;
     this.voices.forEach(voice -> scope.own(voice.recogniser()));
     if (this.voices.isEmpty()) {
       throw new IllegalArgumentException("A reader needs at least one recogniser");
@@ -67,12 +77,19 @@ public final class Reader implements AutoCloseable {
 
   /** The reader that proposals are made with. */
   public static Reader standard() {
-    return new Reader(
-        new CarvedLineFinder(),
-        List.of(
-            new Voice(new CarvedLetters(), 0.7),
-            new Voice(new PpOcrRecogniser(), 0.27),
-            new Voice(new TesseractRecogniser(), 0.03)));
+    return standard(Odds.fitted());
+  }
+
+  /** The same reader with other odds. */
+  public static Reader standard(Odds odds) {
+    return new Reader(new CarvedLineFinder(), standardVoices(odds), odds);
+  }
+
+  private static List<Voice> standardVoices(Odds odds) {
+    CarvedLetters carved = new CarvedLetters();
+    return Stream.of(carved, new Stretched(carved, STRETCH), new PpOcrRecogniser())
+        .map(recogniser -> new Voice(recogniser, odds.weight(recogniser.name())))
+        .toList();
   }
 
   /** What the finder is called, with its digest. */
@@ -83,6 +100,11 @@ public final class Reader implements AutoCloseable {
   /** The recognisers with their weights, the leading one first. */
   public List<Voice> voices() {
     return voices;
+  }
+
+  /** How what it reads becomes odds. */
+  public Odds odds() {
+    return odds;
   }
 
   /** What a reading depends on besides the weights, for the key of its derivation. */
@@ -131,11 +153,19 @@ public final class Reader implements AutoCloseable {
 
   /** Reads lines whose places are known; one lattice per line, in the same order. */
   public List<LineLattice> readLines(GrayImage upright, List<FoundLine> lines) {
+    return merged(readByVoice(upright, lines));
+  }
+
+  /** What each recogniser says of lines whose places are known: per voice one lattice per line. */
+  public List<List<LineLattice>> readByVoice(GrayImage upright, List<FoundLine> lines) {
     List<GrayImage> strips = LineStrip.cut(upright, lines, STRIP_HEIGHT_PX, STRIP_CAP_HEIGHTS);
-    List<List<LineLattice>> byVoice =
-        voices.stream().map(voice -> voice.recogniser().read(strips)).toList();
+    return voices.stream().map(voice -> voice.recogniser().read(strips)).toList();
+  }
+
+  /** What recognisers said of some lines, merged; one lattice per line. */
+  public List<LineLattice> merged(List<List<LineLattice>> byVoice) {
     List<LineLattice> merged = new ArrayList<>();
-    for (int i = 0; i < lines.size(); i++) {
+    for (int i = 0; i < byVoice.get(0).size(); i++) {
       List<LatticeMerger.Voice> said = new ArrayList<>();
       for (int v = 0; v < voices.size(); v++) {
         said.add(new LatticeMerger.Voice(byVoice.get(v).get(i), voices.get(v).weight()));

@@ -9,7 +9,8 @@ import java.util.Map;
 /**
  * One place of a line and what may stand there.
  *
- * @param alternatives likeliest first, each text once; their probabilities sum to one
+ * @param alternatives likeliest first, each text once; their probabilities sum to one, and so do
+ *     their leanings
  * @param from where it begins along the line's strip, 0 (left end) to 1 (right end)
  * @param to where it ends, 0 to 1
  */
@@ -21,6 +22,10 @@ public record Slot(List<Alternative> alternatives, double from, double to) {
     double sum = alternatives.stream().mapToDouble(Alternative::p).sum();
     if (Math.abs(sum - 1) > TOLERANCE) {
       throw new IllegalArgumentException("The alternatives of a slot sum to 1, not to " + sum);
+    }
+    double leant = alternatives.stream().mapToDouble(Alternative::leant).sum();
+    if (Math.abs(leant - 1) > TOLERANCE) {
+      throw new IllegalArgumentException("The leanings of a slot sum to 1, not to " + leant);
     }
     long texts = alternatives.stream().map(Alternative::text).distinct().count();
     if (texts != alternatives.size()) {
@@ -65,6 +70,17 @@ public record Slot(List<Alternative> alternatives, double from, double to) {
     return alternatives.get(0).text();
   }
 
+  /** The text that language leans to; the likeliest where it leans to none. */
+  public String leaning() {
+    Alternative most = alternatives.get(0);
+    for (Alternative alternative : alternatives) {
+      if (alternative.leant() > most.leant()) {
+        most = alternative;
+      }
+    }
+    return most.text();
+  }
+
   /** The probability of the likeliest text. */
   public double p() {
     return alternatives.get(0).p();
@@ -77,6 +93,13 @@ public record Slot(List<Alternative> alternatives, double from, double to) {
         .mapToDouble(Alternative::p)
         .findFirst()
         .orElse(0);
+  }
+
+  /** The probability that a letter stands here at all, neither a space nor nothing. */
+  public double ink() {
+    double ink =
+        alternatives.stream().filter(a -> !a.text().isBlank()).mapToDouble(Alternative::p).sum();
+    return Math.min(1, ink);
   }
 
   double centre() {

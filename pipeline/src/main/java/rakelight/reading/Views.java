@@ -2,9 +2,12 @@ package rakelight.reading;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import rakelight.archive.PhotographId;
+import rakelight.finding.FoundLine;
 import rakelight.finding.Homography;
 import rakelight.finding.Point;
 import rakelight.finding.Polygon;
@@ -14,13 +17,24 @@ import rakelight.finding.Polygon;
  *
  * <p>The photograph on which most letters were seen leads. The lines of each other one are laid
  * against its lines, in order, by what they say and by how far down the text they stand; of each
- * pair the surer view is kept, by the sum of the probabilities of its letters. (Averaging over
- * lights reads worse than the surest view.) A line that only another photograph shows is put in at
- * its place if it was read surely.
+ * pair the surer view is kept, by the sum of the probabilities of its letters, and the other's
+ * lattice is merged into it if both read alike.
+ *
+ * <p>Photographs that lie over each other are read twice. The line's surest view says where it
+ * stands; the same ribbon is then cut out of every other photograph and read there too, so that all
+ * strips show the same stretch of stone, and all lattices of a line are merged slot by slot. A view
+ * counts by the letters it saw of this line against the view that saw most. A line that only
+ * another photograph shows is put in at its place if it was read surely.
  */
 final class Views {
   /** Two lines are one if they are at least this alike, 0 to 1. */
   private static final double SMALLEST_LIKENESS = 0.45;
+
+  /** Lines of photographs that don't lie over each other are merged if they read this alike. */
+  private static final double SMALLEST_MERGED_LIKENESS = 0.6;
+
+  /** A light that no photograph had counts for this many that one had. Tried: 1 and 2. */
+  private static final double RELIT_WEIGHT = 2;
 
   /** A line that the leading photograph lacks needs letters as sure as this. */
   private static final double SMALLEST_SURENESS = 0.75;
@@ -36,6 +50,23 @@ final class Views {
     }
   }
 
+  /** Reads lines once more, at places that another photograph gave. */
+  @FunctionalInterface
+  interface Again {
+    /** One lattice per line, in the same order; none at all if the photograph can't be read. */
+    List<LineLattice> read(PhotographId photograph, List<FoundLine> lines);
+
+    /**
+     * Reads lines on the shape that all lights together give, lit anew.
+     *
+     * @param lines in pixels of the leading photograph
+     * @return for each new light one lattice per line; none where the shape can't be had
+     */
+    default List<List<LineLattice>> relit(List<FoundLine> lines) {
+      return List.of();
+    }
+  }
+
   /** The views, that with most letters seen first. */
   static List<View> surestFirst(List<View> views) {
     return views.stream()
@@ -47,23 +78,104 @@ final class Views {
    * The lines of the face, numbered from 1.
    *
    * @param views the leading one first
+   * @param again reads lines on any of their photographs
    */
-  static List<ProposedLine> lines(List<View> views) {
+  static List<ProposedLine> lines(List<View> views, Again again, Odds odds) {
     List<View> over = views.stream().filter(view -> view.toLeading().isPresent()).toList();
     if (over.isEmpty()) {
       return List.of();
     }
-    List<Placed> lines = placed(Overlaid.surest(over));
+    List<Placed> lines = placed(merged(Overlaid.surest(over), over, again, odds));
     for (View other : views) {
       if (other.toLeading().isEmpty()) {
-        lines = joined(lines, placed(own(other)));
+        lines = joined(lines, placed(own(other)), odds);
       }
     }
     List<ProposedLine> proposed = new ArrayList<>();
     for (Placed line : lines) {
-      proposed.add(ProposedLine.of(proposed.size() + 1, line.photograph(), line.line()));
+      ReadLine read = new ReadLine(line.line().line(), odds.corrected(line.line().lattice()));
+      proposed.add(ProposedLine.of(proposed.size() + 1, line.photograph(), read));
     }
     return proposed;
+  }
+
+  /** Every line with what the other photographs show of its ribbon merged in. */
+  private static List<Seen> merged(List<Seen> lines, List<View> over, Again again, Odds odds) {
+    if (over.size() < 2) {
+      return lines;
+    }
+    List<List<Weighed>> seenOf = new ArrayList<>();
+    lines.forEach(
+        line -> seenOf.add(new ArrayList<>(List.of(new Weighed(line.line().lattice(), 1)))));
+    Map<PhotographId, Homography> toLeading = new HashMap<>();
+    over.forEach(view -> toLeading.put(view.photograph(), view.toLeading().orElseThrow()));
+    List<FoundLine> onLeading =
+        lines.stream()
+            .map(
+                line ->
+                    laid(
+                        line.line().line(),
+                        toLeading.getOrDefault(line.photograph(), Homography.identity())))
+            .toList();
+    for (View view : over) {
+      Homography fromLeading = view.toLeading().orElseThrow().inverse();
+      List<Integer> others = new ArrayList<>();
+      List<FoundLine> places = new ArrayList<>();
+      for (int i = 0; i < lines.size(); i++) {
+        if (!lines.get(i).photograph().equals(view.photograph())) {
+          others.add(i);
+          places.add(laid(onLeading.get(i), fromLeading));
+        }
+      }
+      List<LineLattice> lattices =
+          places.isEmpty() ? List.of() : again.read(view.photograph(), places);
+      for (int i = 0; i < lattices.size(); i++) {
+        seenOf.get(others.get(i)).add(new Weighed(lattices.get(i), 1));
+      }
+    }
+    for (List<LineLattice> light : again.relit(onLeading)) {
+      for (int i = 0; i < light.size(); i++) {
+        seenOf.get(i).add(new Weighed(light.get(i), RELIT_WEIGHT));
+      }
+    }
+    List<Seen> merged = new ArrayList<>();
+    for (int i = 0; i < lines.size(); i++) {
+      Seen line = lines.get(i);
+      merged.add(
+          new Seen(
+              line.photograph(),
+              new ReadLine(line.line().line(), merged(seenOf.get(i), odds)),
+              line.ribbon()));
+    }
+    return merged;
+  }
+
+  private static FoundLine laid(FoundLine line, Homography by) {
+    Polygon ribbon = line.ribbon().map(by::map);
+    double size = Math.sqrt(ribbon.area() / Math.max(1e-6, line.ribbon().area()));
+    return new FoundLine(ribbon, line.heightPx() * size, line.score());
+  }
+
+  /** What one view says of a line, and how much views of its kind count. */
+  private record Weighed(LineLattice lattice, double weight) {
+    double lettersSeen() {
+      return lattice.lettersSeen();
+    }
+  }
+
+  private static LineLattice merged(List<Weighed> views, Odds odds) {
+    double most = views.stream().mapToDouble(Weighed::lettersSeen).max().orElse(0);
+    List<LatticeMerger.Voice> voices =
+        views.stream()
+            .filter(view -> view.lettersSeen() > 0)
+            .map(
+                view ->
+                    new LatticeMerger.Voice(
+                        view.lattice(),
+                        view.weight() * Math.pow(view.lettersSeen() / most, odds.viewExponent())))
+            .sorted(Comparator.comparingDouble(voice -> -voice.weight()))
+            .toList();
+    return voices.isEmpty() ? views.get(0).lattice() : LatticeMerger.merged(voices);
   }
 
   /**
@@ -118,7 +230,7 @@ final class Views {
   }
 
   /** Pairs lines in order so that the likeness of all pairs together is greatest. */
-  private static List<Placed> joined(List<Placed> lines, List<Placed> others) {
+  private static List<Placed> joined(List<Placed> lines, List<Placed> others, Odds odds) {
     int n = lines.size();
     int m = others.size();
     double[][] best = new double[n + 1][m + 1];
@@ -138,7 +250,7 @@ final class Views {
           && best[i][j] == best[i - 1][j - 1] + gain(lines.get(i - 1), others.get(j - 1))) {
         i--;
         j--;
-        reversed.add(surer(lines.get(i), others.get(j)));
+        reversed.add(together(lines.get(i), others.get(j), odds));
       } else if (i > 0 && best[i][j] == best[i - 1][j]) {
         reversed.add(lines.get(--i));
       } else {
@@ -159,13 +271,17 @@ final class Views {
 
   /** The greater of how alike two lines read and how near they stand, 0 to 1. */
   private static double likeness(Placed a, Placed b) {
+    double apart = Math.max(Math.abs(a.down() - b.down()), Math.abs(a.across() - b.across()) / 2);
+    // A dozen lines stand about 0.09 apart.
+    return Math.max(spelt(a, b), 0.8 - 10 * apart);
+  }
+
+  /** How alike two lines read, 0 to 1. */
+  private static double spelt(Placed a, Placed b) {
     String x = letters(a);
     String y = letters(b);
     int longest = Math.max(x.length(), y.length());
-    double spelt = longest == 0 ? 0 : 1 - (double) distance(x, y) / longest;
-    double apart = Math.max(Math.abs(a.down() - b.down()), Math.abs(a.across() - b.across()) / 2);
-    // A dozen lines stand about 0.09 apart.
-    return Math.max(spelt, 0.8 - 10 * apart);
+    return longest == 0 ? 0 : 1 - (double) distance(x, y) / longest;
   }
 
   private static String letters(Placed line) {
@@ -189,8 +305,19 @@ final class Views {
     return row[b.length()];
   }
 
-  private static Placed surer(Placed a, Placed b) {
-    Placed surer = b.line().lattice().lettersSeen() > a.line().lattice().lettersSeen() ? b : a;
-    return new Placed(surer.photograph(), surer.line(), a.down(), a.across());
+  private static Placed together(Placed a, Placed b, Odds odds) {
+    boolean other = b.line().lattice().lettersSeen() > a.line().lattice().lettersSeen();
+    Placed surer = other ? b : a;
+    Placed fainter = other ? a : b;
+    LineLattice lattice =
+        spelt(a, b) >= SMALLEST_MERGED_LIKENESS
+            ? merged(
+                List.of(
+                    new Weighed(surer.line().lattice(), 1),
+                    new Weighed(fainter.line().lattice(), 1)),
+                odds)
+            : surer.line().lattice();
+    return new Placed(
+        surer.photograph(), new ReadLine(surer.line().line(), lattice), a.down(), a.across());
   }
 }

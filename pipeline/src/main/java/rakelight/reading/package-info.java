@@ -11,6 +11,12 @@
  * its {@link rakelight.reading.Slot slots} from left to right, each with {@link
  * rakelight.reading.Alternative alternatives} that sum to one.
  *
+ * <p>A proposal's lattices are merged over the photographs of a face, corrected by {@link
+ * rakelight.reading.Odds} so that what is given 0.9 is right nine times in ten, and leant on by
+ * language, which is kept apart from what was seen. {@link rakelight.reading.Doubt} says which
+ * letters to ask people about, {@link rakelight.reading.Visit} which faces to record first.
+ * docs/reading.md tells the whole way.
+ *
  * <p>Places within a line are parts of its strip, 0 at the left end, 1 at the right. What a
  * volunteer makes of a proposal is no business of this package.
  */

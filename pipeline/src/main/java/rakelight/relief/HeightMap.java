@@ -36,12 +36,18 @@ public record HeightMap(int widthPx, int heightPx, float[] heights) {
   private static final double PLANE = 128;
 
   /** The local plane follows shapes larger than this many letter heights. */
-  private static final double PLANE_HEIGHTS = 1.2;
+  private static final double PLANE_HEIGHTS = 0.7;
 
   private static final int PLANE_PASSES = 3;
 
-  /** The deepest hundredth is black. */
-  private static final double BLACK_SHARE = 0.99;
+  /** Relief is measured over so many letter heights around. */
+  private static final double AROUND_HEIGHTS = 1.5;
+
+  /** Bare stone isn't magnified into letters: so little of the middle relief counts at least. */
+  private static final double LEAST_AROUND = 0.7;
+
+  /** So many deviations of the relief around are black. */
+  private static final double BLACK = 2.5;
 
   public HeightMap {
     if (widthPx < 1 || heightPx < 1 || heights.length != (long) widthPx * heightPx) {
@@ -75,29 +81,61 @@ public record HeightMap(int widthPx, int heightPx, float[] heights) {
   }
 
   /**
-   * What is cut, dark on white, as deep as it is; where letters are raised, what stands up.
+   * What is cut, dark on white, as deep as it is; where letters are raised, what stands up. Depth
+   * is in units of the relief around, so that a worn line isn't lost beside a deep one.
    *
    * @param like the picture is made as large as this one
+   * @param capitalPx the height of capitals on this map
    */
-  GrayImage depth(GrayImage like) {
-    boolean raised = LightEstimate.skew(heights) > 0;
-    float[] deep = new float[heights.length];
-    for (int i = 0; i < deep.length; i++) {
-      deep[i] = Math.max(0, raised ? heights[i] : -heights[i]);
-    }
-    float[] sorted = deep.clone();
-    Arrays.sort(sorted);
-    float black = Math.max(1e-3f, sorted[(int) (BLACK_SHARE * (sorted.length - 1))]);
+  GrayImage depth(GrayImage like, double capitalPx) {
     try (NativeScope scope = new NativeScope()) {
-      Mat depth = scope.own(new Mat(heightPx, widthPx, CvType.CV_32F));
-      depth.put(0, 0, deep);
+      Mat height = scope.own(new Mat(heightPx, widthPx, CvType.CV_32F));
+      height.put(0, 0, heights);
+      Mat squares = scope.mat();
+      Core.multiply(height, height, squares);
+      double sigma = AROUND_HEIGHTS * capitalPx;
+      Mat around = blurred(squares, sigma, scope);
+      Core.sqrt(around, around);
+      Core.max(around, new Scalar(LEAST_AROUND * median(around)), around);
+      Core.divide(height, around, height);
+      float[] relative = new float[heights.length];
+      height.get(0, 0, relative);
+      for (int i = 0; i < relative.length; i++) {
+        relative[i] = (float) Math.max(-BLACK, Math.min(BLACK, relative[i]));
+      }
+      boolean raised = LightEstimate.skew(relative) > 0;
       Mat drawn = scope.mat();
-      depth.convertTo(drawn, CvType.CV_8U, -255 / black, 255);
+      height.convertTo(drawn, CvType.CV_8U, (raised ? -255 : 255) / BLACK, 255);
       Mat large = scope.mat();
       Imgproc.resize(
           drawn, large, new Size(like.widthPx(), like.heightPx()), 0, 0, Imgproc.INTER_LINEAR);
       return GrayImage.of(large);
     }
+  }
+
+  /** A wide blur, on a copy of an eighth. */
+  private static Mat blurred(Mat values, double sigmaPx, NativeScope scope) {
+    double reduction = Math.max(1, Math.min(8, sigmaPx / 3));
+    Mat small = scope.mat();
+    Imgproc.resize(
+        values,
+        small,
+        new Size(Math.max(1, values.cols() / reduction), Math.max(1, values.rows() / reduction)),
+        0,
+        0,
+        Imgproc.INTER_AREA);
+    double sigma = sigmaPx / reduction;
+    Imgproc.GaussianBlur(small, small, new Size(), sigma, sigma, Core.BORDER_REPLICATE);
+    Mat blurred = scope.mat();
+    Imgproc.resize(small, blurred, values.size(), 0, 0, Imgproc.INTER_LINEAR);
+    return blurred;
+  }
+
+  private static float median(Mat values) {
+    float[] sorted = new float[values.rows() * values.cols()];
+    values.get(0, 0, sorted);
+    Arrays.sort(sorted);
+    return Math.max(1e-6f, sorted[sorted.length / 2]);
   }
 
   /** As a 16-bit PNG; what stands more than 32 pixels from the plane is written as 32. */

@@ -31,14 +31,16 @@ final class LightEstimate {
   /** Common practice, no source. */
   static final double USUAL_GRAZING_DEGREES = 14;
 
-  /** Flattened values farther than this from the plane's are shadow or highlight, not slope. */
-  private static final double LARGEST_SHADE = 0.6;
+  /** Flattened values farther below or above the plane's are cast shadow or highlight. */
+  private static final double DEEPEST_SHADE = 0.75;
+
+  private static final double BRIGHTEST_SHINE = 2;
 
   /** With less of a second component the lights stood in one line. */
   private static final double SMALLEST_SECOND = 0.03;
 
   /** Lights whose mean stands less than this part of their length up stand all around. */
-  private static final double SMALLEST_RISE = 0.25;
+  private static final double SMALLEST_RISE = 0.15;
 
   private LightEstimate() {}
 
@@ -78,7 +80,7 @@ final class LightEstimate {
       for (int k = 0; k < n; k++) {
         row[k] = flat.get(k)[i] - 1;
         sum += row[k];
-        slope &= Math.abs(row[k]) < LARGEST_SHADE;
+        slope &= row[k] > -DEEPEST_SHADE && row[k] < BRIGHTEST_SHINE;
       }
       mean[i] = (float) (sum / n);
       good[i] = slope;

@@ -20,8 +20,8 @@ final class PhotometricStereo {
    */
   private static final double MISFIT = 0.15;
 
-  /** How strongly a pixel without enough lights is taken for plane. */
-  private static final double PRIOR = 0.02;
+  /** How strongly a pixel without enough lights is taken for plane. Tried: 0.02 to 0.6. */
+  private static final double PRIOR = 0.2;
 
   /** A pixel darker than this on top of the light from elsewhere is half in shadow. */
   private static final double SHADOW = 0.12;

@@ -141,7 +141,7 @@ public record RakingSet(
             ? LightSource.ONE_LINE
             : allKnown ? LightSource.KNOWN : LightSource.ESTIMATED;
     return new RakingSet(
-        map, new ReliefImage(DEPTH, map.depth(shots.get(0).squared())), byShot, source);
+        map, new ReliefImage(DEPTH, map.depth(shots.get(0).squared(), capital)), byShot, source);
   }
 
   /** Known lights that stand in one line with the face show one slope only. */

@@ -23,23 +23,44 @@ public record SquaredFace(GrayImage image, Homography toPhotograph) {
   public static final int LONGEST_SIDE_PX = 2000;
 
   /**
+   * How large a squared face becomes, and where it lies on the photograph.
+   *
+   * @param scale of its pixels against the photograph's, at most 1
+   * @param toPhotograph from its pixels to those of the photograph
+   */
+  public record Shape(int widthPx, int heightPx, double scale, Homography toPhotograph) {
+    /**
+     * @param outline four corners, top left first, clockwise
+     */
+    public static Shape of(Polygon outline) {
+      List<Point> corners = outline.points();
+      if (corners.size() != 4) {
+        throw new IllegalArgumentException("A face has four corners, not " + corners.size());
+      }
+      double width =
+          (corners.get(0).distance(corners.get(1)) + corners.get(3).distance(corners.get(2))) / 2;
+      double height =
+          (corners.get(0).distance(corners.get(3)) + corners.get(1).distance(corners.get(2))) / 2;
+      double scale = Math.min(1, LONGEST_SIDE_PX / Math.max(width, height));
+      int widthPx = (int) Math.max(16, Math.round(width * scale));
+      int heightPx = (int) Math.max(16, Math.round(height * scale));
+      return new Shape(
+          widthPx, heightPx, scale, Homography.ofRectangle(widthPx, heightPx, corners));
+    }
+  }
+
+  /**
    * Squares the quadrilateral: its corners become those of a rectangle with its mean side lengths,
    * never larger than it is on the photograph.
    *
    * @param outline four corners, top left first, clockwise
    */
   public static SquaredFace of(GrayImage photograph, Polygon outline) {
+    Shape shape = Shape.of(outline);
+    double scale = shape.scale();
+    int squareWidth = shape.widthPx();
+    int squareHeight = shape.heightPx();
     List<Point> corners = outline.points();
-    if (corners.size() != 4) {
-      throw new IllegalArgumentException("A face has four corners, not " + corners.size());
-    }
-    double width =
-        (corners.get(0).distance(corners.get(1)) + corners.get(3).distance(corners.get(2))) / 2;
-    double height =
-        (corners.get(0).distance(corners.get(3)) + corners.get(1).distance(corners.get(2))) / 2;
-    double scale = Math.min(1, LONGEST_SIDE_PX / Math.max(width, height));
-    int squareWidth = (int) Math.max(16, Math.round(width * scale));
-    int squareHeight = (int) Math.max(16, Math.round(height * scale));
     try (NativeScope scope = new NativeScope()) {
       Mat whole = photograph.in(scope);
       // Reduce first where much is lost in size: warping alone would pick single pixels.
@@ -71,13 +92,7 @@ public record SquaredFace(GrayImage image, Homography toPhotograph) {
           new Size(squareWidth, squareHeight),
           Imgproc.INTER_LINEAR,
           Core.BORDER_REPLICATE);
-      double[] m = new double[9];
-      forward.get(0, 0, m);
-      Homography toPhotograph =
-          Homography.of(m)
-              .inverse()
-              .then(Homography.of(1 / reduce, 0, 0, 0, 1 / reduce, 0, 0, 0, 1));
-      return new SquaredFace(GrayImage.of(squared), toPhotograph);
+      return new SquaredFace(GrayImage.of(squared), shape.toPhotograph());
     }
   }
 }

@@ -132,10 +132,10 @@ public final class GroundSearch {
     boolean all = writing.counter() == 0;
     for (Decision decision : decisions) {
       subjects.add(decision.subject());
-      // A link, the ground's calendar or an undo may change what other markers' entries say.
+      // These may change what other markers' entries say, or whether their readings stand.
       all |=
           decision.kind().startsWith("link.")
-              || decision.kind().equals("ground.described")
+              || decision.kind().startsWith("ground.")
               || decision.kind().equals(Decision.UNDONE);
     }
     Entries entries =

@@ -39,7 +39,7 @@ class DemoTest {
     Path archive = folder.resolve("archive");
     assertThat(run("relief", archive, "M04", "--out", folder.resolve("relief"))).isZero();
     assertThat(folder.resolve("relief").resolve("M04-W-lines.jpg")).exists();
-    assertThat(folder.resolve("relief").resolve("M04-W-raked.png")).exists();
+    assertThat(folder.resolve("relief").resolve("M04-W-depth.png")).exists();
 
     // A truth of two faces keeps the rivals' share of the time small.
     Path truth = folder.resolve("first-season").resolve("truth-of-two.tsv");
@@ -50,6 +50,15 @@ class DemoTest {
     assertThat(run("score", archive, truth, "--json")).as(err.toString()).isZero();
     assertThat(caseBlind("proposals")).isLessThan(0.06).isLessThan(caseBlind("PP-OCR v4 alone"));
     assertThat(caseBlind("plain Tesseract, whole photograph")).isGreaterThan(0.2);
+
+    int before = out.toString().length();
+    assertThat(run("proposals", archive, "--doubts", "3", "--json")).isZero();
+    List<String> asked = out.toString().substring(before).lines().toList();
+    assertThat(asked).hasSize(3).allMatch(line -> line.contains("\"gain\":"));
+    // A visit is for faces with much at stake; the carried ones are read well, so there may be
+    // none.
+    assertThat(run("proposals", archive, "--visits")).isZero();
+    assertThat(run("proposals", archive, "--visits", "--doubts", "3")).isEqualTo(2);
   }
 
   @Test

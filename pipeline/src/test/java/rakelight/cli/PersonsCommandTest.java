@@ -113,6 +113,19 @@ class PersonsCommandTest {
         .contains("Alice Garside");
   }
 
+  @Test
+  void statementsThatSpeakOfSomebodyLivingAreLeftOutToo() {
+    String all = Ran.command("statements", archive).out();
+    assertThat(all).contains("Alice").contains("1953");
+    String published =
+        Ran.command("statements", archive, "--public", "--as-of", "2026-11-25").out();
+    assertThat(published)
+        .contains("Robert|Garside")
+        .doesNotContainIgnoringCase("alice")
+        .doesNotContain("1953");
+    assertThat(Ran.command("statements", archive, "--public").code()).isEqualTo(2);
+  }
+
   /** Common practice, no source: a double stone has room for two, also where one name is gone. */
   @Test
   void somebodyKnownFromTheFormOfAMarkerAloneIsAPersonToo() {

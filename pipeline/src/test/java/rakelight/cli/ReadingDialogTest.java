@@ -22,9 +22,13 @@ class ReadingDialogTest {
   private final List<Draft> kept = new ArrayList<>();
   private static final List<Suggestion> PROPOSED =
       List.of(
-          new Suggestion("HANNAH", List.of()),
-          new Suggestion("WṚEN", List.of("2: R 61%  K 22%")),
-          new Suggestion("dẹed 1883", List.of("2: e 55%  i 41%")));
+          suggestion("HANNAH", List.of()),
+          suggestion("WṚEN", List.of("2: R 61%  K 22%")),
+          suggestion("dẹed 1883", List.of("2: e 55%  i 41%")));
+
+  private static Suggestion suggestion(String text, List<String> doubts) {
+    return new Suggestion(Draft.Line.of(text, false), doubts);
+  }
 
   private Optional<ReadingDialog.Signed> answering(Optional<Draft> draft, String... answers)
       throws IOException {
@@ -58,7 +62,7 @@ class ReadingDialogTest {
                 answering(
                     Optional.empty(),
                     "lost 2-3",
-                    "illegible 3",
+                    "illegible 4",
                     "",
                     "clear 2",
                     "unclear 4",
@@ -112,9 +116,9 @@ class ReadingDialogTest {
     Draft draft = kept.get(kept.size() - 1);
     assertThat(draft.lines())
         .containsExactly(
-            new Draft.Line("HANNAH", true),
-            new Draft.Line("WREN", true),
-            new Draft.Line("dẹed 1883", false));
+            Draft.Line.of("HANNAH", true),
+            Draft.Line.of("WREN", true),
+            Draft.Line.of("dẹed 1883", false));
     assertThat(leiden(answering(Optional.of(draft), "2=i", "", "sign")))
         .isEqualTo("HANNAH | WREN | died 1883");
   }

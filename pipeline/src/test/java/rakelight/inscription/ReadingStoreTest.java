@@ -88,11 +88,10 @@ class ReadingStoreTest {
 
   @Test
   void aDraftIsKeptUntilItsReaderSigns() throws Exception {
-    Draft begun = new Draft(List.of(new Draft.Line("HANNAH", true)), Optional.empty());
+    Draft begun = new Draft(List.of(Draft.Line.of("HANNAH", true)), Optional.empty());
     Draft further =
         new Draft(
-            List.of(new Draft.Line("HANNAḤ", true), new Draft.Line("WREN", false)),
-            Optional.empty());
+            List.of(Draft.Line.of("HANNAḤ", true), Draft.Line.of("WREN", false)), Optional.empty());
     readings.keepDraft(face, begun, "Ada Penrose");
     readings.keepDraft(face, further, "Ada Penrose");
     readings.keepDraft(face, begun, "Col Reeve");

@@ -19,6 +19,18 @@ class CalibrationTest {
   }
 
   @Test
+  void brierScoreIsAsWorkedByHand() {
+    // Brier, Monthly Weather Review 78, 1950; ten forecasts, value computed by plain arithmetic.
+    double[] stated = {.9, .8, .8, .7, .6, .55, .3, .2, .1, .05};
+    int[] came = {1, 1, 0, 1, 1, 0, 0, 1, 0, 0};
+    Calibration calibration = new Calibration(10);
+    for (int i = 0; i < stated.length; i++) {
+      calibration.add(stated[i], came[i] == 1);
+    }
+    assertThat(calibration.brier()).isCloseTo(.1985, within(1e-4));
+  }
+
+  @Test
   void aProbabilityOutsideZeroToOneIsRefused() {
     Calibration calibration = new Calibration(10);
     assertThatThrownBy(() -> calibration.add(1.2, true)).hasMessageContaining("1.2");

@@ -98,7 +98,7 @@ class LinkageTest {
     int right = 0;
     int known = 0;
     StringBuilder differences = new StringBuilder();
-    for (long seed = 1; seed <= 5; seed++) {
+    for (long seed = 1; seed <= 8; seed++) {
       Counted counted = count(SamplePeople.of(ERROR_METRES, seed));
       found += counted.found();
       right += counted.right();

@@ -115,21 +115,23 @@ class SampleGroundTest {
       }
       List<List<Statement>> found = Statements.ofFaces(faces, CalendarChange.BRITISH);
       for (int i = 0; i < faces.size(); i++) {
-        score(marker.faces().get(i), new ArrayList<>(found.get(i)), counts, differences);
+        SampleFace face = marker.faces().get(i);
+        List<SampleStatement> truth =
+            ground.statements().stream()
+                .filter(s -> s.marker().equals(face.marker()) && s.face().equals(face.face()))
+                .toList();
+        score(truth, new ArrayList<>(found.get(i)), counts, differences);
       }
     }
   }
 
-  private void score(
-      SampleFace face,
+  /** Counts of each kind what is right, found and known. */
+  void score(
+      List<SampleStatement> truth,
       List<Statement> found,
       Map<String, int[]> counts,
       StringBuilder differences) {
     found.removeIf(s -> !COUNTED.contains(kind(s)));
-    List<SampleStatement> truth =
-        ground.statements().stream()
-            .filter(s -> s.marker().equals(face.marker()) && s.face().equals(face.face()))
-            .toList();
     for (SampleStatement expected : truth) {
       int[] c = counts.computeIfAbsent(expected.kind(), k -> new int[3]);
       c[2]++;
@@ -144,7 +146,7 @@ class SampleGroundTest {
     }
     for (Statement wrong : found) {
       counts.computeIfAbsent(kind(wrong), k -> new int[3])[1]++;
-      differences.append("wrong ").append(face.marker()).append(' ').append(wrong).append('\n');
+      differences.append("wrong ").append(wrong).append('\n');
     }
   }
 

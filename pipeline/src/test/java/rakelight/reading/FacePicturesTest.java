@@ -9,6 +9,7 @@ import java.nio.file.attribute.FileTime;
 import java.time.Instant;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -16,6 +17,8 @@ import rakelight.finding.GrayImage;
 import rakelight.finding.NativeScope;
 import rakelight.finding.Picture;
 import rakelight.finding.PictureException;
+import rakelight.relief.HeightMap;
+import rakelight.relief.RakingSet;
 import rakelight.relief.Relief;
 
 class FacePicturesTest {
@@ -48,6 +51,12 @@ class FacePicturesTest {
         assertThat(image.heightPx()).isEqualTo(grey.heightPx());
       }
       assertThat(decoded(lines).widthPx()).isPositive();
+      Optional<Path> heights = pictures.heights(proposal);
+      assertThat(heights.isPresent()).isEqualTo(reliefs.containsKey(RakingSet.DEPTH));
+      if (heights.isPresent()) {
+        HeightMap map = HeightMap.ofPng(Files.readAllBytes(heights.get()));
+        assertThat(map.widthPx()).isBetween(grey.widthPx() / 4, grey.widthPx());
+      }
 
       for (Path made : reliefs.values()) {
         Files.setLastModifiedTime(made, LONG_AGO);

@@ -69,6 +69,34 @@ class LatticeMergerTest {
   }
 
   @Test
+  void aTieKeepsBothReadings() {
+    // 1889 against 1839 (Fiscus, IEEE ASRU 1997; example of our own).
+    LineLattice merged =
+        LatticeMerger.merged(List.of(new Voice(line("1889", 1), 1), new Voice(line("1839", 1), 1)));
+
+    assertThat(merged.slots()).hasSize(4);
+    assertThat(merged.slots().get(2).p("8")).isCloseTo(.5, within(1e-9));
+    assertThat(merged.slots().get(2).p("3")).isCloseTo(.5, within(1e-9));
+  }
+
+  @Test
+  void aLetterThatOneOfThreeLeavesOutIsASlotWithNothingAsADoubt() {
+    // Insertions and deletions are slots that may hold nothing (Mangu, Brill and Stolcke, Computer
+    // Speech and Language 14, 2000).
+    LineLattice merged =
+        LatticeMerger.merged(
+            List.of(
+                new Voice(line("ANNE", 1), 1),
+                new Voice(line("ANE", 1), 1),
+                new Voice(line("ANNE", 1), 1)));
+
+    assertThat(merged.best()).isEqualTo("ANNE");
+    assertThat(merged.slots()).hasSize(4);
+    assertThat(merged.slots().stream().mapToDouble(slot -> slot.p("")).max().orElseThrow())
+        .isBetween(.1, .4);
+  }
+
+  @Test
   void aSpaceThatOneVoiceDropsStays() {
     LineLattice merged =
         LatticeMerger.merged(

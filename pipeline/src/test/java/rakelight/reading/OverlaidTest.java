@@ -1,9 +1,15 @@
 package rakelight.reading;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
+import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
+import rakelight.archive.PhotographId;
+import rakelight.finding.FoundLine;
 import rakelight.finding.Homography;
 
 class OverlaidTest {
@@ -95,6 +101,74 @@ class OverlaidTest {
     assertThat(lines.get(0).photograph()).isEqualTo(high.photograph());
     assertThat(lines.get(0).box().left()).isEqualTo(150);
     assertThat(lines.get(0).box().centre().y()).isEqualTo(300);
+  }
+
+  @Test
+  void everyLightVotesOnEveryLetterOfTheStretchThatTheSurestOneShows() {
+    // The surest light takes the 8 for a 3; the other two are shown its ribbon and see an 8.
+    ViewBuilder surest = ViewBuilder.light().line("DIED 1343", .7, 100);
+    ViewBuilder low = ViewBuilder.light().line("DIED", .6, 100, 400, 100);
+    ViewBuilder high = ViewBuilder.light().laidBy(Homography.of(1, 0, 0, 0, 1, -50, 0, 0, 1));
+    Map<PhotographId, List<FoundLine>> asked = new HashMap<>();
+
+    List<ProposedLine> lines =
+        ViewBuilder.lines(
+            (photograph, places) -> {
+              asked.put(photograph, places);
+              return places.stream().map(p -> ViewBuilder.lattice("DIED 1843", .69)).toList();
+            },
+            surest,
+            low,
+            high);
+
+    assertThat(lines).extracting(ProposedLine::text).containsExactly("DIED 1843");
+    assertThat(lines.get(0).photograph()).isEqualTo(surest.photograph());
+    assertThat(asked).containsOnlyKeys(low.photograph(), high.photograph());
+    assertThat(asked.getOrDefault(low.photograph(), List.of()).get(0).ribbon().centre().y())
+        .isEqualTo(100);
+    assertThat(asked.getOrDefault(high.photograph(), List.of()).get(0).ribbon().centre().y())
+        .isEqualTo(150);
+  }
+
+  @Test
+  void theShapeLitAnewIsReadAtThePlaceOnTheLeadingPhotographAndVotes() {
+    ViewBuilder low = ViewBuilder.light().line("DIED 1343", .7, 100);
+    ViewBuilder high = ViewBuilder.light().line("DIED", .6, 100, 400, 100);
+    List<FoundLine> asked = new ArrayList<>();
+
+    List<ProposedLine> lines =
+        ViewBuilder.lines(
+            new Views.Again() {
+              @Override
+              public List<LineLattice> read(PhotographId photograph, List<FoundLine> places) {
+                return places.stream().map(p -> ViewBuilder.lattice("DIED 1343", .6)).toList();
+              }
+
+              @Override
+              public List<List<LineLattice>> relit(List<FoundLine> places) {
+                asked.addAll(places);
+                return List.of(
+                    places.stream().map(p -> ViewBuilder.lattice("DIED 1843", .7)).toList());
+              }
+            },
+            low,
+            high);
+
+    assertThat(asked).hasSize(1);
+    assertThat(asked.get(0).ribbon().centre().y()).isEqualTo(100);
+    assertThat(lines).extracting(ProposedLine::text).containsExactly("DIED 1843");
+  }
+
+  @Test
+  void aLightThatShowsNothingOfALineHasNoVote() {
+    ViewBuilder clear = ViewBuilder.light().line("DIED 1843", .8, 100);
+    ViewBuilder dark = ViewBuilder.light();
+
+    List<ProposedLine> lines =
+        ViewBuilder.lines((photograph, places) -> List.of(new LineLattice(List.of())), clear, dark);
+
+    assertThat(lines).extracting(ProposedLine::text).containsExactly("DIED 1843");
+    assertThat(lines.get(0).lattice().slots().get(0).p("D")).isCloseTo(.8, within(1e-9));
   }
 
   @Test

@@ -12,6 +12,7 @@ import java.util.concurrent.atomic.AtomicInteger;
 import rakelight.archive.Archive;
 import rakelight.archive.FaceId;
 import rakelight.archive.Ground;
+import rakelight.archive.Projection;
 import rakelight.archive.Sha256;
 import rakelight.finding.Found;
 import rakelight.finding.FoundLine;
@@ -32,7 +33,7 @@ import rakelight.samples.Samples;
  * M07 on none. It is read by a finder that sees two lines at once and a recogniser that always says
  * the same, so that tests of the going about needn't wait for networks.
  */
-final class SmallArchive implements AutoCloseable {
+public final class SmallArchive implements AutoCloseable {
   static final String TWO_LIGHTS_FIRST = "M04-W-1.jpg";
   static final String TWO_LIGHTS_SECOND = "M04-W-2.jpg";
   static final String ALONE = "M07-W.jpg";
@@ -44,6 +45,11 @@ final class SmallArchive implements AutoCloseable {
   private Runnable beforeFinding = () -> {};
 
   SmallArchive(Path folder) throws IOException {
+    this(folder, List.of(PhotoStore.projection(), ProposalStore.projection()));
+  }
+
+  /** One with these state tables. */
+  public SmallArchive(Path folder, List<Projection> projections) throws IOException {
     Path shots = Files.createDirectories(folder.resolve("shots"));
     for (String name : List.of(TWO_LIGHTS_FIRST, TWO_LIGHTS_SECOND, ALONE)) {
       Files.write(shots.resolve(name), Samples.bytes(name));
@@ -52,7 +58,7 @@ final class SmallArchive implements AutoCloseable {
         Archive.init(
             folder.resolve("archive"),
             new Ground("Fennick Lane", 54.5, -3.25, ZoneId.of("Europe/London")),
-            List.of(PhotoStore.projection(), ProposalStore.projection()));
+            projections);
     new Ingest(archive, Credits.NONE, "Ada", new Deaf()).run(List.of(shots), Set.of());
     photos = new PhotoStore(archive);
     face = photos.faceOf("M04", "W", "Ada").id();
@@ -61,11 +67,11 @@ final class SmallArchive implements AutoCloseable {
     }
   }
 
-  Archive archive() {
+  public Archive archive() {
     return archive;
   }
 
-  FaceId face() {
+  public FaceId face() {
     return face;
   }
 
@@ -91,7 +97,7 @@ final class SmallArchive implements AutoCloseable {
   }
 
   /** Proposes what is missing, with one worker. */
-  Proposer.Report propose() {
+  public Proposer.Report propose() {
     try (Reader reader = reader()) {
       return new Proposer(archive, reader).run(1, (done, all, photograph) -> {});
     }

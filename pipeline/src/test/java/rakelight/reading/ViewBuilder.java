@@ -65,7 +65,11 @@ final class ViewBuilder {
 
   /** The lines of the face that these photographs show, the leading one first. */
   static List<ProposedLine> lines(ViewBuilder... lights) {
-    return Views.lines(List.of(lights).stream().map(ViewBuilder::view).toList());
+    return lines((photograph, places) -> List.of(), lights);
+  }
+
+  static List<ProposedLine> lines(Views.Again again, ViewBuilder... lights) {
+    return Views.lines(List.of(lights).stream().map(ViewBuilder::view).toList(), again, Odds.PLAIN);
   }
 
   /** Evenly spaced letters; each may be a {@code #} instead, spaces are sure. */

@@ -26,7 +26,7 @@ class ViewsTest {
         ViewBuilder.light()
             .line("HANNAH WREN", .8, 100)
             .line("DIED 1848", .6, 200)
-            .line("AGED 63 YEARS", .6, 300);
+            .line("AGED 63 YEARS", .8, 300);
     ViewBuilder closeUp =
         ViewBuilder.light()
             .notLaidOver()

@@ -207,6 +207,26 @@ public final class StoneMaker {
         new View.Position(44, -50, 14, 5, (face.bearingDegrees() + 180) % 360));
   }
 
+  /**
+   * A raking set of a random stone: the same camera, a lamp carried from one side over the top to
+   * the other.
+   *
+   * @param lights 2 or more
+   */
+  public static List<View> rakingViews(SampleFace face, int lights, int widthPx, long seed) {
+    if (lights < 2) {
+      throw new IllegalArgumentException("A raking set has 2 lights or more, not " + lights);
+    }
+    SplittableRandom r = new SplittableRandom(seed ^ 0x4A2EL);
+    View first = view(face, widthPx, seed);
+    List<View> views = new ArrayList<>();
+    for (int i = 0; i < lights; i++) {
+      double around = -82 + 164.0 * i / (lights - 1) + r.nextDouble(-4, 4);
+      views.add(first.with(Light.raking(face, around, r.nextDouble(9, 18)), 40L * i));
+    }
+    return views;
+  }
+
   /** The same moment seen from far to one side, and from well below or above. */
   public static View steep(View usual, long seed) {
     SplittableRandom r = new SplittableRandom(seed ^ 0x57EE9L);

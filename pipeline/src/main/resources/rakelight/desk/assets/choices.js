@@ -80,7 +80,7 @@ export class Choices {
     const letter = letterOf(face, cursor);
     const line = lineOf(face, cursor);
     byId("where").textContent = letter
-      ? `Line ${cursor.line}, letter ${cursor.at} of ${line.letters.length}`
+      ? `Line ${cursor.line}, letter ${cursor.at}`
       : line
         ? `Line ${cursor.line}, no letters`
         : "No line was found here";
@@ -89,7 +89,7 @@ export class Choices {
       : letter.decided
         ? plainName(letter) + (letter.note ? `: ${letter.note}` : "")
         : letter.field
-          ? "open; perhaps a name or date"
+          ? "name or date, open"
           : "open";
     this.#crops(line, letter, cursor);
     const found = candidates(face, cursor);

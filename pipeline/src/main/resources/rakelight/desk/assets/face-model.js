@@ -17,6 +17,10 @@ export const plainName = (letter) => {
   return letter.erased ? `${name}, rubbed out` : name;
 };
 
+/** Whether a place waits for a decision, and how sure the machine is of it. */
+export const openness = (letter) =>
+  letter.decided ? letter.standing : letter.standing === "clear" ? "open sure" : "open doubtful";
+
 export const lineOf = (face, cursor) => face.lines[cursor.line - 1];
 export const letterOf = (face, cursor) => lineOf(face, cursor)?.letters[cursor.at - 1];
 
@@ -160,7 +164,7 @@ export function candidates(face, cursor) {
   const figures = found.some((one) => FIGURE.test(one.text)) || beside(face, cursor);
   return found.slice(0, 9).map((one, i) => ({
     ...one,
-    key: figures ? (one.text.length === 1 ? one.text : "") : String(i + 1),
+    key: figures ? (/^[\p{L}\p{N}&]$/u.test(one.text) ? one.text : "") : String(i + 1),
     figures,
   }));
 }

@@ -2,7 +2,7 @@
 // the slots of the lattice below and the column at the cursor lit through all of them.
 
 import { make } from "./page-parts.js";
-import { columns, lineOf, plainName } from "./face-model.js";
+import { columns, lineOf, openness, plainName } from "./face-model.js";
 
 /** A letter narrower than this can't be compared by eye, nor hit with a finger. */
 const NARROWEST_LETTER_PX = 34;
@@ -13,7 +13,7 @@ const HIGHEST_STRIP_PX = 116;
 const SHARE_OF_WINDOW = 0.46;
 
 /** The telling pictures first: what doesn't fit into the window is a scroll away. */
-const ORDER = ["raked", "flat", "cut-dark", "grey", "contrast", "smooth", "cut-light"];
+const ORDER = ["depth", "flat", "cut-dark", "grey", "contrast", "smooth", "cut-light"];
 
 /** Strips as they are stacked: reliefs by how much they tell, then the lights. */
 export const stacked = (strips) => {
@@ -46,7 +46,7 @@ export class LetterColumn {
     });
     this.tall = make(
       "div",
-      { class: "tall", onscroll: () => (this.names.scrollTop = this.tall.scrollTop) },
+      { class: "tall", tabindex: "0", role: "group", "aria-label": "Strips of the line", onscroll: () => (this.names.scrollTop = this.tall.scrollTop) },
       this.stack,
     );
     this.wide = make("div", { class: "wide" }, this.tall, this.slots);
@@ -130,7 +130,7 @@ export class LetterColumn {
           {
             id: `slot-${i + 1}`,
             role: "option",
-            class: ["slot", letter.decided ? letter.standing : "open", letter.erased && "erased",
+            class: ["slot", openness(letter), letter.erased && "erased",
               letter.field && "field", here && "here"].filter(Boolean).join(" "),
             "aria-selected": String(here),
             "aria-label": `${letter.text || "no sign"}, ${letter.decided ? plainName(letter) : "to be decided"}`,

@@ -25,19 +25,19 @@ let lastNote = "";
 
 const act = {
   asShown: () => decideLetter((letter) => shown(letter)),
-  choose: (one) =>
-    one.text === "" ? act.remove() : decideLetter(() => ({ standing: "clear", text: one.text })),
-  type: (sign) => (model.letterOf(face, cursor) ? decideLetter(() => ({ standing: "clear", text: sign })) : act.insert(sign)),
+  choose: (one) => decide(() => chosen(one)),
+  type: (sign) => decide(() => typed(sign)),
   write,
   insert: (text) => insert(text, () => cursor.at),
   standing,
-  remove: () => decide(() => ({ do: "remove", line: cursor.line, at: cursor.at })),
+  remove: () => decide(() => chosen({ text: "" })),
   word: () =>
     decide(() => {
       const { from, to } = model.wordAt(model.lineOf(face, cursor), cursor.at);
-      return { do: "accept", line: cursor.line, from, to };
+      return { do: "seen", line: cursor.line, from, to };
     }),
   line: () => decide(() => ({ do: "accept", line: cursor.line })),
+  rest: () => enqueue(restIsRight),
   space: () =>
     decide(() => {
       const spaced = model.letterOf(face, cursor).spaceBefore;
@@ -54,6 +54,10 @@ const transcript = new Transcript(byId("lines"), goTo);
 const stone = new StoneView((line) => goTo({ line, at: 1 }));
 
 wireButtons();
+if (atStone) {
+  const now = new Date();
+  byId("here-date").value = new Date(now - now.getTimezoneOffset() * 60000).toISOString().slice(0, 10);
+}
 byId("slots").addEventListener("keydown", key);
 window.addEventListener("pagehide", () => mayDecide() && post(`${address}/let-go`).catch(() => {}));
 setInterval(() => {
@@ -71,6 +75,27 @@ function mayDecide() {
   return face && (face.task === "read" || face.task === "settle") && !face.takenBy;
 }
 
+const here = () => ({ line: cursor.line, at: cursor.at });
+
+const chosen = (one) => (one.text === "" ? { do: "remove", ...here() } : typed(one.text));
+
+/** A sign stands here; in a line without letters it becomes the first. */
+const typed = (sign) => ({
+  do: model.letterOf(face, cursor) ? "letter" : "insert",
+  ...here(),
+  standing: "clear",
+  text: sign,
+});
+
+/** What is left of every line is as shown; the desk refuses while a doubt, a name or a date is open. */
+async function restIsRight() {
+  for (let line = 1; line <= face.lines.length; line += 1) {
+    if (face.lines[line - 1].letters.some((letter) => !letter.decided)) {
+      await perform({ do: "accept", line }, () => ({ line, at: 1 }));
+    }
+  }
+}
+
 /** What was shown, confirmed by a person: a letter as clear, a gap as it stands. */
 function shown(letter) {
   return !letter.text && ["illegible", "lost", "blank"].includes(letter.standing)
@@ -81,7 +106,7 @@ function shown(letter) {
 function decideLetter(what) {
   decide(() => {
     const letter = model.letterOf(face, cursor);
-    return letter && { do: "letter", line: cursor.line, at: cursor.at, ...what(letter) };
+    return letter && { do: "letter", ...here(), ...what(letter) };
   });
 }
 
@@ -178,12 +203,13 @@ function favouredFirst(open, favoured) {
 
 /** Sends a change made from the face as it is when its turn comes. */
 function decide(body, then = onwards) {
-  enqueue(async () => {
-    const said = body();
-    if (said) {
-      await change("/decide", said, then);
-    }
-  });
+  enqueue(() => perform(body(), then));
+}
+
+async function perform(said, then = onwards) {
+  if (said) {
+    await change("/decide", said, then);
+  }
 }
 
 function enqueue(task) {
@@ -316,7 +342,7 @@ function progress() {
   byId("progress").textContent =
     open === 0
       ? "Every letter is decided."
-      : `${open} ${open === 1 ? "letter" : "letters"} to decide, ${doubts} of them doubtful.`;
+      : `${open} ${open === 1 ? "letter" : "letters"} to decide; ${doubts} ask for a closer look.`;
   const deciding = mayDecide();
   byId("undo").disabled = !deciding || !face.canUndo;
   byId("redo").disabled = !deciding || !face.canRedo;
@@ -327,7 +353,7 @@ function progress() {
   for (const button of byId("line-tools").querySelectorAll("button")) {
     button.disabled = !deciding || (face.lines.length === 0 && button.id !== "add-below");
   }
-  byId("word").disabled = byId("line").disabled = !deciding || face.lines.length === 0;
+  byId("word").disabled = byId("line").disabled = byId("rest").disabled = !deciding || face.lines.length === 0;
   if (face.takenBy) {
     tell(`${face.takenBy.reader} is reading this stone just now. You may look; come back later.`, "wrong");
   } else if (face.task === "done") {
@@ -343,6 +369,8 @@ function key(event) {
       (event.shiftKey ? act.redo : act.undo)();
     } else if (event.key.toLowerCase() === "y") {
       act.redo();
+    } else if (event.key === "Enter") {
+      act.rest();
     } else {
       return;
     }
@@ -381,11 +409,8 @@ function key(event) {
   event.preventDefault();
   enqueue(() => {
     const one = model.candidates(face, cursor).find((candidate) => candidate.key === event.key);
-    if (one && /[0-9]/.test(event.key)) {
-      act.choose(one);
-    } else {
-      act.type(model.asCut(face, cursor, event.key));
-    }
+    const figure = /[0-9]/.test(event.key);
+    return perform(one && figure ? chosen(one) : typed(model.asCut(face, cursor, event.key)));
   });
 }
 
@@ -405,6 +430,7 @@ function wireButtons() {
   press("redo", act.redo);
   press("word", act.word);
   press("line", act.line);
+  press("rest", act.rest);
   press("next-doubt", () => enqueue(() => moveTo(model.mostWorth(face, cursor))));
   press("before", () => enqueue(() => moveTo(model.step(face, cursor, -1))));
   press("after", () => enqueue(() => moveTo(model.step(face, cursor, 1))));
@@ -473,8 +499,6 @@ function leaveWith(path, body) {
 }
 
 async function sign() {
-  const today = new Date();
-  const local = new Date(today - today.getTimezoneOffset() * 60000).toISOString().slice(0, 10);
   const answer = await ask(
     "Sign your reading",
     [
@@ -484,8 +508,8 @@ async function sign() {
         value: atStone ? "stone" : "photographs",
         choices: [["photographs", "from these photographs"], ["stone", "at the stone"], ["earlier", "from an earlier witness"]],
       },
-      { name: "date", label: "If at the stone: the day", kind: "date", value: atStone ? local : "" },
-      { name: "light", label: "If at the stone: the light", value: "", offers: ["low sun from the left", "low sun from the right", "high sun", "overcast", "a lamp held low"] },
+      { name: "date", label: "If at the stone: the day", kind: "date", value: atStone ? byId("here-date").value : "" },
+      { name: "light", label: "If at the stone: the light", value: atStone ? byId("here-light").value : "", offers: ["low sun from the left", "low sun from the right", "sun from above", "overcast", "a lamp held low"] },
       { name: "witness", label: "If from an earlier witness: which" },
     ],
     "Sign",
@@ -502,7 +526,8 @@ async function sign() {
     }
   }
   enqueue(async () => {
-    await change("/sign", { basis }, stay);
+    const before = face.before?.reading;
+    await change("/sign", { basis, ...(before ? { before } : {}) }, stay);
     await offerNext();
   });
 }

@@ -1,5 +1,6 @@
 // The reading as lines of letters, each with its standing; a click puts the cursor there.
 
+import { openness } from "./face-model.js";
 import { make } from "./page-parts.js";
 import { signOf } from "./letter-column.js";
 
@@ -29,7 +30,7 @@ export class Transcript {
               {
                 class: [
                   "sign",
-                  letter.decided ? letter.standing : "open",
+                  openness(letter),
                   letter.erased && "erased",
                   line.line === cursor.line && i + 1 === cursor.at && "here",
                 ]

@@ -1,0 +1,231 @@
+package rakelight.desk;
+
+import java.text.Normalizer;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.Set;
+import rakelight.inscription.Candidate;
+import rakelight.inscription.DraftEditing;
+import rakelight.inscription.Extent;
+import rakelight.inscription.Gap;
+import rakelight.inscription.LeidenException;
+import rakelight.inscription.Letter;
+import rakelight.inscription.Sign;
+import rakelight.inscription.SignId;
+import rakelight.inscription.Standing;
+
+/** Turns what a request asks to be decided into a change of a draft. */
+final class Deciding {
+  private static final SignId SOME = new SignId(1);
+  private static final int LONGEST_NOTE = 300;
+
+  private Deciding() {}
+
+  static final String[] FIELDS = {
+    "version",
+    "do",
+    "line",
+    "at",
+    "from",
+    "to",
+    "standing",
+    "text",
+    "candidates",
+    "erased",
+    "note",
+    "letters",
+    "spaceBefore"
+  };
+
+  /**
+   * @throws Refusal if the request can't be understood
+   */
+  static Faces.Change of(Fields ask) {
+    String what = ask.text("do");
+    int line = ask.number("line");
+    return switch (what) {
+      case "letter" -> {
+        int at = ask.number("at");
+        int to = ask.optionalNumber("to").orElse(at);
+        yield work ->
+            DraftEditing.put(
+                work.draft(), line, at, to, ink(ask, shown(work, line, at)), note(ask));
+      }
+      case "accept" -> accept(line, ask.optionalNumber("from"), ask.optionalNumber("to"));
+      case "seen" -> {
+        int from = ask.number("from");
+        int to = ask.number("to");
+        yield work -> DraftEditing.seen(work.draft(), line, from, to);
+      }
+      case "insert" -> {
+        int at = ask.number("at");
+        boolean space = ask.isTrue("spaceBefore");
+        yield work ->
+            DraftEditing.insert(
+                work.draft(), line, at, ink(ask, Optional.empty()), space, note(ask));
+      }
+      case "remove" -> {
+        int at = ask.number("at");
+        yield work -> DraftEditing.remove(work.draft(), line, at);
+      }
+      case "split-word", "join-words" -> {
+        int at = ask.number("at");
+        yield work -> DraftEditing.space(work.draft(), line, at, what.equals("split-word"));
+      }
+      case "split-line" -> {
+        int at = ask.number("at");
+        yield work -> DraftEditing.splitLine(work.draft(), line, at);
+      }
+      case "join-lines" -> work -> DraftEditing.joinLines(work.draft(), line);
+      case "add-line" -> {
+        String text = ask.has("standing") ? whole(ask.text("standing")) : ask.text("text");
+        yield work -> DraftEditing.addLine(work.draft(), line, text);
+      }
+      case "remove-line" -> work -> DraftEditing.removeLine(work.draft(), line);
+      case "line" -> {
+        String text = whole(ask.text("standing"));
+        yield work -> DraftEditing.text(work.draft(), line, text);
+      }
+      case "text" -> {
+        String text = ask.text("text");
+        yield work -> DraftEditing.text(work.draft(), line, text);
+      }
+      default -> throw Refusal.malformed("There is nothing to do that is called “" + what + "”.");
+    };
+  }
+
+  /** A whole line of which nothing can be named, in Leiden signs. */
+  private static String whole(String standing) {
+    return switch (standing) {
+      case "lost" -> "[- - - - - -]";
+      case "illegible" -> "(1 line)";
+      default -> throw Refusal.malformed("A whole line can be lost or illegible.");
+    };
+  }
+
+  private static Faces.Change accept(int line, OptionalInt from, OptionalInt to) {
+    return work -> {
+      List<List<Place>> places = Place.of(work);
+      if (line < 1 || line > places.size()) {
+        throw new DraftEditing.RefusedException("lines go from 1 to " + places.size());
+      }
+      List<Place> of = places.get(line - 1);
+      int first = from.orElse(1);
+      int last = to.orElse(of.size());
+      if (first < 1 || last < first || last > of.size()) {
+        throw new DraftEditing.RefusedException("the line has letters 1 to " + of.size());
+      }
+      List<Place> meant = of.subList(first - 1, last);
+      boolean oneWord = meant.stream().skip(1).noneMatch(place -> place.seen().spaceBefore());
+      for (Place place : meant) {
+        if (!place.decided() && place.seen().ink() instanceof Gap) {
+          throw new DraftEditing.RefusedException(
+              "say what stands at letter " + place.at() + "; nobody has read it yet");
+        }
+        if (!place.decided() && !oneWord && (place.isDoubtful() || place.field())) {
+          throw new DraftEditing.RefusedException(
+              "decide letter "
+                  + place.at()
+                  + " first: it is doubtful, or may belong to a name or a date");
+        }
+      }
+      return DraftEditing.accept(work.draft(), line, first, last);
+    };
+  }
+
+  private static String note(Fields ask) throws DraftEditing.RefusedException {
+    String note = ask.optionalText("note").orElse("").strip();
+    if (note.length() > LONGEST_NOTE) {
+      throw new DraftEditing.RefusedException("a remark has " + LONGEST_NOTE + " signs at most");
+    }
+    return Normalizer.normalize(note, Normalizer.Form.NFC);
+  }
+
+  /** The letter that stands at a place now. */
+  private static Optional<Letter> shown(Work work, int line, int at) throws LeidenException {
+    if (line < 1 || line > work.draft().lines().size()) {
+      return Optional.empty();
+    }
+    List<DraftEditing.Seen> seen = DraftEditing.places(work.draft().lines().get(line - 1));
+    return at >= 1 && at <= seen.size() && seen.get(at - 1).ink() instanceof Letter letter
+        ? Optional.of(letter)
+        : Optional.empty();
+  }
+
+  /** The letter or gap that a request describes. */
+  private static Sign ink(Fields ask, Optional<Letter> shown) throws DraftEditing.RefusedException {
+    String standing = ask.text("standing");
+    boolean erased = ask.isTrue("erased");
+    return switch (standing) {
+      case "clear", "unclear", "supplied", "seen-earlier" -> letter(ask, standing, erased, shown);
+      case "illegible", "lost", "blank" -> {
+        if (ask.has("text") || ask.has("candidates")) {
+          throw new DraftEditing.RefusedException("where no letter can be named, give none");
+        }
+        yield new Gap(
+            SOME,
+            Gap.Reason.valueOf(standing.toUpperCase(Locale.ROOT)),
+            extent(ask),
+            Gap.Unit.LETTERS,
+            erased,
+            false);
+      }
+      default -> throw Refusal.malformed("There is no standing “" + standing + "”.");
+    };
+  }
+
+  private static Extent extent(Fields ask) {
+    if (!ask.has("letters")) {
+      return new Extent.Exact(1);
+    }
+    if (ask.isNumber("letters")) {
+      return new Extent.Exact(ask.number("letters"));
+    }
+    if (!ask.text("letters").equals("unknown")) {
+      throw Refusal.malformed("“letters” must be a number or “unknown”.");
+    }
+    return new Extent.Unknown();
+  }
+
+  private static Letter letter(Fields ask, String standing, boolean erased, Optional<Letter> shown)
+      throws DraftEditing.RefusedException {
+    Standing known = Standing.valueOf(standing.toUpperCase(Locale.ROOT).replace('-', '_'));
+    if ((known == Standing.SUPPLIED || known == Standing.SEEN_EARLIER) && note(ask).isEmpty()) {
+      throw new DraftEditing.RefusedException(
+          known == Standing.SUPPLIED
+              ? "say in the remark how it was worked out"
+              : "name in the remark the witness who has it");
+    }
+    List<Candidate> candidates = candidates(ask);
+    String text =
+        candidates.isEmpty()
+            ? ask.optionalText("text")
+                .map(given -> Normalizer.normalize(given, Normalizer.Form.NFC))
+                .or(() -> shown.map(Letter::text))
+                .orElseThrow(() -> new DraftEditing.RefusedException("say which letter it is"))
+            : candidates.get(0).text();
+    return new Letter(
+        SOME,
+        text,
+        known,
+        false,
+        erased,
+        false,
+        shown.filter(letter -> candidates.isEmpty()).map(Letter::forms).orElse(Set.of()),
+        candidates);
+  }
+
+  private static List<Candidate> candidates(Fields ask) {
+    List<Candidate> weighted = new ArrayList<>();
+    List<String> texts = new ArrayList<>();
+    for (Fields candidate : ask.objects("candidates", "text", "percent")) {
+      String text = Normalizer.normalize(candidate.text("text"), Normalizer.Form.NFC);
+      texts.add(text);
+      candidate.optionalNumber("percent").ifPresent(p -> weighted.add(new Candidate(text, p)));
+    }
+    return weighted.size() == texts.size() ? weighted : Candidate.equally(texts);
+  }
+}

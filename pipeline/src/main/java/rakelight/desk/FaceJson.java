@@ -1,0 +1,292 @@
+package rakelight.desk;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import rakelight.archive.Json;
+import rakelight.finding.Homography;
+import rakelight.finding.Polygon;
+import rakelight.inscription.Candidate;
+import rakelight.inscription.Comparison;
+import rakelight.inscription.Extent;
+import rakelight.inscription.FaceReadings;
+import rakelight.inscription.Gap;
+import rakelight.inscription.Leiden;
+import rakelight.inscription.Letter;
+import rakelight.inscription.Reading;
+import rakelight.inscription.Standing;
+import rakelight.photo.MarkerRow;
+import rakelight.photo.Photograph;
+import rakelight.reading.Alternative;
+import rakelight.reading.FacePictures;
+import rakelight.reading.Proposal;
+import rakelight.reading.ProposedLine;
+import rakelight.relief.RakingSet;
+import rakelight.relief.Relief;
+import rakelight.relief.SquaredFace;
+
+/** A face as the interface gives it; docs/desk.md says what each field means. */
+final class FaceJson {
+  private final Work work;
+  private final ObjectNode json = Json.mapper().createObjectNode().put("schema", 1);
+
+  private FaceJson(Work work) {
+    this.work = work;
+  }
+
+  /**
+   * @param photographs of the face
+   * @param lease of this reader, or of another who keeps him out
+   */
+  static ObjectNode of(
+      Work work,
+      MarkerRow marker,
+      FaceState state,
+      List<Photograph> photographs,
+      Optional<Leases.Lease> lease,
+      boolean canRedo) {
+    return new FaceJson(work).all(marker, state, photographs, lease, canRedo);
+  }
+
+  private ObjectNode all(
+      MarkerRow marker,
+      FaceState state,
+      List<Photograph> photographs,
+      Optional<Leases.Lease> lease,
+      boolean canRedo) {
+    json.put("face", work.face().id().toString()).put("name", work.face().name());
+    json.putObject("marker").put("id", marker.id().toString()).put("number", marker.number());
+    json.put("state", state.label())
+        .put("task", work.task().label())
+        .put("blind", work.blind())
+        .put("version", work.version())
+        .put("canUndo", work.stored())
+        .put("canRedo", canRedo)
+        .put(
+            "signable",
+            work.draft().isSettled()
+                && (work.task() == Work.Task.READ || work.task() == Work.Task.SETTLE));
+    lease.ifPresent(
+        one -> {
+          if (one.reader().equals(work.reader())) {
+            json.putObject("lease").put("until", one.until().toString());
+          } else {
+            json.putObject("takenBy")
+                .put("reader", one.reader())
+                .put("until", one.until().toString());
+          }
+        });
+    photographs(photographs);
+    List<List<Place>> places = Place.of(work);
+    lines(places);
+    List<Place> undecided =
+        places.stream().flatMap(List::stream).filter(place -> !place.decided()).toList();
+    ArrayNode doubts = json.putArray("doubts");
+    undecided.stream()
+        .filter(place -> place.isDoubtful() || place.field())
+        .sorted(Comparator.comparingDouble(Place::gain).reversed())
+        .forEach(
+            place ->
+                doubts
+                    .addObject()
+                    .put("line", place.line())
+                    .put("at", place.at())
+                    .put("gain", rounded(place.gain(), 1000))
+                    .put("field", place.field()));
+    json.put("undecided", undecided.size());
+    work.before().ifPresent(reading -> reading(json.putObject("before"), reading));
+    work.readings()
+        .by(work.reader())
+        .ifPresent(reading -> reading(json.putObject("mine"), reading));
+    if (work.task() == Work.Task.SETTLE) {
+      work.settling().ifPresent(this::settling);
+    }
+    return json;
+  }
+
+  private void photographs(List<Photograph> photographs) {
+    Optional<Proposal> proposal = work.proposal();
+    ArrayNode list = json.putArray("photographs");
+    for (Photograph photograph : photographs) {
+      ObjectNode one =
+          list.addObject()
+              .put("photograph", photograph.id().toString())
+              .put("url", "/images/photographs/" + photograph.id())
+              .put("widthPx", photograph.uprightWidthPx())
+              .put("heightPx", photograph.uprightHeightPx())
+              .put(
+                  "leading",
+                  proposal
+                      .filter(found -> found.photographs().get(0).equals(photograph.id()))
+                      .isPresent())
+              .put("file", photograph.originalName());
+      photograph.taken().ifPresent(taken -> one.put("taken", taken.local().toString()));
+      photograph.light().ifPresent(light -> one.set("light", Json.tree(light)));
+    }
+    if (proposal.isEmpty()) {
+      return;
+    }
+    json.put("proposal", proposal.get().id().toString());
+    polygon(json.putArray("outline"), proposal.get().views().get(0).outline());
+    SquaredFace.Shape shape = FacePictures.shape(proposal.get());
+    ArrayNode reliefs = json.putArray("reliefs");
+    List<String> names = new ArrayList<>(Relief.NAMES);
+    if (proposal.get().views().size() > 1) {
+      names.add(RakingSet.DEPTH);
+    }
+    for (String name : names) {
+      reliefs
+          .addObject()
+          .put("name", name)
+          .put("url", pictures(proposal.get()) + "reliefs/" + name)
+          .put("widthPx", shape.widthPx())
+          .put("heightPx", shape.heightPx());
+    }
+  }
+
+  private String pictures(Proposal proposal) {
+    return "/images/faces/" + work.face().id() + "/" + proposal.id() + "/";
+  }
+
+  private void lines(List<List<Place>> places) {
+    ArrayNode lines = json.putArray("lines");
+    for (int i = 0; i < places.size(); i++) {
+      ObjectNode line =
+          lines
+              .addObject()
+              .put("line", i + 1)
+              .put("text", work.draft().lines().get(i).text())
+              .put("settled", work.draft().lines().get(i).isSettled());
+      Optional<ProposedLine> on =
+          places.get(i).stream().flatMap(place -> place.on().stream()).findFirst();
+      on.ifPresent(proposed -> pictured(line, proposed));
+      ArrayNode letters = line.putArray("letters");
+      for (Place place : places.get(i)) {
+        letter(letters.addObject(), place, on);
+      }
+    }
+  }
+
+  private void pictured(ObjectNode line, ProposedLine proposed) {
+    Proposal proposal = work.proposal().orElseThrow();
+    boxes(line, proposed, proposed.box());
+    ArrayNode strips = line.putArray("strips");
+    for (String name : FacePictures.stripNames(proposal)) {
+      ObjectNode strip =
+          strips
+              .addObject()
+              .put("name", name)
+              .put("url", pictures(proposal) + "strips/" + proposed.number() + "/" + name);
+      FacePictures.lightOf(proposal, name)
+          .ifPresentOrElse(
+              photograph -> strip.put("kind", "light").put("photograph", photograph.toString()),
+              () -> strip.put("kind", "relief"));
+    }
+    line.put("stripWidthPx", FacePictures.stripWidthPx(proposed))
+        .put("stripHeightPx", FacePictures.STRIP_HEIGHT_PX);
+  }
+
+  /** Where something lies on the leading photograph and on the relief images. */
+  private void boxes(ObjectNode object, ProposedLine line, Polygon box) {
+    Proposal proposal = work.proposal().orElseThrow();
+    Optional<Homography> toLeading = proposal.view(line.photograph()).toLeading();
+    if (toLeading.isPresent()) {
+      Polygon onLeading = box.map(toLeading.get()::map);
+      polygon(object.putArray("onPhotograph"), onLeading);
+      Homography toRelief = FacePictures.shape(proposal).toPhotograph().inverse();
+      polygon(object.putArray("onRelief"), onLeading.map(toRelief::map));
+    }
+  }
+
+  private void letter(ObjectNode object, Place place, Optional<ProposedLine> line) {
+    object.put("at", place.at());
+    if (place.seen().ink() instanceof Letter letter) {
+      object
+          .put("text", letter.text())
+          .put("standing", label(letter.standing()))
+          .put("erased", letter.erased());
+      if (!letter.candidates().isEmpty()) {
+        ArrayNode candidates = object.putArray("candidates");
+        for (Candidate candidate : letter.candidates()) {
+          candidates.addObject().put("text", candidate.text()).put("percent", candidate.percent());
+        }
+      }
+    } else {
+      Gap gap = (Gap) place.seen().ink();
+      object
+          .put("standing", gap.reason().name().toLowerCase(Locale.ROOT))
+          .put("erased", gap.erased());
+      if (gap.unit() == Gap.Unit.LETTERS && gap.extent() instanceof Extent.Exact exact) {
+        object.put("letters", exact.count());
+      }
+    }
+    object
+        .put("spaceBefore", place.seen().spaceBefore())
+        .put("decided", place.decided())
+        .put("field", place.field());
+    if (!place.seen().note().isEmpty()) {
+      object.put("note", place.seen().note());
+    }
+    if (!place.decided()) {
+      object.put("gain", rounded(place.gain(), 1000));
+    }
+    if (place.on().isPresent() && place.slot().isPresent()) {
+      if (place.on().equals(line)) {
+        object
+            .put("from", rounded(place.slot().get().from(), 10_000))
+            .put("to", rounded(place.slot().get().to(), 10_000));
+      }
+      boxes(object, place.on().get(), place.on().get().letterBox(place.slot().get()));
+      if (!place.heldBack()) {
+        ArrayNode alternatives = object.putArray("alternatives");
+        for (Alternative alternative : place.slot().get().alternatives()) {
+          alternatives
+              .addObject()
+              .put("text", alternative.text())
+              .put("p", rounded(alternative.p(), 1000));
+        }
+      }
+    }
+  }
+
+  private void settling(FaceReadings.Two two) {
+    ObjectNode settling = json.putObject("settling");
+    reading(settling.putObject("first"), two.first());
+    reading(settling.putObject("second"), two.second());
+    ArrayNode differences = settling.putArray("differences");
+    for (Comparison.Pair pair : two.comparison().differences()) {
+      ObjectNode one =
+          differences.addObject().put("first", pair.firstSays()).put("second", pair.secondSays());
+      pair.first()
+          .or(pair::second)
+          .ifPresent(said -> one.put("line", said.line()).put("at", said.at()));
+    }
+  }
+
+  /** A signed reading in short. */
+  static void reading(ObjectNode object, Reading reading) {
+    object
+        .put("reading", reading.id().toString())
+        .put("reader", reading.reader())
+        .put("at", reading.at().toString());
+    object.set("basis", Json.tree(reading.basis()));
+    ArrayNode lines = object.putArray("lines");
+    Leiden.printLines(reading.inscription()).forEach(lines::add);
+  }
+
+  private static String label(Standing standing) {
+    return standing.name().toLowerCase(Locale.ROOT).replace('_', '-');
+  }
+
+  private static void polygon(ArrayNode array, Polygon polygon) {
+    polygon.points().forEach(p -> array.addArray().add(rounded(p.x(), 10)).add(rounded(p.y(), 10)));
+  }
+
+  private static double rounded(double value, int parts) {
+    return Math.round(value * parts) / (double) parts;
+  }
+}

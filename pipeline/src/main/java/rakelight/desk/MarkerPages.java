@@ -1,0 +1,201 @@
+package rakelight.desk;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import rakelight.archive.Archive;
+import rakelight.archive.Decision;
+import rakelight.archive.DecisionId;
+import rakelight.ground.Link;
+import rakelight.ground.LinkStore;
+import rakelight.inscription.Inscription;
+import rakelight.inscription.Reading;
+import rakelight.inscription.ReadingStore;
+import rakelight.person.Statement;
+import rakelight.person.Statements;
+import rakelight.person.calendar.CalendarChange;
+import rakelight.photo.Face;
+import rakelight.photo.MarkerRow;
+import rakelight.photo.PhotoStore;
+import rakelight.photo.Photograph;
+
+/** Gathers what the page of a marker shows to one reader. */
+final class MarkerPages {
+  /** Decisions that can be taken back from the page: the others have better places for it. */
+  private static final Set<String> UNDOABLE =
+      Set.of(
+          "reading.signed",
+          "link.confirmed",
+          "photograph.assigned",
+          "photograph.dated",
+          "photograph.credited",
+          "marker.renumbered",
+          "face.left");
+
+  private final Archive archive;
+  private final PhotoStore photographs;
+  private final ReadingStore readings;
+  private final LinkStore links;
+  private final Faces faces;
+  private final Queue queue;
+
+  MarkerPages(Archive archive, Faces faces, Queue queue) {
+    this.archive = archive;
+    this.photographs = new PhotoStore(archive);
+    this.readings = new ReadingStore(archive);
+    this.links = new LinkStore(archive);
+    this.faces = faces;
+    this.queue = queue;
+  }
+
+  MarkerPage of(MarkerRow marker, Faces.By by) {
+    return archive
+        .ledger()
+        .read(
+            handle -> {
+              List<FaceView> views = new ArrayList<>();
+              List<Inscription> standing = new ArrayList<>();
+              for (Face face : photographs.faces(marker.id())) {
+                Work work = faces.look(face, by);
+                views.add(FaceViews.of(work, queue.state(face), queue.photographs(face)));
+                work.before().map(Reading::inscription).ifPresent(standing::add);
+              }
+              return new MarkerPage(
+                  marker.id().toString(),
+                  marker.number(),
+                  views,
+                  statements(standing),
+                  links(marker),
+                  history(marker, by),
+                  by.role().mayDecide());
+            });
+  }
+
+  private List<String> statements(List<Inscription> standing) {
+    List<String> words = new ArrayList<>();
+    for (List<Statement> face : Statements.ofFaces(standing, CalendarChange.of(archive.ground()))) {
+      for (Statement statement : face) {
+        words.add(
+            statement.kind().name().toLowerCase(Locale.ROOT).replace('_', ' ')
+                + ": "
+                + statement.value()
+                + statement.supplied().map(reason -> " (worked out: " + reason + ")").orElse(""));
+      }
+    }
+    return words;
+  }
+
+  private List<MarkerPage.LinkLine> links(MarkerRow marker) {
+    List<MarkerPage.LinkLine> lines = new ArrayList<>();
+    for (Link link : links.ofMarker(marker.id())) {
+      boolean from = link.from().equals(marker.id());
+      Optional<MarkerRow> other =
+          from ? link.toMarker().flatMap(photographs::marker) : photographs.marker(link.from());
+      String what = link.toWords().or(() -> other.map(row -> "marker " + row.number())).orElse("");
+      String label = link.kind().label();
+      lines.add(
+          new MarkerPage.LinkLine(
+              from ? label + " " + what : what + " is " + label + " this marker",
+              other.map(row -> row.id().toString()).orElse(""),
+              link.note()));
+    }
+    return lines;
+  }
+
+  private List<MarkerPage.Event> history(MarkerRow marker, Faces.By by) {
+    Map<UUID, String> subjects = subjects(marker);
+    Map<DecisionId, DecisionId> undone = archive.journal().undone();
+    List<Decision> decisions = new ArrayList<>();
+    subjects.keySet().forEach(subject -> decisions.addAll(archive.journal().bySubject(subject)));
+    decisions.sort(Comparator.comparingLong(Decision::counter).reversed());
+    List<MarkerPage.Event> events = new ArrayList<>();
+    Decision drafted = null;
+    for (Decision decision : decisions) {
+      // Letter by letter nobody could read it: a reader's work in a row is one event.
+      boolean letters = decision.kind().equals("reading.drafted");
+      boolean more =
+          letters
+              && drafted != null
+              && drafted.reader().equals(decision.reader())
+              && drafted.subject().equals(decision.subject());
+      drafted = letters ? decision : null;
+      if (more || !maySee(decision, by)) {
+        continue;
+      }
+      String about = subjects.getOrDefault(decision.subject(), "");
+      boolean back = undone.containsKey(decision.id());
+      boolean undoable = !back && isTheirs(decision, by);
+      events.add(
+          new MarkerPage.Event(
+              decision.at().toString().substring(0, 16).replace('T', ' '),
+              decision.reader(),
+              words(decision) + (about.isEmpty() ? "" : ", " + about),
+              back,
+              undoable ? decision.id().toString() : ""));
+    }
+    return events;
+  }
+
+  /** Nobody but its reader sees a reading before both have signed. */
+  private boolean maySee(Decision decision, Faces.By by) {
+    return !readings.isSealed(decision) || decision.reader().equals(by.reader());
+  }
+
+  private static String words(Decision decision) {
+    return switch (decision.kind()) {
+      case "reading.signed" -> "signed a reading";
+      case "reading.drafted" -> "decided letters";
+      case "link.confirmed" -> "confirmed a link";
+      case "photograph.ingested" -> "kept a photograph";
+      case "photograph.met-again" -> "met a photograph again";
+      case "photograph.assigned" -> "put a photograph to a face";
+      case "photograph.credited" -> "said whose a photograph is";
+      case "photograph.dated" -> "dated a photograph";
+      case "photograph.shows-card" -> "saw a field card";
+      case "marker.created" -> "made the marker";
+      case "marker.renumbered" -> "numbered it " + decision.payload().path("number").asText("anew");
+      case "face.created" -> "made a face";
+      case "face.described" -> "described a face";
+      case "face.left" ->
+          "left it for "
+              + decision.payload().path("why").asText("").replace('-', ' ')
+              + note(decision.payload().path("note").asText(""));
+      case Decision.UNDONE -> "took a decision back";
+      default -> decision.kind().replace('.', ' ').replace('-', ' ');
+    };
+  }
+
+  private static String note(String note) {
+    return note.isBlank() ? "" : ": " + note;
+  }
+
+  private static boolean isTheirs(Decision decision, Faces.By by) {
+    return by.role().mayDecide()
+        && UNDOABLE.contains(decision.kind())
+        && (by.role() == Role.ARCHIVIST || decision.reader().equals(by.reader()));
+  }
+
+  /** Whether a reader may take a decision back on this marker's page. */
+  boolean mayUndo(MarkerRow marker, Decision decision, Faces.By by) {
+    return isTheirs(decision, by) && subjects(marker).containsKey(decision.subject());
+  }
+
+  /** The marker, its faces and their photographs, each with what it is called. */
+  private Map<UUID, String> subjects(MarkerRow marker) {
+    Map<UUID, String> subjects = new HashMap<>();
+    subjects.put(marker.id().value(), "");
+    for (Face face : photographs.faces(marker.id())) {
+      subjects.put(face.id().value(), face.name());
+      for (Photograph photograph : photographs.ofFace(face.id())) {
+        subjects.put(photograph.id().value(), photograph.originalName());
+      }
+    }
+    return subjects;
+  }
+}

@@ -1,0 +1,73 @@
+package rakelight.desk;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.Optional;
+import java.util.Set;
+import java.util.concurrent.Callable;
+import java.util.concurrent.Semaphore;
+import rakelight.archive.Archive;
+import rakelight.finding.PictureException;
+import rakelight.photo.Photograph;
+import rakelight.photo.PictureKind;
+import rakelight.reading.FacePictures;
+import rakelight.reading.Proposal;
+import rakelight.relief.RakingSet;
+import rakelight.relief.Relief;
+
+/**
+ * The pictures of the desk, made on first sight. Only so many are made at a time, so that memory
+ * holds; those made before are files and wait for nobody.
+ */
+final class Pictures {
+  /** The sizes that are given, longest side in pixels. */
+  static final Set<Integer> LONGEST_PX = Set.of(800, 1600, 3200);
+
+  private static final int AT_A_TIME = 2;
+
+  private final FacePictures pictures;
+  private final Semaphore making = new Semaphore(AT_A_TIME, true);
+
+  Pictures(Archive archive) {
+    this.pictures = new FacePictures(archive);
+  }
+
+  Path photograph(Photograph photograph, int longestPx) {
+    if (photograph.picture() == PictureKind.NONE) {
+      throw Refusal.notFound("picture that can be shown");
+    }
+    return make(() -> pictures.smaller(photograph, longestPx));
+  }
+
+  Path relief(Proposal proposal, String name) {
+    Path relief =
+        Relief.NAMES.contains(name) || name.equals(RakingSet.DEPTH)
+            ? make(() -> pictures.reliefs(proposal)).get(name)
+            : null;
+    if (relief == null) {
+      throw Refusal.notFound("picture");
+    }
+    return relief;
+  }
+
+  Path strip(Proposal proposal, int line, String name) {
+    Optional<Path> strip = make(() -> pictures.strip(proposal, line, name));
+    return strip.orElseThrow(() -> Refusal.notFound("picture"));
+  }
+
+  private <T> T make(Callable<T> work) {
+    making.acquireUninterruptibly();
+    try {
+      return work.call();
+    } catch (PictureException | IOException e) {
+      throw Refusal.of(
+          404, "not-found", "This picture can't be made: " + e.getMessage() + ". Run `check`.");
+    } catch (RuntimeException e) {
+      throw e;
+    } catch (Exception e) {
+      throw new IllegalStateException(e);
+    } finally {
+      making.release();
+    }
+  }
+}

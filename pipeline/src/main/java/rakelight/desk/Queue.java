@@ -1,0 +1,255 @@
+package rakelight.desk;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import rakelight.archive.Archive;
+import rakelight.archive.DerivationKey;
+import rakelight.archive.FaceId;
+import rakelight.archive.MarkerId;
+import rakelight.inscription.FaceReadings;
+import rakelight.inscription.ReadingStore;
+import rakelight.photo.Face;
+import rakelight.photo.MarkerRow;
+import rakelight.photo.PhotoStore;
+import rakelight.photo.Photograph;
+import rakelight.reading.ProposalStore;
+
+/** What needs a person next, and how far the ground is. Thread-safe. */
+final class Queue {
+  /** In what order faces come. */
+  enum By {
+    HARDEST,
+    NAMES,
+    MARKER,
+    PLOT;
+
+    String label() {
+      return name().toLowerCase(Locale.ROOT);
+    }
+
+    static Optional<By> of(String label) {
+      for (By by : values()) {
+        if (by.label().equals(label)) {
+          return Optional.of(by);
+        }
+      }
+      return Optional.empty();
+    }
+  }
+
+  /** A face with what the lists say of it. */
+  record Item(Face face, MarkerRow marker, FaceState state, Doubt doubt, Optional<LeftFace> left) {
+    /** Why it waits, in plain words. */
+    String why() {
+      if (state == FaceState.TO_SETTLE) {
+        return "two readings differ";
+      }
+      return doubt.letters() == 0
+          ? "nobody has read it yet"
+          : doubt.letters()
+              + " doubtful letters, "
+              + doubt.fieldLetters()
+              + " of them in names or dates";
+    }
+  }
+
+  /**
+   * @param item the face that comes next; empty when nothing is left
+   * @param left how many faces are left for this reader, this one counted
+   */
+  record Next(Optional<Item> item, int left) {}
+
+  /** What stands before the last hyphen of a marker's number, or its first letters. */
+  private static final Pattern PLOT = Pattern.compile("(.+)-[^-]*|(\\p{L}+).*");
+
+  private record Known(DerivationKey key, Doubt doubt) {}
+
+  private final PhotoStore photographs;
+  private final ProposalStore proposals;
+  private final ReadingStore readings;
+  private final LeftFaceStore leftFaces;
+  private final Archive archive;
+  private final Leases leases;
+  private final Map<FaceId, Known> doubts = new HashMap<>();
+
+  Queue(Archive archive, Leases leases) {
+    this.archive = archive;
+    this.leases = leases;
+    this.photographs = new PhotoStore(archive);
+    this.proposals = new ProposalStore(archive);
+    this.readings = new ReadingStore(archive);
+    this.leftFaces = new LeftFaceStore(archive);
+  }
+
+  /** Every face, by marker. */
+  List<Item> all() {
+    return archive
+        .ledger()
+        .read(
+            handle -> {
+              Map<MarkerId, MarkerRow> markers =
+                  photographs.markers().stream()
+                      .collect(Collectors.toMap(MarkerRow::id, marker -> marker));
+              Map<FaceId, FaceReadings> signed = signed();
+              Map<FaceId, Set<String>> drafting = readings.drafting();
+              Map<FaceId, LeftFace> left = leftFaces.all();
+              Set<FaceId> photographed =
+                  photographs.photographs().stream()
+                      .flatMap(photograph -> photograph.face().stream())
+                      .collect(Collectors.toSet());
+              int required = readings.required();
+              List<Item> items = new ArrayList<>();
+              for (Face face : photographs.faces()) {
+                Optional<LeftFace> aside = Optional.ofNullable(left.get(face.id()));
+                FaceReadings of =
+                    signed.getOrDefault(face.id(), new FaceReadings(List.of(), required, false));
+                MarkerRow marker = markers.get(face.marker());
+                if (marker != null) {
+                  items.add(
+                      new Item(
+                          face,
+                          marker,
+                          FaceState.of(
+                              of,
+                              drafting.getOrDefault(face.id(), Set.of()),
+                              aside,
+                              photographed.contains(face.id())
+                                  || proposals.latestKey(face.id()).isPresent()),
+                          doubt(face),
+                          aside));
+                }
+              }
+              return items;
+            });
+  }
+
+  private Map<FaceId, FaceReadings> signed() {
+    Map<FaceId, FaceReadings> signed = new HashMap<>();
+    for (FaceReadings of : readings.all()) {
+      signed.put(of.versions().get(0).face(), of);
+    }
+    return signed;
+  }
+
+  /** How far one face is. */
+  FaceState state(Face face) {
+    return FaceState.of(
+        readings.ofFace(face.id()),
+        readings.drafting().getOrDefault(face.id(), Set.of()),
+        leftFaces.find(face.id()),
+        !photographs.ofFace(face.id()).isEmpty() || proposals.latestKey(face.id()).isPresent());
+  }
+
+  /** The photographs of a face, cards left out. */
+  List<Photograph> photographs(Face face) {
+    return photographs.ofFace(face.id());
+  }
+
+  /** How many faces are how far. */
+  static Map<FaceState, Integer> progress(List<Item> items) {
+    Map<FaceState, Integer> progress = new EnumMap<>(FaceState.class);
+    for (Item item : items) {
+      progress.merge(item.state(), 1, Integer::sum);
+    }
+    return progress;
+  }
+
+  /** What comes next for a reader. */
+  Next next(String reader, Set<FaceId> skipped, By by) {
+    List<Item> waiting = waiting(reader, skipped, by);
+    return new Next(waiting.stream().findFirst(), waiting.size());
+  }
+
+  /** All that waits for a reader, what comes next first. */
+  List<Item> waiting(String reader, Set<FaceId> skipped, By by) {
+    List<Item> all = all();
+    Map<FaceId, FaceReadings> signed = signed();
+    List<Item> open = new ArrayList<>();
+    for (Item item : all) {
+      FaceId face = item.face().id();
+      Optional<FaceReadings> of = Optional.ofNullable(signed.get(face));
+      boolean mine = of.flatMap(one -> one.by(reader)).isPresent();
+      boolean leftByMe = item.left().filter(left -> left.reader().equals(reader)).isPresent();
+      boolean taken =
+          leases.others(face, reader) >= (of.isEmpty() && readings.required() > 1 ? 2 : 1);
+      boolean waits =
+          switch (item.state()) {
+            case OPEN, BEGUN, ONCE_READ, TO_SETTLE -> true;
+            case OTHER_LIGHT, NO_PHOTOGRAPH, SETTLED -> false;
+          };
+      if (waits && !mine && !leftByMe && !taken && !skipped.contains(face)) {
+        open.add(item);
+      }
+    }
+    open.sort(order(by, all));
+    return open;
+  }
+
+  private static Comparator<Item> order(By by, List<Item> all) {
+    Map<FaceId, Integer> place = new HashMap<>();
+    for (Item item : all) {
+      place.put(item.face().id(), place.size());
+    }
+    Comparator<Item> byMarker =
+        Comparator.comparingInt(item -> place.getOrDefault(item.face().id(), 0));
+    return switch (by) {
+      case HARDEST ->
+          Comparator.comparingDouble((Item item) -> -item.doubt().bits()).thenComparing(byMarker);
+      case NAMES ->
+          Comparator.comparingDouble((Item item) -> -item.doubt().fieldBits())
+              .thenComparing(byMarker);
+      case MARKER -> byMarker;
+      case PLOT -> {
+        Map<String, Double> done =
+            all.stream()
+                .collect(
+                    Collectors.groupingBy(
+                        item -> plot(item.marker().number()),
+                        Collectors.averagingInt(
+                            item -> item.state() == FaceState.SETTLED ? 1 : 0)));
+        yield Comparator.comparingDouble(
+                (Item item) -> done.getOrDefault(plot(item.marker().number()), 0.0))
+            .thenComparing(item -> plot(item.marker().number()))
+            .thenComparing(byMarker);
+      }
+    };
+  }
+
+  /** The plot part of a marker's number: {@code C} of {@code C-12} and of {@code C12}. */
+  static String plot(String number) {
+    Matcher matcher = PLOT.matcher(number);
+    if (!matcher.matches()) {
+      return "";
+    }
+    return matcher.group(1) != null ? matcher.group(1) : matcher.group(2);
+  }
+
+  private Doubt doubt(Face face) {
+    Optional<DerivationKey> key = proposals.latestKey(face.id());
+    if (key.isEmpty()) {
+      return Doubt.NONE;
+    }
+    synchronized (doubts) {
+      Known known = doubts.get(face.id());
+      if (known != null && known.key().equals(key.get())) {
+        return known.doubt();
+      }
+    }
+    Doubt doubt =
+        proposals.made(key.get()).map(proposal -> Doubt.of(face, proposal)).orElse(Doubt.NONE);
+    synchronized (doubts) {
+      doubts.put(face.id(), new Known(key.get(), doubt));
+    }
+    return doubt;
+  }
+}

@@ -1,0 +1,71 @@
+package rakelight.desk;
+
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.file.Files;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import rakelight.archive.Archive;
+import rakelight.photo.Face;
+import rakelight.photo.MarkerRow;
+import rakelight.photo.PhotoStore;
+import rakelight.photo.Photograph;
+import rakelight.photo.PictureKind;
+
+/** Sheets to take to the stone: what a reader may see of the faces of some markers, on paper. */
+public final class Sheets {
+  /** Enough for a picture nine centimetres wide. */
+  private static final int LONGEST_PX = 1600;
+
+  private final Archive archive;
+  private final PhotoStore photographs;
+  private final Faces faces;
+  private final Pictures pictures;
+
+  Sheets(Archive archive, Faces faces, Pictures pictures) {
+    this.archive = archive;
+    this.photographs = new PhotoStore(archive);
+    this.faces = faces;
+    this.pictures = pictures;
+  }
+
+  /**
+   * Writes sheets for whoever comes: with nothing on them that a blind reader may not see.
+   *
+   * @param out takes a PDF file
+   */
+  public static void write(Archive archive, List<MarkerRow> markers, OutputStream out)
+      throws IOException {
+    Faces faces = new Faces(archive, new Leases(java.time.Clock.systemUTC()));
+    new Sheets(archive, faces, new Pictures(archive))
+        .write(markers, new Faces.By("", Role.GUEST), out);
+  }
+
+  void write(List<MarkerRow> markers, Faces.By by, OutputStream out) throws IOException {
+    List<Sheet.Side> sides = new ArrayList<>();
+    for (MarkerRow marker : markers) {
+      for (Face face : photographs.faces(marker.id())) {
+        sides.add(side(marker, face, by));
+      }
+    }
+    Sheet.write(archive.ground().name(), sides, out);
+  }
+
+  private Sheet.Side side(MarkerRow marker, Face face, Faces.By by) throws IOException {
+    Work work = faces.look(face, by);
+    List<Photograph> shots = photographs.ofFace(face.id());
+    FaceView view = FaceViews.of(work, FaceState.OPEN, shots);
+    Optional<Photograph> leading =
+        FaceViews.leading(work, shots).filter(shot -> shot.picture() != PictureKind.NONE);
+    Optional<byte[]> picture = Optional.empty();
+    if (leading.isPresent()) {
+      picture = Optional.of(Files.readAllBytes(pictures.photograph(leading.get(), LONGEST_PX)));
+    }
+    return new Sheet.Side(
+        marker.number(),
+        face.name(),
+        picture,
+        view.lines().stream().filter(line -> !line.isEmpty()).toList());
+  }
+}

@@ -1,0 +1,447 @@
+package rakelight.inscription;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Optional;
+import rakelight.archive.ProposalId;
+
+/**
+ * What a reader may do to a draft, at the terminal and at the desk. Each change gives a new draft.
+ * Lines and places are counted from 1; every letter is a place, and so is each letter of a gap
+ * whose number is known.
+ */
+public final class DraftEditing {
+  private DraftEditing() {}
+
+  /** A change that can't be made, and what to do instead. */
+  public static final class RefusedException extends Exception {
+    public RefusedException(String message) {
+      super(message);
+    }
+  }
+
+  /**
+   * What stands at a place of a line.
+   *
+   * @param ink a letter, or a gap
+   * @param note the reader's remark on it; may be empty
+   */
+  public record Seen(Sign ink, boolean spaceBefore, String note, Draft.Place place) {}
+
+  /** The places of a line, for whoever shows them. */
+  public static List<Seen> places(Draft.Line line) throws LeidenException {
+    OpenLine open = OpenLine.of(line);
+    List<Seen> seen = new ArrayList<>();
+    for (int i = 0; i < open.size(); i++) {
+      OpenLine.Cell cell = open.cells().get(i);
+      seen.add(new Seen(cell.ink(), cell.spaceBefore(), open.note(i), cell.place()));
+    }
+    return seen;
+  }
+
+  /** The sign that stands at each place of each line of a reading. */
+  public static List<List<SignId>> signs(Inscription inscription) {
+    List<List<SignId>> lines = new ArrayList<>();
+    for (List<Sign> line : inscription.lines()) {
+      List<SignId> places = new ArrayList<>();
+      for (Sign sign : line) {
+        if (sign instanceof Letter || sign instanceof Gap) {
+          places.addAll(Collections.nCopies(OpenLine.letters(sign), sign.id()));
+        }
+      }
+      lines.add(places);
+    }
+    return lines;
+  }
+
+  /** A letter as {@code 8}, or several that it may be as {@code 3/8}, the favoured one first. */
+  public static Letter letter(String letters) throws LeidenException, RefusedException {
+    String[] options = letters.length() > 1 ? letters.split("/", -1) : new String[] {letters};
+    String written = options.length == 1 ? options[0] : "(" + String.join(" or ", options) + ")";
+    List<OpenLine.Cell> read = OpenLine.of(written).cells();
+    if (read.size() != 1 || !(read.get(0).ink() instanceof Letter letter)) {
+      throw new RefusedException("one letter, or two that it may be as in 3/8");
+    }
+    return letter;
+  }
+
+  /** Decides what stands at these places: the same letter or gap at each. */
+  public static Draft put(Draft draft, int line, int from, int to, Sign ink, String note)
+      throws LeidenException, RefusedException {
+    return change(
+        draft,
+        line,
+        open -> {
+          requirePlaces(open, from, to);
+          int each = OpenLine.letters(ink);
+          if (each > 1 && to > from) {
+            throw new RefusedException("give one place for a gap of several letters");
+          }
+          for (int i = from - 1; i < to; i++) {
+            open.put(i, ink, note);
+          }
+          decide(open, from, to + each - 1, true);
+        });
+  }
+
+  /** Decides how the letters at these places are known; the letters stay. */
+  public static Draft stand(Draft draft, int line, int from, int to, Standing standing)
+      throws LeidenException, RefusedException {
+    return change(
+        draft,
+        line,
+        open -> {
+          requirePlaces(open, from, to);
+          for (int i = from - 1; i < to; i++) {
+            if (!(open.cells().get(i).ink() instanceof Letter letter)) {
+              throw new RefusedException(
+                  "there is no letter at that place; say which letter it is");
+            }
+            open.put(i, letter.withStanding(standing), open.note(i));
+          }
+          decide(open, from, to, true);
+        });
+  }
+
+  /** The reader sees the letters shown at these places; what was decided there stays. */
+  public static Draft seen(Draft draft, int line, int from, int to)
+      throws LeidenException, RefusedException {
+    return change(
+        draft,
+        line,
+        open -> {
+          requirePlaces(open, from, to);
+          for (int i = from - 1; i < to; i++) {
+            if (open.cells().get(i).place().decided()) {
+              continue;
+            }
+            if (!(open.cells().get(i).ink() instanceof Letter letter)) {
+              throw new RefusedException(
+                  "say what stands at letter " + (i + 1) + "; nobody has read it yet");
+            }
+            open.put(i, letter.withStanding(Standing.CLEAR), open.note(i));
+          }
+          decide(open, from, to, true);
+        });
+  }
+
+  /** The reader agrees with what is shown at these places. */
+  public static Draft accept(Draft draft, int line, int from, int to)
+      throws LeidenException, RefusedException {
+    return change(
+        draft,
+        line,
+        open -> {
+          requirePlaces(open, from, to);
+          decide(open, from, to, true);
+        });
+  }
+
+  /** The reader agrees with the whole line. */
+  public static Draft accept(Draft draft, int line) throws LeidenException, RefusedException {
+    return accept(draft, line, 1, OpenLine.of(line(draft, line)).size());
+  }
+
+  /**
+   * Puts in a place that was missed.
+   *
+   * @param at where it will stand, 1 to one more than the line has
+   */
+  public static Draft insert(
+      Draft draft, int line, int at, Sign ink, boolean spaceBefore, String note)
+      throws LeidenException, RefusedException {
+    return change(
+        draft,
+        line,
+        open -> {
+          if (at < 1 || at > open.size() + 1) {
+            throw new RefusedException(
+                "a letter of this line can be put in at 1 to " + (open.size() + 1));
+          }
+          open.insert(at - 1, ink, spaceBefore && at > 1, note);
+          decide(open, at, at + OpenLine.letters(ink) - 1, true);
+        });
+  }
+
+  /** There is no letter at this place. */
+  public static Draft remove(Draft draft, int line, int at)
+      throws LeidenException, RefusedException {
+    return change(
+        draft,
+        line,
+        open -> {
+          requirePlaces(open, at, at);
+          open.remove(at - 1);
+        });
+  }
+
+  /** A word begins at this place, or doesn't. */
+  public static Draft space(Draft draft, int line, int at, boolean spaceBefore)
+      throws LeidenException, RefusedException {
+    return change(
+        draft,
+        line,
+        open -> {
+          requirePlaces(open, at, at);
+          if (at == 1) {
+            throw new RefusedException("no space stands before the first letter of a line");
+          }
+          open.set(at - 1, open.cells().get(at - 1).after(spaceBefore));
+        });
+  }
+
+  /** A new line begins at this place. */
+  public static Draft splitLine(Draft draft, int line, int at)
+      throws LeidenException, RefusedException {
+    OpenLine first = OpenLine.of(line(draft, line));
+    if (at < 2 || at > first.size()) {
+      throw new RefusedException("a line can be split at letters 2 to " + first.size());
+    }
+    OpenLine second = first.splitOff(at - 1);
+    return splice(draft, line, 1, List.of(first.close(), second.close()));
+  }
+
+  /** This line and the next are one. */
+  public static Draft joinLines(Draft draft, int line) throws LeidenException, RefusedException {
+    OpenLine first = OpenLine.of(line(draft, line));
+    if (line == draft.lines().size()) {
+      throw new RefusedException("there is no next line to join with");
+    }
+    first.append(OpenLine.of(line(draft, line + 1)));
+    return splice(draft, line, 2, List.of(first.close()));
+  }
+
+  /**
+   * Puts in a line that was missed.
+   *
+   * @param at where it will stand, 1 to one more than there are
+   * @param text in Leiden signs
+   */
+  public static Draft addLine(Draft draft, int at, String text)
+      throws LeidenException, RefusedException {
+    if (at < 1 || at > draft.lines().size() + 1) {
+      throw new RefusedException("a line can be put in at 1 to " + (draft.lines().size() + 1));
+    }
+    OpenLine.of(text);
+    return splice(draft, at, 0, List.of(Draft.Line.of(text, true)));
+  }
+
+  /** There is no such line on the stone. */
+  public static Draft removeLine(Draft draft, int line) throws RefusedException {
+    line(draft, line);
+    return splice(draft, line, 1, List.of());
+  }
+
+  /** The line says this, in Leiden signs. Letters that stay keep their place on the stone. */
+  public static Draft text(Draft draft, int line, String text)
+      throws LeidenException, RefusedException {
+    List<OpenLine.Cell> before = OpenLine.of(line(draft, line)).cells();
+    OpenLine after = OpenLine.of(text);
+    List<OpenLine.Cell> cells = after.cells();
+    for (Pairing.Pair pair :
+        Pairing.of(
+            before.size(),
+            cells.size(),
+            (i, j) -> said(before.get(i).ink()).equals(said(cells.get(j).ink())) ? 0 : 2)) {
+      if (pair.later() >= 0) {
+        Draft.Place place =
+            pair.earlier() >= 0 ? before.get(pair.earlier()).place() : Draft.Place.NOWHERE;
+        after.set(pair.later(), cells.get(pair.later()).with(place.decidedIs(true)));
+      }
+    }
+    return splice(draft, line, 1, List.of(after.close()));
+  }
+
+  /**
+   * Lays two readings over each other for somebody who settles between them: what both say is
+   * decided, where they differ both are left open and nothing is decided.
+   *
+   * @param shown what the proposal they may be laid over suggests, with its places
+   */
+  public static Draft between(
+      FaceReadings.Two two, List<Suggestion> shown, Optional<ProposalId> proposal)
+      throws LeidenException, RefusedException {
+    Draft draft = reopened(two.first().inscription(), shown, proposal);
+    List<Comparison.Pair> pairs = two.comparison().pairs();
+    int line = 1;
+    int at = 0;
+    int missed = 0;
+    for (Comparison.Pair pair : pairs) {
+      if (pair.first().isPresent()) {
+        Comparison.Said said = pair.first().get();
+        missed = said.line() == line ? missed : 0;
+        line = said.line();
+        at = said.at() + missed;
+        Sign open = pair.second().map(other -> both(said.ink(), other.ink())).orElse(said.ink());
+        if (!open.equals(said.ink())) {
+          draft = put(draft, line, at, at, open, "");
+        }
+      } else {
+        Comparison.Said said = pair.second().orElseThrow();
+        at++;
+        missed++;
+        draft = insert(draft, line, at, said.ink(), said.wordBegins(), "");
+      }
+      if (pair.differs()) {
+        int place = at;
+        draft = change(draft, line, open -> decide(open, place, place, false));
+      }
+    }
+    return draft;
+  }
+
+  /** What a place is where one says the one and one the other. */
+  private static Sign both(Sign first, Sign second) {
+    if (first instanceof Letter one && second instanceof Letter other) {
+      return one.text().equals(other.text())
+          ? one
+          : Letter.open(one.id(), Candidate.equally(List.of(one.text(), other.text())));
+    }
+    return second instanceof Letter ? second : first;
+  }
+
+  /**
+   * A draft of what was signed, all of it decided, to be changed and signed again.
+   *
+   * @param shown what the proposal it may be laid over suggests, with its places
+   * @throws RefusedException if something reaches over several lines, so that they can't be changed
+   *     one by one
+   */
+  public static Draft reopened(
+      Inscription inscription, List<Suggestion> shown, Optional<ProposalId> proposal)
+      throws RefusedException {
+    List<String> texts = Leiden.printLines(inscription);
+    try {
+      Draft draft = laidOver(texts, shown, proposal);
+      if (Leiden.printLines(draft.inscription()).equals(texts)) {
+        return draft;
+      }
+    } catch (LeidenException e) {
+      // Said below.
+    }
+    throw new RefusedException(
+        "this reading has signs that reach over several lines; change it with `confirm`");
+  }
+
+  /** What was signed, line by line, to be looked at; what reaches over lines is left out. */
+  public static Draft plain(
+      Inscription inscription, List<Suggestion> shown, Optional<ProposalId> proposal) {
+    List<String> texts = new ArrayList<>();
+    for (List<Sign> line : inscription.lines()) {
+      boolean joined = line.get(0) instanceof Break begin && begin.joined();
+      List<Sign> signs = new ArrayList<>(line);
+      signs.set(0, new Break(line.get(0).id(), false));
+      for (int i = 1; i < signs.size(); i++) {
+        if (signs.get(i) instanceof Letter letter) {
+          signs.set(i, letter.withoutForms());
+        }
+      }
+      texts.add((joined ? "|" : "") + Leiden.print(new Inscription(signs, List.of())));
+    }
+    try {
+      return laidOver(texts, shown, proposal);
+    } catch (LeidenException | RefusedException e) {
+      throw new IllegalStateException("lines without any span can't be read", e);
+    }
+  }
+
+  private static Draft laidOver(
+      List<String> texts, List<Suggestion> shown, Optional<ProposalId> proposal)
+      throws LeidenException, RefusedException {
+    List<Draft.Line> lines = new ArrayList<>();
+    List<Pairing.Pair> pairs =
+        Pairing.of(
+            shown.size(),
+            texts.size(),
+            (i, j) -> Pairing.APART * distance(shown.get(i).text(), texts.get(j)) / 100);
+    for (Pairing.Pair pair : pairs) {
+      if (pair.later() < 0) {
+        continue;
+      }
+      String text = texts.get(pair.later());
+      OpenLine.of(text);
+      if (pair.earlier() < 0) {
+        lines.add(Draft.Line.of(text, true));
+      } else {
+        Draft one = new Draft(List.of(shown.get(pair.earlier()).line()), proposal);
+        lines.add(text(one, 1, text).lines().get(0));
+      }
+    }
+    return new Draft(lines, proposal);
+  }
+
+  /** How far two lines are from each other, 0 to 200; more than that is said to be no pair. */
+  private static int distance(String shown, String text) {
+    if (shown.isEmpty()) {
+      return 1000;
+    }
+    int apart =
+        Pairing.of(
+                shown.length(), text.length(), (i, j) -> shown.charAt(i) == text.charAt(j) ? 0 : 2)
+            .stream()
+            .mapToInt(
+                pair ->
+                    pair.earlier() >= 0
+                            && pair.later() >= 0
+                            && shown.charAt(pair.earlier()) == text.charAt(pair.later())
+                        ? 0
+                        : 1)
+            .sum();
+    return 200 * apart / Math.max(shown.length(), text.length());
+  }
+
+  private static String said(Sign ink) {
+    return ink instanceof Letter letter ? letter.text() : ((Gap) ink).reason().name();
+  }
+
+  /** A change to one line that has been taken apart. */
+  private interface Change {
+    void to(OpenLine open) throws RefusedException;
+  }
+
+  private static Draft change(Draft draft, int line, Change change)
+      throws LeidenException, RefusedException {
+    OpenLine open = OpenLine.of(line(draft, line));
+    change.to(open);
+    return splice(draft, line, 1, List.of(open.close()));
+  }
+
+  private static Draft.Line line(Draft draft, int line) throws RefusedException {
+    if (line < 1 || line > draft.lines().size()) {
+      throw new RefusedException(
+          draft.lines().isEmpty()
+              ? "there is no line yet; put one in"
+              : "lines go from 1 to " + draft.lines().size());
+    }
+    return draft.lines().get(line - 1);
+  }
+
+  private static Draft splice(Draft draft, int at, int removed, List<Draft.Line> put)
+      throws RefusedException {
+    List<Draft.Line> lines = new ArrayList<>(draft.lines());
+    lines.subList(at - 1, at - 1 + removed).clear();
+    lines.addAll(at - 1, put);
+    if (!lines.isEmpty() && lines.get(0).text().startsWith("|")) {
+      Draft.Line first = lines.get(0);
+      lines.set(0, new Draft.Line(first.text().substring(1), first.places()));
+    }
+    if (lines.size() > Extent.MOST) {
+      throw new RefusedException("a face holds " + Extent.MOST + " lines at most");
+    }
+    return new Draft(lines, draft.proposal());
+  }
+
+  private static void requirePlaces(OpenLine open, int from, int to) throws RefusedException {
+    if (from < 1 || to < from || to > open.size()) {
+      throw new RefusedException("the line has letters 1 to " + open.size());
+    }
+  }
+
+  private static void decide(OpenLine open, int from, int to, boolean decided) {
+    for (int i = from - 1; i < to; i++) {
+      OpenLine.Cell cell = open.cells().get(i);
+      open.set(i, cell.with(cell.place().decidedIs(decided)));
+    }
+  }
+}

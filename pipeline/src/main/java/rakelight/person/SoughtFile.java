@@ -1,0 +1,238 @@
+package rakelight.person;
+
+import java.io.IOException;
+import java.io.StringReader;
+import java.nio.ByteBuffer;
+import java.nio.charset.CharacterCodingException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeMap;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVParser;
+import org.apache.commons.csv.CSVRecord;
+import rakelight.inscription.Leiden;
+import rakelight.inscription.LeidenException;
+import rakelight.person.calendar.CalendarChange;
+import rakelight.person.edtf.Edtf;
+
+/**
+ * Persons sought, from a roll or register as comma-separated values (RFC 4180), UTF-8, the first
+ * line naming the columns. {@code surname} is needed, or {@code name} ("Wren, John" or "John
+ * Wren"); {@code given}, {@code born}, {@code died}, {@code buried}, {@code age}, {@code kin},
+ * {@code unit}, {@code reference}, {@code note} may be there. Dates are EDTF or words as on a stone
+ * ("3 May 1848"); an age is whole years, words, or an ISO 8601 duration.
+ *
+ * @param unknown columns that mean nothing here and are passed over
+ */
+public record SoughtFile(List<Sought.Row> rows, List<String> unknown) {
+  private static final Set<String> COLUMNS =
+      Set.of(
+          "name",
+          "given",
+          "surname",
+          "born",
+          "died",
+          "buried",
+          "age",
+          "kin",
+          "unit",
+          "reference",
+          "note");
+  private static final int MOST_FAULTS = 20;
+
+  public SoughtFile {
+    rows = List.copyOf(rows);
+    unknown = List.copyOf(unknown);
+  }
+
+  /** A file of which nothing is taken, with every reason. */
+  public static final class RefusedException extends Exception {
+    private final transient List<String> problems;
+
+    RefusedException(List<String> problems) {
+      super(String.join("\n", problems));
+      this.problems = List.copyOf(problems);
+    }
+
+    /** What is wrong, each with file and line. */
+    public List<String> problems() {
+      return problems;
+    }
+  }
+
+  /**
+   * Reads the whole file.
+   *
+   * @param change the calendar of the ground, for dates in words
+   * @throws RefusedException naming every row that can't be taken
+   * @throws IOException if the file can't be read
+   */
+  public static SoughtFile read(Path file, CalendarChange change)
+      throws IOException, RefusedException {
+    String text;
+    try {
+      text =
+          StandardCharsets.UTF_8
+              .newDecoder()
+              .decode(ByteBuffer.wrap(Files.readAllBytes(file)))
+              .toString();
+    } catch (CharacterCodingException e) {
+      throw new RefusedException(List.of(file + ": not UTF-8. Save it as UTF-8."));
+    }
+    return parse(text.startsWith("\uFEFF") ? text.substring(1) : text, file.toString(), change);
+  }
+
+  static SoughtFile parse(String text, String file, CalendarChange change) throws RefusedException {
+    List<String> problems = new ArrayList<>();
+    List<Sought.Row> rows = new ArrayList<>();
+    List<String> unknown = new ArrayList<>();
+    CSVFormat format = CSVFormat.RFC4180.builder().setIgnoreEmptyLines(true).get();
+    try (CSVParser parser = CSVParser.parse(new StringReader(text), format)) {
+      Map<String, Integer> columns = new TreeMap<>();
+      for (CSVRecord record : parser) {
+        if (columns.isEmpty()) {
+          header(record, columns, unknown, problems, file);
+          if (!problems.isEmpty()) {
+            break;
+          }
+          continue;
+        }
+        String place = file + ", line " + parser.getCurrentLineNumber() + ": ";
+        row(record, columns, rows.size() + 1, change)
+            .ifPresentOrElse(rows::add, () -> problems.add(place + fault(record, columns, change)));
+      }
+    } catch (IOException | RuntimeException e) {
+      problems.add(file + ": not comma-separated values as RFC 4180 has them: " + e.getMessage());
+    }
+    if (rows.isEmpty() && problems.isEmpty()) {
+      problems.add(file + ": there is no row in it.");
+    }
+    if (!problems.isEmpty()) {
+      throw new RefusedException(problems.subList(0, Math.min(MOST_FAULTS, problems.size())));
+    }
+    return new SoughtFile(rows, unknown);
+  }
+
+  private static void header(
+      CSVRecord record,
+      Map<String, Integer> columns,
+      List<String> unknown,
+      List<String> problems,
+      String file) {
+    for (int i = 0; i < record.size(); i++) {
+      String column = record.get(i).strip().toLowerCase(Locale.ROOT);
+      if (!COLUMNS.contains(column)) {
+        unknown.add(column);
+      } else if (columns.put(column, i) != null) {
+        problems.add(file + ", line 1: column " + column + " is there twice.");
+      }
+    }
+    if (!columns.containsKey("surname") && !columns.containsKey("name")) {
+      problems.add(
+          file + ", line 1: the first line must name the columns, surname or name at least.");
+    }
+  }
+
+  private static Optional<Sought.Row> row(
+      CSVRecord record, Map<String, Integer> columns, int number, CalendarChange change) {
+    if (!fault(record, columns, change).isEmpty()) {
+      return Optional.empty();
+    }
+    String[] name = name(record, columns);
+    return Optional.of(
+        new Sought.Row(
+            number,
+            name[0],
+            name[1],
+            date(cell(record, columns, "born"), change),
+            date(cell(record, columns, "died"), change),
+            date(cell(record, columns, "buried"), change),
+            age(cell(record, columns, "age")),
+            cell(record, columns, "kin"),
+            cell(record, columns, "unit"),
+            cell(record, columns, "reference"),
+            cell(record, columns, "note")));
+  }
+
+  /** What is wrong with a row; empty when nothing is. */
+  private static String fault(
+      CSVRecord record, Map<String, Integer> columns, CalendarChange change) {
+    String[] name = name(record, columns);
+    if (name[1].isEmpty()) {
+      return "has no surname";
+    }
+    for (String column : List.of("born", "died", "buried")) {
+      String cell = cell(record, columns, column);
+      if (!cell.isEmpty() && date(cell, change).isEmpty()) {
+        return column + " “" + cell + "” is no date; write 1848-05-03 or 3 May 1848";
+      }
+    }
+    String age = cell(record, columns, "age");
+    return age.isEmpty() || age(age).isPresent() ? "" : "age “" + age + "” is no age; write 49";
+  }
+
+  private static String cell(CSVRecord record, Map<String, Integer> columns, String column) {
+    Integer at = columns.get(column);
+    return at == null || at >= record.size() ? "" : record.get(at).strip();
+  }
+
+  private static String[] name(CSVRecord record, Map<String, Integer> columns) {
+    String given = cell(record, columns, "given");
+    String surname = cell(record, columns, "surname");
+    String whole = cell(record, columns, "name");
+    if (!surname.isEmpty() || whole.isEmpty()) {
+      return new String[] {given, surname};
+    }
+    int comma = whole.indexOf(',');
+    if (comma >= 0) {
+      return new String[] {whole.substring(comma + 1).strip(), whole.substring(0, comma).strip()};
+    }
+    int space = whole.lastIndexOf(' ');
+    return new String[] {space < 0 ? "" : whole.substring(0, space), whole.substring(space + 1)};
+  }
+
+  private static Optional<String> date(String cell, CalendarChange change) {
+    if (cell.isEmpty()) {
+      return Optional.empty();
+    }
+    try {
+      return Optional.of(Edtf.parse(cell).toString());
+    } catch (IllegalArgumentException inWords) {
+      try {
+        List<CarvedWord> words = CarvedWord.of(Leiden.parse(cell));
+        return new DateWords(words, change)
+            .at(0)
+            .filter(found -> found.end() == words.size() && found.hasYear())
+            .map(DateWords.Found::value)
+            .filter(value -> !value.isEmpty());
+      } catch (LeidenException e) {
+        return Optional.empty();
+      }
+    }
+  }
+
+  private static Optional<String> age(String cell) {
+    if (cell.matches("[0-9]{1,3}")) {
+      return Optional.of("P" + Integer.parseInt(cell) + "Y");
+    }
+    if (cell.matches("P([0-9]+[YMWD])+|PT[0-9]+H")) {
+      return Optional.of(cell);
+    }
+    try {
+      List<CarvedWord> words = CarvedWord.of(Leiden.parse("aged " + cell));
+      return new AgeWords(words)
+          .at(0)
+          .filter(found -> found.end() == words.size())
+          .map(AgeWords.Found::value);
+    } catch (LeidenException e) {
+      return Optional.empty();
+    }
+  }
+}

@@ -1,0 +1,89 @@
+package rakelight.person;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import rakelight.archive.Archive;
+import rakelight.person.SourceStore.Judgement;
+import rakelight.photo.MarkerRow;
+
+/** Persons sought beside the stones that may be theirs, with the odds; people decide. */
+public final class SoughtMatches {
+  private final List<Result> results;
+
+  /**
+   * A person sought.
+   *
+   * @param found the mention that a person said is his
+   * @param matches mentions of which nobody has decided, the likeliest first; none once found
+   */
+  public record Result(Sought sought, Optional<Mention> found, List<Linkage.Match> matches) {
+    public Result {
+      matches = List.copyOf(matches);
+    }
+  }
+
+  private SoughtMatches(List<Result> results) {
+    this.results = List.copyOf(results);
+  }
+
+  /** Everybody sought, compared with every confirmed reading. */
+  public static SoughtMatches of(Archive archive) {
+    SourceStore store = new SourceStore(archive);
+    List<Sought> sought = store.sought();
+    if (sought.isEmpty()) {
+      return new SoughtMatches(List.of());
+    }
+    List<Mention> mentions = People.of(archive).mentions();
+    Map<String, MentionId> found = new HashMap<>();
+    Set<String> refused = new HashSet<>();
+    for (Judgement judgement : store.judgements()) {
+      String row = judgement.source() + " " + judgement.row();
+      if (judgement.found()) {
+        found.put(row, judgement.mention());
+      } else {
+        refused.add(row + " " + judgement.mention());
+      }
+    }
+    Map<String, List<Linkage.Match>> matches = new HashMap<>();
+    for (Linkage.Match match : Linkage.match(sought, mentions)) {
+      String row = key(match.sought());
+      if (!found.containsKey(row) && !refused.contains(row + " " + match.mention().id())) {
+        matches.computeIfAbsent(row, r -> new ArrayList<>()).add(match);
+      }
+    }
+    List<Result> results = new ArrayList<>();
+    for (Sought one : sought) {
+      Optional<Mention> whom =
+          mentions.stream().filter(m -> m.id().equals(found.get(key(one)))).findFirst();
+      results.add(new Result(one, whom, matches.getOrDefault(key(one), List.of())));
+    }
+    return new SoughtMatches(results);
+  }
+
+  private static String key(Sought sought) {
+    return sought.source() + " " + sought.row().number();
+  }
+
+  /** Everybody sought, source by source and row by row. */
+  public List<Result> results() {
+    return results;
+  }
+
+  /** The matches with stones of these markers, by present or earlier numbers. */
+  public List<Linkage.Match> on(Set<String> markerNumbers) {
+    return results.stream()
+        .flatMap(result -> result.matches().stream())
+        .filter(match -> isOn(match.mention().source().marker(), markerNumbers))
+        .toList();
+  }
+
+  private static boolean isOn(MarkerRow marker, Set<String> numbers) {
+    return numbers.contains(marker.number())
+        || marker.earlierNumbers().stream().anyMatch(numbers::contains);
+  }
+}

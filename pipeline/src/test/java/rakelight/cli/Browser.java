@@ -1,0 +1,78 @@
+package rakelight.cli;
+
+import com.microsoft.playwright.BrowserContext;
+import com.microsoft.playwright.BrowserType;
+import com.microsoft.playwright.Page;
+import com.microsoft.playwright.Playwright;
+import com.microsoft.playwright.options.ColorScheme;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.junit.jupiter.api.Assumptions;
+
+/**
+ * The system's Chromium, without a window. Where there is none the tests of the pages are left out
+ * with a notice, but never on a build machine (CI in the environment), where they fail.
+ */
+final class Browser implements AutoCloseable {
+  private static final List<String> NAMES =
+      List.of("chromium", "chromium-browser", "google-chrome");
+
+  private final Playwright playwright;
+  private final com.microsoft.playwright.Browser browser;
+
+  private Browser(Path executable) {
+    playwright =
+        Playwright.create(
+            new Playwright.CreateOptions().setEnv(Map.of("PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD", "1")));
+    browser =
+        playwright
+            .chromium()
+            .launch(
+                new BrowserType.LaunchOptions()
+                    .setExecutablePath(executable)
+                    .setArgs(List.of("--no-sandbox")));
+  }
+
+  static Browser open() {
+    Optional<Path> executable =
+        NAMES.stream()
+            .flatMap(
+                name ->
+                    java.util.stream.Stream.of("/usr/bin/", "/usr/local/bin/", "/snap/bin/")
+                        .map(at -> Path.of(at + name)))
+            .filter(Files::isExecutable)
+            .findFirst();
+    String notice =
+        "No Chromium in the usual places, so the pages aren't tested. Install chromium.";
+    if (executable.isEmpty() && System.getenv("CI") != null) {
+      throw new AssertionError(notice);
+    }
+    if (executable.isEmpty()) {
+      System.out.println(notice);
+    }
+    Assumptions.assumeTrue(executable.isPresent(), notice);
+    return new Browser(executable.orElseThrow());
+  }
+
+  /** A browser of its own, so to say: cookies aren't shared. */
+  BrowserContext context(int widthPx, int heightPx, ColorScheme scheme) {
+    return browser.newContext(
+        new com.microsoft.playwright.Browser.NewContextOptions()
+            .setViewportSize(widthPx, heightPx)
+            .setColorScheme(scheme));
+  }
+
+  /** A page in a browser of its own, as wide as a laptop's. */
+  Page page() {
+    return context(1280, 860, ColorScheme.LIGHT).newPage();
+  }
+
+  @Override
+  public void close() {
+    browser.close();
+    playwright.close();
+  }
+}

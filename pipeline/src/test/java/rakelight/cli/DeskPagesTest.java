@@ -1,0 +1,505 @@
+package rakelight.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import com.deque.html.axecore.playwright.AxeBuilder;
+import com.deque.html.axecore.results.Rule;
+import com.microsoft.playwright.BrowserContext;
+import com.microsoft.playwright.Locator;
+import com.microsoft.playwright.Page;
+import com.microsoft.playwright.options.ColorScheme;
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.InputStreamReader;
+import java.net.InetAddress;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import rakelight.archive.ArchiveException;
+import rakelight.desk.Desk;
+import rakelight.desk.ReaderStore;
+import rakelight.desk.Role;
+import rakelight.inscription.Leiden;
+import rakelight.inscription.Reading;
+import rakelight.inscription.ReadingStore;
+import rakelight.reading.SmallArchive;
+
+/**
+ * The pages as people use them, in a browser. The stone has two lights; of its two lines a machine
+ * says HANNAH WREN and DIED 1848, sure of nothing.
+ */
+class DeskPagesTest {
+  private static final List<String> AS_PROPOSED = List.of("HANNAH WREN", "DIED 1848");
+  private static final List<String> TRUTH = List.of("HANNAH WRAN", "DIED 1849");
+  private static final Pattern WHERE = Pattern.compile("Line (\\d+), letter (\\d+)");
+  private static final Path SCREENSHOTS = Path.of("target", "screenshots");
+  private static final int MOST_KEYS = 200;
+
+  private static Browser browser;
+
+  @TempDir Path folder;
+  private SmallArchive small;
+  private Desk desk;
+  private String root;
+
+  @BeforeAll
+  static void openBrowser() throws IOException {
+    browser = Browser.open();
+    Files.createDirectories(SCREENSHOTS);
+  }
+
+  @AfterAll
+  static void closeBrowser() {
+    if (browser != null) {
+      browser.close();
+    }
+  }
+
+  @BeforeEach
+  void openDesk() throws IOException {
+    small = new SmallArchive(folder, Projections.all());
+    small.propose();
+    desk = Desk.start(small.archive(), InetAddress.getLoopbackAddress(), 0, Clock.systemUTC());
+    root = "http://127.0.0.1:" + desk.port();
+  }
+
+  @AfterEach
+  void closeDesk() {
+    desk.close();
+    small.close();
+  }
+
+  @Test
+  void aWholeReadingIsMadeByKeyboardAlone() {
+    Page page = browser.page();
+    page.navigate(root + "/sign-in");
+    focus(page, "name");
+    page.keyboard().type("Ada Fenn");
+    page.keyboard().press("Enter");
+    page.waitForURL(root + "/");
+    page.navigate(face());
+    ready(page);
+    assertThat(focused(page)).isEqualTo("slots");
+
+    String picture = page.inputValue("#picture");
+    page.keyboard().press("PageDown");
+    assertThat(page.inputValue("#picture")).isNotEqualTo(picture);
+    page.keyboard().press("PageUp");
+    page.keyboard().press("Shift+ArrowRight");
+    assertThat(page.inputValue("#picture")).isNotEqualTo(picture);
+
+    page.keyboard().press("X");
+    saved(page);
+    assertThat(text(page)).contains("X");
+    page.keyboard().press("Backspace");
+    saved(page);
+    assertThat(text(page)).doesNotContain("X");
+
+    readByKeyboard(page, TRUTH);
+    screenshot(page, "reading-decided");
+    focus(page, "sign");
+    page.keyboard().press("Enter");
+    page.waitForSelector("dialog");
+    focusWhere(page, "document.activeElement.textContent === 'Sign'");
+    page.keyboard().press("Enter");
+    page.waitForSelector("#notice.good");
+    assertThat(page.textContent("#notice")).contains("Signed");
+    assertThat(signed()).isEqualTo(TRUTH);
+    page.context().close();
+  }
+
+  @Test
+  void aWholeReadingIsMadeByMouseAlone() {
+    Page page = signedIn("Bo");
+    page.navigate(face());
+    ready(page);
+    page.click("#lines .sign[data-at='1']");
+    page.click("[data-candidate='H']");
+    saved(page);
+    page.click("#undo");
+    saved(page);
+    page.click("#redo");
+    saved(page);
+    page.click("summary:has-text('Letters to click')");
+    // The last figure is wrong: it is put right from the board.
+    page.click("#lines [data-line='2'] .sign[data-at='8']");
+    page.click("[data-sign='9']");
+    saved(page);
+    // A letter of the first line could be another.
+    page.click("#lines [data-line='1'] .sign[data-at='10']");
+    page.click("[data-standing='unclear']");
+    saved(page);
+    for (int i = 0; i < MOST_KEYS && !decided(page); i++) {
+      page.click("#word");
+      saved(page);
+    }
+    page.click("#sign");
+    page.click("dialog button.first");
+    page.waitForSelector("#notice.good");
+    assertThat(signed().get(0)).startsWith("HANNAH WRE").isNotEqualTo("HANNAH WREN");
+    assertThat(signed().get(1)).isEqualTo("DIED 1849");
+    page.context().close();
+  }
+
+  @Test
+  void twoReadBlindAndAThirdSettles() {
+    new ReadingStore(small.archive()).require(2, "Ada Fenn");
+    Page ada = signedIn("Ada Fenn");
+    ada.navigate(face());
+    ready(ada);
+    assertThat(text(ada)).doesNotContain("HANNAH");
+    readByKeyboard(ada, AS_PROPOSED);
+    sign(ada);
+
+    Page bo = signedIn("Bo");
+    for (String page : List.of(face(), root + "/", root + "/queue", marker(bo))) {
+      bo.navigate(page);
+      bo.waitForLoadState();
+      assertThat(bo.content()).as(page).doesNotContain("HANNAH").doesNotContain("1848");
+    }
+    bo.navigate(face());
+    ready(bo);
+    readByKeyboard(bo, TRUTH);
+    sign(bo);
+
+    Page cy = signedIn("Cy");
+    cy.navigate(face());
+    ready(cy);
+    screenshot(cy, "settling");
+    assertThat(cy.textContent("#notice")).contains("Two readings differ");
+    assertThat(cy.textContent("#candidates")).contains("Ada Fenn").contains("Bo");
+    readByKeyboard(cy, TRUTH);
+    sign(cy);
+    assertThat(signed()).isEqualTo(TRUTH);
+    List.of(ada, bo, cy).forEach(page -> page.context().close());
+  }
+
+  @Test
+  void twoWindowsOnOneStoneLoseNothingAndSayWhatHappened() {
+    Page first = signedIn("Ada Fenn");
+    Page second = first.context().newPage();
+    for (Page page : List.of(first, second)) {
+      page.navigate(face());
+      ready(page);
+    }
+    first.click("#lines [data-line='2'] .sign[data-at='8']");
+    first.keyboard().press("9");
+    saved(first);
+    second.click("#lines [data-line='1'] .sign[data-at='1']");
+    second.keyboard().press("K");
+    second.waitForSelector("#notice.wrong");
+    assertThat(second.textContent("#notice")).contains("changed in another window");
+    assertThat(text(second)).contains("1849").doesNotContain("K");
+    second.keyboard().press("K");
+    saved(second);
+    assertThat(text(second)).contains("1849").contains("KANNAH");
+
+    Page other = signedIn("Bo");
+    other.navigate(face());
+    ready(other);
+    assertThat(other.textContent("#notice")).contains("Ada Fenn is reading this stone");
+    other.context().close();
+    first.context().close();
+  }
+
+  @Test
+  void aKilledDeskLosesNothingThatWasDecided() throws Exception {
+    desk.close();
+    small.archive().close();
+    Process process = otherProcess(0);
+    String address = address(process);
+    int port = Integer.parseInt(address.replaceAll(".*:(\\d+)/", "$1"));
+    root = address.substring(0, address.length() - 1);
+    try {
+      Page page = signedIn("Ada Fenn");
+      page.navigate(face());
+      ready(page);
+      page.click("#lines [data-line='2'] .sign[data-at='8']");
+      page.keyboard().press("9");
+      saved(page);
+      process.destroyForcibly().waitFor();
+      page.keyboard().press("Space");
+      page.waitForSelector("#notice.away");
+      assertThat(page.textContent("#notice")).contains("is kept");
+
+      process = otherProcess(port);
+      address(process);
+      // The session has ended with the process; what was decided has not.
+      page.click("#notice a");
+      page.fill("#name", "Ada Fenn");
+      page.click("main button");
+      page.waitForURL(face());
+      ready(page);
+      assertThat(text(page)).contains("1849");
+      page.context().close();
+    } finally {
+      process.destroyForcibly().waitFor();
+      small = new SmallArchive(folder.resolve("again"), Projections.all());
+      desk = Desk.start(small.archive(), InetAddress.getLoopbackAddress(), 0, Clock.systemUTC());
+    }
+  }
+
+  @Test
+  void beyondThisMachineEverybodySignsInWithAPassphrase() throws Exception {
+    InetAddress everywhere = InetAddress.getByName("0.0.0.0");
+    assertThatThrownBy(() -> Desk.start(small.archive(), everywhere, 0, Clock.systemUTC()))
+        .isInstanceOf(ArchiveException.class)
+        .hasMessageContaining("Name readers first");
+    new ReaderStore(small.archive())
+        .admit("Ada Fenn", Role.ARCHIVIST, "moss on slate at noon".toCharArray(), "Ada Fenn");
+    try (Desk open = Desk.start(small.archive(), everywhere, 0, Clock.systemUTC())) {
+      Page page = browser.page();
+      page.navigate("http://127.0.0.1:" + open.port() + "/queue");
+      assertThat(page.url()).endsWith("/sign-in");
+      page.fill("#name", "Ada Fenn");
+      page.fill("#passphrase", "moss on slate at night");
+      page.click("main button");
+      assertThat(page.textContent("[role=alert]")).contains("don't go together");
+      page.fill("#name", "Ada Fenn");
+      page.fill("#passphrase", "moss on slate at noon");
+      page.click("main button");
+      page.waitForURL("http://127.0.0.1:" + open.port() + "/");
+      page.context().close();
+    }
+  }
+
+  @Test
+  void aReadingMadeAtTheStoneSaysSo() {
+    Page page = browser.context(360, 740, ColorScheme.LIGHT).newPage();
+    signIn(page, "Ada Fenn");
+    page.navigate(face() + "/at-the-stone");
+    ready(page);
+    page.selectOption("#here-light", "overcast");
+    readByKeyboard(page, AS_PROPOSED);
+    screenshot(page, "at-the-stone-360");
+    sign(page);
+    Reading reading = new ReadingStore(small.archive()).current(small.face()).orElseThrow();
+    assertThat(reading.basis().kind().label()).isEqualTo("stone");
+    assertThat(reading.basis().light()).contains("overcast");
+    assertThat(reading.basis().date()).isPresent();
+    page.context().close();
+  }
+
+  @Test
+  void everyPageIsAccessibleAndFitsAPhone() {
+    everyPageIsAccessible(1280, ColorScheme.LIGHT);
+    everyPageIsAccessible(360, ColorScheme.DARK);
+  }
+
+  private void everyPageIsAccessible(int width, ColorScheme scheme) {
+    try (BrowserContext context = browser.context(width, 800, scheme)) {
+      Page page = context.newPage();
+      page.navigate(root + "/sign-in");
+      accessible(page, "sign-in", width, scheme);
+      signIn(page, "Ada Fenn");
+      String marker = marker(page);
+      String[][] pages = {
+        {"ground", root + "/"},
+        {"queue", root + "/queue"},
+        {"readers", root + "/readers"},
+        {"marker", marker},
+        {"reading", face()},
+        {"at-the-stone", face() + "/at-the-stone"},
+        {"refused", root + "/markers/none"}
+      };
+      for (String[] one : pages) {
+        page.navigate(one[1]);
+        if (one[1].contains("/faces/")) {
+          ready(page);
+          page.evaluate("document.querySelectorAll('details').forEach(d => d.open = true)");
+        }
+        accessible(page, one[0], width, scheme);
+      }
+      page.navigate(face());
+      ready(page);
+      page.click("summary:has-text('Lines, words and spaces')");
+      page.click("#add-below");
+      page.waitForSelector("dialog");
+      accessible(page, "question", width, scheme);
+    }
+  }
+
+  private void accessible(Page page, String name, int width, ColorScheme scheme) {
+    page.waitForLoadState();
+    screenshot(page, name + "-" + width + "-" + scheme.name().toLowerCase(java.util.Locale.ROOT));
+    List<Rule> violations =
+        new AxeBuilder(page)
+            .withTags(
+                List.of("wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"))
+            .analyze()
+            .getViolations();
+    assertThat(violations)
+        .as(
+            () ->
+                name
+                    + " "
+                    + width
+                    + " "
+                    + scheme
+                    + ": "
+                    + violations.stream()
+                        .map(
+                            rule ->
+                                rule.getId()
+                                    + " "
+                                    + rule.getNodes().get(0).getHtml()
+                                    + " "
+                                    + rule.getNodes().get(0).getFailureSummary())
+                        .toList())
+        .isEmpty();
+    // WCAG 2.2, 1.4.10 Reflow: no scrolling sideways at 320 CSS pixels; here at 360.
+    Object overflow =
+        page.evaluate(
+            "document.documentElement.scrollWidth - document.documentElement.clientWidth");
+    assertThat(((Number) overflow).intValue()).as(name + " is wider than the window").isZero();
+  }
+
+  private String face() {
+    return root + "/faces/" + small.face();
+  }
+
+  /** The address of the marker the stone belongs to. */
+  private String marker(Page page) {
+    page.navigate(root + "/");
+    return root + page.getAttribute("#markers a[href^='/markers/']", "href");
+  }
+
+  private Page signedIn(String name) {
+    Page page = browser.page();
+    signIn(page, name);
+    return page;
+  }
+
+  private void signIn(Page page, String name) {
+    page.navigate(root + "/sign-in");
+    page.fill("#name", name);
+    page.click("main button");
+    page.waitForURL(root + "/");
+  }
+
+  private static void ready(Page page) {
+    page.waitForSelector("#reading:not(.waiting)");
+    saved(page);
+  }
+
+  private static void saved(Page page) {
+    page.waitForSelector("#saved:text-is('All saved')");
+  }
+
+  private static boolean decided(Page page) {
+    return page.textContent("#progress").contains("Every letter is decided");
+  }
+
+  private static String text(Page page) {
+    List<String> lines = new ArrayList<>();
+    for (Locator line : page.locator("#lines .text").all()) {
+      lines.add(line.textContent().strip());
+    }
+    return String.join("\n", lines);
+  }
+
+  /** Where the cursor goes, the truth is typed, or confirmed where the word is right. */
+  private static void readByKeyboard(Page page, List<String> truth) {
+    for (int i = 0; i < MOST_KEYS && !decided(page); i++) {
+      Matcher where = WHERE.matcher(page.textContent("#where"));
+      assertThat(where.find()).isTrue();
+      String line = truth.get(Integer.parseInt(where.group(1)) - 1);
+      int at = Integer.parseInt(where.group(2));
+      String shown =
+          page.locator("#lines .text")
+              .nth(Integer.parseInt(where.group(1)) - 1)
+              .textContent()
+              .strip();
+      if (wordAt(shown, at).equals(wordAt(line, at))) {
+        page.keyboard().press("Enter");
+      } else {
+        page.keyboard().press(String.valueOf(line.replace(" ", "").charAt(at - 1)));
+      }
+      saved(page);
+    }
+    assertThat(decided(page)).as(page.textContent("#progress") + text(page)).isTrue();
+  }
+
+  /** The word that the letter at a place belongs to, counting letters only. */
+  private static String wordAt(String line, int at) {
+    int letters = 0;
+    for (String word : line.split(" ")) {
+      letters += word.length();
+      if (at <= letters) {
+        return word;
+      }
+    }
+    return "";
+  }
+
+  private static void sign(Page page) {
+    page.click("#sign");
+    page.click("dialog button.first");
+    page.waitForSelector("#notice:has-text('Signed')");
+  }
+
+  private List<String> signed() {
+    Reading reading = new ReadingStore(small.archive()).current(small.face()).orElseThrow();
+    return Leiden.printLines(reading.inscription());
+  }
+
+  private static String focused(Page page) {
+    return String.valueOf(page.evaluate("document.activeElement.id"));
+  }
+
+  /** Goes there by the tabulator key alone. */
+  private static void focus(Page page, String id) {
+    focusWhere(page, "document.activeElement.id === '" + id + "'");
+  }
+
+  private static void focusWhere(Page page, String condition) {
+    for (int i = 0; i < MOST_KEYS; i++) {
+      if (Boolean.TRUE.equals(page.evaluate(condition))) {
+        return;
+      }
+      page.keyboard().press("Tab");
+    }
+    throw new AssertionError("The tabulator key doesn't lead to " + condition);
+  }
+
+  private static void screenshot(Page page, String name) {
+    page.screenshot(
+        new Page.ScreenshotOptions().setPath(SCREENSHOTS.resolve(name + ".png")).setFullPage(true));
+  }
+
+  private Process otherProcess(int port) throws IOException {
+    return new ProcessBuilder(
+            Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+            "-cp",
+            System.getProperty("java.class.path"),
+            Rakelight.class.getName(),
+            "desk",
+            folder.resolve("archive").toString(),
+            "--port",
+            String.valueOf(port))
+        .redirectError(ProcessBuilder.Redirect.INHERIT)
+        .start();
+  }
+
+  private static String address(Process process) throws IOException {
+    BufferedReader out =
+        new BufferedReader(new InputStreamReader(process.getInputStream(), StandardCharsets.UTF_8));
+    String line = out.readLine();
+    assertThat(line).isNotNull();
+    Matcher address = Pattern.compile("http://\\S+/").matcher(line);
+    assertThat(address.find()).as(line).isTrue();
+    return address.group();
+  }
+}

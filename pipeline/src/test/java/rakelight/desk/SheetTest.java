@@ -1,0 +1,77 @@
+package rakelight.desk;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.text.PDFTextStripper;
+import org.junit.jupiter.api.Test;
+
+class SheetTest {
+  @Test
+  void aSheetHasTheMarkerItsLinesRoomToWriteAndTheCaution() throws IOException {
+    String text = text(List.of(line("HANNAH WREN"), line("Auguſt 9th")));
+
+    assertThat(text)
+        .contains("Marker 17, W")
+        .contains("Fenn Lane")
+        .contains("HANNAH WREN")
+        .contains("Auguſt 9th")
+        .contains("Read by")
+        .contains("don't clean, wet, chalk, rub, lean on or move the stone");
+  }
+
+  @Test
+  void whatIsHeldBackFromABlindReaderIsARuleToWriteOn() throws IOException {
+    assertThat(text(List.of(line("·····"), line("DIED")))).contains("_____").contains("DIED");
+  }
+
+  @Test
+  void aLongInscriptionGoesOnOverleaf() throws IOException {
+    List<List<FaceView.Sign>> lines = new ArrayList<>();
+    for (int i = 1; i <= 40; i++) {
+      lines.add(line("LINE " + i));
+    }
+    byte[] pdf = pdf(lines);
+    try (PDDocument document = Loader.loadPDF(pdf)) {
+      assertThat(document.getNumberOfPages()).isGreaterThan(2);
+      String text = new PDFTextStripper().getText(document);
+      for (int i = 1; i <= 40; i++) {
+        assertThat(text).contains("LINE " + i);
+      }
+    }
+  }
+
+  private static List<FaceView.Sign> line(String text) {
+    List<FaceView.Sign> signs = new ArrayList<>();
+    for (String word : text.split(" ")) {
+      for (int i = 0; i < word.length(); i++) {
+        signs.add(
+            new FaceView.Sign(
+                word.substring(i, i + 1),
+                "open",
+                i == 0 && !signs.isEmpty(),
+                i == 1,
+                Optional.empty()));
+      }
+    }
+    return signs;
+  }
+
+  private static String text(List<List<FaceView.Sign>> lines) throws IOException {
+    try (PDDocument document = Loader.loadPDF(pdf(lines))) {
+      return new PDFTextStripper().getText(document);
+    }
+  }
+
+  private static byte[] pdf(List<List<FaceView.Sign>> lines) throws IOException {
+    ByteArrayOutputStream out = new ByteArrayOutputStream();
+    Sheet.write("Fenn Lane", List.of(new Sheet.Side("17", "W", Optional.empty(), lines)), out);
+    return out.toByteArray();
+  }
+}

@@ -1,0 +1,130 @@
+package rakelight.samples;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Stream;
+
+/**
+ * Random stones for tests and benchmarks: the same numbers always give the same photographs.
+ *
+ * @param count how many stones
+ * @param seed of the first; each next stone has the next one
+ * @param widthPx width of the upright pictures, 200 to 9000
+ * @param wear taken in turn, one for each material
+ * @param view {@code usual}; {@code steep}, from far to the side and from below or above; {@code
+ *     turned}, the camera on its side or upside down, which the file doesn't say
+ * @param lights photographs of each stone: 1, or the lights of a raking set, always seen as usual
+ */
+public record StoneSet(
+    int count, long seed, int widthPx, List<Weathering> wear, String view, int lights) {
+  public StoneSet {
+    wear = List.copyOf(wear);
+    if (wear.isEmpty() || count < 0 || lights < 1) {
+      throw new IllegalArgumentException("A set has some wear, and each stone a photograph");
+    }
+    if (!Stream.of("usual", "steep", "turned").toList().contains(view)) {
+      throw new IllegalArgumentException("A view is usual, steep or turned, not '" + view + "'");
+    }
+  }
+
+  /**
+   * Renders them into a folder, with {@code manifest.csv}, {@code truth.tsv} and {@code boxes.tsv}
+   * beside them as {@link SampleWriter} describes them.
+   */
+  public void writeTo(Path folder) throws IOException {
+    Files.createDirectories(folder);
+    StringBuilder manifest =
+        new StringBuilder("file,marker,face,bearing,light_azimuth,light_elevation,raking_set\n");
+    StringBuilder truth =
+        new StringBuilder(
+            "file\tmarker\tface\tline\ttext\tas_cut\tlegibility\tmaterial\tweathering\tlight\n");
+    StringBuilder boxes = new StringBuilder("file\tline\tpolygon\n");
+    for (int i = 0; i < count; i++) {
+      SampleFace face = face(i);
+      List<View> views = views(face, seed + i);
+      List<RenderedPhotograph> photographs = Renderer.render(face, views, seed + i);
+      for (int k = 0; k < views.size(); k++) {
+        String file =
+            String.format(Locale.ROOT, "R%06d", seed + i)
+                + (lights > 1 ? "-" + (k + 1) : "")
+                + ".jpg";
+        Files.write(folder.resolve(file), photographs.get(k).jpeg());
+        Light light = views.get(k).light();
+        manifest.append(
+            String.format(
+                Locale.ROOT,
+                "%s,%s,%s,%.1f,%s,%s%n".replace("%n", "\n"),
+                file,
+                face.marker(),
+                face.face(),
+                face.bearingDegrees(),
+                light.sun() > 0
+                    ? String.format(
+                        Locale.ROOT, "%.1f,%.1f", light.azimuthDegrees(), light.elevationDegrees())
+                    : ",",
+                lights > 1 ? face.marker() : ""));
+        rows(truth, boxes, file, face, light, photographs.get(k));
+      }
+    }
+    Files.writeString(folder.resolve("manifest.csv"), manifest, StandardCharsets.UTF_8);
+    Files.writeString(folder.resolve("truth.tsv"), truth, StandardCharsets.UTF_8);
+    Files.writeString(folder.resolve("boxes.tsv"), boxes, StandardCharsets.UTF_8);
+  }
+
+  private SampleFace face(int i) {
+    Material[] materials = Material.values();
+    Typeface[] typefaces = Typeface.values();
+    return StoneMaker.random(
+        seed + i,
+        materials[i % materials.length],
+        wear.get((i / materials.length) % wear.size()),
+        typefaces[(int) Math.floorMod(seed + i * 5L, (long) typefaces.length)]);
+  }
+
+  private List<View> views(SampleFace face, long stone) {
+    if (lights > 1) {
+      return StoneMaker.rakingViews(face, lights, widthPx, stone);
+    }
+    View usual = StoneMaker.view(face, widthPx, stone);
+    return List.of(
+        switch (view) {
+          case "steep" -> StoneMaker.steep(usual, stone);
+          case "turned" -> StoneMaker.turned(usual, stone);
+          default -> usual;
+        });
+  }
+
+  private static void rows(
+      StringBuilder truth,
+      StringBuilder boxes,
+      String file,
+      SampleFace face,
+      Light light,
+      RenderedPhotograph photograph) {
+    for (RenderedPhotograph.Line line : photograph.lines()) {
+      List<String> cells = new ArrayList<>();
+      cells.add(file);
+      cells.add(face.marker());
+      cells.add(face.face());
+      cells.add(String.valueOf(line.number()));
+      cells.add(line.leiden());
+      cells.add(line.asCut());
+      for (Enum<?> word :
+          List.of(line.legibility(), face.stone().material(), face.stone().weathering())) {
+        cells.add(word.name().toLowerCase(Locale.ROOT));
+      }
+      cells.add(StoneMaker.lightWord(face, light));
+      truth.append(String.join("\t", cells)).append('\n');
+      boxes
+          .append(String.join("\t", file, String.valueOf(line.number())))
+          .append('\t')
+          .append(SampleWriter.polygon(line.polygon()))
+          .append('\n');
+    }
+  }
+}
