@@ -75,17 +75,8 @@ final class QuestionsCommand implements Callable<Integer> {
             + marker(question, photographs).map(number -> "marker " + number + ": ").orElse("")
             + question.text());
     for (Question.Step step : question.steps()) {
-      String words =
-          switch (step.kind()) {
-            case RAISED -> "";
-            case TRIED -> "tried: " + step.words();
-            case NOTED -> "note: " + step.words();
-            case ANSWERED -> "answer: " + step.words();
-            case REOPENED -> "open again: " + step.words();
-          };
-      if (!words.isEmpty()) {
-        String note = step.note().isEmpty() ? "" : " (" + step.note() + ")";
-        out.println("    " + words + note + "  " + step.reader());
+      if (!step.told().isEmpty()) {
+        out.println("    " + step.told() + "  " + step.reader());
       }
     }
   }

@@ -6,6 +6,7 @@ import java.util.List;
  * All that is known of one marker, in words for a page.
  *
  * @param statements what its readings assert
+ * @param persons who is named on it, as concluded from all confirmed readings of the ground
  * @param history what was decided about it, the newest first
  * @param mayDecide whether this reader may change anything
  */
@@ -14,9 +15,25 @@ public record MarkerPage(
     String number,
     List<FaceView> faces,
     List<String> statements,
+    List<PersonLine> persons,
     List<LinkLine> links,
+    List<QuestionLine> questions,
     List<Event> history,
     boolean mayDecide) {
+  /**
+   * Somebody.
+   *
+   * @param elsewhere where else somebody is spoken of whom people hold to be the same; may be empty
+   */
+  public record PersonLine(String called, String life, String elsewhere) {}
+
+  /**
+   * Something nobody knows yet, or didn't.
+   *
+   * @param steps what was done about it, in order
+   */
+  public record QuestionLine(String label, String text, boolean open, List<String> steps) {}
+
   /**
    * A link of this marker.
    *

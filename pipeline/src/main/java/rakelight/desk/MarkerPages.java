@@ -9,6 +9,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import rakelight.archive.Archive;
 import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
@@ -17,7 +19,14 @@ import rakelight.ground.LinkStore;
 import rakelight.inscription.Inscription;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
+import rakelight.person.Mention;
+import rakelight.person.Opinion;
+import rakelight.person.People;
+import rakelight.person.Person;
+import rakelight.person.Question;
+import rakelight.person.QuestionStore;
 import rakelight.person.Statement;
+import rakelight.person.Statement.Kind;
 import rakelight.person.Statements;
 import rakelight.person.calendar.CalendarChange;
 import rakelight.photo.Face;
@@ -71,7 +80,9 @@ final class MarkerPages {
                   marker.number(),
                   views,
                   statements(standing),
+                  persons(marker),
                   links(marker),
+                  questions(marker),
                   history(marker, by),
                   by.role().mayDecide());
             });
@@ -89,6 +100,57 @@ final class MarkerPages {
       }
     }
     return words;
+  }
+
+  private List<MarkerPage.PersonLine> persons(MarkerRow marker) {
+    List<MarkerPage.PersonLine> lines = new ArrayList<>();
+    for (Person person : People.of(archive).persons()) {
+      boolean here =
+          person.mentions().stream().anyMatch(mention -> isOn(marker, mention))
+              || person.fromForm().flatMap(Opinion::marker).filter(marker.id()::equals).isPresent();
+      if (here) {
+        lines.add(
+            new MarkerPage.PersonLine(
+                person.called(),
+                Stream.of(
+                        part("born", person.values(Kind.BIRTH)),
+                        part("died", person.values(Kind.DEATH)),
+                        part("aged", person.values(Kind.AGE)),
+                        person.fromForm().map(Opinion::note).orElse(""))
+                    .filter(words -> !words.isEmpty())
+                    .collect(Collectors.joining(", ")),
+                person.mentions().stream()
+                    .filter(mention -> !isOn(marker, mention))
+                    .map(mention -> mention.label() + (mention.isKinOnly() ? " as kin" : ""))
+                    .collect(Collectors.joining("; "))));
+      }
+    }
+    return lines;
+  }
+
+  private static boolean isOn(MarkerRow marker, Mention mention) {
+    return mention.source().marker().id().equals(marker.id());
+  }
+
+  private static String part(String word, List<String> values) {
+    return values.isEmpty() ? "" : word + " " + String.join(" or ", values);
+  }
+
+  private List<MarkerPage.QuestionLine> questions(MarkerRow marker) {
+    return new QuestionStore(archive)
+        .questions().stream()
+            .filter(question -> question.marker().filter(marker.id()::equals).isPresent())
+            .map(
+                question ->
+                    new MarkerPage.QuestionLine(
+                        question.label(),
+                        question.text(),
+                        question.isOpen(),
+                        question.steps().stream()
+                            .map(Question.Step::told)
+                            .filter(told -> !told.isEmpty())
+                            .toList()))
+            .toList();
   }
 
   private List<MarkerPage.LinkLine> links(MarkerRow marker) {

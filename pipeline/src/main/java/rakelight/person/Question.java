@@ -42,7 +42,20 @@ public record Question(
    * @param note what a source held, or where an answer comes from; may be empty
    */
   public record Step(
-      Kind kind, String words, String note, String reader, Instant at, DecisionId decision) {}
+      Kind kind, String words, String note, String reader, Instant at, DecisionId decision) {
+    /** What was done, in a line; empty for the raising, whose words are the question. */
+    public String told() {
+      String did =
+          switch (kind) {
+            case RAISED -> "";
+            case TRIED -> "tried: " + words;
+            case NOTED -> "note: " + words;
+            case ANSWERED -> "answer: " + words;
+            case REOPENED -> "open again: " + words;
+          };
+      return did.isEmpty() || note.isEmpty() ? did : did + " (" + note + ")";
+    }
+  }
 
   public Question {
     steps = List.copyOf(steps);

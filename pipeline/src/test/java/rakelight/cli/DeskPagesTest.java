@@ -19,6 +19,7 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.AfterAll;
@@ -34,6 +35,8 @@ import rakelight.desk.Role;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
+import rakelight.person.Question;
+import rakelight.person.QuestionStore;
 import rakelight.reading.SmallArchive;
 
 /**
@@ -289,6 +292,27 @@ class DeskPagesTest {
     assertThat(reading.basis().kind().label()).isEqualTo("stone");
     assertThat(reading.basis().light()).contains("overcast");
     assertThat(reading.basis().date()).isPresent();
+    page.context().close();
+  }
+
+  @Test
+  void aMarkersPageSaysWhomItSpeaksOfAndWhatNobodyKnows() {
+    QuestionStore questions = new QuestionStore(small.archive());
+    Question whose = questions.raise("Whose wife was she?", Optional.of("M04"), "Ada Fenn");
+    questions.tried(whose, "the register of 1849", "no entry", "Ada Fenn");
+    Page page = signedIn("Ada Fenn");
+    page.navigate(face());
+    ready(page);
+    readByKeyboard(page, TRUTH);
+    sign(page);
+    page.navigate(marker(page));
+    assertThat(page.textContent("section[aria-labelledby=persons]"))
+        .containsIgnoringCase("Hannah Wran")
+        .contains("died 1849");
+    assertThat(page.textContent("section[aria-labelledby=questions]"))
+        .contains("Whose wife was she?")
+        .contains("open")
+        .contains("tried: the register of 1849 (no entry)");
     page.context().close();
   }
 
