@@ -503,7 +503,10 @@ final class LeidenParser {
       String decomposed = Normalizer.normalize(raw, Normalizer.Form.NFD);
       letters.add(
           Normalizer.normalize(decomposed.replace(Letter.DOT_BELOW, ""), Normalizer.Form.NFC));
-      if (parts.length > 1) {
+      if (parts.length > 2 || (parts.length == 2 && !parts[1].matches("[0-9]{1,3}%?"))) {
+        throw errorAt(opening, "on each side of \"or\" a letter, or a letter and its per cent");
+      }
+      if (parts.length == 2) {
         percents.add(Integer.parseInt(parts[1].replace("%", "")));
       }
     }

@@ -290,6 +290,7 @@ class LeidenTest {
         "\u0323a;           1; 1; a letter before this mark",
         "(3 70% or 8);      1; 1; a weight for each",
         "(3 70% or 8 40%);  1; 1; sum to 100",
+        "(\\ \u0301 or b);       1; 1; its per cent",
         "(!)a;              1; 1; right before it",
         "[vac. 3];          1; 1; parentheses, not brackets",
         "[];                1; 1; at least one letter",
