@@ -8,6 +8,8 @@ import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.format.DateTimeParseException;
 import java.util.Arrays;
 import java.util.OptionalInt;
 import picocli.CommandLine;
@@ -104,7 +106,17 @@ public final class Rakelight implements Runnable {
     return new CommandLine(new Rakelight())
         .setOut(out)
         .setErr(err)
+        .registerConverter(LocalDate.class, Rakelight::day)
         .setExecutionExceptionHandler(new OneLine());
+  }
+
+  private static LocalDate day(String words) {
+    try {
+      return LocalDate.parse(words);
+    } catch (DateTimeParseException e) {
+      throw new CommandLine.TypeConversionException(
+          "'" + words + "' isn't a day such as 2026-11-25");
+    }
   }
 
   /** SQLite's library is unpacked beside the others, not into a folder for temporary files. */

@@ -100,6 +100,14 @@ class PublishCommandsTest {
   }
 
   @Test
+  void aDayThatIsNoneIsToldInPlainWords(@TempDir Path temp) {
+    Ran ran = Ran.command("export", temp, "--to", temp, "--as-of", "yesterday");
+    assertThat(ran.code()).isEqualTo(2);
+    assertThat(ran.err()).contains("'yesterday' isn't a day such as 2026-11-25");
+    assertThat(ran.err()).doesNotContain("java.time");
+  }
+
+  @Test
   void nothingConfirmedIsNothingToExport() {
     Path empty = folder.resolve("empty");
     init(empty);
