@@ -478,7 +478,7 @@ public final class Score {
             .skip(lines.size() / 2)
             .findFirst()
             .orElseThrow();
-    for (ReliefImage relief : Relief.of(picture, capital)) {
+    for (ReliefImage relief : Relief.of(picture, capital).images()) {
       countLines(
           String.format(Locale.ROOT, RELIEF_TRUE_BOXES, relief.name()),
           face,
