@@ -436,6 +436,7 @@ public final class Desk implements AutoCloseable {
     List<Queue.Item> waiting = queue.waiting(by.reader(), session.skipped(), order);
     List<Queue.Item> all = queue.all();
     List<QueuePage.Waiting> otherLight = new ArrayList<>();
+    List<QueuePage.Waiting> unreadable = new ArrayList<>();
     List<QueuePage.Waiting> aside = new ArrayList<>();
     for (Queue.Item item : all) {
       boolean mine = item.left().filter(left -> left.reader().equals(by.reader())).isPresent();
@@ -445,6 +446,8 @@ public final class Desk implements AutoCloseable {
         aside.add(waiting(item, "left for another reader"));
       } else if (session.skipped().contains(item.face().id())) {
         aside.add(waiting(item, "skipped for today"));
+      } else if (item.isUnreadable()) {
+        unreadable.add(waiting(item, item.why()));
       }
     }
     show(
@@ -457,6 +460,7 @@ public final class Desk implements AutoCloseable {
                 waiting.size(),
                 waiting.stream().limit(NEXT_SHOWN).map(item -> waiting(item, item.why())).toList(),
                 otherLight,
+                unreadable,
                 aside,
                 all.size(),
                 Queue.progress(all).getOrDefault(FaceState.SETTLED, 0))));
