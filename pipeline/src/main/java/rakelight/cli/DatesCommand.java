@@ -109,7 +109,7 @@ final class DatesCommand implements Callable<Integer> {
   private static String name(FaceStatements face, int person) {
     return face.statements().stream()
         .filter(s -> s.kind() == Statement.Kind.NAME && s.person() == person)
-        .map(s -> s.value().replace('|', ' ').strip())
+        .map(Statement::valueInWords)
         .filter(name -> !name.isEmpty())
         .findFirst()
         .orElse("(unnamed)");

@@ -111,7 +111,7 @@ final class PersonsCommand implements Callable<Integer> {
     StringBuilder line = new StringBuilder(person.called());
     part(line, "born", person.values(Kind.BIRTH));
     part(line, "died", person.values(Kind.DEATH));
-    part(line, "aged", person.values(Kind.AGE));
+    part(line, "aged", person.agesInWords());
     person
         .fromForm()
         .ifPresent(

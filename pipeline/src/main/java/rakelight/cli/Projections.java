@@ -6,6 +6,7 @@ import rakelight.desk.LeftFaceStore;
 import rakelight.desk.ReaderStore;
 import rakelight.ground.LinkStore;
 import rakelight.inscription.ReadingStore;
+import rakelight.marker.ConditionStore;
 import rakelight.person.PersonStore;
 import rakelight.person.QuestionStore;
 import rakelight.person.SourceStore;
@@ -24,6 +25,7 @@ final class Projections {
         PersonStore.projection(),
         QuestionStore.projection(),
         SourceStore.projection(),
+        ConditionStore.projection(),
         LinkStore.projection(),
         ReaderStore.projection(),
         LeftFaceStore.projection());

@@ -31,6 +31,8 @@ import rakelight.finding.Natives;
       BackupCommand.class,
       Cards.class,
       CheckCommand.class,
+      ConditionCommand.class,
+      ConditionsCommand.class,
       Confirm.class,
       CreditCommand.class,
       DatesCommand.class,

@@ -85,7 +85,7 @@ final class StatementsCommand implements Callable<Integer> {
               + "  "
               + kind
               + "  "
-              + statement.value()
+              + statement.valueInWords()
               + "  “"
               + statement.text()
               + "”"

@@ -20,7 +20,9 @@ import java.time.Clock;
 import java.time.DateTimeException;
 import java.time.Duration;
 import java.time.LocalDate;
+import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -43,6 +45,10 @@ import rakelight.archive.ProposalId;
 import rakelight.archive.ReadingId;
 import rakelight.inscription.Basis;
 import rakelight.inscription.ReadingStore;
+import rakelight.marker.Condition;
+import rakelight.marker.ConditionNote;
+import rakelight.marker.ConditionStore;
+import rakelight.person.QuestionStore;
 import rakelight.photo.Face;
 import rakelight.photo.MarkerRow;
 import rakelight.photo.PhotoStore;
@@ -58,6 +64,7 @@ public final class Desk implements AutoCloseable {
   private static final int DIGESTS_AT_A_TIME = 2;
 
   private static final int LONGEST_NAME = 100;
+  private static final int LONGEST_QUESTION = 1000;
 
   /** As many faces of the queue as one looks over. */
   private static final int NEXT_SHOWN = 20;
@@ -82,6 +89,7 @@ public final class Desk implements AutoCloseable {
   private final ReadingStore readings;
   private final ReaderStore readers;
   private final LeftFaceStore leftFaces;
+  private final ConditionStore conditions;
   private final Leases leases;
   private final Faces faces;
   private final Queue queue;
@@ -103,11 +111,12 @@ public final class Desk implements AutoCloseable {
     this.readings = new ReadingStore(archive);
     this.readers = new ReaderStore(archive);
     this.leftFaces = new LeftFaceStore(archive);
+    this.conditions = new ConditionStore(archive);
     this.leases = new Leases(clock);
     this.faces = new Faces(archive, leases);
     this.queue = new Queue(archive, leases);
     this.pictures = new Pictures(archive);
-    this.markerPages = new MarkerPages(archive, faces, queue);
+    this.markerPages = new MarkerPages(archive, faces, queue, clock);
     this.sheets = new Sheets(archive, faces, pictures);
     this.sessions = new Sessions(clock);
     this.signIns = new SignInLimit(clock);
@@ -133,6 +142,9 @@ public final class Desk implements AutoCloseable {
     server.get("/queue", this::queuePage);
     server.get("/markers/{marker}", context -> markerPage(context, ""));
     server.post("/markers/{marker}/number", this::renumber);
+    server.post("/markers/{marker}/condition", this::noteCondition);
+    server.post("/markers/{marker}/question", this::raiseQuestion);
+    server.post("/markers/{marker}/photographs/{photograph}", this::movePhotograph);
     server.post("/markers/{marker}/undo", this::undo);
     server.get("/markers/{marker}/sheet.pdf", this::sheet);
     server.get("/faces/{face}", context -> readingPage(context, false));
@@ -397,6 +409,7 @@ public final class Desk implements AutoCloseable {
     by(context);
     List<Queue.Item> items = queue.all();
     Map<FaceState, Integer> counts = Queue.progress(items);
+    Map<MarkerId, ConditionNote> noted = conditions.newest();
     Map<MarkerId, List<GroundPage.FaceLine>> byMarker = new HashMap<>();
     for (Queue.Item item : items) {
       byMarker
@@ -425,6 +438,9 @@ public final class Desk implements AutoCloseable {
                             new GroundPage.MarkerLine(
                                 row.id().toString(),
                                 row.number(),
+                                Optional.ofNullable(noted.get(row.id()))
+                                    .map(ConditionNote::unsafe)
+                                    .orElse(""),
                                 byMarker.getOrDefault(row.id(), List.of())))
                     .toList())));
   }
@@ -436,6 +452,7 @@ public final class Desk implements AutoCloseable {
     List<Queue.Item> waiting = queue.waiting(by.reader(), session.skipped(), order);
     List<Queue.Item> all = queue.all();
     List<QueuePage.Waiting> otherLight = new ArrayList<>();
+    List<QueuePage.Waiting> unreadable = new ArrayList<>();
     List<QueuePage.Waiting> aside = new ArrayList<>();
     for (Queue.Item item : all) {
       boolean mine = item.left().filter(left -> left.reader().equals(by.reader())).isPresent();
@@ -445,6 +462,8 @@ public final class Desk implements AutoCloseable {
         aside.add(waiting(item, "left for another reader"));
       } else if (session.skipped().contains(item.face().id())) {
         aside.add(waiting(item, "skipped for today"));
+      } else if (item.isUnreadable()) {
+        unreadable.add(waiting(item, item.why()));
       }
     }
     show(
@@ -457,6 +476,7 @@ public final class Desk implements AutoCloseable {
                 waiting.size(),
                 waiting.stream().limit(NEXT_SHOWN).map(item -> waiting(item, item.why())).toList(),
                 otherLight,
+                unreadable,
                 aside,
                 all.size(),
                 Queue.progress(all).getOrDefault(FaceState.SETTLED, 0))));
@@ -488,6 +508,73 @@ public final class Desk implements AutoCloseable {
       throw Refusal.malformed("Give the marker's number.");
     }
     correct(context, marker, () -> photographs.renumber(marker.id(), number, by(context).reader()));
+  }
+
+  private void noteCondition(Context context) {
+    Map<String, String> form = decidingForm(context);
+    MarkerRow marker = marker(context);
+    LocalDate on;
+    try {
+      on = LocalDate.parse(form.getOrDefault("on", ""));
+    } catch (DateTimeParseException e) {
+      throw Refusal.malformed("Give the day it was seen, such as 2025-04-30.");
+    }
+    List<Condition> words =
+        Arrays.stream(Condition.values()).filter(word -> form.containsKey(word.name())).toList();
+    correct(
+        context,
+        marker,
+        () ->
+            conditions.note(
+                marker.id(), on, words, form.getOrDefault("remark", ""), by(context).reader()));
+  }
+
+  private void raiseQuestion(Context context) {
+    Map<String, String> form = decidingForm(context);
+    MarkerRow marker = marker(context);
+    String words = form.getOrDefault("words", "");
+    if (words.length() > LONGEST_QUESTION) {
+      throw Refusal.malformed("A question has " + LONGEST_QUESTION + " signs at most.");
+    }
+    correct(
+        context,
+        marker,
+        () ->
+            new QuestionStore(archive)
+                .raise(words, Optional.of(marker.number()), by(context).reader()));
+  }
+
+  /** Puts a photograph of this marker to a face of another, or to another face of this one. */
+  private void movePhotograph(Context context) {
+    Map<String, String> form = decidingForm(context);
+    MarkerRow marker = marker(context);
+    Photograph photograph = shot(context);
+    String number = form.getOrDefault("number", "").strip();
+    String name = form.getOrDefault("face", "").strip();
+    if (number.length() > LONGEST_NAME || name.length() > LONGEST_NAME) {
+      throw Refusal.malformed("A number or a face has " + LONGEST_NAME + " signs at most.");
+    }
+    String reader = by(context).reader();
+    try {
+      if (photographs.markerByNumber(number).isEmpty() && !form.containsKey("new")) {
+        throw new ArchiveException(
+            "There is no marker " + number + " here. If it is a new one, say so.");
+      }
+      Face onto =
+          archive
+              .ledger()
+              .write(
+                  handle -> {
+                    Face face = photographs.faceOf(number, name, reader);
+                    photographs.assign(
+                        photograph.id(), face.id(), Optional.empty(), "person", reader);
+                    return face;
+                  });
+      context.redirect("/markers/" + onto.marker());
+    } catch (ArchiveException | IllegalArgumentException e) {
+      context.status(422);
+      markerPage(context, String.valueOf(e.getMessage()));
+    }
   }
 
   private void undo(Context context) {
@@ -534,7 +621,11 @@ public final class Desk implements AutoCloseable {
     by(context);
     Face face = face(context);
     MarkerRow marker = marker(face.marker());
-    show(context, "reading", Map.of("face", face, "marker", marker, "atStone", atStone));
+    String unsafe = conditions.newest(marker.id()).map(ConditionNote::unsafe).orElse("");
+    show(
+        context,
+        "reading",
+        Map.of("face", face, "marker", marker, "atStone", atStone, "unsafe", unsafe));
   }
 
   private void readersPage(Context context, String message) {
@@ -726,16 +817,18 @@ public final class Desk implements AutoCloseable {
         || !Pictures.LONGEST_PX.contains(Integer.parseInt(longest))) {
       throw Refusal.malformed("“longest” is 800, 1600 or 3200.");
     }
-    Photograph photograph;
+    send(context, pictures.photograph(shot(context), Integer.parseInt(longest)), "jpeg");
+  }
+
+  /** The photograph an address names. */
+  private Photograph shot(Context context) {
     try {
-      photograph =
-          photographs
-              .photograph(PhotographId.of(context.pathParam("photograph")))
-              .orElseThrow(() -> Refusal.notFound("photograph"));
+      return photographs
+          .photograph(PhotographId.of(context.pathParam("photograph")))
+          .orElseThrow(() -> Refusal.notFound("photograph"));
     } catch (IllegalArgumentException e) {
       throw Refusal.notFound("photograph");
     }
-    send(context, pictures.photograph(photograph, Integer.parseInt(longest)), "jpeg");
   }
 
   private Proposal proposal(Context context) {

@@ -23,7 +23,7 @@ public record FaceView(
    *
    * @param caption when it was taken, by whom, under what rights
    */
-  public record Picture(String url, String name, String caption) {}
+  public record Picture(String id, String url, String name, String caption) {}
 
   /**
    * One sign.

@@ -114,7 +114,10 @@ final class FaceViews {
             .flatMap(Optional::stream)
             .collect(Collectors.joining(", "));
     return new FaceView.Picture(
-        "/images/photographs/" + photograph.id(), photograph.originalName(), caption);
+        photograph.id().toString(),
+        "/images/photographs/" + photograph.id(),
+        photograph.originalName(),
+        caption);
   }
 
   private static String light(rakelight.photo.Light light) {

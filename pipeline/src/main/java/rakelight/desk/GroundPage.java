@@ -12,7 +12,11 @@ import java.util.List;
 public record GroundPage(int faces, int read, List<Count> counts, List<MarkerLine> markers) {
   public record Count(String words, int faces) {}
 
-  public record MarkerLine(String id, String number, List<FaceLine> faces) {
+  /**
+   * @param unsafe why nobody should stand beside it, by the newest note of its condition; may be
+   *     empty
+   */
+  public record MarkerLine(String id, String number, String unsafe, List<FaceLine> faces) {
     /** Whether all its faces are read. */
     public boolean read() {
       return !faces.isEmpty() && faces.stream().allMatch(face -> face.state().equals("settled"));

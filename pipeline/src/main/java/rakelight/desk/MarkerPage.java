@@ -1,10 +1,14 @@
 package rakelight.desk;
 
+import java.time.LocalDate;
 import java.util.List;
+import rakelight.marker.ConditionNote;
 
 /**
  * All that is known of one marker, in words for a page.
  *
+ * @param conditions what was noted of its condition, the newest observation first
+ * @param today the day it is at the ground
  * @param statements what its readings assert
  * @param persons who is named on it, as concluded from all confirmed readings of the ground
  * @param history what was decided about it, the newest first
@@ -14,12 +18,24 @@ public record MarkerPage(
     String id,
     String number,
     List<FaceView> faces,
+    List<ConditionNote> conditions,
+    LocalDate today,
     List<String> statements,
     List<PersonLine> persons,
     List<LinkLine> links,
     List<QuestionLine> questions,
     List<Event> history,
     boolean mayDecide) {
+  /** Why nobody should stand beside it, by the newest note of its condition; may be empty. */
+  public String unsafe() {
+    return conditions.isEmpty() ? "" : conditions.get(0).unsafe();
+  }
+
+  /** Why its letters won't last, likewise. */
+  public String fading() {
+    return conditions.isEmpty() ? "" : conditions.get(0).fading();
+  }
+
   /**
    * Somebody.
    *

@@ -1,5 +1,7 @@
 package rakelight.desk;
 
+import java.time.Clock;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -19,6 +21,7 @@ import rakelight.ground.LinkStore;
 import rakelight.inscription.Inscription;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
+import rakelight.marker.ConditionStore;
 import rakelight.person.Mention;
 import rakelight.person.Opinion;
 import rakelight.person.People;
@@ -45,17 +48,22 @@ final class MarkerPages {
           "photograph.dated",
           "photograph.credited",
           "marker.renumbered",
+          "condition.noted",
           "face.left");
 
   private final Archive archive;
   private final PhotoStore photographs;
   private final ReadingStore readings;
   private final LinkStore links;
+  private final ConditionStore conditions;
+  private final Clock clock;
   private final Faces faces;
   private final Queue queue;
 
-  MarkerPages(Archive archive, Faces faces, Queue queue) {
+  MarkerPages(Archive archive, Faces faces, Queue queue, Clock clock) {
     this.archive = archive;
+    this.conditions = new ConditionStore(archive);
+    this.clock = clock;
     this.photographs = new PhotoStore(archive);
     this.readings = new ReadingStore(archive);
     this.links = new LinkStore(archive);
@@ -79,6 +87,8 @@ final class MarkerPages {
                   marker.id().toString(),
                   marker.number(),
                   views,
+                  conditions.ofMarker(marker.id()),
+                  LocalDate.now(clock.withZone(archive.ground().zone())),
                   statements(standing),
                   persons(marker),
                   links(marker),
@@ -95,7 +105,7 @@ final class MarkerPages {
         words.add(
             statement.kind().name().toLowerCase(Locale.ROOT).replace('_', ' ')
                 + ": "
-                + statement.value()
+                + statement.valueInWords()
                 + statement.supplied().map(reason -> " (worked out: " + reason + ")").orElse(""));
       }
     }
@@ -115,7 +125,7 @@ final class MarkerPages {
                 Stream.of(
                         part("born", person.values(Kind.BIRTH)),
                         part("died", person.values(Kind.DEATH)),
-                        part("aged", person.values(Kind.AGE)),
+                        part("aged", person.agesInWords()),
                         person.fromForm().map(Opinion::note).orElse(""))
                     .filter(words -> !words.isEmpty())
                     .collect(Collectors.joining(", ")),
@@ -222,6 +232,7 @@ final class MarkerPages {
       case "photograph.shows-card" -> "saw a field card";
       case "marker.created" -> "made the marker";
       case "marker.renumbered" -> "numbered it " + decision.payload().path("number").asText("anew");
+      case "condition.noted" -> "noted its condition";
       case "face.created" -> "made a face";
       case "face.described" -> "described a face";
       case "face.left" ->

@@ -2,7 +2,9 @@ package rakelight.desk;
 
 import java.util.ArrayList;
 import java.util.HashSet;
+import java.util.IdentityHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import rakelight.inscription.Draft;
@@ -16,7 +18,7 @@ import rakelight.inscription.Standing;
 import rakelight.inscription.Suggestion;
 import rakelight.person.FieldSigns;
 import rakelight.person.PlainWords;
-import rakelight.reading.Alternative;
+import rakelight.reading.Doubt;
 import rakelight.reading.ProposedLine;
 import rakelight.reading.Slot;
 
@@ -29,6 +31,7 @@ import rakelight.reading.Slot;
  * @param on the proposed line that shows it
  * @param slot its slot there
  * @param heldBack whether the machine's letter isn't to be shown
+ * @param gain what an answer is worth (see {@link Doubt}); 0 once it is decided
  */
 record Place(
     int line,
@@ -37,9 +40,10 @@ record Place(
     boolean field,
     Optional<ProposedLine> on,
     Optional<Slot> slot,
-    boolean heldBack) {
-  /** A letter of a name or a date is worth more: it is what people search for. Set by hand. */
-  private static final double FIELD_WORTH = 3;
+    boolean heldBack,
+    double gain) {
+  /** What an answer is worth where no machine's doubt is known or shown: an even choice. */
+  private static final double EVEN = 1;
 
   boolean decided() {
     return seen.place().decided();
@@ -51,28 +55,11 @@ record Place(
         && (!(seen.ink() instanceof Letter letter) || letter.standing() != Standing.CLEAR);
   }
 
-  /** What an answer is worth: the doubt it takes away, in bits, more for a name or a date. */
-  double gain() {
-    if (decided()) {
-      return 0;
-    }
-    double bits = heldBack ? 1 : slot.map(Place::entropyBits).orElse(1.0);
-    return bits * (field ? FIELD_WORTH : 1);
-  }
-
-  /** The doubt in a slot: 0 where it holds one letter for sure (Shannon 1948). */
-  static double entropyBits(Slot slot) {
-    return slot.alternatives().stream()
-        .mapToDouble(Alternative::p)
-        .filter(p -> p > 0)
-        .map(p -> -p * Math.log(p) / Math.log(2))
-        .sum();
-  }
-
   /** All places of a face, line by line. */
   static List<List<Place>> of(Work work) {
     try {
       Set<String> withheld = withheld(work);
+      Map<Slot, Double> gains = gains(work);
       List<List<Boolean>> fields = fields(work);
       List<List<Place>> lines = new ArrayList<>();
       for (int i = 0; i < work.draft().lines().size(); i++) {
@@ -85,17 +72,19 @@ record Place(
                   .filter(proposal -> place.isShown())
                   .filter(proposal -> place.line() <= proposal.lines().size())
                   .map(proposal -> proposal.lines().get(place.line() - 1));
+          Optional<Slot> slot =
+              on.map(line -> line.lattice().slots())
+                  .filter(slots -> place.slot() < slots.size())
+                  .map(slots -> slots.get(place.slot()));
+          boolean heldBack = withheld.contains(place.decidedIs(false).toString());
+          double gain =
+              place.decided()
+                  ? 0
+                  : slot.filter(known -> !heldBack)
+                      .map(known -> gains.getOrDefault(known, 0.0))
+                      .orElse(EVEN);
           places.add(
-              new Place(
-                  i + 1,
-                  j + 1,
-                  seen.get(j),
-                  fields.get(i).get(j),
-                  on,
-                  on.map(line -> line.lattice().slots())
-                      .filter(slots -> place.slot() < slots.size())
-                      .map(slots -> slots.get(place.slot())),
-                  withheld.contains(place.decidedIs(false).toString())));
+              new Place(i + 1, j + 1, seen.get(j), fields.get(i).get(j), on, slot, heldBack, gain));
         }
         lines.add(places);
       }
@@ -103,6 +92,20 @@ record Place(
     } catch (LeidenException e) {
       throw new IllegalStateException("a draft that was kept can't be read", e);
     }
+  }
+
+  /** What an answer to each slot is worth, where it is worth asking at all. */
+  private static Map<Slot, Double> gains(Work work) {
+    Map<Slot, Double> gains = new IdentityHashMap<>();
+    work.proposal()
+        .ifPresent(
+            proposal -> {
+              for (Doubt doubt : Doubt.of(proposal)) {
+                ProposedLine line = proposal.lines().get(doubt.line() - 1);
+                gains.put(line.lattice().slots().get(doubt.slot()), doubt.gain());
+              }
+            });
+    return gains;
   }
 
   /** The places whose letters the suggestions hold back. */

@@ -22,6 +22,9 @@ import rakelight.photo.Face;
 import rakelight.photo.MarkerRow;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
+import rakelight.reading.Doubt;
+import rakelight.reading.Field;
+import rakelight.reading.Proposal;
 import rakelight.reading.ProposalStore;
 
 /** What needs a person next, and how far the ground is. Thread-safe. */
@@ -48,18 +51,68 @@ final class Queue {
   }
 
   /** A face with what the lists say of it. */
-  record Item(Face face, MarkerRow marker, FaceState state, Doubt doubt, Optional<LeftFace> left) {
+  record Item(
+      Face face, MarkerRow marker, FaceState state, Stakes stakes, Optional<LeftFace> left) {
+    /** Whether nobody has read it and a machine can't: it needs other light. */
+    boolean isUnreadable() {
+      return (state == FaceState.OPEN || state == FaceState.BEGUN)
+          && stakes.proposed()
+          && !stakes.readable();
+    }
+
     /** Why it waits, in plain words. */
     String why() {
       if (state == FaceState.TO_SETTLE) {
         return "two readings differ";
       }
-      return doubt.letters() == 0
-          ? "nobody has read it yet"
-          : doubt.letters()
-              + " doubtful letters, "
-              + doubt.fieldLetters()
-              + " of them in names or dates";
+      if (!stakes.proposed()) {
+        return "nobody has read it yet";
+      }
+      if (!stakes.readable()) {
+        return "the machine could read nothing";
+      }
+      return switch (stakes.letters()) {
+        case 0 -> "no doubtful letter";
+        case 1 -> "1 doubtful letter" + (stakes.fieldLetters() == 1 ? ", in a name or a date" : "");
+        default ->
+            stakes.letters()
+                + " doubtful letters, "
+                + (stakes.fieldLetters() == 0 ? "none" : stakes.fieldLetters())
+                + " of them in names or dates";
+      };
+    }
+  }
+
+  /**
+   * How much the newest proposal of a face leaves open.
+   *
+   * @param proposed whether there is one
+   * @param readable whether it has a line worth a look
+   * @param letters doubtful letters
+   * @param fieldLetters those of them that seem to belong to a name or a date
+   * @param bits the doubt over all letters
+   * @param gain what answers would be worth (see {@link Doubt})
+   */
+  record Stakes(
+      boolean proposed, boolean readable, int letters, int fieldLetters, double bits, double gain) {
+    static final Stakes NONE = new Stakes(false, false, 0, 0, 0, 0);
+
+    static Stakes of(Proposal proposal) {
+      List<Doubt> doubts = Doubt.of(proposal);
+      List<Doubt> letters = doubts.stream().filter(doubt -> doubt.letter() > 0).toList();
+      return new Stakes(
+          true,
+          proposal.readable(),
+          letters.size(),
+          (int)
+              letters.stream()
+                  .filter(doubt -> doubt.field() == Field.NAME || doubt.field() == Field.DATE)
+                  .count(),
+          proposal.lines().stream()
+              .flatMap(line -> line.lattice().slots().stream())
+              .mapToDouble(Doubt::bits)
+              .sum(),
+          doubts.stream().mapToDouble(Doubt::gain).sum());
     }
   }
 
@@ -72,7 +125,7 @@ final class Queue {
   /** What stands before the last hyphen of a marker's number, or its first letters. */
   private static final Pattern PLOT = Pattern.compile("(.+)-[^-]*|(\\p{L}+).*");
 
-  private record Known(DerivationKey key, Doubt doubt) {}
+  private record Known(DerivationKey key, Stakes stakes) {}
 
   private final PhotoStore photographs;
   private final ProposalStore proposals;
@@ -80,7 +133,7 @@ final class Queue {
   private final LeftFaceStore leftFaces;
   private final Archive archive;
   private final Leases leases;
-  private final Map<FaceId, Known> doubts = new HashMap<>();
+  private final Map<FaceId, Known> stakes = new HashMap<>();
 
   Queue(Archive archive, Leases leases) {
     this.archive = archive;
@@ -125,7 +178,7 @@ final class Queue {
                               aside,
                               photographed.contains(face.id())
                                   || proposals.latestKey(face.id()).isPresent()),
-                          doubt(face),
+                          stakes(face),
                           aside));
                 }
               }
@@ -204,10 +257,9 @@ final class Queue {
         Comparator.comparingInt(item -> place.getOrDefault(item.face().id(), 0));
     return switch (by) {
       case HARDEST ->
-          Comparator.comparingDouble((Item item) -> -item.doubt().bits()).thenComparing(byMarker);
+          Comparator.comparingDouble((Item item) -> -item.stakes().bits()).thenComparing(byMarker);
       case NAMES ->
-          Comparator.comparingDouble((Item item) -> -item.doubt().fieldBits())
-              .thenComparing(byMarker);
+          Comparator.comparingDouble((Item item) -> -item.stakes().gain()).thenComparing(byMarker);
       case MARKER -> byMarker;
       case PLOT -> {
         Map<String, Double> done =
@@ -234,22 +286,21 @@ final class Queue {
     return matcher.group(1) != null ? matcher.group(1) : matcher.group(2);
   }
 
-  private Doubt doubt(Face face) {
+  private Stakes stakes(Face face) {
     Optional<DerivationKey> key = proposals.latestKey(face.id());
     if (key.isEmpty()) {
-      return Doubt.NONE;
+      return Stakes.NONE;
     }
-    synchronized (doubts) {
-      Known known = doubts.get(face.id());
+    synchronized (stakes) {
+      Known known = stakes.get(face.id());
       if (known != null && known.key().equals(key.get())) {
-        return known.doubt();
+        return known.stakes();
       }
     }
-    Doubt doubt =
-        proposals.made(key.get()).map(proposal -> Doubt.of(face, proposal)).orElse(Doubt.NONE);
-    synchronized (doubts) {
-      doubts.put(face.id(), new Known(key.get(), doubt));
+    Stakes made = proposals.made(key.get()).map(Stakes::of).orElse(Stakes.NONE);
+    synchronized (stakes) {
+      stakes.put(face.id(), new Known(key.get(), made));
     }
-    return doubt;
+    return made;
   }
 }

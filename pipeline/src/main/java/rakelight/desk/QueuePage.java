@@ -9,6 +9,7 @@ import java.util.List;
  * @param left how many faces wait for this reader
  * @param first the next of them, at most as many as a page shows
  * @param otherLight faces that wait for a visit in other light
+ * @param unreadable faces not read yet of which a machine could read nothing
  * @param aside faces this reader has put off or left to another
  */
 public record QueuePage(
@@ -16,6 +17,7 @@ public record QueuePage(
     int left,
     List<Waiting> first,
     List<Waiting> otherLight,
+    List<Waiting> unreadable,
     List<Waiting> aside,
     int faces,
     int read) {

@@ -15,6 +15,7 @@ import org.apache.pdfbox.pdmodel.common.PDRectangle;
 import org.apache.pdfbox.pdmodel.font.PDFont;
 import org.apache.pdfbox.pdmodel.font.PDType0Font;
 import org.apache.pdfbox.pdmodel.graphics.image.PDImageXObject;
+import rakelight.marker.Caution;
 
 /**
  * Prints sheets to take to the stone: the face with its lines numbered, what the machine takes them
@@ -38,8 +39,6 @@ public final class Sheet {
     "A dotted line stands under letters that may be others. Write + for marks nobody can read,",
     "[-] for a letter whose surface is gone, and a dot under a letter you aren't sure of."
   };
-  private static final String CAUTION =
-      "Look only: don't clean, wet, chalk, rub, lean on or move the stone. Old stones fall.";
 
   private Sheet() {}
 
@@ -114,7 +113,7 @@ public final class Sheet {
       PDPageContentStream content = new PDPageContentStream(document, page);
       text(content, 22, "Marker " + side.marker() + ", " + side.name(), MARGIN_MM, heightMm - 22);
       text(content, 10, ground, MARGIN_MM, heightMm - 29);
-      text(content, 8.5f, CAUTION, MARGIN_MM, 9);
+      text(content, 8.5f, Caution.LOOK_ONLY, MARGIN_MM, 9);
       return content;
     }
 

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import rakelight.person.Statement.Kind;
+import rakelight.person.calendar.Age;
 
 /**
  * Somebody commemorated, as concluded from statements: the mentions that people have confirmed to
@@ -54,6 +55,11 @@ public record Person(
     mentions.forEach(m -> m.statements(kind).map(Statement::value).forEach(values::add));
     values.remove("");
     return new ArrayList<>(values);
+  }
+
+  /** Its ages as people say them. */
+  public List<String> agesInWords() {
+    return values(Kind.AGE).stream().map(Age::inWords).toList();
   }
 
   /** Whether no letters name the person. */

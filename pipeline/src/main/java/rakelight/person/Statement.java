@@ -3,6 +3,7 @@ package rakelight.person;
 import java.util.List;
 import java.util.Optional;
 import rakelight.inscription.SignId;
+import rakelight.person.calendar.Age;
 
 /**
  * What a reading asserts, and the signs it is read from.
@@ -66,6 +67,15 @@ public record Statement(
   /** The first person it is about; 0 when it is about nobody on the face. */
   public int person() {
     return persons.isEmpty() ? 0 : persons.get(0);
+  }
+
+  /** The value as people say it: ages and names in words. */
+  public String valueInWords() {
+    return switch (kind) {
+      case AGE -> Age.inWords(value);
+      case NAME -> value.replace('|', ' ').strip();
+      default -> value;
+    };
   }
 
   /** Its parts, if they are of this type. */

@@ -53,7 +53,7 @@ public record Doubt(int line, int slot, int letter, Field field, double gain) {
   }
 
   /** The doubt of a slot in bits (Shannon's entropy), with the lean where there is one. */
-  static double bits(Slot slot) {
+  public static double bits(Slot slot) {
     return slot.alternatives().stream()
         .mapToDouble(Alternative::leant)
         .filter(p -> p > 0)

@@ -9,6 +9,7 @@ import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.ColorScheme;
+import com.microsoft.playwright.options.LoadState;
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStreamReader;
@@ -17,6 +18,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -29,14 +31,19 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.ArchiveException;
+import rakelight.archive.MarkerId;
 import rakelight.desk.Desk;
 import rakelight.desk.ReaderStore;
 import rakelight.desk.Role;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
+import rakelight.marker.Condition;
+import rakelight.marker.ConditionStore;
 import rakelight.person.Question;
 import rakelight.person.QuestionStore;
+import rakelight.photo.Face;
+import rakelight.photo.PhotoStore;
 import rakelight.reading.SmallArchive;
 
 /**
@@ -317,7 +324,78 @@ class DeskPagesTest {
   }
 
   @Test
+  void fromAMarkersPageItsConditionIsNotedAndAQuestionRaised() {
+    Page page = signedIn("Ada Fenn");
+    page.navigate(marker(page));
+    page.click("summary:has-text('Note its condition')");
+    page.check("#is-LEANING");
+    page.check("#is-BIOLOGICAL_GROWTH");
+    page.fill("#seen-on", "2026-04-30");
+    page.fill("#remark", "towards the path");
+    page.click("button:has-text('Keep the note')");
+    assertThat(page.textContent("section[aria-labelledby=condition]"))
+        .contains("2026-04-30 leaning, biological growth (towards the path) Ada Fenn");
+    assertThat(page.textContent(".notice.wrong")).contains("Unsafe to stand beside: leaning");
+    page.fill("#words", "Whose wife was she?");
+    page.click("button:has-text('Raise the question')");
+    assertThat(page.textContent("section[aria-labelledby=questions]"))
+        .contains("Whose wife was she?")
+        .contains("open");
+    page.navigate(root + "/");
+    assertThat(page.textContent("#markers")).contains("unsafe: leaning");
+    page.navigate(face() + "/at-the-stone");
+    ready(page);
+    assertThat(page.textContent(".here")).contains("Keep clear of it. Noted as leaning.");
+    page.navigate(marker(page));
+    page.click("[aria-label^='Take back: noted its condition']");
+    assertThat(page.textContent("section[aria-labelledby=condition]"))
+        .contains("Nobody has noted any");
+    page.context().close();
+  }
+
+  @Test
+  void aPhotographOfAnotherStoneIsMovedFromTheMarkersPageAndTheMoveTakenBack() {
+    Page page = signedIn("Ada Fenn");
+    String here = marker(page);
+    page.navigate(here);
+    int pictures = page.locator(".pictures figure").count();
+    move(page, "M04b", false);
+    assertThat(page.textContent("[role=alert]"))
+        .contains("There is no marker M04b here. If it is a new one, say so.");
+    move(page, "M04b", true);
+    assertThat(page.textContent("h1")).isEqualTo("Marker M04b");
+    assertThat(page.locator(".pictures figure").count()).isEqualTo(1);
+    page.navigate(here);
+    assertThat(page.locator(".pictures figure").count()).isEqualTo(pictures - 1);
+    page.navigate(root + "/");
+    page.click("#markers a:has-text('M04b')");
+    page.locator("[aria-label^='Take back: put a photograph']").first().click();
+    page.navigate(here);
+    assertThat(page.locator(".pictures figure").count()).isEqualTo(pictures);
+    page.context().close();
+  }
+
+  private static void move(Page page, String marker, boolean isNew) {
+    page.locator("summary:has-text('It shows another stone')").first().click();
+    Locator form = page.locator(".pictures form").first();
+    form.locator("[name=number]").fill(marker);
+    if (isNew) {
+      form.locator("[name=new]").check();
+    }
+    form.locator("button").click();
+  }
+
+  @Test
   void everyPageIsAccessibleAndFitsAPhone() {
+    MarkerId stone =
+        new PhotoStore(small.archive()).face(small.face()).map(Face::marker).orElseThrow();
+    new ConditionStore(small.archive())
+        .note(
+            stone,
+            LocalDate.parse("2026-04-30"),
+            List.of(Condition.LEANING, Condition.SUGARING),
+            "towards the path",
+            "Ada Fenn");
     everyPageIsAccessible(1280, ColorScheme.LIGHT);
     everyPageIsAccessible(360, ColorScheme.DARK);
   }
@@ -342,8 +420,8 @@ class DeskPagesTest {
         page.navigate(one[1]);
         if (one[1].contains("/faces/")) {
           ready(page);
-          page.evaluate("document.querySelectorAll('details').forEach(d => d.open = true)");
         }
+        page.evaluate("document.querySelectorAll('details').forEach(d => d.open = true)");
         accessible(page, one[0], width, scheme);
       }
       page.navigate(face());
@@ -356,7 +434,7 @@ class DeskPagesTest {
   }
 
   private void accessible(Page page, String name, int width, ColorScheme scheme) {
-    page.waitForLoadState();
+    page.waitForLoadState(LoadState.NETWORKIDLE);
     screenshot(page, name + "-" + width + "-" + scheme.name().toLowerCase(java.util.Locale.ROOT));
     List<Rule> violations =
         new AxeBuilder(page)

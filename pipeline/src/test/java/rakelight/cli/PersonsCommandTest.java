@@ -120,7 +120,7 @@ class PersonsCommandTest {
     String published =
         Ran.command("statements", archive, "--public", "--as-of", "2026-11-25").out();
     assertThat(published)
-        .contains("Robert|Garside")
+        .contains("Robert Garside")
         .doesNotContainIgnoringCase("alice")
         .doesNotContain("1953");
     assertThat(Ran.command("statements", archive, "--public").code()).isEqualTo(2);

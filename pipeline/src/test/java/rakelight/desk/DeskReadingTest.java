@@ -73,6 +73,52 @@ class DeskReadingTest {
   }
 
   @Test
+  void anEvenDoubtInANameIsAskedBeforeAnEvenDoubtInAVerse() {
+    String verse = desk.face("13", "GONE BUT NOT F(O50C50)RGOTTEN", "HANNAH W(R60K40)EN");
+    JsonNode doubts = ada.open(verse).path("doubts");
+    assertThat(doubts.get(0).path("line").asInt()).isEqualTo(2);
+    assertThat(doubts.get(0).path("at").asInt()).isEqualTo(8);
+    // Sure letters of the name must be decided one by one too, but nothing is gained by it.
+    assertThat(doubts.get(doubts.size() - 1).path("gain").asDouble()).isZero();
+  }
+
+  @Test
+  void queuesGoByAllDoubtByWhatAnswersAreWorthByMarkerAndByPlot() {
+    String verse = desk.face("B-2", "GONE BUT N(O50C50)T F(O50C50)RG(O50C50)TTEN");
+    String name = desk.face("A-1", "HANNAH W(R60K40)EN");
+    String sure = desk.face("B-10", "HANNAH WREN");
+    assertThat(next("hardest").path("face").asText()).isEqualTo(verse);
+    assertThat(next("hardest").path("why").asText())
+        .isEqualTo("3 doubtful letters, none of them in names or dates");
+    assertThat(next("marker").path("marker").asText()).isEqualTo("12");
+    ada.post("/api/faces/" + face + "/skip", "{}");
+    assertThat(next("names").path("face").asText()).isEqualTo(name);
+    assertThat(next("names").path("why").asText())
+        .isEqualTo("1 doubtful letter, in a name or a date");
+    ada.acceptTheRest(name);
+    String sign = "{\"basis\":{\"kind\":\"photographs\"}}";
+    ada.change(name, "sign", sign);
+    assertThat(next("plot").path("marker").asText()).isEqualTo("B-2");
+    ada.post("/api/faces/" + verse + "/skip", "{}");
+    assertThat(next("names").path("face").asText()).isEqualTo(sure);
+    assertThat(next("names").path("why").asText()).isEqualTo("no doubtful letter");
+  }
+
+  private JsonNode next(String by) {
+    return ada.get("/api/next?by=" + by).json();
+  }
+
+  @Test
+  void aFaceOfWhichAMachineReadsNothingIsNamedForOtherLight() {
+    String worn = desk.face("14", "(N26M25H25K24)(I26L25T25F24)(C26G25O25Q24)(E26F25L25B24)");
+    assertThat(next("marker").path("left").asInt()).isEqualTo(2);
+    String visits = ada.get("/queue").body();
+    visits = visits.substring(visits.indexOf("Needs a visit in other light"));
+    assertThat(visits).contains("a machine could read nothing").contains("/faces/" + worn);
+    assertThat(visits).doesNotContain("/faces/" + face);
+  }
+
+  @Test
   void everyStandingCanBeDecidedAndTheReadingIsSigned() {
     ada.decide(
         face, "{\"do\":\"letter\",\"line\":2,\"at\":8,\"standing\":\"clear\",\"text\":\"R\"}");

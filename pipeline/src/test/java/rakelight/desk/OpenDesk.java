@@ -16,7 +16,9 @@ import rakelight.archive.Ground;
 import rakelight.archive.Projection;
 import rakelight.ground.LinkStore;
 import rakelight.inscription.ReadingStore;
+import rakelight.marker.ConditionStore;
 import rakelight.person.PersonStore;
+import rakelight.person.QuestionStore;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.GivenProposal;
 import rakelight.reading.ProposalStore;
@@ -53,6 +55,8 @@ final class OpenDesk implements AutoCloseable {
             ProposalStore.projection(),
             ReadingStore.projection(),
             PersonStore.projection(),
+            QuestionStore.projection(),
+            ConditionStore.projection(),
             LinkStore.projection(),
             ReaderStore.projection(),
             LeftFaceStore.projection());

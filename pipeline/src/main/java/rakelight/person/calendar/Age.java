@@ -1,5 +1,11 @@
 package rakelight.person.calendar;
 
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
 /**
  * An age as carved; parts not carved are 0.
  *
@@ -8,6 +14,11 @@ package rakelight.person.calendar;
 public record Age(int years, int months, int weeks, int days, int hours, Unit finest) {
   /** More than anybody reached. */
   public static final int MOST_YEARS = 150;
+
+  /** As {@link #toString} writes it, an X where a figure is lost. */
+  private static final Pattern DURATION =
+      Pattern.compile(
+          "P(?:([0-9X]+)Y)?(?:([0-9X]+)M)?(?:([0-9X]+)W)?(?:([0-9X]+)D)?(?:T([0-9X]+)H)?");
 
   /** Units of an age, coarse to fine. */
   public enum Unit {
@@ -56,6 +67,27 @@ public record Age(int years, int months, int weeks, int days, int hours, Unit fi
       text.append('T').append(hours).append('H');
     }
     return text.toString();
+  }
+
+  /**
+   * An age's duration in words: {@code 57 years}, {@code 3 weeks 2 days}, {@code 4? years} where a
+   * figure is lost; anything else as it is.
+   */
+  public static String inWords(String duration) {
+    Matcher parts = DURATION.matcher(duration);
+    if (!parts.matches()) {
+      return duration;
+    }
+    List<String> words = new ArrayList<>();
+    for (Unit unit : Unit.values()) {
+      String count = parts.group(unit.ordinal() + 1);
+      if (count != null) {
+        String units = unit.name().toLowerCase(Locale.ROOT);
+        String word = count.equals("1") ? units.substring(0, units.length() - 1) : units;
+        words.add(count.replace('X', '?') + " " + word);
+      }
+    }
+    return words.isEmpty() ? duration : String.join(" ", words);
   }
 
   private static void append(StringBuilder text, int count, char unit, boolean always) {

@@ -82,4 +82,27 @@ class AgeConventionTest {
     assertThat(new Age(0, 0, 0, 1, 5, Age.Unit.HOURS)).hasToString("P1DT5H");
     assertThat(new Age(0, 0, 0, 0, 5, Age.Unit.HOURS)).hasToString("PT5H");
   }
+
+  @ParameterizedTest
+  @CsvSource({
+    "P57Y, 57 years",
+    "P1Y1M1D, 1 year 1 month 1 day",
+    "P71Y7M9D, 71 years 7 months 9 days",
+    "P3W2D, 3 weeks 2 days",
+    "PT5H, 5 hours",
+    "P0Y, 0 years",
+    "P4XY, 4? years",
+    "about sixty, about sixty",
+  })
+  void anAgeIsSaidInWords(String duration, String words) {
+    assertThat(Age.inWords(duration)).isEqualTo(words);
+  }
+
+  @Test
+  void everyAgeThatCanBeCarvedIsSaidInWords() {
+    for (Age.Unit finest : Age.Unit.values()) {
+      Age age = new Age(2, 3, 4, 5, finest == Age.Unit.HOURS ? 6 : 0, finest);
+      assertThat(Age.inWords(age.toString())).startsWith("2 years 3 months 4 weeks 5 days");
+    }
+  }
 }

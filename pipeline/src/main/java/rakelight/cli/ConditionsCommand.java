@@ -1,0 +1,105 @@
+package rakelight.cli;
+
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import rakelight.archive.Archive;
+import rakelight.archive.ArchiveException;
+import rakelight.marker.Caution;
+import rakelight.marker.ConditionNote;
+import rakelight.marker.ConditionStore;
+import rakelight.photo.MarkerRow;
+import rakelight.photo.PhotoStore;
+
+@Command(
+    name = "conditions",
+    description = {
+      "Lists the newest note of each marker's condition: what is unsafe to stand beside first, then",
+      "what is fading and should be recorded soon. With --marker all notes of one, the newest first."
+    })
+final class ConditionsCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
+  private Path root;
+
+  @Option(names = "--marker", paramLabel = "NUMBER", description = "All notes of this one.")
+  private Optional<String> number = Optional.empty();
+
+  @Option(names = "--json", description = "One JSON object a line.")
+  private boolean json;
+
+  @Override
+  public Integer call() {
+    PrintWriter out = spec.commandLine().getOut();
+    try (Archive archive = Archive.open(root, Projections.all())) {
+      PhotoStore photographs = new PhotoStore(archive);
+      ConditionStore store = new ConditionStore(archive);
+      List<ConditionNote> notes =
+          number
+              .map(
+                  asked ->
+                      photographs
+                          .markerByNumber(asked)
+                          .orElseThrow(
+                              () -> new ArchiveException("There is no marker " + asked + " here.")))
+              .map(marker -> store.ofMarker(marker.id()))
+              .orElseGet(() -> urgentFirst(store.newest().values().stream().toList()));
+      notes.forEach(note -> print(out, note, photographs));
+      if (!json && notes.stream().anyMatch(note -> !note.unsafe().isEmpty())) {
+        out.println(Caution.CONDITION);
+      }
+    }
+    return 0;
+  }
+
+  private static List<ConditionNote> urgentFirst(List<ConditionNote> notes) {
+    return notes.stream()
+        .sorted(
+            Comparator.comparing((ConditionNote note) -> note.unsafe().isEmpty())
+                .thenComparing(note -> note.fading().isEmpty()))
+        .toList();
+  }
+
+  private void print(PrintWriter out, ConditionNote note, PhotoStore photographs) {
+    String marker =
+        photographs
+            .marker(note.marker())
+            .map(MarkerRow::number)
+            .orElseGet(() -> note.marker().toString());
+    if (json) {
+      ObjectNode object = JsonLines.object().put("marker", marker).put("on", note.on().toString());
+      note.words().forEach(word -> object.withArray("words").add(word.label()));
+      object.put("unsafe", !note.unsafe().isEmpty()).put("fading", !note.fading().isEmpty());
+      if (!note.remark().isEmpty()) {
+        object.put("remark", note.remark());
+      }
+      JsonLines.print(
+          out,
+          object
+              .put("reader", note.reader())
+              .put("at", note.at().toString())
+              .put("decision", note.decision().toString()));
+    } else {
+      out.println(
+          "marker "
+              + marker
+              + "  "
+              + note.on()
+              + "  "
+              + note.told()
+              + "  "
+              + note.reader()
+              + (note.unsafe().isEmpty() ? "" : "  UNSAFE"));
+    }
+  }
+}

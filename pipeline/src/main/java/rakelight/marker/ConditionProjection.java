@@ -1,0 +1,48 @@
+package rakelight.marker;
+
+import java.util.Set;
+import java.util.UUID;
+import org.jdbi.v3.core.Handle;
+import rakelight.archive.ArchiveException;
+import rakelight.archive.Decision;
+import rakelight.archive.Projection;
+
+/** Writes the table that {@link ConditionStore} reads. */
+final class ConditionProjection implements Projection {
+  @Override
+  public Set<String> kinds() {
+    return Set.of(ConditionStore.NOTED);
+  }
+
+  @Override
+  public Set<String> tables() {
+    return Set.of("condition_note");
+  }
+
+  @Override
+  public void clear(Handle handle, UUID subject) {
+    handle.execute("DELETE FROM condition_note WHERE marker_id = ?", subject.toString());
+  }
+
+  @Override
+  public void apply(Handle handle, Decision decision) {
+    if (decision.version() != 1) {
+      throw new ArchiveException(
+          "A condition note of version "
+              + decision.version()
+              + " was written by a newer program. Use that version.");
+    }
+    ConditionStore.Noted noted = decision.payload(ConditionStore.Noted.class);
+    handle.execute(
+        "INSERT INTO condition_note (decision_id, marker_id, seen_on, words, remark, reader, at,"
+            + " counter) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+        decision.id().toString(),
+        decision.subject().toString(),
+        noted.on().toString(),
+        String.join(ConditionStore.BETWEEN_WORDS, noted.words()),
+        noted.remark(),
+        decision.reader(),
+        decision.at().toString(),
+        decision.counter());
+  }
+}
