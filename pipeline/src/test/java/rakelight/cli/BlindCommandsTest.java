@@ -54,9 +54,12 @@ class BlindCommandsTest {
   }
 
   private void sign(String reader, String name, String death) throws IOException {
-    Path file = folder.resolve(reader.replace(' ', '-') + ".tsv");
-    Files.writeString(
-        file, "marker\tface\tline\ttext\nM04\tW\t1\t" + name + "\nM04\tW\t2\t" + death + "\n");
+    confirm(reader, "M04\tW\t1\t" + name + "\nM04\tW\t2\t" + death + "\n");
+  }
+
+  private void confirm(String reader, String rows) throws IOException {
+    Path file = folder.resolve("readings.tsv");
+    Files.writeString(file, "marker\tface\tline\ttext\n" + rows);
     done("confirm", archive, "--from", file, "--reader", reader);
   }
 
