@@ -48,6 +48,7 @@ import rakelight.inscription.ReadingStore;
 import rakelight.marker.Condition;
 import rakelight.marker.ConditionNote;
 import rakelight.marker.ConditionStore;
+import rakelight.measure.ReaderError;
 import rakelight.person.QuestionStore;
 import rakelight.photo.Face;
 import rakelight.photo.MarkerRow;
@@ -633,7 +634,10 @@ public final class Desk implements AutoCloseable {
     show(
         context,
         "readers",
-        Map.of("readers", new ReadersPage(readers.all(), readings.required(), message)));
+        Map.of(
+            "readers",
+            new ReadersPage(
+                readers.all(), ReaderError.byReader(readings), readings.required(), message)));
   }
 
   private void changeReaders(Context context) {
