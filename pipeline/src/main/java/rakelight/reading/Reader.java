@@ -162,13 +162,19 @@ public final class Reader implements AutoCloseable {
     return voices.stream().map(voice -> voice.recogniser().read(strips)).toList();
   }
 
-  /** What recognisers said of some lines, merged; one lattice per line. */
+  /**
+   * What recognisers said of some lines, merged; one lattice per line.
+   *
+   * @param byVoice as {@link #readByVoice} gives it, also of several pictures of the same lines,
+   *     one after the other
+   */
   public List<LineLattice> merged(List<List<LineLattice>> byVoice) {
     List<LineLattice> merged = new ArrayList<>();
     for (int i = 0; i < byVoice.get(0).size(); i++) {
       List<LatticeMerger.Voice> said = new ArrayList<>();
-      for (int v = 0; v < voices.size(); v++) {
-        said.add(new LatticeMerger.Voice(byVoice.get(v).get(i), voices.get(v).weight()));
+      for (int v = 0; v < byVoice.size(); v++) {
+        double weight = voices.get(v % voices.size()).weight();
+        said.add(new LatticeMerger.Voice(byVoice.get(v).get(i), weight));
       }
       merged.add(LatticeMerger.merged(said));
     }
