@@ -89,54 +89,44 @@ public final class DraftEditing {
   /** Decides how the letters at these places are known; the letters stay. */
   public static Draft stand(Draft draft, int line, int from, int to, Standing standing)
       throws LeidenException, RefusedException {
-    return change(
+    return each(
         draft,
         line,
-        open -> {
-          requirePlaces(open, from, to);
-          for (int i = from - 1; i < to; i++) {
-            if (!(open.cells().get(i).ink() instanceof Letter letter)) {
-              throw new RefusedException(
-                  "there is no letter at that place; say which letter it is");
-            }
-            open.put(i, letter.withStanding(standing), open.note(i));
+        from,
+        to,
+        (open, i) -> {
+          if (!(open.cells().get(i).ink() instanceof Letter letter)) {
+            throw new RefusedException("there is no letter at that place; say which letter it is");
           }
-          decide(open, from, to, true);
+          open.put(i, letter.withStanding(standing), open.note(i));
         });
   }
 
   /** The reader sees the letters shown at these places; what was decided there stays. */
   public static Draft seen(Draft draft, int line, int from, int to)
       throws LeidenException, RefusedException {
-    return change(
+    return each(
         draft,
         line,
-        open -> {
-          requirePlaces(open, from, to);
-          for (int i = from - 1; i < to; i++) {
-            if (open.cells().get(i).place().decided()) {
-              continue;
-            }
-            if (!(open.cells().get(i).ink() instanceof Letter letter)) {
-              throw new RefusedException(
-                  "say what stands at letter " + (i + 1) + "; nobody has read it yet");
-            }
-            open.put(i, letter.withStanding(Standing.CLEAR), open.note(i));
+        from,
+        to,
+        (open, i) -> {
+          OpenLine.Cell cell = open.cells().get(i);
+          if (cell.place().decided()) {
+            return;
           }
-          decide(open, from, to, true);
+          if (!(cell.ink() instanceof Letter letter)) {
+            throw new RefusedException(
+                "say what stands at letter " + (i + 1) + "; nobody has read it yet");
+          }
+          open.put(i, letter.withStanding(Standing.CLEAR), open.note(i));
         });
   }
 
   /** The reader agrees with what is shown at these places. */
   public static Draft accept(Draft draft, int line, int from, int to)
       throws LeidenException, RefusedException {
-    return change(
-        draft,
-        line,
-        open -> {
-          requirePlaces(open, from, to);
-          decide(open, from, to, true);
-        });
+    return each(draft, line, from, to, (open, i) -> {});
   }
 
   /** The reader agrees with the whole line. */
@@ -244,7 +234,10 @@ public final class DraftEditing {
         Pairing.of(
             before.size(),
             cells.size(),
-            (i, j) -> said(before.get(i).ink()).equals(said(cells.get(j).ink())) ? 0 : 2)) {
+            (i, j) ->
+                Comparison.says(before.get(i).ink()).equals(Comparison.says(cells.get(j).ink()))
+                    ? 0
+                    : 2)) {
       if (pair.later() >= 0) {
         Draft.Place place =
             pair.earlier() >= 0 ? before.get(pair.earlier()).place() : Draft.Place.NOWHERE;
@@ -425,10 +418,6 @@ public final class DraftEditing {
     return 200 * apart / Math.max(shown.length(), text.length());
   }
 
-  private static String said(Sign ink) {
-    return ink instanceof Letter letter ? letter.text() : ((Gap) ink).reason().name();
-  }
-
   /** A change to one line that has been taken apart. */
   private interface Change {
     void to(OpenLine open) throws RefusedException;
@@ -439,6 +428,26 @@ public final class DraftEditing {
     OpenLine open = OpenLine.of(line(draft, line));
     change.to(open);
     return splice(draft, line, 1, List.of(open.close()));
+  }
+
+  /** A change to one place of a line, counted from 0. */
+  private interface PlaceChange {
+    void to(OpenLine open, int at) throws RefusedException;
+  }
+
+  /** Changes each of these places and has them decided. */
+  private static Draft each(Draft draft, int line, int from, int to, PlaceChange change)
+      throws LeidenException, RefusedException {
+    return change(
+        draft,
+        line,
+        open -> {
+          requirePlaces(open, from, to);
+          for (int i = from - 1; i < to; i++) {
+            change.to(open, i);
+          }
+          decide(open, from, to, true);
+        });
   }
 
   private static Draft.Line line(Draft draft, int line) throws RefusedException {

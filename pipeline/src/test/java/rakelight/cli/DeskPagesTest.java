@@ -333,6 +333,26 @@ class DeskPagesTest {
   }
 
   @Test
+  void onAStoneWithoutLinesTheFirstIsAddedAndRead() {
+    Face bare = new PhotoStore(small.archive()).faceOf("M04", "E", "Ada Fenn");
+    Page page = signedIn("Ada Fenn");
+    page.navigate(root + "/faces/" + bare.id());
+    ready(page);
+    assertThat(page.textContent("#progress")).isEqualTo("Nothing is read yet.");
+    assertThat(page.isVisible("#choices")).isFalse();
+    screenshot(page, "no-lines");
+    page.click("#add-first");
+    page.fill("#ask-text", "ELI");
+    page.click("dialog button.first");
+    saved(page);
+    assertThat(page.isVisible("#choices")).isTrue();
+    sign(page);
+    Reading reading = new ReadingStore(small.archive()).current(bare.id()).orElseThrow();
+    assertThat(Leiden.printLines(reading.inscription())).containsExactly("ELI");
+    page.context().close();
+  }
+
+  @Test
   void fromAMarkersPageItsConditionIsNotedAndAQuestionRaised() {
     Page page = signedIn("Ada Fenn");
     page.navigate(marker(page));

@@ -339,8 +339,10 @@ function goTo(place) {
 function progress() {
   const open = face.undecided ?? 0;
   const doubts = (face.doubts ?? []).length;
-  byId("progress").textContent =
-    open === 0
+  const none = face.lines.length === 0;
+  byId("progress").textContent = none
+    ? "Nothing is read yet."
+    : open === 0
       ? "Every letter is decided."
       : `${open} ${open === 1 ? "letter" : "letters"} to decide; ${doubts} ask for a closer look.`;
   const deciding = mayDecide();
@@ -349,7 +351,11 @@ function progress() {
   byId("sign").disabled = !deciding || !face.signable;
   byId("reopen").hidden = face.task !== "done";
   byId("reopen").textContent = face.blind && face.mine ? "Reopen your reading" : "Correct this reading";
-  byId("no-lines").hidden = face.lines.length > 0;
+  byId("no-lines").hidden = !none;
+  byId("add-first").hidden = !deciding;
+  for (const id of ["column", "place", "choices"]) {
+    byId(id).hidden = none;
+  }
   byId("stone-side").hidden = face.photographs.length === 0;
   for (const button of byId("line-tools").querySelectorAll("button")) {
     button.disabled = !deciding || (face.lines.length === 0 && button.id !== "add-below");
@@ -457,6 +463,7 @@ function wireButtons() {
   press("line-illegible", () => decide(() => ({ do: "line", line: cursor.line, standing: "illegible" })));
   byId("add-above").addEventListener("click", () => addLine(cursor.line));
   byId("add-below").addEventListener("click", () => addLine(face.lines.length === 0 ? 1 : cursor.line + 1));
+  byId("add-first").addEventListener("click", () => addLine(1));
   byId("whole-line").addEventListener("click", wholeLine);
   byId("sign").addEventListener("click", sign);
   byId("reopen").addEventListener("click", () => enqueue(() => change("/reopen", {}, (now) => model.mostWorth(now, cursor))));
