@@ -104,8 +104,7 @@ final class SampleWriter {
   }
 
   private void manifest(List<Shot> shots) throws IOException {
-    StringBuilder b =
-        new StringBuilder("file,marker,face,bearing,light_azimuth,light_elevation\n");
+    StringBuilder b = new StringBuilder("file,marker,face,bearing,light_azimuth,light_elevation\n");
     for (Shot s : shots) {
       Light l = s.view.light();
       b.append(
