@@ -30,7 +30,7 @@ class FittingTest {
   private static Fitting boasts(long seed) {
     Random random = new Random(seed);
     Fitting fitting = new Fitting();
-    for (int i = 0; i < 1500; i++) {
+    for (int i = 0; i < 2000; i++) {
       double p = .55 + .44 * random.nextDouble();
       double honest = Math.sqrt(p) / (Math.sqrt(p) + Math.sqrt(1 - p));
       fitting.add(random.nextDouble() < honest ? "3" : "8", heard(Map.of("one", boast(p))));
