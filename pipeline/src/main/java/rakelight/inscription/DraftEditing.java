@@ -3,6 +3,7 @@ package rakelight.inscription;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import rakelight.archive.ProposalId;
 
@@ -262,7 +263,7 @@ public final class DraftEditing {
   public static Draft between(
       FaceReadings.Two two, List<Suggestion> shown, Optional<ProposalId> proposal)
       throws LeidenException, RefusedException {
-    Draft draft = reopened(two.first().inscription(), shown, proposal);
+    Draft draft = plain(two.first().inscription(), shown, proposal);
     List<Comparison.Pair> pairs = two.comparison().pairs();
     int line = 1;
     int at = 0;
@@ -302,48 +303,81 @@ public final class DraftEditing {
   }
 
   /**
-   * A draft of what was signed, all of it decided, to be changed and signed again.
+   * A draft of what was signed, all of it decided, to be changed and signed again. What reaches
+   * over a line's end is parted there: every letter is marked as before, once on each line.
    *
    * @param shown what the proposal it may be laid over suggests, with its places
-   * @throws RefusedException if something reaches over several lines, so that they can't be changed
-   *     one by one
+   * @throws RefusedException if something that has a text of its own reaches over several lines, so
+   *     that it can't be parted
    */
   public static Draft reopened(
       Inscription inscription, List<Suggestion> shown, Optional<ProposalId> proposal)
       throws RefusedException {
-    List<String> texts = Leiden.printLines(inscription);
-    try {
-      Draft draft = laidOver(texts, shown, proposal);
-      if (Leiden.printLines(draft.inscription()).equals(texts)) {
-        return draft;
+    for (Span span : inscription.spans()) {
+      if (!isPartable(span)
+          && lineOf(inscription, span.first()) < lineOf(inscription, span.last())) {
+        throw new RefusedException(
+            "lines "
+                + lineOf(inscription, span.first())
+                + " and "
+                + lineOf(inscription, span.last())
+                + " share one "
+                + span.kind().name().toLowerCase(Locale.ROOT).replace('_', ' ')
+                + (span.text().isEmpty() ? "" : ", “" + span.text() + "”")
+                + ", so they can't be changed one by one; write the whole reading anew with"
+                + " `confirm`");
       }
-    } catch (LeidenException e) {
-      // Said below.
     }
-    throw new RefusedException(
-        "this reading has signs that reach over several lines; change it with `confirm`");
+    try {
+      return laidOver(Leiden.printLines(partedAtLines(inscription)), shown, proposal);
+    } catch (LeidenException e) {
+      throw new IllegalStateException("lines without a span over their ends can't be read", e);
+    }
   }
 
-  /** What was signed, line by line, to be looked at; what reaches over lines is left out. */
+  /** What was signed, line by line, to be looked at; what can't be parted at lines is left out. */
   public static Draft plain(
       Inscription inscription, List<Suggestion> shown, Optional<ProposalId> proposal) {
-    List<String> texts = new ArrayList<>();
-    for (List<Sign> line : inscription.lines()) {
-      boolean joined = line.get(0) instanceof Break begin && begin.joined();
-      List<Sign> signs = new ArrayList<>(line);
-      signs.set(0, new Break(line.get(0).id(), false));
-      for (int i = 1; i < signs.size(); i++) {
-        if (signs.get(i) instanceof Letter letter) {
-          signs.set(i, letter.withoutForms());
-        }
-      }
-      texts.add((joined ? "|" : "") + Leiden.print(new Inscription(signs, List.of())));
-    }
     try {
-      return laidOver(texts, shown, proposal);
+      return laidOver(Leiden.printLines(partedAtLines(inscription)), shown, proposal);
     } catch (LeidenException | RefusedException e) {
-      throw new IllegalStateException("lines without any span can't be read", e);
+      throw new IllegalStateException("lines without a span over their ends can't be read", e);
     }
+  }
+
+  /** Whether a span over two lines says the same as one on each. */
+  private static boolean isPartable(Span span) {
+    return span.text().isEmpty() && span.kind() != Span.Kind.UNEXPANDED;
+  }
+
+  private static int lineOf(Inscription inscription, SignId id) {
+    return (int)
+        inscription.signs().subList(0, inscription.position(id) + 1).stream()
+            .filter(Break.class::isInstance)
+            .count();
+  }
+
+  /** The same reading with spans parted at the ends of lines; what can't be parted is left out. */
+  private static Inscription partedAtLines(Inscription inscription) {
+    List<Span> parted = new ArrayList<>();
+    for (Span span : inscription.spans()) {
+      int first = inscription.position(span.first());
+      int last = inscription.position(span.last());
+      List<Sign> covered = inscription.signs().subList(first, last + 1);
+      if (covered.stream().noneMatch(Break.class::isInstance)) {
+        parted.add(span);
+      } else if (isPartable(span)) {
+        SignId from = span.first();
+        for (int i = 1; i < covered.size(); i++) {
+          if (covered.get(i) instanceof Break) {
+            parted.add(Span.of(span.kind(), from, covered.get(i - 1).id()));
+            from = covered.get(i + 1).id();
+          }
+        }
+        parted.add(Span.of(span.kind(), from, span.last()));
+      }
+    }
+    return new Inscription(inscription.signs(), parted);
   }
 
   private static Draft laidOver(

@@ -128,6 +128,15 @@ class DeskPagesTest {
     assertThat(page.textContent("#notice")).contains("Signed");
     assertThat(signed()).isEqualTo(TRUTH);
     page.context().close();
+
+    Page other = signedIn("Bo");
+    other.navigate(face());
+    ready(other);
+    assertThat(other.textContent("#notice"))
+        .contains("Ada Fenn's reading of ")
+        .doesNotContain("You have signed");
+    assertThat(other.textContent("#reopen")).isEqualTo("Correct this reading");
+    other.context().close();
   }
 
   @Test
@@ -376,7 +385,7 @@ class DeskPagesTest {
   }
 
   private static void move(Page page, String marker, boolean isNew) {
-    page.locator("summary:has-text('It shows another stone')").first().click();
+    page.click("summary:has-text('A photograph shows another stone')");
     Locator form = page.locator(".pictures form").first();
     form.locator("[name=number]").fill(marker);
     if (isNew) {

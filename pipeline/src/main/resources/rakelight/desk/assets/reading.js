@@ -348,6 +348,7 @@ function progress() {
   byId("redo").disabled = !deciding || !face.canRedo;
   byId("sign").disabled = !deciding || !face.signable;
   byId("reopen").hidden = face.task !== "done";
+  byId("reopen").textContent = face.blind && face.mine ? "Reopen your reading" : "Correct this reading";
   byId("no-lines").hidden = face.lines.length > 0;
   byId("stone-side").hidden = face.photographs.length === 0;
   for (const button of byId("line-tools").querySelectorAll("button")) {
@@ -357,10 +358,21 @@ function progress() {
   if (face.takenBy) {
     tell(`${face.takenBy.reader} is reading this stone just now. You may look; come back later.`, "wrong");
   } else if (face.task === "done") {
-    tell("You have signed your reading of this stone.", "good");
+    tell(whoRead(), "good");
   } else if (face.task === "settle") {
     tell("Two readings differ here. Both are offered where they do; you settle it.", "good");
   }
+}
+
+/** Whose reading stands, for somebody who has nothing left to do here. */
+function whoRead() {
+  const standing = face.before && face.before.reading !== face.mine?.reading ? face.before : undefined;
+  return [
+    face.mine ? "You have signed your reading of this stone." : "",
+    standing ? `${standing.reader}'s reading of ${standing.at.slice(0, 10)} stands.` : "",
+  ]
+    .filter(Boolean)
+    .join(" ");
 }
 
 function key(event) {
