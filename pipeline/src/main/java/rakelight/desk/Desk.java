@@ -145,7 +145,7 @@ public final class Desk implements AutoCloseable {
     server.post("/markers/{marker}/number", this::renumber);
     server.post("/markers/{marker}/condition", this::noteCondition);
     server.post("/markers/{marker}/question", this::raiseQuestion);
-    server.post("/markers/{marker}/photographs/{photograph}", this::movePhotograph);
+    server.post("/markers/{marker}/photograph", this::movePhotograph);
     server.post("/markers/{marker}/undo", this::undo);
     server.get("/markers/{marker}/sheet.pdf", this::sheet);
     server.get("/faces/{face}", context -> readingPage(context, false));
@@ -549,7 +549,7 @@ public final class Desk implements AutoCloseable {
   private void movePhotograph(Context context) {
     Map<String, String> form = decidingForm(context);
     MarkerRow marker = marker(context);
-    Photograph photograph = shot(context);
+    Photograph photograph = shot(form.getOrDefault("photograph", ""));
     String number = form.getOrDefault("number", "").strip();
     String name = form.getOrDefault("face", "").strip();
     if (number.length() > LONGEST_NAME || name.length() > LONGEST_NAME) {
@@ -821,14 +821,16 @@ public final class Desk implements AutoCloseable {
         || !Pictures.LONGEST_PX.contains(Integer.parseInt(longest))) {
       throw Refusal.malformed("“longest” is 800, 1600 or 3200.");
     }
-    send(context, pictures.photograph(shot(context), Integer.parseInt(longest)), "jpeg");
+    send(
+        context,
+        pictures.photograph(shot(context.pathParam("photograph")), Integer.parseInt(longest)),
+        "jpeg");
   }
 
-  /** The photograph an address names. */
-  private Photograph shot(Context context) {
+  private Photograph shot(String id) {
     try {
       return photographs
-          .photograph(PhotographId.of(context.pathParam("photograph")))
+          .photograph(PhotographId.of(id))
           .orElseThrow(() -> Refusal.notFound("photograph"));
     } catch (IllegalArgumentException e) {
       throw Refusal.notFound("photograph");

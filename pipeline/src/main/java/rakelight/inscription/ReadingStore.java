@@ -27,6 +27,7 @@ import rakelight.archive.ProposalId;
 import rakelight.archive.ReadingId;
 import rakelight.archive.Sha256;
 import rakelight.photo.PhotoStore;
+import rakelight.reading.Proposal;
 import rakelight.reading.ProposalStore;
 
 /**
@@ -310,7 +311,11 @@ public final class ReadingStore {
    */
   public record Signed(int signed, int unchanged) {}
 
-  /** Signs every reading of a file, or none. Markers and faces not yet known are made. */
+  /**
+   * Signs every reading of a file, or none. Markers and faces not yet known are made.
+   *
+   * @throws ArchiveException if a face has no such proposal as its entry names
+   */
   public Signed signAll(ReadingFile file, Basis basis, String reader) {
     return archive
         .ledger()
@@ -320,12 +325,39 @@ public final class ReadingStore {
               for (ReadingFile.Entry entry : file.entries()) {
                 FaceId face = photographs.faceOf(entry.marker(), entry.face(), reader).id();
                 if (!isCurrent(face, entry, basis, reader)) {
+                  entry.proposal().ifPresent(id -> keepUsed(face, entry, id, reader));
                   sign(face, entry.inscription(), basis, entry.proposal(), reader);
                   signed++;
                 }
               }
               return new Signed(signed, file.entries().size() - signed);
             });
+  }
+
+  /**
+   * Keeps a proposal whose lines a file counts.
+   *
+   * @throws ArchiveException if the face has no such proposal
+   */
+  private void keepUsed(FaceId face, ReadingFile.Entry entry, ProposalId id, String reader) {
+    ProposalStore proposals = new ProposalStore(archive);
+    Proposal used =
+        proposals
+            .kept(id)
+            .or(() -> proposals.latest(face).filter(newest -> newest.id().equals(id)))
+            .filter(proposal -> proposal.face().filter(face::equals).isPresent())
+            .orElseThrow(
+                () ->
+                    new ArchiveException(
+                        "Marker "
+                            + entry.marker()
+                            + ", "
+                            + entry.face()
+                            + ": proposal "
+                            + id
+                            + " isn't its newest, nor one that was used before. `proposals --json`"
+                            + " names the newest; nothing was signed."));
+    proposals.keep(used, reader);
   }
 
   private boolean isCurrent(FaceId face, ReadingFile.Entry entry, Basis basis, String reader) {

@@ -24,6 +24,7 @@ import rakelight.finding.Polygon;
 import rakelight.finding.PpOcrLineFinder;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
+import rakelight.reading.Heard;
 import rakelight.reading.LineLattice;
 import rakelight.reading.Odds;
 import rakelight.reading.PpOcrRecogniser;
@@ -177,20 +178,34 @@ public final class Score {
     /**
      * @param face counted from 0
      */
-    void line(int face, TruthLine truth, LineLattice read);
+    void line(int face, TruthLine truth, Heard heard);
   }
 
-  /** Lays the proposals' lines beside the truth, without any rival. */
-  public void eachLine(List<TruthLine> truth, Lines lines) {
+  /** Reads the lines of a proposal anew. */
+  @FunctionalInterface
+  public interface Hearing {
+    List<Heard> of(Proposal proposal) throws IOException, PictureException;
+  }
+
+  /**
+   * Lays the proposals' lines beside the truth, without any rival. A face with a photograph that
+   * can't be decoded is passed over.
+   */
+  public void eachLine(List<TruthLine> truth, Hearing hearing, Lines lines) throws IOException {
     List<Scored> faces = faces(truth, new ArrayList<>());
     for (int i = 0; i < faces.size(); i++) {
       Scored face = faces.get(i);
+      List<Heard> heard;
+      try {
+        heard = hearing.of(face.proposal());
+      } catch (PictureException e) {
+        continue; // reported when proposals were made
+      }
       for (LineMatching.Pair pair : matched(face.truth(), said(face.proposal()))) {
-        if (pair.truthIndex() >= 0 && pair.readIndex() >= 0) {
-          lines.line(
-              i,
-              face.truth().get(pair.truthIndex()),
-              face.proposal().lines().get(pair.readIndex()).lattice());
+        if (pair.truthIndex() >= 0
+            && pair.readIndex() >= 0
+            && heard.get(pair.readIndex()).photographs() > 0) {
+          lines.line(i, face.truth().get(pair.truthIndex()), heard.get(pair.readIndex()));
         }
       }
     }
@@ -513,7 +528,7 @@ public final class Score {
 
   private static List<Said> said(Reader reader, List<List<LineLattice>> byVoice) {
     return reader.merged(byVoice).stream()
-        .map(lattice -> Said.of(reader.odds().corrected(lattice)))
+        .map(lattice -> Said.of(reader.odds().corrected(lattice, 1)))
         .toList();
   }
 

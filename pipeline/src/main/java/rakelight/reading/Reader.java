@@ -88,7 +88,7 @@ public final class Reader implements AutoCloseable {
   private static List<Voice> standardVoices(Odds odds) {
     CarvedLetters carved = new CarvedLetters();
     return Stream.of(carved, new Stretched(carved, STRETCH), new PpOcrRecogniser())
-        .map(recogniser -> new Voice(recogniser, odds.weight(recogniser.name())))
+        .map(recogniser -> new Voice(recogniser, odds.weighing().weight(recogniser.name())))
         .toList();
   }
 
@@ -112,7 +112,8 @@ public final class Reader implements AutoCloseable {
     return java.util.Map.of(
         "stripCapHeights", STRIP_CAP_HEIGHTS,
         "smallestSureness", List.of(SMALLEST_SURENESS, SMALLEST_SURENESS_OF_FEW),
-        "weights", voices.stream().map(Voice::weight).toList());
+        "weights", voices.stream().map(Voice::weight).toList(),
+        "unseen", List.of(odds.weighing().unseenLetter(), odds.weighing().unseenSpace()));
   }
 
   /**
@@ -176,7 +177,7 @@ public final class Reader implements AutoCloseable {
         double weight = voices.get(v % voices.size()).weight();
         said.add(new LatticeMerger.Voice(byVoice.get(v).get(i), weight));
       }
-      merged.add(LatticeMerger.merged(said));
+      merged.add(LatticeMerger.merged(said, odds.weighing()));
     }
     return merged;
   }

@@ -218,4 +218,5 @@ function markOf(letter) {
   );
 }
 
-const percent = (p) => (p === undefined ? "" : String(Math.round(p * 100)));
+/** Nothing where the machine is as good as sure: a hundred says no more and crowds narrow letters. */
+const percent = (p) => (p === undefined || p >= 0.995 ? "" : String(Math.round(p * 100)));
