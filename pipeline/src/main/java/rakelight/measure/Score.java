@@ -79,7 +79,7 @@ public final class Score {
   private static final String PROPOSALS_TRUE_BOXES = "proposals' recognisers, true boxes";
   private static final String ALONE_TRUE_BOXES = " alone, true boxes";
   private static final String ON_RELIEF = "proposals' lines on relief image %s";
-  private static final String WITH_RELIEF = "the same merged with the photograph, %s";
+  private static final String WITH_RELIEF = "proposals' lines, relief image %s merged in";
   private static final String PPOCR = "PP-OCR v4 alone";
   private static final String TESSERACT = "plain Tesseract, whole photograph";
 
