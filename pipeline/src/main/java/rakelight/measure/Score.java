@@ -515,8 +515,9 @@ public final class Score {
             .skip(lines.size() / 2)
             .findFirst()
             .orElseThrow();
+    List<Polygon> places = onSquared.stream().map(FoundLine::ribbon).toList();
     List<List<LineLattice>> onPhotograph = own.readByVoice(picture, lines);
-    for (ReliefImage relief : Relief.of(squared.image(), capital).images()) {
+    for (ReliefImage relief : Relief.of(squared.image(), capital, places).images()) {
       List<List<LineLattice>> byVoice = own.readByVoice(relief.image(), onSquared);
       count(named(ON_RELIEF, relief), face, said(own, byVoice));
       List<List<LineLattice>> both = new ArrayList<>(onPhotograph);

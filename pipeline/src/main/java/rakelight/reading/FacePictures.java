@@ -118,7 +118,15 @@ public final class FacePictures {
             .orElse(0);
     RakedShots raked = RakedShots.of(archive, photos, proposal.views());
     double capital = capitalPx * raked.scale();
-    Relief relief = Relief.of(raked.shots().get(0).squared(), capital);
+    Homography toSquared = shape(proposal).toPhotograph().inverse();
+    List<Polygon> lines = new ArrayList<>();
+    for (ProposedLine line : proposal.lines()) {
+      proposal
+          .view(line.photograph())
+          .toLeading()
+          .ifPresent(toLeading -> lines.add(line.box().map(toLeading::map).map(toSquared::map)));
+    }
+    Relief relief = Relief.of(raked.shots().get(0).squared(), capital, lines);
     byte[] lettering = ProposalStore.bytes(relief.lettering());
     archive.derived().write(RELIEF, key, LETTERING, out -> out.write(lettering));
     List<ReliefImage> images = new ArrayList<>(relief.images());

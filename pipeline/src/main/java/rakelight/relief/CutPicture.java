@@ -1,14 +1,18 @@
 package rakelight.relief;
 
 import java.util.Arrays;
+import java.util.List;
+import java.util.stream.IntStream;
 import org.opencv.core.Core;
 import org.opencv.core.CvType;
 import org.opencv.core.Mat;
+import org.opencv.core.MatOfPoint;
 import org.opencv.core.Scalar;
 import org.opencv.core.Size;
 import org.opencv.imgproc.Imgproc;
 import rakelight.finding.GrayImage;
 import rakelight.finding.NativeScope;
+import rakelight.finding.Polygon;
 
 /**
  * The letters of one photograph dark all over, whatever side the light came from and whatever
@@ -59,19 +63,27 @@ record CutPicture(GrayImage image, Lettering lettering) {
   private static final int SAMPLE = 20_000;
 
   /**
-   * The bright end of shading was at most 2.4 times as long as the dark one on rendered stones that
-   * are neither gilded nor polished, bronze among them, and from 3.9 times on on polished ones.
+   * The bright end of shading was at most 3.0 times as long as the dark one on rendered stones that
+   * are neither gilded nor polished, bronze among them, and from 3.6 times on on polished ones.
    */
-  private static final double BRIGHT_COLOUR = 3;
+  private static final double BRIGHT_COLOUR = 3.2;
 
-  /** The dark end was at most 3.2 times as long, but 3.9 to 4.5 times with whole paint. */
-  private static final double DARK_COLOUR = 3.7;
+  /** The dark end was at most 2.4 times as long, but 2.7 to 3.6 times with whole paint. */
+  private static final double DARK_COLOUR = 2.55;
 
   /** Coloured letters have little side to them; shading under a raking lamp has more. */
-  private static final double MOST_SIDED = 0.25;
+  private static final double MOST_SIDED = 0.3;
 
   /** A colour is at least this much of the plane's brightness away from it. */
   private static final double FAINTEST_COLOUR = 0.5;
+
+  /**
+   * Letters are at most so many times as bright over the plane as the brightest share. Tried: 1 to
+   * 2.
+   */
+  private static final double BRIGHTEST = 1.4;
+
+  private static final double BRIGHT_SHARE = 0.04;
 
   /** The brightness of the plane as drawn: a little of what lies above it stays to be seen. */
   private static final double PLANE = 215;
@@ -85,30 +97,76 @@ record CutPicture(GrayImage image, Lettering lettering) {
   /**
    * @param grey the face
    * @param capitalPx height of its capitals in pixels
+   * @param lines where its lines stand; light and lettering are judged by them, and by the whole
+   *     picture if there are none
    */
-  static CutPicture of(Mat grey, double capitalPx) {
+  static CutPicture of(Mat grey, double capitalPx, List<Polygon> lines) {
     try (NativeScope scope = new NativeScope()) {
       double scale = Math.min(1, CAPITAL_PX / capitalPx);
       double capital = scale * capitalPx;
       Mat shade = Relief.shade(reduced(grey, scale, scope), capital, scope);
       int width = shade.cols();
       int height = shade.rows();
+      boolean[] onLines = onLines(lines, scale, width, height);
+      int[] sample = sample(onLines);
       float[] smooth = smooth(shade, capital);
-      SideLight light = SideLight.of(smooth, width, height);
-      boolean coloured = light.strength() < MOST_SIDED && coloured(smooth);
+      SideLight light = SideLight.of(smooth, width, height, onLines);
+      boolean coloured = light.strength() < MOST_SIDED && coloured(sorted(smooth, sample));
+      Core.min(shade, new Scalar(brightest(sorted(smooth, sample))), shade);
       float[][] parts = toneAndDepth(shade, light, capital);
       double weight =
           coloured || !light.rakes()
               ? 0
-              : SHADING_WEIGHT * light.strength() * spread(parts[0]) / spread(parts[1]);
+              : SHADING_WEIGHT
+                  * light.strength()
+                  * spread(parts[0], sample)
+                  / spread(parts[1], sample);
       float[] dark = sum(parts[0], 1, parts[1], weight);
       float[] bright = sum(parts[0], -1, parts[1], weight);
-      boolean darkLetters = brightness(dark, bright, light) < 0;
-      Mat drawn = drawn(darkLetters ? dark : bright, width, height, scope);
+      float[] darkSorted = sorted(dark, sample);
+      float[] brightSorted = sorted(bright, sample);
+      boolean darkLetters = brightness(darkSorted, brightSorted, light) < 0;
+      double black = at(darkLetters ? darkSorted : brightSorted, BLACK_SHARE);
+      Mat drawn = drawn(darkLetters ? dark : bright, black, width, height, scope);
       Mat full = scope.mat();
       Imgproc.resize(drawn, full, grey.size(), 0, 0, Imgproc.INTER_CUBIC);
       return new CutPicture(GrayImage.of(full), new Lettering(light, darkLetters, coloured));
     }
+  }
+
+  /** Which pixels of the reduced picture lie on a line; all if none does. */
+  private static boolean[] onLines(List<Polygon> lines, double scale, int width, int height) {
+    boolean[] onLines = new boolean[width * height];
+    boolean any = false;
+    try (NativeScope scope = new NativeScope()) {
+      Mat drawn = scope.own(Mat.zeros(height, width, CvType.CV_8U));
+      for (Polygon line : lines) {
+        MatOfPoint corners =
+            scope.own(
+                new MatOfPoint(
+                    line.points().stream()
+                        .map(p -> new org.opencv.core.Point(scale * p.x(), scale * p.y()))
+                        .toArray(org.opencv.core.Point[]::new)));
+        Imgproc.fillPoly(drawn, List.of(corners), new Scalar(1));
+      }
+      byte[] values = new byte[width * height];
+      drawn.get(0, 0, values);
+      for (int i = 0; i < values.length; i++) {
+        onLines[i] = values[i] != 0;
+        any |= onLines[i];
+      }
+    }
+    if (!any) {
+      Arrays.fill(onLines, true);
+    }
+    return onLines;
+  }
+
+  /** Some thousands of the marked places: enough for shares of a hundredth. */
+  private static int[] sample(boolean[] marked) {
+    int[] places = IntStream.range(0, marked.length).filter(i -> marked[i]).toArray();
+    int step = Math.max(1, places.length / SAMPLE);
+    return IntStream.range(0, places.length / step).map(i -> places[i * step]).toArray();
   }
 
   /** The shading without its grain. */
@@ -127,13 +185,18 @@ record CutPicture(GrayImage image, Lettering lettering) {
    * Whether letters have a colour of their own. Light and shade reach about as far above the plane
    * as below it; gold and frosting reach up only, paint down only.
    */
-  private static boolean coloured(float[] shade) {
-    float[] sorted = sorted(shade);
+  private static boolean coloured(float[] sorted) {
     double middle = at(sorted, 0.5);
     double above = at(sorted, 1 - EXTREME_SHARE) - middle;
     double below = middle - at(sorted, EXTREME_SHARE);
     return Math.max(above, below) > FAINTEST_COLOUR
         && (above > BRIGHT_COLOUR * below || below > DARK_COLOUR * above);
+  }
+
+  /** What shines more than letters do, as lichen and birdlime, would throw a dark ring. */
+  private static double brightest(float[] sorted) {
+    double middle = at(sorted, 0.5);
+    return middle + BRIGHTEST * (at(sorted, 1 - BRIGHT_SHARE) - middle);
   }
 
   private static Mat reduced(Mat grey, double scale, NativeScope scope) {
@@ -213,39 +276,36 @@ record CutPicture(GrayImage image, Lettering lettering) {
   }
 
   /** Standard deviation, of values with a mean of about 0; never 0. */
-  private static double spread(float[] values) {
+  private static double spread(float[] values, int[] sample) {
     double squares = 1e-12;
-    for (float value : values) {
-      squares += value * value;
+    for (int i : sample) {
+      squares += values[i] * values[i];
     }
-    return Math.sqrt(squares / values.length);
+    return Math.sqrt(squares / sample.length);
   }
 
   /**
    * Above 0 where letters are brighter than the stone: by how much longer the dark end is when they
    * are drawn as bright than when they are drawn as dark, against what is usual.
    */
-  private static double brightness(float[] dark, float[] bright, SideLight light) {
-    return darkEnd(bright)
-        - darkEnd(dark)
+  private static double brightness(float[] darkSorted, float[] brightSorted, SideLight light) {
+    return darkEnd(brightSorted)
+        - darkEnd(darkSorted)
         - DARK_BEFOREHAND
         - RAISED_WEIGHT * light.strength() * light.y();
   }
 
   /** How much farther the dark end lies from the middle than the bright end, in spreads. */
-  private static double darkEnd(float[] values) {
-    float[] sorted = sorted(values);
+  private static double darkEnd(float[] sorted) {
     double spread = at(sorted, 0.84) - at(sorted, 0.16);
     double ends = 2 * at(sorted, 0.5) - at(sorted, EXTREME_SHARE) - at(sorted, 1 - EXTREME_SHARE);
     return spread > 0 ? ends / spread : 0;
   }
 
-  /** Some thousands of the values in order: enough for shares of a hundredth. */
-  private static float[] sorted(float[] values) {
-    int step = Math.max(1, values.length / SAMPLE);
-    float[] sorted = new float[values.length / step];
+  private static float[] sorted(float[] values, int[] sample) {
+    float[] sorted = new float[sample.length];
     for (int i = 0; i < sorted.length; i++) {
-      sorted[i] = values[i * step];
+      sorted[i] = values[sample[i]];
     }
     Arrays.sort(sorted);
     return sorted;
@@ -256,12 +316,11 @@ record CutPicture(GrayImage image, Lettering lettering) {
   }
 
   /** What is below the plane, dark on pale grey. */
-  private static Mat drawn(float[] values, int width, int height, NativeScope scope) {
-    double black = Math.min(-WEAKEST_BLACK, at(sorted(values), BLACK_SHARE));
+  private static Mat drawn(float[] values, double black, int width, int height, NativeScope scope) {
     Mat plain = scope.own(new Mat(height, width, CvType.CV_32F));
     plain.put(0, 0, values);
     Mat drawn = scope.mat();
-    plain.convertTo(drawn, CvType.CV_8U, PLANE / -black, PLANE);
+    plain.convertTo(drawn, CvType.CV_8U, PLANE / Math.max(WEAKEST_BLACK, -black), PLANE);
     return drawn;
   }
 }

@@ -10,6 +10,7 @@ import org.opencv.imgproc.CLAHE;
 import org.opencv.imgproc.Imgproc;
 import rakelight.finding.GrayImage;
 import rakelight.finding.NativeScope;
+import rakelight.finding.Polygon;
 
 /**
  * The named pictures of one squared face. Pure functions of the picture and of the height of its
@@ -40,12 +41,13 @@ public record Relief(List<ReliefImage> images, Lettering lettering) {
    *
    * @param face grey, as squared
    * @param capitalPx the height of its capitals in pixels; what is too small counts as 8
+   * @param lines where its lines stand: grass, emblems and the stone's edge have other shading
    */
-  public static Relief of(GrayImage face, double capitalPx) {
+  public static Relief of(GrayImage face, double capitalPx, List<Polygon> lines) {
     double capital = Math.max(8, capitalPx);
     try (NativeScope scope = new NativeScope()) {
       Mat grey = face.in(scope);
-      CutPicture cut = CutPicture.of(grey, capital);
+      CutPicture cut = CutPicture.of(grey, capital, lines);
       return new Relief(
           List.of(
               new ReliefImage("grey", face),

@@ -32,14 +32,18 @@ public record SideLight(double x, double y, double strength) {
    * Finds it.
    *
    * @param shade brightness over the plane's in linear light without its grain, row by row
+   * @param where which places to look at
    */
-  static SideLight of(float[] shade, int width, int height) {
+  static SideLight of(float[] shade, int width, int height, boolean[] where) {
     double right = 0;
     double up = 0;
     double all = 0;
     for (int v = 1; v < height - 1; v++) {
       for (int u = 1; u < width - 1; u++) {
         int i = v * width + u;
+        if (!where[i]) {
+          continue;
+        }
         double dx = shade[i + 1] - shade[i - 1];
         double dy = shade[i - width] - shade[i + width];
         double square = dx * dx + dy * dy;

@@ -5,14 +5,18 @@ import java.lang.management.ManagementFactory;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.SplittableRandom;
+import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
+import org.opencv.core.Mat;
+import org.opencv.core.Size;
+import org.opencv.imgproc.Imgproc;
 import rakelight.finding.GrayImage;
 import rakelight.finding.Homography;
+import rakelight.finding.NativeScope;
 import rakelight.finding.Picture;
 import rakelight.finding.PictureException;
 import rakelight.finding.Point;
@@ -44,7 +48,10 @@ class OnePhotographBenchmark {
 
   private static final int STONES = Integer.getInteger("rakelight.stones", 80);
   private static final int WIDTH_PX = 1300;
-  private static final int MARGIN_MM = 15;
+
+  /** Outlines of faces take in this much more than the text on every side. */
+  private static final double AROUND = 0.25;
+
   private static final double MM = 0.5;
 
   /**
@@ -52,9 +59,9 @@ class OnePhotographBenchmark {
    */
   private static final double CAPITAL_OF_INK = 0.72;
 
-  private final Map<String, double[]> seen = new LinkedHashMap<>();
-  private final Map<String, double[]> lights = new LinkedHashMap<>();
-  private final Map<String, int[]> coloured = new LinkedHashMap<>();
+  private final Map<String, double[]> seen = new TreeMap<>();
+  private final Map<String, double[]> lights = new TreeMap<>();
+  private final Map<String, int[]> coloured = new TreeMap<>();
 
   @Test
   void lettersAgainstStoneAndLightAgainstTruth() throws IOException, PictureException {
@@ -79,12 +86,13 @@ class OnePhotographBenchmark {
         (what, sum) ->
             System.out.printf(
                 Locale.ROOT,
-                "| %s | %.1f | %.1f | %.0f | %.0f |%n",
+                "| %s | %.1f | %.1f | %.1f | %.0f | %.0f |%n",
                 what,
-                sum[0] / sum[3],
-                sum[1] / sum[3],
-                sum[2],
-                sum[3]));
+                sum[0] / sum[4],
+                sum[1] / sum[4],
+                sum[2] / sum[4],
+                sum[3],
+                sum[4]));
     coloured.forEach(
         (what, counts) ->
             System.out.printf("%s: taken for coloured %d of %d%n", what, counts[0], counts[1]));
@@ -105,7 +113,7 @@ class OnePhotographBenchmark {
         start = threads.getCurrentThreadCpuTime();
         resident = residentKb();
       }
-      Relief.of(shown.squared, shown.capitalPx);
+      Relief.of(shown.squared, shown.capitalPx, shown.lines);
     }
     System.out.printf(
         Locale.ROOT,
@@ -128,8 +136,8 @@ class OnePhotographBenchmark {
     return 0;
   }
 
-  /** The block of text, squared, and what of it is inside letters. */
-  private record Shown(GrayImage squared, double capitalPx, float[] inside) {}
+  /** The face with something of what stands around, squared, and what of it is inside letters. */
+  private record Shown(GrayImage squared, double capitalPx, List<Polygon> lines, float[] inside) {}
 
   private void measure(int i) throws IOException, PictureException {
     long seed = SEED + i;
@@ -147,14 +155,16 @@ class OnePhotographBenchmark {
       view = view.with(Light.raking(face, random.nextDouble(0, 360), random.nextDouble(9, 22)), 1);
     }
     Shown shown = shown(face, Renderer.render(face, view, seed));
-    Relief relief = Relief.of(shown.squared, shown.capitalPx);
+    Relief relief = Relief.of(shown.squared, shown.capitalPx, shown.lines);
     double[] towards = view.light().inFrameOf(face);
     double grazing = Math.toDegrees(Math.asin(towards[2]));
     boolean sun = view.light().sun() > 0 && !view.light().dappled();
     String light =
         !sun
             ? "shade, dappled"
-            : grazing < 20 ? "light under 20 degrees" : grazing < 35 ? "20 to 35" : "steeper";
+            : grazing < 20
+                ? "light at 8 to 20 degrees"
+                : grazing < 35 ? "light at 20 to 35" : "light at 35 to 60";
     boolean colour = face.stone().finish().stream().anyMatch(COLOURS::contains);
     for (ReliefImage image : relief.images()) {
       double[] eye = eye(image, shown);
@@ -170,16 +180,42 @@ class OnePhotographBenchmark {
       String kind =
           (lamp ? "lamp on any side" : "sun")
               + (face.stone().cut() == Cut.RAISED ? ", raised" : ", cut");
-      add(lights, kind, Math.min(full, 180 - full), full, full > 90 ? 1 : 0, 1);
+      double second = apart(truth, secondMoment(shown));
+      add(
+          lights,
+          kind,
+          Math.min(second, 180 - second),
+          Math.min(full, 180 - full),
+          full,
+          full > 90 ? 1 : 0,
+          1);
     }
     int[] counts =
         coloured.computeIfAbsent(
-            colour ? String.join(", ", COLOURS) + ", " + wear : "others", k -> new int[2]);
+            colour
+                ? (face.stone().finish().contains("polished") ? "polished" : "painted, gilded")
+                    + ", "
+                    + wear
+                : "others",
+            k -> new int[2]);
     counts[0] += relief.lettering().coloured() ? 1 : 0;
     counts[1]++;
   }
 
   private static final List<String> COLOURS = List.of("polished", "painted", "gilded");
+
+  /** The line that light falls along by the mean structure tensor, for comparison. */
+  private static double secondMoment(Shown shown) {
+    try (NativeScope scope = new NativeScope()) {
+      Mat shade = Relief.shade(shown.squared.in(scope), shown.capitalPx, scope);
+      double sigma = shown.capitalPx / 20;
+      Imgproc.GaussianBlur(shade, shade, new Size(), sigma, sigma);
+      float[] values = new float[shade.rows() * shade.cols()];
+      shade.get(0, 0, values);
+      ShadingAzimuth line = ShadingAzimuth.of(values, shade.cols(), shade.rows());
+      return Math.toDegrees(Math.atan2(line.x(), line.y()));
+    }
+  }
 
   private static void add(Map<String, double[]> sums, String key, double... values) {
     double[] sum = sums.computeIfAbsent(key, k -> new double[values.length]);
@@ -209,6 +245,7 @@ class OnePhotographBenchmark {
     Homography toFace = toImage.inverse();
     List<Point> ink = new ArrayList<>();
     List<Double> heights = new ArrayList<>();
+    List<Polygon> lines = new ArrayList<>();
     for (RenderedPhotograph.Line line : photograph.lines()) {
       int half = line.polygon().size() / 2;
       double height = 0;
@@ -220,21 +257,25 @@ class OnePhotographBenchmark {
         }
       }
       heights.add(height);
+      lines.add(
+          new Polygon(line.polygon().stream().map(p -> new Point(p.getX(), p.getY())).toList()));
     }
     heights.sort(null);
     Polygon block = new Polygon(ink);
+    double across = AROUND * (block.right() - block.left());
+    double down = AROUND * (block.bottom() - block.top());
     Polygon outline =
         Polygon.rectangle(
-                Math.max(0, block.left() - MARGIN_MM),
-                Math.max(0, block.top() - MARGIN_MM),
-                Math.min(face.stone().widthMm(), block.right() + MARGIN_MM),
-                Math.min(face.stone().heightMm(), block.bottom() + MARGIN_MM))
+                block.left() - across,
+                block.top() - down,
+                block.right() + across,
+                block.bottom() + down)
             .map(toImage::map);
     SquaredFace squared = SquaredFace.of(Picture.upright(photograph.jpeg(), 1), outline);
     int w = squared.image().widthPx();
     int h = squared.image().heightPx();
     float[] letters = Renderer.letters(face, MM);
-    int across = Math.max(8, (int) Math.round(face.stone().widthMm() / MM));
+    int wide = Math.max(8, (int) Math.round(face.stone().widthMm() / MM));
     Homography there = squared.toPhotograph().then(toFace);
     float[] inside = new float[w * h];
     for (int y = 0; y < h; y++) {
@@ -242,13 +283,16 @@ class OnePhotographBenchmark {
         Point mm = there.map(new Point(x + 0.5, y + 0.5));
         int u = (int) (mm.x() / MM);
         int v = (int) (mm.y() / MM);
-        boolean on = u >= 0 && v >= 0 && u < across && v < letters.length / across;
-        inside[y * w + x] = on ? letters[v * across + u] : 0;
+        boolean on = u >= 0 && v >= 0 && u < wide && v < letters.length / wide;
+        inside[y * w + x] = on ? letters[v * wide + u] : 0;
       }
     }
     double scale = Math.sqrt((double) w * h / outline.area());
     return new Shown(
-        squared.image(), CAPITAL_OF_INK * scale * heights.get(heights.size() / 2), inside);
+        squared.image(),
+        CAPITAL_OF_INK * scale * heights.get(heights.size() / 2),
+        lines.stream().map(line -> line.map(squared.toPhotograph().inverse()::map)).toList(),
+        inside);
   }
 
   /**

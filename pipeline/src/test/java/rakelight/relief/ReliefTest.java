@@ -2,12 +2,14 @@ package rakelight.relief;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.List;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import rakelight.finding.GrayImage;
 import rakelight.finding.NativeScope;
+import rakelight.finding.Polygon;
 
 class ReliefTest {
   private static final int WIDTH_PX = 600;
@@ -22,7 +24,7 @@ class ReliefTest {
   @Test
   void everyPictureIsNamedInOrderAndHasTheSizeOfTheFace() {
     // Neither side is a multiple of the reduction that the background is taken at.
-    Relief relief = Relief.of(Drawn.picture(203, 117, (x, y) -> 90 + x / 2), 51);
+    Relief relief = Relief.of(Drawn.picture(203, 117, (x, y) -> 90 + x / 2), 51, List.of());
 
     assertThat(relief.images()).extracting(ReliefImage::name).isEqualTo(Relief.NAMES);
     for (ReliefImage image : relief.images()) {
@@ -33,7 +35,7 @@ class ReliefTest {
 
   @Test
   void theSmallestFaceHasAllPicturesToo() {
-    assertThat(Relief.of(Drawn.picture(16, 16, (x, y) -> 128), 0).images())
+    assertThat(Relief.of(Drawn.picture(16, 16, (x, y) -> 128), 0, List.of()).images())
         .hasSize(Relief.NAMES.size());
   }
 
@@ -82,7 +84,7 @@ class ReliefTest {
             WIDTH_PX,
             HEIGHT_PX,
             (x, y) -> lit.at((int) x, (int) y) * (Drawn.rings(-1).at(x, y) > 0 ? 1.15 : 0.95));
-    Relief relief = Relief.of(bronze, CAPITAL_PX);
+    Relief relief = Relief.of(bronze, CAPITAL_PX, List.of());
     GrayImage cut = relief.images().get(2).image();
 
     assertThat(relief.lettering().raised()).as(relief.lettering().toString()).isTrue();
@@ -100,7 +102,8 @@ class ReliefTest {
                 WIDTH_PX,
                 HEIGHT_PX,
                 (x, y) -> letters.at(x, y) < 0 ? 170 : 60 + 8 * Math.sin(x) * Math.sin(2.3 * y)),
-            CAPITAL_PX);
+            CAPITAL_PX,
+            List.of());
     GrayImage cut = relief.images().get(2).image();
 
     assertThat(relief.lettering().coloured()).isTrue();
@@ -121,7 +124,8 @@ class ReliefTest {
                 WIDTH_PX,
                 HEIGHT_PX,
                 (x, y) -> 150 + 12 * letters.at(x, y) + 10 * Math.sin(x) * Math.sin(2.3 * y)),
-            CAPITAL_PX);
+            CAPITAL_PX,
+            List.of());
     GrayImage cut = relief.images().get(2).image();
 
     assertThat(relief.lettering().shaded()).isFalse();
@@ -158,12 +162,30 @@ class ReliefTest {
     assertThat(cut.at(275, 200)).isGreaterThan(cut.at(75 + (int) Drawn.RING_PX, 75) + 60);
   }
 
+  @Test
+  void lightIsJudgedByTheLinesAndNotByWhatStandsAroundThem() {
+    GrayImage letters =
+        Drawn.lit(WIDTH_PX, HEIGHT_PX, Drawn.rings(1.5), LightDirection.raking(310, 20));
+    GrayImage grass =
+        Drawn.lit(WIDTH_PX, HEIGHT_PX, Drawn.rings(6), LightDirection.raking(130, 12));
+    Polygon lines = Polygon.rectangle(100, 100, 500, 200);
+    GrayImage both =
+        Drawn.picture(
+            WIDTH_PX, HEIGHT_PX, (x, y) -> (y < 250 ? letters : grass).at((int) x, (int) y));
+
+    Lettering lettering = Relief.of(both, CAPITAL_PX, List.of(lines)).lettering();
+
+    assertThat(lettering.inWords()).isEqualTo("light from the upper left, letters cut");
+    assertThat(Relief.of(both, CAPITAL_PX, List.of()).lettering().inWords())
+        .isNotEqualTo(lettering.inWords());
+  }
+
   private static double shaded(double x, double y) {
     return 80 + 140 * x / WIDTH_PX;
   }
 
   private static GrayImage picture(String name, GrayImage face) {
-    return Relief.of(face, CAPITAL_PX).images().stream()
+    return Relief.of(face, CAPITAL_PX, List.of()).images().stream()
         .filter(image -> image.name().equals(name))
         .findFirst()
         .orElseThrow()

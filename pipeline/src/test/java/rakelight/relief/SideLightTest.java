@@ -3,6 +3,8 @@ package rakelight.relief;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.Arrays;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -36,19 +38,23 @@ class SideLightTest {
     GrayImage painted =
         Drawn.picture(SIDE_PX, SIDE_PX, (x, y) -> Drawn.rings(1).at(x, y) < -0.3 ? 60 : 150);
 
-    assertThat(Relief.of(painted, CAPITAL_PX).lettering().ifCut().rakes()).isFalse();
+    assertThat(Relief.of(painted, CAPITAL_PX, List.of()).lettering().ifCut().rakes()).isFalse();
   }
 
   @Test
   void aPlaneOfOneBrightnessHasNoSide() {
-    SideLight light = SideLight.of(new float[40 * 30], 40, 30);
+    boolean[] everywhere = new boolean[40 * 30];
+    Arrays.fill(everywhere, true);
+    SideLight light = SideLight.of(new float[40 * 30], 40, 30, everywhere);
 
     assertThat(light.strength()).isZero();
     assertThat(light.rakes()).isFalse();
   }
 
   private static SideLight light(Drawn.Height letters, LightDirection lamp) {
-    return Relief.of(Drawn.lit(SIDE_PX, SIDE_PX, letters, lamp), CAPITAL_PX).lettering().ifCut();
+    return Relief.of(Drawn.lit(SIDE_PX, SIDE_PX, letters, lamp), CAPITAL_PX, List.of())
+        .lettering()
+        .ifCut();
   }
 
   private static double apart(double a, double b) {
