@@ -9,12 +9,17 @@ import rakelight.finding.Polygon;
  * What was found and read on one picture.
  *
  * @param face the outline of the inscribed face, four corners in upright full-size pixels
+ * @param proportion width by height of the face as seen from in front
  * @param lines in reading order; none where nothing was found
  * @param emblems outlines of carvings that aren't letters, the largest first
  * @param otherStones outlines of stones beside the inscribed one, the largest first
  */
 public record ReadPicture(
-    Polygon face, List<ReadLine> lines, List<Polygon> emblems, List<Polygon> otherStones) {
+    Polygon face,
+    double proportion,
+    List<ReadLine> lines,
+    List<Polygon> emblems,
+    List<Polygon> otherStones) {
   /**
    * Mean probability of letters that are read well. On rendered stones, half of them ruinous,
    * upside-down letters had 0.60 to 0.74, upright ones less than 0.78 on five stones of 64.
@@ -36,6 +41,7 @@ public record ReadPicture(
   ReadPicture map(UnaryOperator<Point> move) {
     return new ReadPicture(
         face.map(move),
+        proportion,
         lines.stream().map(line -> new ReadLine(line.line().map(move), line.lattice())).toList(),
         emblems.stream().map(area -> area.map(move)).toList(),
         otherStones.stream().map(area -> area.map(move)).toList());

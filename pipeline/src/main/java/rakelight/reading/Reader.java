@@ -142,7 +142,8 @@ public final class Reader implements AutoCloseable {
         lines.add(new ReadLine(found.lines().get(i), lattice));
       }
     }
-    return new ReadPicture(found.face(), lines, found.emblems(), found.otherStones());
+    return new ReadPicture(
+        found.face(), found.proportion(), lines, found.emblems(), found.otherStones());
   }
 
   /** Whether this is a line of letters rather than grain. */
