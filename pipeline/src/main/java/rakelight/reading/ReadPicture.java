@@ -49,18 +49,32 @@ public record ReadPicture(
 
   /**
    * Quarters clockwise by which the picture should be turned and read again: those that make its
-   * lines level, either way up. None for a picture whose lines run to the right and are read well,
-   * or that has none.
+   * lines level, either way up; every way if it has no lines. None for a picture whose lines run to
+   * the right and are read well.
    */
   List<Integer> turnsToTry() {
-    int letters = lines.stream().mapToInt(line -> line.lattice().letters()).sum();
+    if (lines.isEmpty()) {
+      return List.of(1, 3, 2);
+    }
     Point right = direction();
     int quarters = (int) Math.rint(Math.atan2(right.y(), right.x()) / (Math.PI / 2));
-    boolean readWell = lettersSeen() >= READ_WELL * letters;
     if (quarters == 0) {
-      return readWell ? List.of() : List.of(2);
+      return readWell() ? List.of() : List.of(2);
     }
     return List.of(-quarters, 2 - quarters);
+  }
+
+  /**
+   * Whether this is the better reading of a picture than one that lies another way. Where nothing
+   * was read so far, grain isn't to become letters just because there are more ways to look at it.
+   */
+  boolean betterThan(ReadPicture other) {
+    return lettersSeen() > other.lettersSeen() && (!other.lines.isEmpty() || readWell());
+  }
+
+  private boolean readWell() {
+    int letters = lines.stream().mapToInt(line -> line.lattice().letters()).sum();
+    return lettersSeen() >= READ_WELL * letters;
   }
 
   /**
