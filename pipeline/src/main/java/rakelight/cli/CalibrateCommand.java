@@ -7,7 +7,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -17,7 +16,6 @@ import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Json;
-import rakelight.measure.Calibration;
 import rakelight.measure.Fitting;
 import rakelight.measure.Score;
 import rakelight.measure.Truth;
@@ -94,14 +92,16 @@ final class CalibrateCommand implements Callable<Integer> {
     Fitting fitting = new Fitting();
     Fitting checking = new Fitting();
     try (Archive opened = Archive.open(archive, Projections.all());
-        Reader reader = Reader.standard(before.uncorrected())) {
-      new Proposer(opened, reader).run(Proposer.workersHere(), (done, all, photograph) -> {});
+        Reader reader = Reader.standard(before)) {
+      Proposer proposer = new Proposer(opened, reader);
+      proposer.run(Proposer.workersHere(), (done, all, photograph) -> {});
       List<TruthLine> truth = new ArrayList<>(Truth.read(single.resolve("truth.tsv")));
       truth.addAll(Truth.read(raking.resolve("truth.tsv")));
       new Score(opened)
           .eachLine(
               truth,
-              (face, line, read) -> (face % 2 == 0 ? fitting : checking).add(line.text(), read));
+              proposer::heard,
+              (face, line, heard) -> (face % 2 == 0 ? fitting : checking).add(line.text(), heard));
       Odds fitted =
           fitting.fitted(
               before,
@@ -126,9 +126,9 @@ final class CalibrateCommand implements Callable<Integer> {
               + "\n");
       out.println(Files.readString(file));
       out.printf(Locale.ROOT, "Checked on the %d lines of the other stones:%n", checking.size());
-      say(out, "not corrected", checking.calibrations(before.uncorrected()));
-      say(out, "as in the program", checking.calibrations(before));
-      say(out, "fitted now", checking.calibrations(fitted));
+      say(out, "not corrected", checking, before.uncorrected());
+      say(out, "as in the program", checking, before);
+      say(out, "fitted now", checking, fitted);
       out.println(
           "To use them, copy "
               + file
@@ -137,11 +137,18 @@ final class CalibrateCommand implements Callable<Integer> {
     return 0;
   }
 
-  private static void say(PrintWriter out, String what, Map<String, Calibration> calibrations) {
-    out.printf("  %s, calibration error:", what);
-    calibrations.forEach(
-        (kind, said) ->
-            out.printf(Locale.ROOT, " %s %.3f (%d)", kind, said.expectedError(), said.size()));
+  private static void say(PrintWriter out, String what, Fitting lines, Odds odds) {
+    out.printf(
+        Locale.ROOT,
+        "  %s: letter error %.4f, surprise %.4f bits a letter; calibration error:",
+        what,
+        lines.letterError(odds),
+        lines.surprise(odds));
+    lines
+        .calibrations(odds)
+        .forEach(
+            (kind, said) ->
+                out.printf(Locale.ROOT, " %s %.3f (%d)", kind, said.expectedError(), said.size()));
     out.println();
   }
 

@@ -117,6 +117,7 @@ final class Demo implements Callable<Integer> {
     out.println("  the archive                  " + archive);
     out.println("Try next:");
     out.println("  proposals " + archive);
+    out.println("  desk " + archive);
     out.println("  relief " + archive + " M04 --out " + folder.resolve("relief"));
     out.println("  read " + archive + " M04 --reader \"your name\"");
     out.println("  score " + archive + " " + first.resolve("truth.tsv"));

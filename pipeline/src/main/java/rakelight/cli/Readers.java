@@ -24,11 +24,11 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
+import rakelight.archive.FaceId;
 import rakelight.desk.ReaderStore;
 import rakelight.desk.Role;
 import rakelight.inscription.Comparison;
 import rakelight.inscription.FaceReadings;
-import rakelight.inscription.Inscription;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingFile;
 import rakelight.inscription.ReadingStore;
@@ -59,24 +59,12 @@ final class Readers implements Callable<Integer> {
         archive -> {
           ReadingStore readings = new ReadingStore(archive);
           Map<String, Integer> signed = new HashMap<>();
-          Map<String, ReaderError> errors = new HashMap<>();
           for (FaceReadings face : readings.all()) {
             for (Reading reading : face.versions()) {
               signed.merge(reading.reader(), 1, Integer::sum);
             }
-            if (face.test()) {
-              Inscription truth = readings.known(face.versions().get(0).face()).orElseThrow();
-              for (String reader : readers(face)) {
-                face.by(reader)
-                    .ifPresent(
-                        reading ->
-                            errors.merge(
-                                reader,
-                                ReaderError.of(truth, reading.inscription()),
-                                ReaderError::plus));
-              }
-            }
           }
+          Map<String, ReaderError> errors = ReaderError.byReader(readings);
           Map<String, Role> roles = new HashMap<>();
           new ReaderStore(archive).all().forEach(reader -> roles.put(reader.name(), reader.role()));
           TreeSet<String> names = new TreeSet<>(roles.keySet());
@@ -162,10 +150,14 @@ final class Readers implements Callable<Integer> {
       name = "known",
       description = {
         "Marks faces whose text is known beforehand, to measure readers by; they come up at the",
-        "desk like any other. FILE is as `confirm` takes it. Nothing of them is shown as a reading."
+        "desk like any other. FILE is as `confirm` takes it. Nothing of them is shown as a reading.",
+        "With --letters only the letters FILE gives are known, `+` or a gap standing for the others:",
+        "the face is read in earnest, and its reading stands as any other."
       })
   int known(
       @Parameters(paramLabel = "FILE", description = "What the faces say.") Path file,
+      @Option(names = "--letters", description = "Only some letters of each face are known.")
+          boolean letters,
       @Option(names = "--reader", required = true, paramLabel = "NAME", description = "Your name.")
           String by)
       throws IOException {
@@ -185,10 +177,12 @@ final class Readers implements Callable<Integer> {
               .write(
                   handle -> {
                     for (ReadingFile.Entry entry : truths.entries()) {
-                      readings.know(
-                          photographs.faceOf(entry.marker(), entry.face(), by).id(),
-                          entry.inscription(),
-                          by);
+                      FaceId face = photographs.faceOf(entry.marker(), entry.face(), by).id();
+                      if (letters) {
+                        readings.knowLetters(face, entry.inscription(), by);
+                      } else {
+                        readings.know(face, entry.inscription(), by);
+                      }
                     }
                     return 0;
                   });
@@ -221,12 +215,6 @@ final class Readers implements Callable<Integer> {
         });
   }
 
-  private static TreeSet<String> readers(FaceReadings face) {
-    TreeSet<String> readers = new TreeSet<>();
-    face.versions().forEach(reading -> readers.add(reading.reader()));
-    return readers;
-  }
-
   private void print(boolean json, String name, String role, int signed, ReaderError error) {
     if (json) {
       ObjectNode object =
@@ -235,17 +223,7 @@ final class Readers implements Callable<Integer> {
       JsonLines.print(out(), object);
       return;
     }
-    String measured =
-        error.letters() == 0
-            ? ""
-            : String.format(
-                Locale.ROOT,
-                "; %d of %d known letters wrong, %.1f%% (95%%: %.1f to %.1f)",
-                error.wrong(),
-                error.letters(),
-                100 * error.rate(),
-                100 * error.atLeast(),
-                100 * error.atMost());
+    String measured = error.letters() == 0 ? "" : "; " + error.told();
     out().println(name + "  " + role + "  " + signed + " readings signed" + measured);
   }
 

@@ -77,6 +77,14 @@ final class ReliefCommand implements Callable<Integer> {
           if (heights.isPresent()) {
             write(heights.get(), face, "heights.png", out);
           }
+          err.println(
+              "Marker "
+                  + number
+                  + ", face "
+                  + face.name()
+                  + ": "
+                  + pictures.lettering(proposal.get()).inWords()
+                  + ".");
           tell(proposal.get(), heights.isPresent(), face, photos, err);
         } catch (PictureException e) {
           err.println("Marker " + number + ", face " + face.name() + ": " + e.getMessage());

@@ -43,7 +43,7 @@ final class ScoreCommand implements Callable<Integer> {
 
   @Option(
       names = "--reliefs",
-      description = "Also reads every relief image inside the true boxes; slow.")
+      description = "Also reads the proposed lines on every relief image; slow.")
   private boolean reliefs;
 
   @Option(

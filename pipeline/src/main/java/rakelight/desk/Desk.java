@@ -48,6 +48,7 @@ import rakelight.inscription.ReadingStore;
 import rakelight.marker.Condition;
 import rakelight.marker.ConditionNote;
 import rakelight.marker.ConditionStore;
+import rakelight.measure.ReaderError;
 import rakelight.person.QuestionStore;
 import rakelight.photo.Face;
 import rakelight.photo.MarkerRow;
@@ -144,7 +145,7 @@ public final class Desk implements AutoCloseable {
     server.post("/markers/{marker}/number", this::renumber);
     server.post("/markers/{marker}/condition", this::noteCondition);
     server.post("/markers/{marker}/question", this::raiseQuestion);
-    server.post("/markers/{marker}/photographs/{photograph}", this::movePhotograph);
+    server.post("/markers/{marker}/photograph", this::movePhotograph);
     server.post("/markers/{marker}/undo", this::undo);
     server.get("/markers/{marker}/sheet.pdf", this::sheet);
     server.get("/faces/{face}", context -> readingPage(context, false));
@@ -548,7 +549,7 @@ public final class Desk implements AutoCloseable {
   private void movePhotograph(Context context) {
     Map<String, String> form = decidingForm(context);
     MarkerRow marker = marker(context);
-    Photograph photograph = shot(context);
+    Photograph photograph = shot(form.getOrDefault("photograph", ""));
     String number = form.getOrDefault("number", "").strip();
     String name = form.getOrDefault("face", "").strip();
     if (number.length() > LONGEST_NAME || name.length() > LONGEST_NAME) {
@@ -633,7 +634,10 @@ public final class Desk implements AutoCloseable {
     show(
         context,
         "readers",
-        Map.of("readers", new ReadersPage(readers.all(), readings.required(), message)));
+        Map.of(
+            "readers",
+            new ReadersPage(
+                readers.all(), ReaderError.byReader(readings), readings.required(), message)));
   }
 
   private void changeReaders(Context context) {
@@ -817,14 +821,16 @@ public final class Desk implements AutoCloseable {
         || !Pictures.LONGEST_PX.contains(Integer.parseInt(longest))) {
       throw Refusal.malformed("“longest” is 800, 1600 or 3200.");
     }
-    send(context, pictures.photograph(shot(context), Integer.parseInt(longest)), "jpeg");
+    send(
+        context,
+        pictures.photograph(shot(context.pathParam("photograph")), Integer.parseInt(longest)),
+        "jpeg");
   }
 
-  /** The photograph an address names. */
-  private Photograph shot(Context context) {
+  private Photograph shot(String id) {
     try {
       return photographs
-          .photograph(PhotographId.of(context.pathParam("photograph")))
+          .photograph(PhotographId.of(id))
           .orElseThrow(() -> Refusal.notFound("photograph"));
     } catch (IllegalArgumentException e) {
       throw Refusal.notFound("photograph");

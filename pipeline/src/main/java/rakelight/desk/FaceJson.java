@@ -124,6 +124,15 @@ final class FaceJson {
                       .filter(found -> found.photographs().get(0).equals(photograph.id()))
                       .isPresent())
               .put("file", photograph.originalName());
+      proposal.stream()
+          .flatMap(found -> found.views().stream().skip(1))
+          .filter(view -> view.photograph().equals(photograph.id()))
+          .flatMap(view -> view.toLeading().stream())
+          .forEach(
+              toLeading -> {
+                ArrayNode matrix = one.putArray("fromLeading");
+                toLeading.inverse().rows().forEach(matrix::add);
+              });
       photograph.taken().ifPresent(taken -> one.put("taken", taken.local().toString()));
       photograph.light().ifPresent(light -> one.set("light", Json.tree(light)));
     }

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.function.Supplier;
 import rakelight.archive.Archive;
 import rakelight.archive.DecisionId;
 import rakelight.archive.DerivationKey;
@@ -106,34 +107,35 @@ final class Faces {
 
   /** Takes the reader's last change back. */
   Work undo(Face face, By by, String version) {
-    Work work = ready(face, by, version);
-    return archive
-        .ledger()
-        .write(
-            handle -> {
-              requireSame(work, by);
-              DecisionId last =
-                  readings
-                      .draftDecision(face.id(), by.reader())
-                      .orElseThrow(() -> Refusal.refused("There is nothing to take back."));
-              archive.journal().undo(last, by.reader());
-              return work(face, by);
-            });
+    return takeBack(
+        face,
+        by,
+        version,
+        () -> readings.draftDecision(face.id(), by.reader()),
+        "There is nothing to take back.");
   }
 
   /** Brings back what the last undo took. */
   Work redo(Face face, By by, String version) {
+    return takeBack(
+        face,
+        by,
+        version,
+        () -> readings.redoable(face.id(), by.reader()),
+        "There is nothing to bring back.");
+  }
+
+  private Work takeBack(
+      Face face, By by, String version, Supplier<Optional<DecisionId>> last, String otherwise) {
     Work work = ready(face, by, version);
     return archive
         .ledger()
         .write(
             handle -> {
               requireSame(work, by);
-              DecisionId undo =
-                  readings
-                      .redoable(face.id(), by.reader())
-                      .orElseThrow(() -> Refusal.refused("There is nothing to bring back."));
-              archive.journal().undo(undo, by.reader());
+              archive
+                  .journal()
+                  .undo(last.get().orElseThrow(() -> Refusal.refused(otherwise)), by.reader());
               return work(face, by);
             });
   }

@@ -235,6 +235,7 @@ final class MarkerPages {
       case "condition.noted" -> "noted its condition";
       case "face.created" -> "made a face";
       case "face.described" -> "described a face";
+      case "face.known", "face.known-letters" -> "noted what is known of it beforehand";
       case "face.left" ->
           "left it for "
               + decision.payload().path("why").asText("").replace('-', ' ')

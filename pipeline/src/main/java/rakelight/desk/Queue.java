@@ -77,7 +77,9 @@ final class Queue {
         default ->
             stakes.letters()
                 + " doubtful letters, "
-                + (stakes.fieldLetters() == 0 ? "none" : stakes.fieldLetters())
+                + (stakes.fieldLetters() == 0
+                    ? "none"
+                    : stakes.fieldLetters() == stakes.letters() ? "all" : stakes.fieldLetters())
                 + " of them in names or dates";
       };
     }

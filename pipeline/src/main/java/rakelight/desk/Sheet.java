@@ -32,6 +32,10 @@ public final class Sheet {
   private static final float LETTER_POINTS = 19;
 
   private static final float LINE_HIGH_MM = 21;
+
+  /** Lower than this nobody could write; a face of many lines goes on to another page. */
+  private static final float LEAST_LINE_HIGH_MM = 15;
+
   private static final String TYPEFACE = "/net/sf/jasperreports/fonts/dejavu/DejaVuSerif.ttf";
 
   private static final String[] WORDS = {
@@ -45,11 +49,16 @@ public final class Sheet {
   /**
    * One sheet.
    *
+   * @param unsafe why to keep clear of the marker; may be empty
    * @param picture a JPEG file of the face
    * @param lines what is proposed; none is empty
    */
   record Side(
-      String marker, String name, Optional<byte[]> picture, List<List<FaceView.Sign>> lines) {}
+      String marker,
+      String name,
+      String unsafe,
+      Optional<byte[]> picture,
+      List<List<FaceView.Sign>> lines) {}
 
   /** Writes a PDF with a page or more for each face. */
   static void write(String ground, List<Side> sides, OutputStream out) throws IOException {
@@ -87,20 +96,22 @@ public final class Sheet {
       try {
         float y = heightMm - MARGIN_MM - 20;
         y = picture(page, y);
+        float fitting = (y - MARGIN_MM - 0.1f) / Math.max(1, side.lines().size());
+        float high = fitting < LEAST_LINE_HIGH_MM ? LINE_HIGH_MM : Math.min(LINE_HIGH_MM, fitting);
         for (int i = 0; i < side.lines().size() || i == 0; i++) {
-          if (y < MARGIN_MM + LINE_HIGH_MM) {
+          if (y < MARGIN_MM + high) {
             page.close();
             page = page();
             y = heightMm - MARGIN_MM - 22;
           }
           if (!side.lines().isEmpty()) {
-            line(page, i + 1, side.lines().get(i), y);
+            line(page, i + 1, side.lines().get(i), y, high);
           }
-          y -= LINE_HIGH_MM;
+          y -= high;
         }
-        while (y > MARGIN_MM + LINE_HIGH_MM) {
-          rule(page, MARGIN_MM + 9, y - 15, widthMm - MARGIN_MM);
-          y -= LINE_HIGH_MM;
+        while (y > MARGIN_MM + high) {
+          rule(page, MARGIN_MM + 9, y - (high - 6), widthMm - MARGIN_MM);
+          y -= high;
         }
       } finally {
         page.close();
@@ -112,7 +123,9 @@ public final class Sheet {
       document.addPage(page);
       PDPageContentStream content = new PDPageContentStream(document, page);
       text(content, 22, "Marker " + side.marker() + ", " + side.name(), MARGIN_MM, heightMm - 22);
-      text(content, 10, ground, MARGIN_MM, heightMm - 29);
+      String keepClear =
+          side.unsafe().isEmpty() ? "" : ".  Keep clear of it: noted as " + side.unsafe() + ".";
+      text(content, 10, ground + keepClear, MARGIN_MM, heightMm - 29);
       text(content, 8.5f, Caution.LOOK_ONLY, MARGIN_MM, 9);
       return content;
     }
@@ -163,7 +176,8 @@ public final class Sheet {
       return Math.min(bottomMm, y) - 12;
     }
 
-    private void line(PDPageContentStream content, int number, List<FaceView.Sign> line, float yMm)
+    private void line(
+        PDPageContentStream content, int number, List<FaceView.Sign> line, float yMm, float high)
         throws IOException {
       text(content, 10, String.valueOf(number), MARGIN_MM, yMm);
       float wide = 0;
@@ -185,7 +199,7 @@ public final class Sheet {
           content.setLineDashPattern(new float[0], 0);
         }
       }
-      rule(content, MARGIN_MM + 9, yMm - 12, widthMm - MARGIN_MM);
+      rule(content, MARGIN_MM + 9, yMm - (high - 9), widthMm - MARGIN_MM);
     }
 
     private static String shown(FaceView.Sign sign) {

@@ -7,6 +7,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import rakelight.archive.Archive;
+import rakelight.marker.ConditionNote;
+import rakelight.marker.ConditionStore;
 import rakelight.photo.Face;
 import rakelight.photo.MarkerRow;
 import rakelight.photo.PhotoStore;
@@ -65,6 +67,7 @@ public final class Sheets {
     return new Sheet.Side(
         marker.number(),
         face.name(),
+        new ConditionStore(archive).newest(marker.id()).map(ConditionNote::unsafe).orElse(""),
         picture,
         view.lines().stream().filter(line -> !line.isEmpty()).toList());
   }

@@ -26,9 +26,7 @@ public record Comparison(List<Pair> pairs) {
   public record Said(int line, int at, Sign ink, boolean wordBegins) {
     /** The letter, or in one word why there is none. */
     public String says() {
-      return ink instanceof Letter letter
-          ? letter.text()
-          : ((Gap) ink).reason().name().toLowerCase(Locale.ROOT);
+      return Comparison.says(ink);
     }
   }
 
@@ -49,6 +47,13 @@ public record Comparison(List<Pair> pairs) {
           || first.filter(Said::wordBegins).isPresent()
               != second.filter(Said::wordBegins).isPresent();
     }
+  }
+
+  /** A letter, or in one word why there is none. */
+  static String says(Sign ink) {
+    return ink instanceof Letter letter
+        ? letter.text()
+        : ((Gap) ink).reason().name().toLowerCase(Locale.ROOT);
   }
 
   public Comparison {

@@ -3,6 +3,7 @@ package rakelight.inscription;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import rakelight.archive.ProposalId;
 
@@ -88,54 +89,44 @@ public final class DraftEditing {
   /** Decides how the letters at these places are known; the letters stay. */
   public static Draft stand(Draft draft, int line, int from, int to, Standing standing)
       throws LeidenException, RefusedException {
-    return change(
+    return each(
         draft,
         line,
-        open -> {
-          requirePlaces(open, from, to);
-          for (int i = from - 1; i < to; i++) {
-            if (!(open.cells().get(i).ink() instanceof Letter letter)) {
-              throw new RefusedException(
-                  "there is no letter at that place; say which letter it is");
-            }
-            open.put(i, letter.withStanding(standing), open.note(i));
+        from,
+        to,
+        (open, i) -> {
+          if (!(open.cells().get(i).ink() instanceof Letter letter)) {
+            throw new RefusedException("there is no letter at that place; say which letter it is");
           }
-          decide(open, from, to, true);
+          open.put(i, letter.withStanding(standing), open.note(i));
         });
   }
 
   /** The reader sees the letters shown at these places; what was decided there stays. */
   public static Draft seen(Draft draft, int line, int from, int to)
       throws LeidenException, RefusedException {
-    return change(
+    return each(
         draft,
         line,
-        open -> {
-          requirePlaces(open, from, to);
-          for (int i = from - 1; i < to; i++) {
-            if (open.cells().get(i).place().decided()) {
-              continue;
-            }
-            if (!(open.cells().get(i).ink() instanceof Letter letter)) {
-              throw new RefusedException(
-                  "say what stands at letter " + (i + 1) + "; nobody has read it yet");
-            }
-            open.put(i, letter.withStanding(Standing.CLEAR), open.note(i));
+        from,
+        to,
+        (open, i) -> {
+          OpenLine.Cell cell = open.cells().get(i);
+          if (cell.place().decided()) {
+            return;
           }
-          decide(open, from, to, true);
+          if (!(cell.ink() instanceof Letter letter)) {
+            throw new RefusedException(
+                "say what stands at letter " + (i + 1) + "; nobody has read it yet");
+          }
+          open.put(i, letter.withStanding(Standing.CLEAR), open.note(i));
         });
   }
 
   /** The reader agrees with what is shown at these places. */
   public static Draft accept(Draft draft, int line, int from, int to)
       throws LeidenException, RefusedException {
-    return change(
-        draft,
-        line,
-        open -> {
-          requirePlaces(open, from, to);
-          decide(open, from, to, true);
-        });
+    return each(draft, line, from, to, (open, i) -> {});
   }
 
   /** The reader agrees with the whole line. */
@@ -243,7 +234,10 @@ public final class DraftEditing {
         Pairing.of(
             before.size(),
             cells.size(),
-            (i, j) -> said(before.get(i).ink()).equals(said(cells.get(j).ink())) ? 0 : 2)) {
+            (i, j) ->
+                Comparison.says(before.get(i).ink()).equals(Comparison.says(cells.get(j).ink()))
+                    ? 0
+                    : 2)) {
       if (pair.later() >= 0) {
         Draft.Place place =
             pair.earlier() >= 0 ? before.get(pair.earlier()).place() : Draft.Place.NOWHERE;
@@ -262,7 +256,7 @@ public final class DraftEditing {
   public static Draft between(
       FaceReadings.Two two, List<Suggestion> shown, Optional<ProposalId> proposal)
       throws LeidenException, RefusedException {
-    Draft draft = reopened(two.first().inscription(), shown, proposal);
+    Draft draft = plain(two.first().inscription(), shown, proposal);
     List<Comparison.Pair> pairs = two.comparison().pairs();
     int line = 1;
     int at = 0;
@@ -302,48 +296,81 @@ public final class DraftEditing {
   }
 
   /**
-   * A draft of what was signed, all of it decided, to be changed and signed again.
+   * A draft of what was signed, all of it decided, to be changed and signed again. What reaches
+   * over a line's end is parted there: every letter is marked as before, once on each line.
    *
    * @param shown what the proposal it may be laid over suggests, with its places
-   * @throws RefusedException if something reaches over several lines, so that they can't be changed
-   *     one by one
+   * @throws RefusedException if something that has a text of its own reaches over several lines, so
+   *     that it can't be parted
    */
   public static Draft reopened(
       Inscription inscription, List<Suggestion> shown, Optional<ProposalId> proposal)
       throws RefusedException {
-    List<String> texts = Leiden.printLines(inscription);
-    try {
-      Draft draft = laidOver(texts, shown, proposal);
-      if (Leiden.printLines(draft.inscription()).equals(texts)) {
-        return draft;
+    for (Span span : inscription.spans()) {
+      if (!isPartable(span)
+          && lineOf(inscription, span.first()) < lineOf(inscription, span.last())) {
+        throw new RefusedException(
+            "lines "
+                + lineOf(inscription, span.first())
+                + " and "
+                + lineOf(inscription, span.last())
+                + " share one "
+                + span.kind().name().toLowerCase(Locale.ROOT).replace('_', ' ')
+                + (span.text().isEmpty() ? "" : ", “" + span.text() + "”")
+                + ", so they can't be changed one by one; write the whole reading anew with"
+                + " `confirm`");
       }
-    } catch (LeidenException e) {
-      // Said below.
     }
-    throw new RefusedException(
-        "this reading has signs that reach over several lines; change it with `confirm`");
+    try {
+      return laidOver(Leiden.printLines(partedAtLines(inscription)), shown, proposal);
+    } catch (LeidenException e) {
+      throw new IllegalStateException("lines without a span over their ends can't be read", e);
+    }
   }
 
-  /** What was signed, line by line, to be looked at; what reaches over lines is left out. */
+  /** What was signed, line by line, to be looked at; what can't be parted at lines is left out. */
   public static Draft plain(
       Inscription inscription, List<Suggestion> shown, Optional<ProposalId> proposal) {
-    List<String> texts = new ArrayList<>();
-    for (List<Sign> line : inscription.lines()) {
-      boolean joined = line.get(0) instanceof Break begin && begin.joined();
-      List<Sign> signs = new ArrayList<>(line);
-      signs.set(0, new Break(line.get(0).id(), false));
-      for (int i = 1; i < signs.size(); i++) {
-        if (signs.get(i) instanceof Letter letter) {
-          signs.set(i, letter.withoutForms());
-        }
-      }
-      texts.add((joined ? "|" : "") + Leiden.print(new Inscription(signs, List.of())));
-    }
     try {
-      return laidOver(texts, shown, proposal);
+      return laidOver(Leiden.printLines(partedAtLines(inscription)), shown, proposal);
     } catch (LeidenException | RefusedException e) {
-      throw new IllegalStateException("lines without any span can't be read", e);
+      throw new IllegalStateException("lines without a span over their ends can't be read", e);
     }
+  }
+
+  /** Whether a span over two lines says the same as one on each. */
+  private static boolean isPartable(Span span) {
+    return span.text().isEmpty() && span.kind() != Span.Kind.UNEXPANDED;
+  }
+
+  private static int lineOf(Inscription inscription, SignId id) {
+    return (int)
+        inscription.signs().subList(0, inscription.position(id) + 1).stream()
+            .filter(Break.class::isInstance)
+            .count();
+  }
+
+  /** The same reading with spans parted at the ends of lines; what can't be parted is left out. */
+  private static Inscription partedAtLines(Inscription inscription) {
+    List<Span> parted = new ArrayList<>();
+    for (Span span : inscription.spans()) {
+      int first = inscription.position(span.first());
+      int last = inscription.position(span.last());
+      List<Sign> covered = inscription.signs().subList(first, last + 1);
+      if (covered.stream().noneMatch(Break.class::isInstance)) {
+        parted.add(span);
+      } else if (isPartable(span)) {
+        SignId from = span.first();
+        for (int i = 1; i < covered.size(); i++) {
+          if (covered.get(i) instanceof Break) {
+            parted.add(Span.of(span.kind(), from, covered.get(i - 1).id()));
+            from = covered.get(i + 1).id();
+          }
+        }
+        parted.add(Span.of(span.kind(), from, span.last()));
+      }
+    }
+    return new Inscription(inscription.signs(), parted);
   }
 
   private static Draft laidOver(
@@ -391,10 +418,6 @@ public final class DraftEditing {
     return 200 * apart / Math.max(shown.length(), text.length());
   }
 
-  private static String said(Sign ink) {
-    return ink instanceof Letter letter ? letter.text() : ((Gap) ink).reason().name();
-  }
-
   /** A change to one line that has been taken apart. */
   private interface Change {
     void to(OpenLine open) throws RefusedException;
@@ -405,6 +428,26 @@ public final class DraftEditing {
     OpenLine open = OpenLine.of(line(draft, line));
     change.to(open);
     return splice(draft, line, 1, List.of(open.close()));
+  }
+
+  /** A change to one place of a line, counted from 0. */
+  private interface PlaceChange {
+    void to(OpenLine open, int at) throws RefusedException;
+  }
+
+  /** Changes each of these places and has them decided. */
+  private static Draft each(Draft draft, int line, int from, int to, PlaceChange change)
+      throws LeidenException, RefusedException {
+    return change(
+        draft,
+        line,
+        open -> {
+          requirePlaces(open, from, to);
+          for (int i = from - 1; i < to; i++) {
+            change.to(open, i);
+          }
+          decide(open, from, to, true);
+        });
   }
 
   private static Draft.Line line(Draft draft, int line) throws RefusedException {

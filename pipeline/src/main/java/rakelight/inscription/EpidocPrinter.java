@@ -9,6 +9,9 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Predicate;
+import rakelight.inscription.SpanForest.Branch;
+import rakelight.inscription.SpanForest.Leaf;
+import rakelight.inscription.SpanForest.Node;
 
 /**
  * Marks a reading up so that {@link EpidocParser} gives it back. As in {@link LeidenPrinter}, marks
@@ -26,17 +29,9 @@ final class EpidocPrinter {
   /** One way of enclosing letters, outermost first. */
   private record Enclosure(XmlElement element, Predicate<Sign> holds) {}
 
-  /** A sign, or a span with what stands under it. */
-  private sealed interface Node {}
-
-  private record Leaf(Sign sign) implements Node {}
-
-  private record Branch(Span span, List<Node> children) implements Node {}
-
   private final Inscription inscription;
   private final List<Optional<String>> lineZones;
   private final Set<SignId> withheld;
-  private final Map<SignId, Integer> positions = new HashMap<>();
   private final Map<SignId, List<XmlElement>> notes = new HashMap<>();
   private final Set<SignId> tiedWithin = new HashSet<>();
   private int line = 0;
@@ -44,7 +39,7 @@ final class EpidocPrinter {
 
   private final List<Enclosure> enclosures =
       List.of(
-          new Enclosure(XmlElement.of("del").with("rend", "erasure"), EpidocPrinter::isErased),
+          new Enclosure(XmlElement.of("del").with("rend", "erasure"), LeidenPrinter::isErased),
           new Enclosure(
               XmlElement.of("supplied").with("reason", "lost"), sign -> isSupplied(sign, false)),
           new Enclosure(
@@ -72,57 +67,23 @@ final class EpidocPrinter {
     this.inscription = inscription;
     this.lineZones = lineZones;
     this.withheld = withheld;
-    for (int i = 0; i < inscription.signs().size(); i++) {
-      positions.put(inscription.signs().get(i).id(), i);
-    }
   }
 
   XmlElement print() {
-    List<Span> nesting = new ArrayList<>();
     for (Span span : inscription.spans()) {
       if (span.kind() == Span.Kind.NOTE) {
         notes
             .computeIfAbsent(span.first(), id -> new ArrayList<>())
             .add(XmlElement.of("note", span.text()));
-      } else {
-        nesting.add(span);
       }
     }
-    return XmlElement.of("ab", words(nodes(0, inscription.signs().size(), nesting)));
+    return XmlElement.of("ab", words(SpanForest.of(inscription)));
   }
 
   private static Enclosure hi(String rend, Form form) {
     return new Enclosure(
         XmlElement.of("hi").with("rend", rend),
         sign -> sign instanceof Letter letter && letter.forms().contains(form));
-  }
-
-  private int position(SignId id) {
-    return positions.getOrDefault(id, -1);
-  }
-
-  /** The signs from one place to another as a forest under the given spans, in reading order. */
-  private List<Node> nodes(int from, int to, List<Span> spans) {
-    List<Node> nodes = new ArrayList<>();
-    int at = from;
-    int next = 0;
-    while (at < to) {
-      if (next < spans.size() && position(spans.get(next).first()) == at) {
-        Span span = spans.get(next);
-        int end = position(span.last()) + 1;
-        int after = next + 1;
-        while (after < spans.size() && position(spans.get(after).first()) < end) {
-          after++;
-        }
-        nodes.add(new Branch(span, nodes(at, end, spans.subList(next + 1, after))));
-        next = after;
-        at = end;
-      } else {
-        nodes.add(new Leaf(inscription.signs().get(at)));
-        at++;
-      }
-    }
-    return nodes;
   }
 
   // Words that hold an expansion
@@ -496,10 +457,5 @@ final class EpidocPrinter {
         && letter.standing() == Standing.SUPPLIED
         && !inUncut
         && letter.doubtful() == doubtful;
-  }
-
-  private static boolean isErased(Sign sign) {
-    return (sign instanceof Letter letter && letter.erased())
-        || (sign instanceof Gap gap && gap.erased());
   }
 }

@@ -6,6 +6,9 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Predicate;
+import rakelight.inscription.SpanForest.Branch;
+import rakelight.inscription.SpanForest.Leaf;
+import rakelight.inscription.SpanForest.Node;
 
 /**
  * Prints a reading so that parsing gives it back. Marks that Leiden shows by enclosing are gathered
@@ -18,13 +21,6 @@ final class LeidenPrinter {
 
   /** One way of enclosing letters, outermost first. */
   private record Enclosure(String open, String close, Predicate<Sign> holds) {}
-
-  /** A sign, or a span with what stands under it. */
-  private sealed interface Node {}
-
-  private record Leaf(Sign sign) implements Node {}
-
-  private record Branch(Span span, List<Node> children) implements Node {}
 
   private final Inscription inscription;
   private final boolean running;
@@ -59,16 +55,14 @@ final class LeidenPrinter {
   }
 
   String print() {
-    List<Span> nesting = new ArrayList<>();
     for (Span span : inscription.spans()) {
       if (span.kind() == Span.Kind.NOTE) {
         notes.computeIfAbsent(span.first(), id -> new StringBuilder()).append(note(span));
-      } else {
-        nesting.add(span);
       }
     }
+    List<Node> nodes = SpanForest.of(inscription);
     // The first line needs no sign for its beginning.
-    enclose(nodes(1, inscription.signs().size(), nesting), 0);
+    enclose(nodes.subList(1, nodes.size()), 0);
     return out.toString();
   }
 
@@ -82,30 +76,6 @@ final class LeidenPrinter {
 
   private int position(SignId id) {
     return positions.getOrDefault(id, -1);
-  }
-
-  /** The signs from one place to another as a forest under the given spans, in reading order. */
-  private List<Node> nodes(int from, int to, List<Span> spans) {
-    List<Node> nodes = new ArrayList<>();
-    int at = from;
-    int next = 0;
-    while (at < to) {
-      if (next < spans.size() && position(spans.get(next).first()) == at) {
-        Span span = spans.get(next);
-        int end = position(span.last()) + 1;
-        int after = next + 1;
-        while (after < spans.size() && position(spans.get(after).first()) < end) {
-          after++;
-        }
-        nodes.add(new Branch(span, nodes(at, end, spans.subList(next + 1, after))));
-        next = after;
-        at = end;
-      } else {
-        nodes.add(new Leaf(inscription.signs().get(at)));
-        at++;
-      }
-    }
-    return nodes;
   }
 
   private void enclose(List<Node> nodes, int level) {
@@ -411,7 +381,7 @@ final class LeidenPrinter {
         && gap.doubtful() == doubtful;
   }
 
-  private static boolean isErased(Sign sign) {
+  static boolean isErased(Sign sign) {
     return (sign instanceof Letter letter && letter.erased())
         || (sign instanceof Gap gap && gap.erased());
   }

@@ -23,6 +23,12 @@ final class ReadingDecisions {
   /** Subject: the face. Its truth is known, so that it can measure readers. */
   static final String KNOWN = "face.known";
 
+  /**
+   * Subject: the face. Some of its letters are known and measure whoever reads it; the rest of it
+   * isn't.
+   */
+  static final String KNOWN_LETTERS = "face.known-letters";
+
   /** Subject: the face. A file made elsewhere as it came in. Rests on the face's decision. */
   static final String IMPORTED = "reading.imported";
 
@@ -57,7 +63,7 @@ final class ReadingDecisions {
   record Required(int readers) {}
 
   /**
-   * Version 1.
+   * Version 1, of both kinds.
    *
    * @param text the lines in Leiden signs
    */

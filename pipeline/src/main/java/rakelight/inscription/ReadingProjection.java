@@ -24,7 +24,8 @@ final class ReadingProjection implements Projection {
         ReadingDecisions.DRAFTED,
         ReadingDecisions.IMPORTED,
         ReadingDecisions.REQUIRED,
-        ReadingDecisions.KNOWN);
+        ReadingDecisions.KNOWN,
+        ReadingDecisions.KNOWN_LETTERS);
   }
 
   @Override
@@ -57,11 +58,13 @@ final class ReadingProjection implements Projection {
               "INSERT OR REPLACE INTO readings_required (archive_id, readers) VALUES (?, ?)",
               decision.subject().toString(),
               decision.payload(ReadingDecisions.Required.class).readers());
-      case ReadingDecisions.KNOWN ->
+      case ReadingDecisions.KNOWN, ReadingDecisions.KNOWN_LETTERS ->
           handle.execute(
-              "INSERT OR REPLACE INTO known_face (face_id, text, decision_id) VALUES (?, ?, ?)",
+              "INSERT OR REPLACE INTO known_face (face_id, text, part, decision_id)"
+                  + " VALUES (?, ?, ?, ?)",
               decision.subject().toString(),
               String.join("\n", decision.payload(ReadingDecisions.Known.class).text()),
+              decision.kind().equals(ReadingDecisions.KNOWN_LETTERS) ? 1 : 0,
               decision.id().toString());
       default -> {
         // A file that came in is kept by its decision alone.

@@ -27,6 +27,7 @@ import rakelight.archive.ProposalId;
 import rakelight.archive.ReadingId;
 import rakelight.archive.Sha256;
 import rakelight.photo.PhotoStore;
+import rakelight.reading.Proposal;
 import rakelight.reading.ProposalStore;
 
 /**
@@ -87,7 +88,7 @@ public final class ReadingStore {
                 new FaceReadings(
                     readings("WHERE face_id = ? ORDER BY version", face.toString()),
                     required(),
-                    known(face).isPresent()));
+                    tests().contains(face)));
   }
 
   /**
@@ -165,30 +166,61 @@ public final class ReadingStore {
 
   /** Notes what a face is known to say, so that it measures whoever reads it. */
   public void know(FaceId face, Inscription truth, String reader) {
+    know(ReadingDecisions.KNOWN, face, truth, reader);
+  }
+
+  /**
+   * Notes some letters of a face that are known beforehand, so that they measure whoever reads it;
+   * its reading stands as any other.
+   *
+   * @param letters with gaps where nothing is known
+   * @throws ArchiveException if no letter of it is known
+   */
+  public void knowLetters(FaceId face, Inscription letters, String reader) {
+    if (letters.signs().stream().noneMatch(Letter.class::isInstance)) {
+      throw new ArchiveException(
+          "No letter of this face is given; there is nothing to measure by.");
+    }
+    know(ReadingDecisions.KNOWN_LETTERS, face, letters, reader);
+  }
+
+  private void know(String kind, FaceId face, Inscription truth, String reader) {
     archive
         .journal()
         .append(
             NewDecision.of(
                     reader,
-                    ReadingDecisions.KNOWN,
+                    kind,
                     1,
                     face.value(),
                     new ReadingDecisions.Known(Leiden.printLines(truth)))
                 .restingOn(List.of(photographs.madeBy(face))));
   }
 
-  /** What a face is known to say, if it serves to measure readers. */
-  public Optional<Inscription> known(FaceId face) {
+  /**
+   * What is known of a face beforehand.
+   *
+   * @param whole whether all of it is, so that it serves for nothing but to measure readers
+   */
+  public record Known(Inscription text, boolean whole) {}
+
+  /** What is known beforehand of each face of which anything is. */
+  public Map<FaceId, Known> known() {
     return archive
         .ledger()
         .read(
-            handle ->
-                handle
-                    .createQuery("SELECT text FROM known_face WHERE face_id = :face")
-                    .bind("face", face.toString())
-                    .mapTo(String.class)
-                    .findOne())
-        .map(ReadingStore::parsed);
+            handle -> {
+              Map<FaceId, Known> known = new HashMap<>();
+              handle
+                  .createQuery("SELECT face_id, text, part FROM known_face")
+                  .map(
+                      (row, context) ->
+                          known.put(
+                              FaceId.of(row.getString("face_id")),
+                              new Known(parsed(row.getString("text")), row.getInt("part") == 0)))
+                  .list();
+              return known;
+            });
   }
 
   private Set<FaceId> tests() {
@@ -198,7 +230,7 @@ public final class ReadingStore {
             handle ->
                 Set.copyOf(
                     handle
-                        .createQuery("SELECT face_id FROM known_face")
+                        .createQuery("SELECT face_id FROM known_face WHERE part = 0")
                         .mapTo(String.class)
                         .map(FaceId::of)
                         .list()));
@@ -207,7 +239,7 @@ public final class ReadingStore {
   /** Whether a decision holds what nobody but its own reader may see yet. */
   public boolean isSealed(Decision decision) {
     return switch (decision.kind()) {
-      case ReadingDecisions.KNOWN -> true;
+      case ReadingDecisions.KNOWN, ReadingDecisions.KNOWN_LETTERS -> true;
       case ReadingDecisions.SIGNED, ReadingDecisions.DRAFTED, ReadingDecisions.IMPORTED ->
           ofFace(new FaceId(decision.subject())).sealed();
       case ProposalStore.KEPT -> {
@@ -279,7 +311,11 @@ public final class ReadingStore {
    */
   public record Signed(int signed, int unchanged) {}
 
-  /** Signs every reading of a file, or none. Markers and faces not yet known are made. */
+  /**
+   * Signs every reading of a file, or none. Markers and faces not yet known are made.
+   *
+   * @throws ArchiveException if a face has no such proposal as its entry names
+   */
   public Signed signAll(ReadingFile file, Basis basis, String reader) {
     return archive
         .ledger()
@@ -289,12 +325,39 @@ public final class ReadingStore {
               for (ReadingFile.Entry entry : file.entries()) {
                 FaceId face = photographs.faceOf(entry.marker(), entry.face(), reader).id();
                 if (!isCurrent(face, entry, basis, reader)) {
+                  entry.proposal().ifPresent(id -> keepUsed(face, entry, id, reader));
                   sign(face, entry.inscription(), basis, entry.proposal(), reader);
                   signed++;
                 }
               }
               return new Signed(signed, file.entries().size() - signed);
             });
+  }
+
+  /**
+   * Keeps a proposal whose lines a file counts.
+   *
+   * @throws ArchiveException if the face has no such proposal
+   */
+  private void keepUsed(FaceId face, ReadingFile.Entry entry, ProposalId id, String reader) {
+    ProposalStore proposals = new ProposalStore(archive);
+    Proposal used =
+        proposals
+            .kept(id)
+            .or(() -> proposals.latest(face).filter(newest -> newest.id().equals(id)))
+            .filter(proposal -> proposal.face().filter(face::equals).isPresent())
+            .orElseThrow(
+                () ->
+                    new ArchiveException(
+                        "Marker "
+                            + entry.marker()
+                            + ", "
+                            + entry.face()
+                            + ": proposal "
+                            + id
+                            + " isn't its newest, nor one that was used before. `proposals --json`"
+                            + " names the newest; nothing was signed."));
+    proposals.keep(used, reader);
   }
 
   private boolean isCurrent(FaceId face, ReadingFile.Entry entry, Basis basis, String reader) {

@@ -17,12 +17,14 @@ import rakelight.archive.Archive;
 import rakelight.archive.FaceId;
 import rakelight.finding.FoundLine;
 import rakelight.finding.GrayImage;
+import rakelight.finding.Homography;
 import rakelight.finding.PictureException;
 import rakelight.finding.Point;
 import rakelight.finding.Polygon;
 import rakelight.finding.PpOcrLineFinder;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
+import rakelight.reading.Heard;
 import rakelight.reading.LineLattice;
 import rakelight.reading.Odds;
 import rakelight.reading.PpOcrRecogniser;
@@ -36,6 +38,7 @@ import rakelight.reading.Reader;
 import rakelight.reading.TesseractRecogniser;
 import rakelight.relief.Relief;
 import rakelight.relief.ReliefImage;
+import rakelight.relief.SquaredFace;
 
 /**
  * Scores proposals against the truth, beside rivals that read the same photographs in the same run:
@@ -75,7 +78,8 @@ public final class Score {
   private static final String SUREST_VIEW = "the surest view of each line";
   private static final String PROPOSALS_TRUE_BOXES = "proposals' recognisers, true boxes";
   private static final String ALONE_TRUE_BOXES = " alone, true boxes";
-  private static final String RELIEF_TRUE_BOXES = "on relief image %s, true boxes";
+  private static final String ON_RELIEF = "proposals' lines on relief image %s";
+  private static final String WITH_RELIEF = "the same merged with the photograph, %s";
   private static final String PPOCR = "PP-OCR v4 alone";
   private static final String TESSERACT = "plain Tesseract, whole photograph";
 
@@ -174,20 +178,34 @@ public final class Score {
     /**
      * @param face counted from 0
      */
-    void line(int face, TruthLine truth, LineLattice read);
+    void line(int face, TruthLine truth, Heard heard);
   }
 
-  /** Lays the proposals' lines beside the truth, without any rival. */
-  public void eachLine(List<TruthLine> truth, Lines lines) {
+  /** Reads the lines of a proposal anew. */
+  @FunctionalInterface
+  public interface Hearing {
+    List<Heard> of(Proposal proposal) throws IOException, PictureException;
+  }
+
+  /**
+   * Lays the proposals' lines beside the truth, without any rival. A face with a photograph that
+   * can't be decoded is passed over.
+   */
+  public void eachLine(List<TruthLine> truth, Hearing hearing, Lines lines) throws IOException {
     List<Scored> faces = faces(truth, new ArrayList<>());
     for (int i = 0; i < faces.size(); i++) {
       Scored face = faces.get(i);
+      List<Heard> heard;
+      try {
+        heard = hearing.of(face.proposal());
+      } catch (PictureException e) {
+        continue; // reported when proposals were made
+      }
       for (LineMatching.Pair pair : matched(face.truth(), said(face.proposal()))) {
-        if (pair.truthIndex() >= 0 && pair.readIndex() >= 0) {
-          lines.line(
-              i,
-              face.truth().get(pair.truthIndex()),
-              face.proposal().lines().get(pair.readIndex()).lattice());
+        if (pair.truthIndex() >= 0
+            && pair.readIndex() >= 0
+            && heard.get(pair.readIndex()).photographs() > 0) {
+          lines.line(i, face.truth().get(pair.truthIndex()), heard.get(pair.readIndex()));
         }
       }
     }
@@ -216,8 +234,8 @@ public final class Score {
   /**
    * Reads with every rival and counts; minutes on a large truth.
    *
-   * @param reliefs whether every relief image is read inside the true boxes, too; some seconds for
-   *     each photograph
+   * @param reliefs whether the lines of faces with one photograph are read on every relief image,
+   *     too; some seconds for each
    */
   public Result run(List<TruthLine> truth, boolean reliefs) throws IOException {
     List<String> missing = new ArrayList<>();
@@ -335,6 +353,9 @@ public final class Score {
         mostLetters = letters;
         tesseractBest = page.stream().map(line -> new Said(line, Optional.empty())).toList();
       }
+      if (reliefs) {
+        countReliefs(face, own, picture);
+      }
       List<TruthLine> boxed =
           face.truth().stream()
               .filter(line -> line.file().equals(photograph.originalName()))
@@ -342,9 +363,6 @@ public final class Score {
               .toList();
       if (!boxed.isEmpty()) {
         countTrueBoxes(face, own, picture, boxed);
-        if (reliefs) {
-          countReliefs(face, own, picture, boxed);
-        }
       }
     }
     count(PPOCR, face, ppocrBest);
@@ -469,22 +487,53 @@ public final class Score {
     }
   }
 
-  private void countReliefs(Scored face, Reader own, GrayImage picture, List<TruthLine> boxed) {
-    List<FoundLine> lines = trueLines(boxed);
-    double capital =
+  /** The lines of a proposal read on the pictures made of its face, by themselves and added. */
+  private void countReliefs(Scored face, Reader own, GrayImage picture) {
+    List<FoundLine> lines =
+        face.proposal().lines().stream()
+            .map(line -> new FoundLine(line.box(), line.heightPx(), line.score()))
+            .toList();
+    if (face.severalLights() || lines.isEmpty()) {
+      return;
+    }
+    Polygon outline = face.proposal().views().get(0).outline();
+    SquaredFace squared = SquaredFace.of(picture, outline);
+    double scale =
+        Math.sqrt(squared.image().widthPx() * (double) squared.image().heightPx() / outline.area());
+    Homography there = squared.toPhotograph().inverse();
+    List<FoundLine> onSquared =
         lines.stream()
+            .map(
+                line ->
+                    new FoundLine(
+                        line.ribbon().map(there::map), scale * line.heightPx(), line.score()))
+            .toList();
+    double capital =
+        onSquared.stream()
             .mapToDouble(FoundLine::heightPx)
             .sorted()
             .skip(lines.size() / 2)
             .findFirst()
             .orElseThrow();
-    for (ReliefImage relief : Relief.of(picture, capital)) {
-      countLines(
-          String.format(Locale.ROOT, RELIEF_TRUE_BOXES, relief.name()),
-          face,
-          boxed,
-          own.readLines(relief.image(), lines));
+    List<Polygon> places = onSquared.stream().map(FoundLine::ribbon).toList();
+    List<List<LineLattice>> onPhotograph = own.readByVoice(picture, lines);
+    for (ReliefImage relief : Relief.of(squared.image(), capital, places).images()) {
+      List<List<LineLattice>> byVoice = own.readByVoice(relief.image(), onSquared);
+      count(named(ON_RELIEF, relief), face, said(own, byVoice));
+      List<List<LineLattice>> both = new ArrayList<>(onPhotograph);
+      both.addAll(byVoice);
+      count(named(WITH_RELIEF, relief), face, said(own, both));
     }
+  }
+
+  private static List<Said> said(Reader reader, List<List<LineLattice>> byVoice) {
+    return reader.merged(byVoice).stream()
+        .map(lattice -> Said.of(reader.odds().corrected(lattice, 1)))
+        .toList();
+  }
+
+  private static String named(String way, ReliefImage relief) {
+    return String.format(Locale.ROOT, way, relief.name());
   }
 
   private void countLines(

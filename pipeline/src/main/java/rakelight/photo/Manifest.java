@@ -54,8 +54,7 @@ public record Manifest(Path file, List<Row> rows, List<String> unknownColumns) {
           CREDIT,
           RIGHTS,
           TAKEN,
-          // For people and other programs: photographs of one face with a light make a set anyway.
-          "raking_set",
+          // For people; not used.
           "note");
   private static final int MOST_FAULTS_SHOWN = 20;
 

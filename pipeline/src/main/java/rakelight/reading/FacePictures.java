@@ -22,6 +22,7 @@ import rakelight.finding.PictureException;
 import rakelight.finding.Polygon;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
+import rakelight.relief.Lettering;
 import rakelight.relief.Overlay;
 import rakelight.relief.RakingSet;
 import rakelight.relief.Relief;
@@ -37,6 +38,7 @@ import rakelight.relief.SquaredFace;
 public final class FacePictures {
   private static final Stage RELIEF = new Stage("relief", 4);
   private static final String HEIGHTS = "heights.png";
+  private static final String LETTERING = "lettering.json";
   private static final Stage LINES = new Stage("lines", 1);
   private static final Stage STRIPS = new Stage("strips", 2);
   private static final Stage SMALLER = new Stage("smaller", 1);
@@ -116,7 +118,18 @@ public final class FacePictures {
             .orElse(0);
     RakedShots raked = RakedShots.of(archive, photos, proposal.views());
     double capital = capitalPx * raked.scale();
-    List<ReliefImage> images = new ArrayList<>(Relief.of(raked.shots().get(0).squared(), capital));
+    Homography toSquared = shape(proposal).toPhotograph().inverse();
+    List<Polygon> lines = new ArrayList<>();
+    for (ProposedLine line : proposal.lines()) {
+      proposal
+          .view(line.photograph())
+          .toLeading()
+          .ifPresent(toLeading -> lines.add(line.box().map(toLeading::map).map(toSquared::map)));
+    }
+    Relief relief = Relief.of(raked.shots().get(0).squared(), capital, lines);
+    byte[] lettering = ProposalStore.bytes(relief.lettering());
+    archive.derived().write(RELIEF, key, LETTERING, out -> out.write(lettering));
+    List<ReliefImage> images = new ArrayList<>(relief.images());
     Optional<RakingSet> set = RakingSet.of(raked.shots(), capital);
     if (set.isPresent()) {
       images.add(set.get().depth());
@@ -291,8 +304,22 @@ public final class FacePictures {
         : Optional.empty();
   }
 
+  /**
+   * How the letters stand out on the leading photograph.
+   *
+   * @throws PictureException if a photograph can't be decoded
+   */
+  public Lettering lettering(Proposal proposal) throws IOException, PictureException {
+    reliefs(proposal);
+    Path file = archive.derived().path(RELIEF, reliefKey(proposal), LETTERING);
+    return ProposalStore.read(file, Lettering.class).orElseThrow();
+  }
+
   /** What has been made already; empty if anything is missing. */
   private Map<String, Path> made(Proposal proposal, DerivationKey key) {
+    if (!archive.derived().has(RELIEF, key, LETTERING)) {
+      return Map.of();
+    }
     Map<String, Path> files = new LinkedHashMap<>();
     for (String name : Relief.NAMES) {
       if (!archive.derived().has(RELIEF, key, extension(name))) {

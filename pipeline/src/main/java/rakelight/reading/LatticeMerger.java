@@ -39,12 +39,6 @@ final class LatticeMerger {
   /** Slots further apart than this many letters' widths are never paired. */
   private static final double LARGEST_DISTANCE = 2.5;
 
-  /** A recogniser that doesn't see a space has hardly said that there is none. Tried: 0.1, 0.3. */
-  private static final double UNSEEN_SPACE_WEIGHT = 0.3;
-
-  /** How sure a voice counts that says nothing where another sees a letter. Tried: 0.5, 0.7. */
-  private static final double UNSEEN_LETTER_P = 0.5;
-
   private static final double SMALLEST_ALTERNATIVE_P = 0.003;
 
   /** A slot that most probably holds nothing is kept if something stands there with this. */
@@ -60,7 +54,7 @@ final class LatticeMerger {
   record Voice(LineLattice lattice, double weight) {}
 
   /** Merges readings of the same strip; the first leads the alignment. */
-  static LineLattice merged(List<Voice> voices) {
+  static LineLattice merged(List<Voice> voices, Weighing weighing) {
     List<Voice> speaking = voices.stream().filter(v -> !v.lattice().slots().isEmpty()).toList();
     if (speaking.isEmpty()) {
       return new LineLattice(List.of());
@@ -71,7 +65,7 @@ final class LatticeMerger {
     }
     double weightSoFar = speaking.get(0).weight();
     for (Voice voice : speaking.subList(1, speaking.size())) {
-      columns = joined(columns, voice, weightSoFar);
+      columns = joined(columns, voice, weightSoFar, weighing);
       weightSoFar += voice.weight();
     }
     List<Slot> slots = new ArrayList<>();
@@ -84,7 +78,8 @@ final class LatticeMerger {
     return new LineLattice(slots);
   }
 
-  private static List<Column> joined(List<Column> columns, Voice voice, double weightSoFar) {
+  private static List<Column> joined(
+      List<Column> columns, Voice voice, double weightSoFar, Weighing weighing) {
     List<Slot> others = voice.lattice().slots();
     List<Slot> here = columns.stream().map(Column::slot).toList();
     double pitch = Math.max(pitch(here), pitch(others));
@@ -119,9 +114,9 @@ final class LatticeMerger {
           && cost[i][j] == cost[i - 1][j - 1] + pair(here.get(i - 1), others.get(j - 1), pitch)) {
         reversed.add(columns.get(--i).and(others.get(--j), voice.weight()));
       } else if (i > 0 && cost[i][j] == cost[i - 1][j] + alone(here.get(i - 1))) {
-        reversed.add(columns.get(--i).andNothing(voice.weight()));
+        reversed.add(columns.get(--i).andNothing(voice.weight(), weighing));
       } else {
-        reversed.add(Column.of(others.get(--j), voice.weight()).andNothing(weightSoFar));
+        reversed.add(Column.of(others.get(--j), voice.weight()).andNothing(weightSoFar, weighing));
       }
     }
     java.util.Collections.reverse(reversed);
@@ -176,10 +171,10 @@ final class LatticeMerger {
       return new Column(sum, from, to);
     }
 
-    Column andNothing(double weight) {
+    Column andNothing(double weight, Weighing weighing) {
       Map<String, Double> sum = new LinkedHashMap<>(votes);
-      double counts = slot().best().equals(" ") ? weight * UNSEEN_SPACE_WEIGHT : weight;
-      sum.merge("", counts * UNSEEN_LETTER_P, Double::sum);
+      double counts = slot().best().equals(" ") ? weight * weighing.unseenSpace() : weight;
+      sum.merge("", counts * weighing.unseenLetter(), Double::sum);
       return new Column(sum, from, to);
     }
 

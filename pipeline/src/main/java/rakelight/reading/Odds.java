@@ -8,7 +8,6 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import rakelight.archive.Json;
 import rakelight.archive.Sha256;
 
@@ -23,35 +22,37 @@ import rakelight.archive.Sha256;
  * step changes the order of the letters; the first may raise nothing above a letter only where they
  * were even.
  *
+ * <p>Voices that agree on several photographs are surer than their average: both temperatures are
+ * divided by the number of photographs, raised to {@code viewsExponent}.
+ *
  * <p>A word is right if all its letters are. Letters of one word fail together, so the product of
  * their probabilities is too small; it is raised to {@code wordExponent}.
  *
- * @param voices how much each recogniser counts, by its name; above 0, only ratios matter
- * @param viewExponent how much more a view counts that shows more of a line: its share of the
- *     letters seen by the best view, raised to this
+ * @param weighing how much each voice counts
  * @param letterTemperature above 0; 1 changes nothing, above 1 makes modest
  * @param inkTemperature likewise
+ * @param viewsExponent 0 or more; 0 makes no difference between one photograph and several
  * @param wordExponent above 0; below 1 makes bolder
  * @param fittedOn the stones they were fitted on, and with which weights
  */
 public record Odds(
-    Map<String, Double> voices,
-    double viewExponent,
+    Weighing weighing,
     double letterTemperature,
     double inkTemperature,
+    double viewsExponent,
     double wordExponent,
     String fittedOn) {
   private static final String FITTED = "/rakelight/reading/odds.json";
 
   /** Nothing corrected. */
-  public static final Odds PLAIN = new Odds(Map.of(), 1.5, 1, 1, 1, "nothing");
+  public static final Odds PLAIN =
+      new Odds(new Weighing(Map.of(), 2, 1.5, .5, .3), 1, 1, 0, 1, "nothing");
 
   /** Below this a probability counts as this when its logarithm is taken. */
   private static final double SMALLEST = 1e-6;
 
   public Odds {
-    voices = Map.copyOf(voices);
-    if (!(viewExponent >= 0 && letterTemperature > 0 && inkTemperature > 0 && wordExponent > 0)) {
+    if (!(viewsExponent >= 0 && letterTemperature > 0 && inkTemperature > 0 && wordExponent > 0)) {
       throw new IllegalArgumentException("Temperatures and exponents are above 0");
     }
   }
@@ -70,34 +71,36 @@ public record Odds(
 
   /** The same weights, nothing corrected: what they are fitted anew on. */
   public Odds uncorrected() {
-    return new Odds(voices, viewExponent, 1, 1, 1, "nothing");
+    return new Odds(weighing, 1, 1, 0, 1, "nothing");
   }
 
-  double weight(String recogniser) {
-    return Optional.ofNullable(voices.get(recogniser))
-        .orElseThrow(() -> new IllegalStateException(FITTED + " has no weight for " + recogniser));
+  /**
+   * The same line with odds corrected.
+   *
+   * @param photographs how many show it, at least 1
+   */
+  public LineLattice corrected(LineLattice raw, int photographs) {
+    double boldness = Math.pow(photographs, viewsExponent);
+    return new LineLattice(raw.slots().stream().map(slot -> corrected(slot, boldness)).toList());
   }
 
-  /** The same line with odds corrected. */
-  public LineLattice corrected(LineLattice raw) {
-    return new LineLattice(raw.slots().stream().map(this::corrected).toList());
-  }
-
-  private Slot corrected(Slot raw) {
+  private Slot corrected(Slot raw, double boldness) {
     double ink = raw.ink();
-    double correctedInk = ink <= 0 || ink >= 1 ? ink : inverseLogit(logit(ink) / inkTemperature);
+    double correctedInk =
+        ink <= 0 || ink >= 1 ? ink : inverseLogit(logit(ink) * boldness / inkTemperature);
+    double power = boldness / letterTemperature;
     Map<String, Double> weights = new LinkedHashMap<>();
     double sharpened =
         raw.alternatives().stream()
             .filter(a -> !a.text().isBlank())
-            .mapToDouble(a -> Math.pow(a.p(), 1 / letterTemperature))
+            .mapToDouble(a -> Math.pow(a.p(), power))
             .sum();
     for (Alternative a : raw.alternatives()) {
       weights.put(
           a.text(),
           a.text().isBlank()
               ? a.p() * (1 - correctedInk) / Math.max(SMALLEST, 1 - ink)
-              : correctedInk * Math.pow(a.p(), 1 / letterTemperature) / sharpened);
+              : correctedInk * Math.pow(a.p(), power) / sharpened);
     }
     return Slot.ofWeights(weights, 0, raw.from(), raw.to());
   }

@@ -34,9 +34,8 @@ final class Overlaid {
             new Seen(
                 view.photograph(),
                 line,
-                line.line()
-                    .ribbon()
-                    .map(p -> leading.level(view.toLeading().orElseThrow().map(p)))));
+                line.line().ribbon().map(p -> leading.level(view.toLeading().orElseThrow().map(p))),
+                1));
       }
     }
     List<List<Seen>> kept = new ArrayList<>();

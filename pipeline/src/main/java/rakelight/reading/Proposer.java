@@ -444,35 +444,98 @@ public final class Proposer {
 
     @Override
     public List<List<LineLattice>> relit(List<FoundLine> lines) {
-      long laid = views.stream().filter(view -> view.toLeading().isPresent()).count();
-      if (lines.isEmpty() || laid < FEWEST_LIGHTS) {
-        return List.of();
-      }
-      try {
-        RakedShots raked = RakedShots.of(archive, photos, views);
-        double capital =
-            lines.stream()
-                .mapToDouble(FoundLine::heightPx)
-                .sorted()
-                .skip(lines.size() / 2)
-                .findFirst()
-                .orElseThrow();
-        return RakingSet.of(raked.shots(), capital * raked.scale())
-            .filter(set -> set.source() != RakingSet.LightSource.ONE_LINE)
-            .map(set -> relit(raked, set.heights(), lines))
-            .orElse(List.of());
-      } catch (PictureException e) {
-        return List.of();
-      } catch (IOException e) {
-        throw new UncheckedIOException(e);
+      return litAnew(views, lines).stream()
+          .map(light -> reader.readLines(light.picture(), light.lines()))
+          .toList();
+    }
+  }
+
+  /** The surface of a face under a light that no photograph had, and where lines lie there. */
+  private record LitAnew(GrayImage picture, List<FoundLine> lines) {}
+
+  /**
+   * @param lines in pixels of the leading photograph
+   */
+  private List<LitAnew> litAnew(List<FaceView> views, List<FoundLine> lines) {
+    long laid = views.stream().filter(view -> view.toLeading().isPresent()).count();
+    if (lines.isEmpty() || laid < FEWEST_LIGHTS) {
+      return List.of();
+    }
+    try {
+      RakedShots raked = RakedShots.of(archive, photos, views);
+      double capital =
+          lines.stream()
+              .mapToDouble(FoundLine::heightPx)
+              .sorted()
+              .skip(lines.size() / 2)
+              .findFirst()
+              .orElseThrow();
+      return RakingSet.of(raked.shots(), capital * raked.scale())
+          .filter(set -> set.source() != RakingSet.LightSource.ONE_LINE)
+          .map(set -> litAnew(raked, set.heights(), lines))
+          .orElse(List.of());
+    } catch (PictureException e) {
+      return List.of();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private static List<LitAnew> litAnew(RakedShots raked, HeightMap heights, List<FoundLine> lines) {
+    double scale = (double) heights.widthPx() / raked.shots().get(0).squared().widthPx();
+    List<FoundLine> there = lines.stream().map(line -> raked.squared(line, scale)).toList();
+    return NEW_LIGHTS.stream().map(light -> new LitAnew(heights.lit(light), there)).toList();
+  }
+
+  /**
+   * All that is said of each line of a proposal, read anew and not merged: what {@link Weighing} is
+   * fitted on.
+   *
+   * @throws PictureException if a photograph can't be decoded
+   */
+  public List<Heard> heard(Proposal proposal) throws IOException, PictureException {
+    List<List<Heard.Picture>> heard = new ArrayList<>();
+    List<Integer> laid = new ArrayList<>();
+    List<FoundLine> onLeading = new ArrayList<>();
+    for (ProposedLine line : proposal.lines()) {
+      heard.add(new ArrayList<>());
+      FoundLine found = new FoundLine(line.box(), line.heightPx(), line.score());
+      proposal
+          .view(line.photograph())
+          .toLeading()
+          .ifPresent(
+              toLeading -> {
+                laid.add(line.number() - 1);
+                onLeading.add(Views.laid(found, toLeading));
+              });
+    }
+    for (FaceView view : proposal.views()) {
+      if (view.toLeading().isPresent() && !laid.isEmpty()) {
+        Homography fromLeading = view.toLeading().get().inverse();
+        List<FoundLine> here = onLeading.stream().map(l -> Views.laid(l, fromLeading)).toList();
+        Photograph photograph = photos.photograph(view.photograph()).orElseThrow();
+        hear(pixels(archive, photograph), here, false, laid, heard);
       }
     }
+    for (LitAnew light : litAnew(proposal.views(), onLeading)) {
+      hear(light.picture(), light.lines(), true, laid, heard);
+    }
+    return heard.stream().map(Heard::new).toList();
+  }
 
-    private List<List<LineLattice>> relit(
-        RakedShots raked, HeightMap heights, List<FoundLine> lines) {
-      double scale = (double) heights.widthPx() / raked.shots().get(0).squared().widthPx();
-      List<FoundLine> there = lines.stream().map(line -> raked.squared(line, scale)).toList();
-      return NEW_LIGHTS.stream().map(light -> reader.readLines(heights.lit(light), there)).toList();
+  private void hear(
+      GrayImage picture,
+      List<FoundLine> lines,
+      boolean isRelit,
+      List<Integer> numbers,
+      List<List<Heard.Picture>> heard) {
+    List<List<LineLattice>> byVoice = reader.readByVoice(picture, lines);
+    for (int i = 0; i < lines.size(); i++) {
+      Map<String, LineLattice> said = new LinkedHashMap<>();
+      for (int v = 0; v < byVoice.size(); v++) {
+        said.put(reader.voices().get(v).recogniser().name(), byVoice.get(v).get(i));
+      }
+      heard.get(numbers.get(i)).add(new Heard.Picture(isRelit, said));
     }
   }
 

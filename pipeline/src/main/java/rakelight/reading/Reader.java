@@ -88,7 +88,7 @@ public final class Reader implements AutoCloseable {
   private static List<Voice> standardVoices(Odds odds) {
     CarvedLetters carved = new CarvedLetters();
     return Stream.of(carved, new Stretched(carved, STRETCH), new PpOcrRecogniser())
-        .map(recogniser -> new Voice(recogniser, odds.weight(recogniser.name())))
+        .map(recogniser -> new Voice(recogniser, odds.weighing().weight(recogniser.name())))
         .toList();
   }
 
@@ -112,7 +112,8 @@ public final class Reader implements AutoCloseable {
     return java.util.Map.of(
         "stripCapHeights", STRIP_CAP_HEIGHTS,
         "smallestSureness", List.of(SMALLEST_SURENESS, SMALLEST_SURENESS_OF_FEW),
-        "weights", voices.stream().map(Voice::weight).toList());
+        "weights", voices.stream().map(Voice::weight).toList(),
+        "unseen", List.of(odds.weighing().unseenLetter(), odds.weighing().unseenSpace()));
   }
 
   /**
@@ -164,15 +165,21 @@ public final class Reader implements AutoCloseable {
     return voices.stream().map(voice -> voice.recogniser().read(strips)).toList();
   }
 
-  /** What recognisers said of some lines, merged; one lattice per line. */
+  /**
+   * What recognisers said of some lines, merged; one lattice per line.
+   *
+   * @param byVoice as {@link #readByVoice} gives it, also of several pictures of the same lines,
+   *     one after the other
+   */
   public List<LineLattice> merged(List<List<LineLattice>> byVoice) {
     List<LineLattice> merged = new ArrayList<>();
     for (int i = 0; i < byVoice.get(0).size(); i++) {
       List<LatticeMerger.Voice> said = new ArrayList<>();
-      for (int v = 0; v < voices.size(); v++) {
-        said.add(new LatticeMerger.Voice(byVoice.get(v).get(i), voices.get(v).weight()));
+      for (int v = 0; v < byVoice.size(); v++) {
+        double weight = voices.get(v % voices.size()).weight();
+        said.add(new LatticeMerger.Voice(byVoice.get(v).get(i), weight));
       }
-      merged.add(LatticeMerger.merged(said));
+      merged.add(LatticeMerger.merged(said, odds.weighing()));
     }
     return merged;
   }

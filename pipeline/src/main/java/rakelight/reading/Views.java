@@ -33,9 +33,6 @@ final class Views {
   /** Lines of photographs that don't lie over each other are merged if they read this alike. */
   private static final double SMALLEST_MERGED_LIKENESS = 0.6;
 
-  /** A light that no photograph had counts for this many that one had. Tried: 1 and 2. */
-  private static final double RELIT_WEIGHT = 2;
-
   /** A line that the leading photograph lacks needs letters as sure as this. */
   private static final double SMALLEST_SURENESS = 0.75;
 
@@ -93,7 +90,9 @@ final class Views {
     }
     List<ProposedLine> proposed = new ArrayList<>();
     for (Placed line : lines) {
-      ReadLine read = new ReadLine(line.line().line(), odds.corrected(line.line().lattice()));
+      ReadLine read =
+          new ReadLine(
+              line.line().line(), odds.corrected(line.line().lattice(), line.photographs()));
       proposed.add(ProposedLine.of(proposed.size() + 1, line.photograph(), read));
     }
     return proposed;
@@ -104,9 +103,10 @@ final class Views {
     if (over.size() < 2) {
       return lines;
     }
-    List<List<Weighed>> seenOf = new ArrayList<>();
+    List<List<Weighing.View>> seenOf = new ArrayList<>();
     lines.forEach(
-        line -> seenOf.add(new ArrayList<>(List.of(new Weighed(line.line().lattice(), 1)))));
+        line ->
+            seenOf.add(new ArrayList<>(List.of(new Weighing.View(line.line().lattice(), false)))));
     Map<PhotographId, Homography> toLeading = new HashMap<>();
     over.forEach(view -> toLeading.put(view.photograph(), view.toLeading().orElseThrow()));
     List<FoundLine> onLeading =
@@ -130,12 +130,12 @@ final class Views {
       List<LineLattice> lattices =
           places.isEmpty() ? List.of() : again.read(view.photograph(), places);
       for (int i = 0; i < lattices.size(); i++) {
-        seenOf.get(others.get(i)).add(new Weighed(lattices.get(i), 1));
+        seenOf.get(others.get(i)).add(new Weighing.View(lattices.get(i), false));
       }
     }
     for (List<LineLattice> light : again.relit(onLeading)) {
       for (int i = 0; i < light.size(); i++) {
-        seenOf.get(i).add(new Weighed(light.get(i), RELIT_WEIGHT));
+        seenOf.get(i).add(new Weighing.View(light.get(i), true));
       }
     }
     List<Seen> merged = new ArrayList<>();
@@ -144,38 +144,18 @@ final class Views {
       merged.add(
           new Seen(
               line.photograph(),
-              new ReadLine(line.line().line(), merged(seenOf.get(i), odds)),
-              line.ribbon()));
+              new ReadLine(line.line().line(), odds.weighing().merged(seenOf.get(i))),
+              line.ribbon(),
+              (int) seenOf.get(i).stream().filter(view -> !view.isRelit()).count()));
     }
     return merged;
   }
 
-  private static FoundLine laid(FoundLine line, Homography by) {
+  /** A line where a homography puts it. */
+  static FoundLine laid(FoundLine line, Homography by) {
     Polygon ribbon = line.ribbon().map(by::map);
     double size = Math.sqrt(ribbon.area() / Math.max(1e-6, line.ribbon().area()));
     return new FoundLine(ribbon, line.heightPx() * size, line.score());
-  }
-
-  /** What one view says of a line, and how much views of its kind count. */
-  private record Weighed(LineLattice lattice, double weight) {
-    double lettersSeen() {
-      return lattice.lettersSeen();
-    }
-  }
-
-  private static LineLattice merged(List<Weighed> views, Odds odds) {
-    double most = views.stream().mapToDouble(Weighed::lettersSeen).max().orElse(0);
-    List<LatticeMerger.Voice> voices =
-        views.stream()
-            .filter(view -> view.lettersSeen() > 0)
-            .map(
-                view ->
-                    new LatticeMerger.Voice(
-                        view.lattice(),
-                        view.weight() * Math.pow(view.lettersSeen() / most, odds.viewExponent())))
-            .sorted(Comparator.comparingDouble(voice -> -voice.weight()))
-            .toList();
-    return voices.isEmpty() ? views.get(0).lattice() : LatticeMerger.merged(voices);
   }
 
   /**
@@ -183,20 +163,23 @@ final class Views {
    *
    * @param down 0 at the first line, 1 at the last
    * @param across 0 at the left end of the text, 1 at the right
+   * @param photographs how many were merged
    */
-  private record Placed(PhotographId photograph, ReadLine line, double down, double across) {}
+  private record Placed(
+      PhotographId photograph, ReadLine line, double down, double across, int photographs) {}
 
   /**
    * A line of a photograph, with its ribbon where it lies on the picture that it's placed on,
-   * turned so that the lines there are level.
+   * turned so that the lines there are level, and how many photographs were merged.
    */
-  record Seen(PhotographId photograph, ReadLine line, Polygon ribbon) {}
+  record Seen(PhotographId photograph, ReadLine line, Polygon ribbon, int photographs) {}
 
   private static List<Seen> own(View view) {
     return view.picture().lines().stream()
         .map(
             line ->
-                new Seen(view.photograph(), line, line.line().ribbon().map(view.picture()::level)))
+                new Seen(
+                    view.photograph(), line, line.line().ribbon().map(view.picture()::level), 1))
         .toList();
   }
 
@@ -224,7 +207,8 @@ final class Views {
               line.photograph(),
               line.line(),
               bottom > top ? (centre.y() - top) / (bottom - top) : 0.5,
-              right > left ? (centre.x() - left) / (right - left) : 0.5));
+              right > left ? (centre.x() - left) / (right - left) : 0.5,
+              line.photographs()));
     }
     return placed;
   }
@@ -309,15 +293,20 @@ final class Views {
     boolean other = b.line().lattice().lettersSeen() > a.line().lattice().lettersSeen();
     Placed surer = other ? b : a;
     Placed fainter = other ? a : b;
+    boolean alike = spelt(a, b) >= SMALLEST_MERGED_LIKENESS;
     LineLattice lattice =
-        spelt(a, b) >= SMALLEST_MERGED_LIKENESS
-            ? merged(
-                List.of(
-                    new Weighed(surer.line().lattice(), 1),
-                    new Weighed(fainter.line().lattice(), 1)),
-                odds)
+        alike
+            ? odds.weighing()
+                .merged(
+                    List.of(
+                        new Weighing.View(surer.line().lattice(), false),
+                        new Weighing.View(fainter.line().lattice(), false)))
             : surer.line().lattice();
     return new Placed(
-        surer.photograph(), new ReadLine(surer.line().line(), lattice), a.down(), a.across());
+        surer.photograph(),
+        new ReadLine(surer.line().line(), lattice),
+        a.down(),
+        a.across(),
+        alike ? a.photographs() + b.photographs() : surer.photographs());
   }
 }

@@ -5,7 +5,6 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import org.opencv.core.Core;
-import org.opencv.core.CvType;
 import org.opencv.core.Mat;
 import org.opencv.core.Size;
 import org.opencv.imgproc.Imgproc;
@@ -39,6 +38,9 @@ public record RakingSet(
 
   /** Shape is computed with capitals no higher than this: more shows no more of letters. */
   private static final double LARGEST_CAPITAL_PX = 48;
+
+  /** A photograph's background follows shapes larger than this many letter heights. */
+  private static final double BACKGROUND_HEIGHTS = 2;
 
   /** The part of the darkest pixels that is taken for full shadow, lit from elsewhere only. */
   private static final double SHADOW_SHARE = 0.005;
@@ -186,9 +188,7 @@ public record RakingSet(
   /** The picture in linear light, flattened, laid over the first. */
   private static float[] laid(
       Mat picture, Homography onto, Size size, double capital, NativeScope scope) {
-    Mat linear = scope.mat();
-    Core.LUT(picture, linearLight(scope), linear);
-    Mat flat = Relief.flattened(linear, capital, scope);
+    Mat flat = Relief.flattened(Relief.linear(picture, scope), BACKGROUND_HEIGHTS * capital, scope);
     Mat laid = scope.mat();
     Imgproc.warpPerspective(
         flat,
@@ -200,18 +200,6 @@ public record RakingSet(
     float[] values = new float[laid.rows() * laid.cols()];
     laid.get(0, 0, values);
     return values;
-  }
-
-  /** From the tone curve of a file to the light that fell on the sensor (IEC 61966-2-1, sRGB). */
-  private static Mat linearLight(NativeScope scope) {
-    float[] values = new float[256];
-    for (int i = 0; i < 256; i++) {
-      double c = i / 255.0;
-      values[i] = (float) (c <= 0.04045 ? c / 12.92 : Math.pow((c + 0.055) / 1.055, 2.4));
-    }
-    Mat lut = scope.own(new Mat(1, 256, CvType.CV_32F));
-    lut.put(0, 0, values);
-    return lut;
   }
 
   /** How much of the plane's brightness isn't the lamp's: what is left in full shadow. */

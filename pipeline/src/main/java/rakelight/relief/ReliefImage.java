@@ -5,6 +5,6 @@ import rakelight.finding.GrayImage;
 /**
  * One picture of a squared face.
  *
- * @param name "grey", "flat", "contrast", "smooth", "cut-dark", "cut-light" or "depth"
+ * @param name one of {@link Relief#NAMES}, or {@link RakingSet#DEPTH}
  */
 public record ReliefImage(String name, GrayImage image) {}

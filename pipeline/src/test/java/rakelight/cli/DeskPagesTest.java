@@ -128,6 +128,15 @@ class DeskPagesTest {
     assertThat(page.textContent("#notice")).contains("Signed");
     assertThat(signed()).isEqualTo(TRUTH);
     page.context().close();
+
+    Page other = signedIn("Bo");
+    other.navigate(face());
+    ready(other);
+    assertThat(other.textContent("#notice"))
+        .contains("Ada Fenn's reading of ")
+        .doesNotContain("You have signed");
+    assertThat(other.textContent("#reopen")).isEqualTo("Correct this reading");
+    other.context().close();
   }
 
   @Test
@@ -324,6 +333,26 @@ class DeskPagesTest {
   }
 
   @Test
+  void onAStoneWithoutLinesTheFirstIsAddedAndRead() {
+    Face bare = new PhotoStore(small.archive()).faceOf("M04", "E", "Ada Fenn");
+    Page page = signedIn("Ada Fenn");
+    page.navigate(root + "/faces/" + bare.id());
+    ready(page);
+    assertThat(page.textContent("#progress")).isEqualTo("Nothing is read yet.");
+    assertThat(page.isVisible("#choices")).isFalse();
+    screenshot(page, "no-lines");
+    page.click("#add-first");
+    page.fill("#ask-text", "ELI");
+    page.click("dialog button.first");
+    saved(page);
+    assertThat(page.isVisible("#choices")).isTrue();
+    sign(page);
+    Reading reading = new ReadingStore(small.archive()).current(bare.id()).orElseThrow();
+    assertThat(Leiden.printLines(reading.inscription())).containsExactly("ELI");
+    page.context().close();
+  }
+
+  @Test
   void fromAMarkersPageItsConditionIsNotedAndAQuestionRaised() {
     Page page = signedIn("Ada Fenn");
     page.navigate(marker(page));
@@ -376,7 +405,7 @@ class DeskPagesTest {
   }
 
   private static void move(Page page, String marker, boolean isNew) {
-    page.locator("summary:has-text('It shows another stone')").first().click();
+    page.click("summary:has-text('A photograph shows another stone')");
     Locator form = page.locator(".pictures form").first();
     form.locator("[name=number]").fill(marker);
     if (isNew) {

@@ -6,6 +6,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -13,6 +14,7 @@ import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Decision;
 import rakelight.archive.FaceId;
 import rakelight.archive.Json;
+import rakelight.inscription.Basis;
 import rakelight.inscription.FaceReadings;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.Reading;
@@ -162,6 +164,29 @@ class BlindReadingTest {
                     ada.open(face).path("before").path("reading").asText())));
     assertThat(again.path("state").asText()).isEqualTo("to-settle");
     assertThat(current()).endsWith("HESTER WREN | died 1884");
+  }
+
+  @Test
+  void twoReadingsWithANumberOverALinesEndAreSettledToo() throws Exception {
+    for (String reader : List.of("Ada Fenn", "Col Reeve")) {
+      String last = reader.equals("Ada Fenn") ? "V" : "X";
+      desk.readings()
+          .sign(
+              FaceId.of(face),
+              Leiden.parse("HESTER WREN\nAGED #number(XX\n|" + last + "=25)"),
+              new Basis(Basis.Kind.STONE, Optional.empty(), Optional.empty(), Optional.empty()),
+              Optional.empty(),
+              reader);
+    }
+    Visitor eve = desk.visitor("Eve Marsh");
+    JsonNode open = eve.open(face);
+    assertThat(open.path("task").asText()).isEqualTo("settle");
+    assertThat(open.path("undecided").asInt()).isEqualTo(1);
+    eve.post("/api/faces/" + face + "/let-go", "{}");
+    Visitor.Answer reopened = ada.post("/api/faces/" + face + "/reopen", "{}");
+    assertThat(reopened.status()).isEqualTo(422);
+    assertThat(reopened.json().path("message").asText())
+        .startsWith("Lines 2 and 3 share one number");
   }
 
   @Test

@@ -89,7 +89,7 @@ class HostileRequestTest {
                 + face
                 + "/"
                 + ada.open(face).path("proposal").asText()
-                + "/strips/-1/flat",
+                + "/strips/-1/cut",
             "/faces/..%2fledger.sqlite",
             "/api/faces/..%2f..%2fledger.sqlite",
             "/ledger.sqlite",

@@ -19,7 +19,7 @@ class SheetTest {
 
     assertThat(text)
         .contains("Marker 17, W")
-        .contains("Fenn Lane")
+        .contains("Fenn Lane.  Keep clear of it: noted as leaning.")
         .contains("HANNAH WREN")
         .contains("Auguſt 9th")
         .contains("Read by")
@@ -71,7 +71,8 @@ class SheetTest {
 
   private static byte[] pdf(List<List<FaceView.Sign>> lines) throws IOException {
     ByteArrayOutputStream out = new ByteArrayOutputStream();
-    Sheet.write("Fenn Lane", List.of(new Sheet.Side("17", "W", Optional.empty(), lines)), out);
+    Sheet.write(
+        "Fenn Lane", List.of(new Sheet.Side("17", "W", "leaning", Optional.empty(), lines)), out);
     return out.toByteArray();
   }
 }

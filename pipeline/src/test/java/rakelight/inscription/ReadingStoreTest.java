@@ -16,9 +16,13 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Archive;
+import rakelight.archive.ArchiveException;
 import rakelight.archive.FaceId;
 import rakelight.archive.Ground;
 import rakelight.photo.PhotoStore;
+import rakelight.reading.GivenProposal;
+import rakelight.reading.Proposal;
+import rakelight.reading.ProposalStore;
 
 class ReadingStoreTest {
   @TempDir Path folder;
@@ -33,7 +37,8 @@ class ReadingStoreTest {
         Archive.init(
             folder.resolve("archive"),
             new Ground("Thornbeck", 54.1, -3.2, ZoneId.of("Europe/London")),
-            List.of(PhotoStore.projection(), ReadingStore.projection()));
+            List.of(
+                PhotoStore.projection(), ProposalStore.projection(), ReadingStore.projection()));
     readings = new ReadingStore(archive);
     photographs = new PhotoStore(archive);
     face = photographs.faceOf("12", "front", "Ada Penrose").id();
@@ -126,6 +131,40 @@ class ReadingStoreTest {
     assertThat(back.basis()).isEqualTo(basis);
     Reading front = readings.current(photographs.faceOf("41", "front", "Ada Penrose").id()).get();
     assertThat(front.inscription().lines()).hasSize(3);
+  }
+
+  @Test
+  void aProposalThatAFileCountsIsKeptInTheLedger() throws Exception {
+    Proposal proposal = GivenProposal.of(archive, face, "ELI");
+    ReadingFile.Entry entry =
+        new ReadingFile.Entry("12", "front", Leiden.parse("ELI"), Optional.of(proposal.id()));
+    ReadingFile file = new ReadingFile(List.of(entry));
+    readings.signAll(file, Basis.FROM_PHOTOGRAPHS, "Ada Penrose");
+    ProposalStore proposals = new ProposalStore(archive);
+    assertThat(proposals.kept(proposal.id())).contains(proposal);
+    // A newer one may come: what was used is still known, and may be used again.
+    GivenProposal.of(archive, face, "EL(I60J40)");
+    assertThat(readings.signAll(file, Basis.FROM_PHOTOGRAPHS, "Col Reeve").signed()).isEqualTo(1);
+    archive.journal().rebuild();
+    assertThat(proposals.kept(proposal.id())).contains(proposal);
+  }
+
+  @Test
+  void aProposalOfAnotherFaceIsRefusedAndNothingIsSigned() throws Exception {
+    FaceId other = photographs.faceOf("13", "front", "Ada Penrose").id();
+    Proposal proposal = GivenProposal.of(archive, other, "ELI");
+    ReadingFile.Entry right =
+        new ReadingFile.Entry("13", "front", Leiden.parse("ELI"), Optional.of(proposal.id()));
+    ReadingFile.Entry wrong =
+        new ReadingFile.Entry("12", "front", Leiden.parse("ELI"), Optional.of(proposal.id()));
+    assertThatThrownBy(
+            () ->
+                readings.signAll(
+                    new ReadingFile(List.of(right, wrong)), Basis.FROM_PHOTOGRAPHS, "Ada Penrose"))
+        .isInstanceOf(ArchiveException.class)
+        .hasMessageStartingWith("Marker 12, front: proposal " + proposal.id());
+    assertThat(readings.all()).isEmpty();
+    assertThat(new ProposalStore(archive).kept(proposal.id())).isEmpty();
   }
 
   @Test

@@ -15,6 +15,10 @@ import org.junit.jupiter.api.Test;
 import rakelight.reading.LatticeMerger.Voice;
 
 class LatticeMergerTest {
+  private static LineLattice merged(List<Voice> voices) {
+    return LatticeMerger.merged(voices, Odds.PLAIN.weighing());
+  }
+
   /** A line of evenly spaced letters, all with the same probability. */
   private static LineLattice line(String text, double p) {
     return line(text, p, 0);
@@ -44,7 +48,7 @@ class LatticeMergerTest {
   void aSurerVoiceCountsForMoreInTheAverage() {
     // 8: (.7 x .9 x .9 + .3 x .6 x .6) / (.7 x .9 + .3 x .6) = .675 / .81.
     LineLattice merged =
-        LatticeMerger.merged(
+        merged(
             List.of(
                 new Voice(new LineLattice(List.of(slot(Map.of("8", .9, "3", .1), 0, 1))), .7),
                 new Voice(new LineLattice(List.of(slot(Map.of("8", .6, "3", .4), 0, 1))), .3)));
@@ -58,7 +62,7 @@ class LatticeMergerTest {
   void threeReadersOfAYearVoteFigureByFigure() {
     // 1889, 1839, 1889: the majority of each column (Fiscus, IEEE ASRU 1997; example of our own).
     LineLattice merged =
-        LatticeMerger.merged(
+        merged(
             List.of(
                 new Voice(line("1889", 1), 1),
                 new Voice(line("1839", 1), 1),
@@ -72,7 +76,7 @@ class LatticeMergerTest {
   void aTieKeepsBothReadings() {
     // 1889 against 1839 (Fiscus, IEEE ASRU 1997; example of our own).
     LineLattice merged =
-        LatticeMerger.merged(List.of(new Voice(line("1889", 1), 1), new Voice(line("1839", 1), 1)));
+        merged(List.of(new Voice(line("1889", 1), 1), new Voice(line("1839", 1), 1)));
 
     assertThat(merged.slots()).hasSize(4);
     assertThat(merged.slots().get(2).p("8")).isCloseTo(.5, within(1e-9));
@@ -84,7 +88,7 @@ class LatticeMergerTest {
     // Insertions and deletions are slots that may hold nothing (Mangu, Brill and Stolcke, Computer
     // Speech and Language 14, 2000).
     LineLattice merged =
-        LatticeMerger.merged(
+        merged(
             List.of(
                 new Voice(line("ANNE", 1), 1),
                 new Voice(line("ANE", 1), 1),
@@ -99,8 +103,7 @@ class LatticeMergerTest {
   @Test
   void aSpaceThatOneVoiceDropsStays() {
     LineLattice merged =
-        LatticeMerger.merged(
-            List.of(new Voice(line("AGED 7", .95), .7), new Voice(line("AGED7", .99), .27)));
+        merged(List.of(new Voice(line("AGED 7", .95), .7), new Voice(line("AGED7", .99), .27)));
 
     assertThat(merged.best()).isEqualTo("AGED 7");
   }
@@ -108,8 +111,7 @@ class LatticeMergerTest {
   @Test
   void aLetterOnlyTheWeakerVoiceSeesIsKeptAsADoubt() {
     LineLattice merged =
-        LatticeMerger.merged(
-            List.of(new Voice(line("GED", .99, .25), .7), new Voice(line("AGED", .95), .27)));
+        merged(List.of(new Voice(line("GED", .99, .25), .7), new Voice(line("AGED", .95), .27)));
 
     assertThat(merged.best()).isEqualTo("GED");
     assertThat(merged.slots()).hasSize(4);
@@ -120,8 +122,7 @@ class LatticeMergerTest {
   void nothingMergedWithNothingIsNothing() {
     LineLattice nothing = new LineLattice(List.of());
 
-    assertThat(LatticeMerger.merged(List.of(new Voice(nothing, 1), new Voice(nothing, 1))).slots())
-        .isEmpty();
+    assertThat(merged(List.of(new Voice(nothing, 1), new Voice(nothing, 1))).slots()).isEmpty();
   }
 
   @Property
@@ -130,7 +131,7 @@ class LatticeMergerTest {
       @ForAll @DoubleRange(min = 0.55, max = 1) double p) {
     LineLattice line = line(text, p);
 
-    LineLattice merged = LatticeMerger.merged(List.of(new Voice(line, .7), new Voice(line, .3)));
+    LineLattice merged = merged(List.of(new Voice(line, .7), new Voice(line, .3)));
 
     assertThat(merged.best()).isEqualTo(line.best());
     for (int i = 0; i < line.slots().size(); i++) {
@@ -145,7 +146,7 @@ class LatticeMergerTest {
       @ForAll @DoubleRange(min = 0.1, max = 1) double p) {
     // Slot's constructor refuses any other sum.
     LineLattice merged =
-        LatticeMerger.merged(
+        merged(
             List.of(
                 new Voice(line(a, p), .7),
                 new Voice(line(b, 1), .2),

@@ -12,7 +12,7 @@ import org.junit.jupiter.api.Test;
 
 class OddsTest {
   private static Odds odds(double letter, double ink, double word) {
-    return new Odds(Map.of(), 1, letter, ink, word, "this test");
+    return new Odds(Odds.PLAIN.weighing(), letter, ink, 1, word, "this test");
   }
 
   private static LineLattice line(Slot... slots) {
@@ -25,8 +25,8 @@ class OddsTest {
   void temperatureMakesLettersModestOrBoldAsPublished() {
     Slot raw = Slot.ofWeights(Map.of("8", .6590, "3", .2424, "5", .0986), 0, 0, 1);
 
-    Slot modest = odds(2, 1, 1).corrected(line(raw)).slots().get(0);
-    Slot bold = odds(.5, 1, 1).corrected(line(raw)).slots().get(0);
+    Slot modest = odds(2, 1, 1).corrected(line(raw), 1).slots().get(0);
+    Slot bold = odds(.5, 1, 1).corrected(line(raw), 1).slots().get(0);
 
     assertThat(modest.p("8")).isCloseTo(.5017, within(2e-4));
     assertThat(modest.p("3")).isCloseTo(.3043, within(2e-4));
@@ -41,11 +41,21 @@ class OddsTest {
     // Odds 4 to 1 for a letter; at temperature 2 they are 2 to 1.
     Slot raw = Slot.ofWeights(Map.of("8", .6, "3", .2, "", .2), 0, 0, 1);
 
-    Slot corrected = odds(1, 2, 1).corrected(line(raw)).slots().get(0);
+    Slot corrected = odds(1, 2, 1).corrected(line(raw), 1).slots().get(0);
 
     assertThat(corrected.p("")).isCloseTo(1 / 3.0, within(1e-9));
     assertThat(corrected.p("8")).isCloseTo(.5, within(1e-9));
     assertThat(corrected.p("3")).isCloseTo(1 / 6.0, within(1e-9));
+  }
+
+  @Test
+  void whatSeveralPhotographsShowIsSurerThanTheirAverage() {
+    // Odds 4 to 1; the exponent being 1, two photographs make them 16 to 1.
+    Slot raw = Slot.ofWeights(Map.of("8", .8, "", .2), 0, 0, 1);
+
+    Slot corrected = odds(1, 1, 1).corrected(line(raw), 2).slots().get(0);
+
+    assertThat(corrected.p("8")).isCloseTo(16 / 17.0, within(1e-9));
   }
 
   @Test
@@ -73,12 +83,12 @@ class OddsTest {
     double rest = (1 - first) / 2;
     Slot raw = Slot.ofWeights(Map.of("8", first, "3", rest, "5", rest * .9), 0, 0, 1);
 
-    assertThat(odds(letter, ink, 1).corrected(line(raw)).best()).isEqualTo("8");
+    assertThat(odds(letter, ink, 1).corrected(line(raw), 1).best()).isEqualTo("8");
   }
 
   @Test
   void theOddsInTheJarGiveEveryRecogniserAWeight() {
-    assertThat(Odds.fitted().voices()).isNotEmpty();
+    assertThat(Odds.fitted().weighing().voices()).isNotEmpty();
     assertThat(Odds.fitted().fittedOn()).isNotEmpty();
     try (Reader reader = Reader.standard()) {
       assertThat(reader.voices()).allMatch(voice -> voice.weight() > 0);

@@ -56,6 +56,19 @@ public final class Renderer {
     return new FaceModel(face, mmPerSample).height.v.clone();
   }
 
+  /**
+   * How much of each place of a face is inside a letter that is still there, 0 to 1, row by row, at
+   * the same places as {@link #heights}.
+   */
+  public static float[] letters(SampleFace face, double mmPerSample) {
+    FaceModel model = new FaceModel(face, mmPerSample);
+    float[] inside = new float[model.letterMask.v.length];
+    for (int i = 0; i < inside.length; i++) {
+      inside[i] = model.letterMask.v[i] * (1 - model.lost.v[i]);
+    }
+    return inside;
+  }
+
   private static double spacing(SampleFace face, Camera camera) {
     Stone s = face.stone();
     double mm = 1 / camera.scaleAt(0, 0, 0);

@@ -23,9 +23,8 @@ import java.util.concurrent.Future;
  *
  * <ul>
  *   <li>{@code manifest.csv}: file, marker, face, bearing (compass degrees the face looks to),
- *       light_azimuth (compass degrees), light_elevation (degrees above the horizon), raking_set
- *       (name shared by photographs of one camera position; else empty). A photograph in shade has
- *       no light direction.
+ *       light_azimuth (compass degrees), light_elevation (degrees above the horizon). A photograph
+ *       in shade has no light direction.
  *   <li>{@code truth.tsv}: file, marker, face, line, text (Leiden signs, what a careful reader
  *       could write), as_cut (nothing lost), legibility (legible, worn, poor on this photograph),
  *       material, weathering, light (raking, sun, dappled, shade)
@@ -105,8 +104,7 @@ final class SampleWriter {
   }
 
   private void manifest(List<Shot> shots) throws IOException {
-    StringBuilder b =
-        new StringBuilder("file,marker,face,bearing,light_azimuth,light_elevation,raking_set\n");
+    StringBuilder b = new StringBuilder("file,marker,face,bearing,light_azimuth,light_elevation\n");
     for (Shot s : shots) {
       Light l = s.view.light();
       b.append(
@@ -115,9 +113,7 @@ final class SampleWriter {
           l.sun() > 0
               ? "," + decimal(l.azimuthDegrees()) + "," + decimal(l.elevationDegrees())
               : ",,");
-      b.append(',')
-          .append(s.marker.lights() > 1 ? s.marker.id() + "-" + s.face.face() : "")
-          .append('\n');
+      b.append('\n');
     }
     save("manifest.csv", b);
   }

@@ -39,7 +39,7 @@ public record StoneSet(
   public void writeTo(Path folder) throws IOException {
     Files.createDirectories(folder);
     StringBuilder manifest =
-        new StringBuilder("file,marker,face,bearing,light_azimuth,light_elevation,raking_set\n");
+        new StringBuilder("file,marker,face,bearing,light_azimuth,light_elevation\n");
     StringBuilder truth =
         new StringBuilder(
             "file\tmarker\tface\tline\ttext\tas_cut\tlegibility\tmaterial\tweathering\tlight\n");
@@ -58,7 +58,7 @@ public record StoneSet(
         manifest.append(
             String.format(
                 Locale.ROOT,
-                "%s,%s,%s,%.1f,%s,%s%n".replace("%n", "\n"),
+                "%s,%s,%s,%.1f,%s\n",
                 file,
                 face.marker(),
                 face.face(),
@@ -66,8 +66,7 @@ public record StoneSet(
                 light.sun() > 0
                     ? String.format(
                         Locale.ROOT, "%.1f,%.1f", light.azimuthDegrees(), light.elevationDegrees())
-                    : ",",
-                lights > 1 ? face.marker() : ""));
+                    : ","));
         rows(truth, boxes, file, face, light, photographs.get(k));
       }
     }

@@ -13,7 +13,7 @@ const HIGHEST_STRIP_PX = 116;
 const SHARE_OF_WINDOW = 0.46;
 
 /** The telling pictures first: what doesn't fit into the window is a scroll away. */
-const ORDER = ["depth", "flat", "cut-dark", "grey", "contrast", "smooth", "cut-light"];
+const ORDER = ["depth", "cut", "contrast", "grey"];
 
 /** Strips as they are stacked: reliefs by how much they tell, then the lights. */
 export const stacked = (strips) => {
@@ -218,4 +218,5 @@ function markOf(letter) {
   );
 }
 
-const percent = (p) => (p === undefined ? "" : String(Math.round(p * 100)));
+/** Nothing where the machine is as good as sure: a hundred says no more and crowds narrow letters. */
+const percent = (p) => (p === undefined || p >= 0.995 ? "" : String(Math.round(p * 100)));

@@ -339,8 +339,10 @@ function goTo(place) {
 function progress() {
   const open = face.undecided ?? 0;
   const doubts = (face.doubts ?? []).length;
-  byId("progress").textContent =
-    open === 0
+  const none = face.lines.length === 0;
+  byId("progress").textContent = none
+    ? "Nothing is read yet."
+    : open === 0
       ? "Every letter is decided."
       : `${open} ${open === 1 ? "letter" : "letters"} to decide; ${doubts} ask for a closer look.`;
   const deciding = mayDecide();
@@ -348,7 +350,12 @@ function progress() {
   byId("redo").disabled = !deciding || !face.canRedo;
   byId("sign").disabled = !deciding || !face.signable;
   byId("reopen").hidden = face.task !== "done";
-  byId("no-lines").hidden = face.lines.length > 0;
+  byId("reopen").textContent = face.blind && face.mine ? "Reopen your reading" : "Correct this reading";
+  byId("no-lines").hidden = !none;
+  byId("add-first").hidden = !deciding;
+  for (const id of ["column", "place", "choices"]) {
+    byId(id).hidden = none;
+  }
   byId("stone-side").hidden = face.photographs.length === 0;
   for (const button of byId("line-tools").querySelectorAll("button")) {
     button.disabled = !deciding || (face.lines.length === 0 && button.id !== "add-below");
@@ -357,10 +364,21 @@ function progress() {
   if (face.takenBy) {
     tell(`${face.takenBy.reader} is reading this stone just now. You may look; come back later.`, "wrong");
   } else if (face.task === "done") {
-    tell("You have signed your reading of this stone.", "good");
+    tell(whoRead(), "good");
   } else if (face.task === "settle") {
     tell("Two readings differ here. Both are offered where they do; you settle it.", "good");
   }
+}
+
+/** Whose reading stands, for somebody who has nothing left to do here. */
+function whoRead() {
+  const standing = face.before && face.before.reading !== face.mine?.reading ? face.before : undefined;
+  return [
+    face.mine ? "You have signed your reading of this stone." : "",
+    standing ? `${standing.reader}'s reading of ${standing.at.slice(0, 10)} stands.` : "",
+  ]
+    .filter(Boolean)
+    .join(" ");
 }
 
 function key(event) {
@@ -445,6 +463,7 @@ function wireButtons() {
   press("line-illegible", () => decide(() => ({ do: "line", line: cursor.line, standing: "illegible" })));
   byId("add-above").addEventListener("click", () => addLine(cursor.line));
   byId("add-below").addEventListener("click", () => addLine(face.lines.length === 0 ? 1 : cursor.line + 1));
+  byId("add-first").addEventListener("click", () => addLine(1));
   byId("whole-line").addEventListener("click", wholeLine);
   byId("sign").addEventListener("click", sign);
   byId("reopen").addEventListener("click", () => enqueue(() => change("/reopen", {}, (now) => model.mostWorth(now, cursor))));

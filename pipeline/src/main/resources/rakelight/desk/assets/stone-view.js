@@ -67,7 +67,9 @@ export class StoneView {
   #pictures() {
     const photographs = this.face.photographs.map((photograph, i) => ({
       ...photograph,
-      name: this.face.photographs.length > 1 ? lightName(photograph, i) : "photograph",
+      name:
+        (this.face.photographs.length > 1 ? lightName(photograph, i) : "photograph") +
+        (this.face.proposal && !carry(photograph) ? ", lines not marked" : ""),
       kind: "photograph",
     }));
     const reliefs = (this.face.reliefs ?? []).map((relief) => ({ ...relief, kind: "relief" }));
@@ -107,14 +109,9 @@ export class StoneView {
   }
 
   #overlay(picture) {
-    const side = picture.kind === "relief" ? "onRelief" : "onPhotograph";
-    const leading = this.face.photographs.find((photograph) => photograph.leading);
-    // The lights of a raking set are taken from one place, so the leading photograph's boxes fit.
-    const fits =
-      picture.kind === "relief" ||
-      (leading && picture.widthPx === leading.widthPx && picture.heightPx === leading.heightPx);
+    const boxOf = carry(picture) ?? (() => undefined);
     const line = lineOf(this.face, this.cursor);
-    const box = fits ? line?.[side] : undefined;
+    const box = line && boxOf(line);
     this.shade.setAttribute(
       "d",
       this.overlay && box
@@ -122,25 +119,25 @@ export class StoneView {
         : "",
     );
     const shapes = [];
-    if (this.overlay && fits) {
+    if (this.overlay) {
       for (const other of this.face.lines) {
-        if (other[side]) {
+        if (boxOf(other)) {
           shapes.push(
             drawing("polygon", {
               class: other === line ? "line now" : "line",
-              points: points(other[side]),
+              points: points(boxOf(other)),
               "data-line": other.line,
             }),
           );
         }
       }
       line?.letters.forEach((letter, i) => {
-        if (letter[side]) {
+        if (boxOf(letter)) {
           const here = i + 1 === this.cursor.at;
           shapes.push(
             drawing("polygon", {
               class: ["letter", !letter.decided && "open", here && "here"].filter(Boolean).join(" "),
-              points: points(letter[side]),
+              points: points(boxOf(letter)),
             }),
           );
         }
@@ -171,8 +168,9 @@ export class StoneView {
 
   /** Brings the line being read near. */
   toLine() {
-    const side = this.#pictures()[this.chosen]?.kind === "relief" ? "onRelief" : "onPhotograph";
-    const box = lineOf(this.face, this.cursor)?.[side];
+    const picture = this.#pictures()[this.chosen];
+    const line = lineOf(this.face, this.cursor);
+    const box = picture && line && carry(picture)?.(line);
     if (!box) {
       return;
     }
@@ -322,6 +320,21 @@ export class StoneView {
       ray.classList.toggle("on", Number(ray.dataset.index) === this.chosen);
     }
   }
+}
+
+/** Carries the box of a line or letter onto a picture; undefined where it can't be laid there. */
+function carry(picture) {
+  if (picture.kind === "relief") {
+    return (thing) => thing.onRelief;
+  }
+  if (picture.leading) {
+    return (thing) => thing.onPhotograph;
+  }
+  const m = picture.fromLeading;
+  return m && ((thing) => thing.onPhotograph?.map(([x, y]) => {
+    const w = m[6] * x + m[7] * y + m[8];
+    return [(m[0] * x + m[1] * y + m[2]) / w, (m[3] * x + m[4] * y + m[5]) / w];
+  }));
 }
 
 function lightName(photograph, index) {

@@ -1,0 +1,48 @@
+package rakelight.reading;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * All that was said of one line before anything is merged: what weights are fitted on.
+ *
+ * @param pictures that on which the line was found first
+ */
+public record Heard(List<Picture> pictures) {
+  /**
+   * One photograph, or the shape of all of them lit anew.
+   *
+   * @param byVoice what each recogniser says, the leading one first
+   */
+  public record Picture(boolean isRelit, Map<String, LineLattice> byVoice) {
+    public Picture {
+      byVoice = new LinkedHashMap<>(byVoice);
+    }
+  }
+
+  public Heard {
+    pictures = List.copyOf(pictures);
+  }
+
+  /** How many photographs show the line. */
+  public int photographs() {
+    return (int) pictures.stream().filter(picture -> !picture.isRelit()).count();
+  }
+
+  /** Merged as a proposal merges it, the odds not corrected. */
+  public LineLattice merged(Weighing weighing) {
+    List<Weighing.View> views = new ArrayList<>();
+    for (Picture picture : pictures) {
+      List<LatticeMerger.Voice> voices = new ArrayList<>();
+      picture
+          .byVoice()
+          .forEach(
+              (name, lattice) ->
+                  voices.add(new LatticeMerger.Voice(lattice, weighing.weight(name))));
+      views.add(new Weighing.View(LatticeMerger.merged(voices, weighing), picture.isRelit()));
+    }
+    return views.size() == 1 ? views.get(0).lattice() : weighing.merged(views);
+  }
+}
