@@ -35,6 +35,7 @@ import rakelight.archive.MarkerId;
 import rakelight.desk.Desk;
 import rakelight.desk.ReaderStore;
 import rakelight.desk.Role;
+import rakelight.inscription.Basis;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
@@ -350,6 +351,41 @@ class DeskPagesTest {
     Reading reading = new ReadingStore(small.archive()).current(bare.id()).orElseThrow();
     assertThat(Leiden.printLines(reading.inscription())).containsExactly("ELI");
     page.context().close();
+  }
+
+  @Test
+  void theReadersPageSaysWhoMaySignInAndHowWellTheyRead() throws Exception {
+    String passphrase = "moss on slate at noon";
+    ReaderStore readers = new ReaderStore(small.archive());
+    readers.admit("Ada Fenn", Role.ARCHIVIST, passphrase.toCharArray(), "Ada Fenn");
+    readers.admit("Bo", Role.READER, "a low sun in april".toCharArray(), "Ada Fenn");
+    ReadingStore readings = new ReadingStore(small.archive());
+    readings.knowLetters(small.face(), Leiden.parse("+++ 1849"), "Ada Fenn");
+    for (String reader : List.of("Bo", "Cy")) {
+      readings.sign(
+          small.face(),
+          Leiden.parse("HANNAH WREN\nDIED 1848"),
+          Basis.FROM_PHOTOGRAPHS,
+          Optional.empty(),
+          reader);
+    }
+    for (int width : List.of(1280, 360)) {
+      try (BrowserContext context = browser.context(width, 800, ColorScheme.LIGHT)) {
+        Page page = context.newPage();
+        page.navigate(root + "/sign-in");
+        page.fill("#name", "Ada Fenn");
+        page.fill("#passphrase", passphrase);
+        page.click("main button");
+        page.waitForURL(root + "/");
+        page.navigate(root + "/readers");
+        assertThat(page.locator("tr:has(th:text-is('Bo'))").textContent())
+            .contains("1 of 4 known letters wrong, 25.0% (95%: 4.6 to 69.9)");
+        assertThat(page.locator("tr:has(th:text-is('Ada Fenn'))").textContent())
+            .contains("none read yet");
+        assertThat(page.textContent("main")).contains("Cy: 1 of 4");
+        accessible(page, "named-readers", width, ColorScheme.LIGHT);
+      }
+    }
   }
 
   @Test
