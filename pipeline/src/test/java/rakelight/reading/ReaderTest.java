@@ -74,7 +74,7 @@ class ReaderTest {
     try (Reader reader = new Reader(new OnItsSide(), List.of(new Reader.Voice(says(.9), 1)))) {
       ReadPicture read = reader.read(new GrayImage(300, 600, new byte[300 * 600]));
 
-      assertThat(read.lines()).singleElement();
+      assertThat(read.lines()).hasSize(1);
       assertThat(read.lines().get(0).line().ribbon().contains(new Point(150, 300))).isTrue();
     }
   }

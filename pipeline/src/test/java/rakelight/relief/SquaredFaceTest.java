@@ -42,6 +42,14 @@ class SquaredFaceTest {
   }
 
   @Test
+  void aFaceOfKnownProportionKeepsItsSizeAndTakesThem() {
+    SquaredFace.Shape shape = SquaredFace.Shape.of(LEANING, Optional.of(0.8));
+
+    assertThat((double) shape.widthPx() / shape.heightPx()).isCloseTo(0.8, within(0.005));
+    assertThat(shape.widthPx() * (double) shape.heightPx()).isCloseTo(402 * 331, within(500.0));
+  }
+
+  @Test
   void itsCornersLieOnThoseOfTheOutline() {
     SquaredFace face =
         SquaredFace.of(Drawn.picture(640, 480, (x, y) -> 128), LEANING, Optional.empty());
