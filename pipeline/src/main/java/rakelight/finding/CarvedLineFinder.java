@@ -2,7 +2,6 @@ package rakelight.finding;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 
 /**
  * Finds lines with our own network, trained on rendered stones ({@code pipeline/recogniser/finder},
@@ -49,29 +48,19 @@ public final class CarvedLineFinder implements LineFinder {
               line.heightPx() * toFull,
               Math.min(1, line.score())));
     }
-    List<Point> corners = MapAreas.faceCorners(maps, LineDecoder.turn(decoded));
-    // Four corners of a round-topped stone may cut its lines: then the block of text is the face.
-    Polygon outline =
-        Optional.of(corners)
-            .filter(four -> !four.isEmpty())
-            .map(four -> new Polygon(four).map(picture::full))
-            .filter(quadrilateral -> holds(quadrilateral, lines))
-            .orElseGet(() -> FaceOutline.of(upright.widthPx(), upright.heightPx(), lines));
+    FacePlane plane = FacePlane.of(upright.widthPx(), upright.heightPx(), lines);
+    List<Point> area = MapAreas.face(maps).stream().map(picture::full).toList();
+    Polygon face = FaceOutline.of(upright.widthPx(), upright.heightPx(), plane, lines, area);
     return new Found(
-        outline,
-        lines,
+        face,
+        plane.proportion(face.points()),
+        lines.stream().map(plane::banded).toList(),
         full(MapAreas.emblems(maps), picture),
         full(MapAreas.otherStones(maps), picture));
   }
 
   private static List<Polygon> full(List<Polygon> areas, ScaledPicture picture) {
     return areas.stream().map(area -> area.map(picture::full)).toList();
-  }
-
-  private static boolean holds(Polygon outline, List<FoundLine> lines) {
-    return lines.stream()
-        .flatMap(line -> line.ribbon().points().stream())
-        .allMatch(outline::contains);
   }
 
   private LineMaps maps(ScaledPicture picture) {

@@ -6,6 +6,7 @@ import java.util.List;
  * What a finder sees on one picture.
  *
  * @param face the outline of the inscribed face: four corners from the top left one clockwise
+ * @param proportion width by height of the face as seen from in front, as far as can be known
  * @param lines its lines in reading order, top to bottom and left to right
  * @param emblems outlines of carvings that aren't letters, the largest first; empty if the finder
  *     doesn't look for them
@@ -13,7 +14,11 @@ import java.util.List;
  *     central, the largest first; empty if the finder doesn't tell them apart
  */
 public record Found(
-    Polygon face, List<FoundLine> lines, List<Polygon> emblems, List<Polygon> otherStones) {
+    Polygon face,
+    double proportion,
+    List<FoundLine> lines,
+    List<Polygon> emblems,
+    List<Polygon> otherStones) {
   public Found {
     lines = List.copyOf(lines);
     emblems = List.copyOf(emblems);
@@ -25,7 +30,7 @@ public record Found(
   }
 
   /** What a finder sees that looks for letters only. */
-  public Found(Polygon face, List<FoundLine> lines) {
-    this(face, lines, List.of(), List.of());
+  public Found(Polygon face, double proportion, List<FoundLine> lines) {
+    this(face, proportion, lines, List.of(), List.of());
   }
 }

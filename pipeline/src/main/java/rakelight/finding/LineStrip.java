@@ -76,7 +76,7 @@ public final class LineStrip {
       for (int x = 0; x < fineWidth; x++) {
         spine.at(spine.lengthPx() * (x + 0.5) / fineWidth, at);
         for (int y = 0; y < fineHeight; y++) {
-          double down = halfPx * (2 * (y + 0.5) / fineHeight - 1);
+          double down = capHeights * (2 * (y + 0.5) / fineHeight - 1);
           xs[y * fineWidth + x] = (float) (at[0] + at[2] * down);
           ys[y * fineWidth + x] = (float) (at[1] + at[3] * down);
         }
@@ -143,20 +143,19 @@ public final class LineStrip {
    */
   public static Polygon boxOf(FoundLine line, double from, double to) {
     Spine spine = new Spine(line, END_MARGIN_HEIGHTS * line.heightPx());
-    double half = line.heightPx() / 2;
     double[] a = new double[4];
     double[] b = new double[4];
     spine.at(from * spine.lengthPx(), a);
     spine.at(to * spine.lengthPx(), b);
     return new Polygon(
         List.of(
-            new Point(a[0] - a[2] * half, a[1] - a[3] * half),
-            new Point(b[0] - b[2] * half, b[1] - b[3] * half),
-            new Point(b[0] + b[2] * half, b[1] + b[3] * half),
-            new Point(a[0] + a[2] * half, a[1] + a[3] * half)));
+            new Point(a[0] - a[2], a[1] - a[3]),
+            new Point(b[0] - b[2], b[1] - b[3]),
+            new Point(b[0] + b[2], b[1] + b[3]),
+            new Point(a[0] + a[2], a[1] + a[3])));
   }
 
-  /** The middle of a line with its downward direction, by length from the strip's left end. */
+  /** The middle of a line with the way down half its letters, by length from the left end. */
   private static final class Spine {
     private final List<Point> middle;
     private final List<Point> down = new ArrayList<>();
@@ -166,14 +165,25 @@ public final class LineStrip {
       List<Point> points = new ArrayList<>(line.middle());
       List<Point> top = line.top();
       List<Point> foot = line.foot();
-      for (int i = 0; i < points.size(); i++) {
-        double length = Math.max(1e-6, top.get(i).distance(foot.get(i)));
+      int last = points.size() - 1;
+      // As tall across the line, on average, as its capitals are.
+      double across = 0;
+      for (int i = 0; i <= last; i++) {
+        across +=
+            across(
+                    points.get(Math.max(0, i - 1)),
+                    points.get(Math.min(last, i + 1)),
+                    top.get(i),
+                    foot.get(i))
+                / (last + 1);
+      }
+      double scale = line.heightPx() / Math.max(1e-6, across) / 2;
+      for (int i = 0; i <= last; i++) {
         down.add(
             new Point(
-                (foot.get(i).x() - top.get(i).x()) / length,
-                (foot.get(i).y() - top.get(i).y()) / length));
+                (foot.get(i).x() - top.get(i).x()) * scale,
+                (foot.get(i).y() - top.get(i).y()) * scale));
       }
-      int last = points.size() - 1;
       Point first = points.get(0);
       Point end = points.get(last);
       points.set(0, beyond(points.get(1), first, marginPx));
@@ -185,6 +195,13 @@ public final class LineStrip {
       }
     }
 
+    /** How far it is from top to foot across the way from one point to another. */
+    private static double across(Point from, Point to, Point top, Point foot) {
+      double cross =
+          (to.x() - from.x()) * (foot.y() - top.y()) - (to.y() - from.y()) * (foot.x() - top.x());
+      return Math.abs(cross) / Math.max(1e-6, from.distance(to));
+    }
+
     private static Point beyond(Point from, Point to, double byPx) {
       double length = Math.max(1e-6, from.distance(to));
       return from.towards(to, 1 + byPx / length);
@@ -194,7 +211,7 @@ public final class LineStrip {
       return reached[reached.length - 1];
     }
 
-    /** Fills x, y of the middle and x, y of the direction down. */
+    /** Fills x, y of the middle and x, y of the way from there to the letters' foot. */
     void at(double lengthPx, double[] xyDown) {
       int i = 1;
       while (i < reached.length - 1 && reached[i] < lengthPx) {
@@ -203,11 +220,10 @@ public final class LineStrip {
       double part = (lengthPx - reached[i - 1]) / Math.max(1e-6, reached[i] - reached[i - 1]);
       Point p = middle.get(i - 1).towards(middle.get(i), part);
       Point d = down.get(i - 1).towards(down.get(i), part);
-      double norm = Math.max(1e-6, Math.hypot(d.x(), d.y()));
       xyDown[0] = p.x();
       xyDown[1] = p.y();
-      xyDown[2] = d.x() / norm;
-      xyDown[3] = d.y() / norm;
+      xyDown[2] = d.x();
+      xyDown[3] = d.y();
     }
   }
 }

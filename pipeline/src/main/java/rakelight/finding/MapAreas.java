@@ -20,39 +20,12 @@ final class MapAreas {
 
   private MapAreas() {}
 
-  /**
-   * Corners of the largest face area, from its top left clockwise as the letters stand; empty if
-   * none is believed.
-   *
-   * <p>A corner is the cell that lies farthest that way along the diagonal of the lettering, which
-   * keeps the narrowing of a stone seen at an angle.
-   *
-   * @param right reading direction, a unit vector
-   */
-  static List<Point> faceCorners(LineMaps maps, Point right) {
-    List<List<Integer>> faces = areas(maps, LineMaps.FACE, SMALLEST_FACE);
-    if (faces.isEmpty()) {
-      return List.of();
-    }
-    double[][] ways = {{-1, -1}, {1, -1}, {1, 1}, {-1, 1}};
-    List<Point> corners = new ArrayList<>();
-    for (double[] way : ways) {
-      double farthest = -Double.MAX_VALUE;
-      Point corner = new Point(0, 0);
-      for (int cell : faces.get(0)) {
-        double x = maps.x(cell);
-        double y = maps.y(cell);
-        double u = x * right.x() + y * right.y();
-        double v = -x * right.y() + y * right.x();
-        double reach = way[0] * u + way[1] * v;
-        if (reach > farthest) {
-          farthest = reach;
-          corner = new Point(x, y);
-        }
-      }
-      corners.add(corner);
-    }
-    return corners;
+  /** Convex outline of the largest face area; empty if none is believed. */
+  static List<Point> face(LineMaps maps) {
+    return outlines(maps, LineMaps.FACE, SMALLEST_FACE).stream()
+        .findFirst()
+        .map(Polygon::points)
+        .orElse(List.of());
   }
 
   /** Convex outlines of the emblems, the largest first. */

@@ -94,7 +94,9 @@ public final class PpOcrLineFinder implements LineFinder {
     Found found = look(new GrayImage(width, height, pixels));
     UnaryOperator<Point> back = p -> new Point(p.x() + left, p.y() + top);
     return new Found(
-        found.face().map(back), found.lines().stream().map(line -> line.map(back)).toList());
+        found.face().map(back),
+        found.proportion(),
+        found.lines().stream().map(line -> line.map(back)).toList());
   }
 
   private Found look(GrayImage upright) {
@@ -102,7 +104,11 @@ public final class PpOcrLineFinder implements LineFinder {
       ScaledPicture picture = ScaledPicture.of(upright, LONG_SIDE_PX);
       List<FoundLine> pieces = pieces(marks(picture, scope), picture.toFullX(), picture.toFullY());
       List<FoundLine> lines = LineOrder.inReadingOrder(LineOrder.joined(pieces));
-      return new Found(FaceOutline.of(upright.widthPx(), upright.heightPx(), lines), lines);
+      int width = upright.widthPx();
+      int height = upright.heightPx();
+      FacePlane plane = FacePlane.of(width, height, lines);
+      Polygon face = FaceOutline.of(width, height, plane, lines, List.of());
+      return new Found(face, plane.proportion(face.points()), lines);
     }
   }
 

@@ -24,6 +24,7 @@ import rakelight.finding.Polygon;
 import rakelight.finding.PpOcrLineFinder;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
+import rakelight.reading.FaceView;
 import rakelight.reading.Heard;
 import rakelight.reading.LineLattice;
 import rakelight.reading.Odds;
@@ -496,8 +497,9 @@ public final class Score {
     if (face.severalLights() || lines.isEmpty()) {
       return;
     }
-    Polygon outline = face.proposal().views().get(0).outline();
-    SquaredFace squared = SquaredFace.of(picture, outline);
+    FaceView leading = face.proposal().views().get(0);
+    Polygon outline = leading.outline();
+    SquaredFace squared = SquaredFace.of(picture, outline, leading.proportion());
     double scale =
         Math.sqrt(squared.image().widthPx() * (double) squared.image().heightPx() / outline.area());
     Homography there = squared.toPhotograph().inverse();

@@ -40,7 +40,7 @@ public final class FacePictures {
   private static final String HEIGHTS = "heights.png";
   private static final String LETTERING = "lettering.json";
   private static final Stage LINES = new Stage("lines", 1);
-  private static final Stage STRIPS = new Stage("strips", 1);
+  private static final Stage STRIPS = new Stage("strips", 2);
   private static final Stage SMALLER = new Stage("smaller", 1);
 
   /** A strip as the recognisers like it, 1.7 capitals high, of which each stands 80 px high. */
@@ -150,7 +150,8 @@ public final class FacePictures {
    * Where the squared face of a proposal lies on its leading photograph, without making a picture.
    */
   public static SquaredFace.Shape shape(Proposal proposal) {
-    return SquaredFace.Shape.of(proposal.views().get(0).outline());
+    FaceView leading = proposal.views().get(0);
+    return SquaredFace.Shape.of(leading.outline(), leading.proportion());
   }
 
   /** How wide the strips of a line are. */

@@ -42,7 +42,10 @@ record RakedShots(List<RakingSet.Shot> shots, Homography fromLeading, double sca
       if (toThis.isPresent()) {
         Photograph photograph = photos.photograph(view.photograph()).orElseThrow();
         SquaredFace squared =
-            SquaredFace.of(Proposer.pixels(archive, photograph), outline.map(toThis.get()::map));
+            SquaredFace.of(
+                Proposer.pixels(archive, photograph),
+                outline.map(toThis.get()::map),
+                views.get(0).proportion());
         if (shots.isEmpty()) {
           toLeading = squared.toPhotograph();
         }

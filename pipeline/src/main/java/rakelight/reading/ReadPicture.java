@@ -9,12 +9,17 @@ import rakelight.finding.Polygon;
  * What was found and read on one picture.
  *
  * @param face the outline of the inscribed face, four corners in upright full-size pixels
+ * @param proportion width by height of the face as seen from in front
  * @param lines in reading order; none where nothing was found
  * @param emblems outlines of carvings that aren't letters, the largest first
  * @param otherStones outlines of stones beside the inscribed one, the largest first
  */
 public record ReadPicture(
-    Polygon face, List<ReadLine> lines, List<Polygon> emblems, List<Polygon> otherStones) {
+    Polygon face,
+    double proportion,
+    List<ReadLine> lines,
+    List<Polygon> emblems,
+    List<Polygon> otherStones) {
   /**
    * Mean probability of letters that are read well. On rendered stones, half of them ruinous,
    * upside-down letters had 0.60 to 0.74, upright ones less than 0.78 on five stones of 64.
@@ -36,6 +41,7 @@ public record ReadPicture(
   ReadPicture map(UnaryOperator<Point> move) {
     return new ReadPicture(
         face.map(move),
+        proportion,
         lines.stream().map(line -> new ReadLine(line.line().map(move), line.lattice())).toList(),
         emblems.stream().map(area -> area.map(move)).toList(),
         otherStones.stream().map(area -> area.map(move)).toList());
@@ -43,18 +49,32 @@ public record ReadPicture(
 
   /**
    * Quarters clockwise by which the picture should be turned and read again: those that make its
-   * lines level, either way up. None for a picture whose lines run to the right and are read well,
-   * or that has none.
+   * lines level, either way up; every way if it has no lines. None for a picture whose lines run to
+   * the right and are read well.
    */
   List<Integer> turnsToTry() {
-    int letters = lines.stream().mapToInt(line -> line.lattice().letters()).sum();
+    if (lines.isEmpty()) {
+      return List.of(1, 3, 2);
+    }
     Point right = direction();
     int quarters = (int) Math.rint(Math.atan2(right.y(), right.x()) / (Math.PI / 2));
-    boolean readWell = lettersSeen() >= READ_WELL * letters;
     if (quarters == 0) {
-      return readWell ? List.of() : List.of(2);
+      return readWell() ? List.of() : List.of(2);
     }
     return List.of(-quarters, 2 - quarters);
+  }
+
+  /**
+   * Whether this is the better reading of a picture than one that lies another way. Where nothing
+   * was read so far, grain isn't to become letters just because there are more ways to look at it.
+   */
+  boolean betterThan(ReadPicture other) {
+    return lettersSeen() > other.lettersSeen() && (!other.lines.isEmpty() || readWell());
+  }
+
+  private boolean readWell() {
+    int letters = lines.stream().mapToInt(line -> line.lattice().letters()).sum();
+    return lettersSeen() >= READ_WELL * letters;
   }
 
   /**

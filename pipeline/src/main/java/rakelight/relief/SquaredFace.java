@@ -1,6 +1,7 @@
 package rakelight.relief;
 
 import java.util.List;
+import java.util.Optional;
 import org.opencv.core.Core;
 import org.opencv.core.Mat;
 import org.opencv.core.MatOfPoint2f;
@@ -31,8 +32,10 @@ public record SquaredFace(GrayImage image, Homography toPhotograph) {
   public record Shape(int widthPx, int heightPx, double scale, Homography toPhotograph) {
     /**
      * @param outline four corners, top left first, clockwise
+     * @param proportion width by height as seen from in front; where it isn't known, that of the
+     *     outline's mean sides
      */
-    public static Shape of(Polygon outline) {
+    public static Shape of(Polygon outline, Optional<Double> proportion) {
       List<Point> corners = outline.points();
       if (corners.size() != 4) {
         throw new IllegalArgumentException("A face has four corners, not " + corners.size());
@@ -41,6 +44,10 @@ public record SquaredFace(GrayImage image, Homography toPhotograph) {
           (corners.get(0).distance(corners.get(1)) + corners.get(3).distance(corners.get(2))) / 2;
       double height =
           (corners.get(0).distance(corners.get(3)) + corners.get(1).distance(corners.get(2))) / 2;
+      double size = Math.sqrt(width * height);
+      double wide = Math.sqrt(proportion.orElse(width / height));
+      width = size * wide;
+      height = size / wide;
       double scale = Math.min(1, LONGEST_SIDE_PX / Math.max(width, height));
       int widthPx = (int) Math.max(16, Math.round(width * scale));
       int heightPx = (int) Math.max(16, Math.round(height * scale));
@@ -50,13 +57,15 @@ public record SquaredFace(GrayImage image, Homography toPhotograph) {
   }
 
   /**
-   * Squares the quadrilateral: its corners become those of a rectangle with its mean side lengths,
-   * never larger than it is on the photograph.
+   * Squares the quadrilateral: its corners become those of a rectangle, never larger than it is on
+   * the photograph.
    *
    * @param outline four corners, top left first, clockwise
+   * @param proportion width by height as seen from in front; where it isn't known, that of the
+   *     outline's mean sides
    */
-  public static SquaredFace of(GrayImage photograph, Polygon outline) {
-    Shape shape = Shape.of(outline);
+  public static SquaredFace of(GrayImage photograph, Polygon outline, Optional<Double> proportion) {
+    Shape shape = Shape.of(outline, proportion);
     double scale = shape.scale();
     int squareWidth = shape.widthPx();
     int squareHeight = shape.heightPx();

@@ -127,10 +127,10 @@ class LineDecoderTest {
   void theFaceIsOutlinedByItsCorners() {
     Drawing drawing = new Drawing(80, 40).area(LineMaps.FACE, 10, 49);
 
-    List<Point> corners = MapAreas.faceCorners(drawing.maps(), new Point(1, 0));
+    List<Point> corners = MapAreas.face(drawing.maps());
 
     assertThat(corners)
-        .containsExactly(
+        .containsExactlyInAnyOrder(
             new Point(42, 2), new Point(198, 2), new Point(198, 158), new Point(42, 158));
   }
 

@@ -20,6 +20,7 @@ class FaceViewTest {
         new FaceView(
             PhotographId.next(),
             FACE,
+            Optional.of(1.4),
             Optional.of(Homography.identity()),
             List.of(Polygon.rectangle(300, 20, 500, 120)),
             List.of(Polygon.rectangle(820, 100, 900, 400)));
@@ -28,10 +29,10 @@ class FaceViewTest {
   }
 
   @Test
-  void aViewKeptBeforeEmblemsWereLookedForIsStillRead() {
+  void aViewKeptBeforeMoreThanItsOutlineWasLookedForIsStillRead() {
     FaceView view = new FaceView(PhotographId.next(), FACE, Optional.empty());
     ObjectNode earlier = (ObjectNode) Json.tree(view);
-    earlier.remove(List.of("emblems", "otherStones"));
+    earlier.remove(List.of("proportion", "emblems", "otherStones"));
 
     assertThat(Json.read(earlier.toString(), FaceView.class)).isEqualTo(view);
   }

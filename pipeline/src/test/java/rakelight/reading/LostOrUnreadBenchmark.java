@@ -149,9 +149,13 @@ class LostOrUnreadBenchmark {
         Polygon.rectangle(0, 0, face.stone().widthMm(), face.stone().heightMm()).map(p -> at(m, p));
     List<RakingSet.Shot> shots =
         pictures.stream()
-            .map(p -> new RakingSet.Shot(SquaredFace.of(p, outline).image(), Optional.empty()))
+            .map(
+                p ->
+                    new RakingSet.Shot(
+                        SquaredFace.of(p, outline, Optional.empty()).image(), Optional.empty()))
             .toList();
-    Homography toSquared = SquaredFace.of(pictures.get(0), outline).toPhotograph().inverse();
+    Homography toSquared =
+        SquaredFace.of(pictures.get(0), outline, Optional.empty()).toPhotograph().inverse();
     double scale = shots.get(0).squared().widthPx() / (outline.right() - outline.left());
     double capital = places.stream().mapToDouble(FoundLine::heightPx).average().orElse(20) * scale;
     Optional<RakingSet> set = RakingSet.of(shots, capital);

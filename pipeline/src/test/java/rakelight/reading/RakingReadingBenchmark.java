@@ -104,7 +104,10 @@ class RakingReadingBenchmark {
     }
     List<SquaredFace> squared =
         pictures.stream()
-            .map(p -> SquaredFace.of(p, corners(face, photographs.get(0).faceToImage())))
+            .map(
+                p ->
+                    SquaredFace.of(
+                        p, corners(face, photographs.get(0).faceToImage()), Optional.empty()))
             .toList();
     Homography toSquared = squared.get(0).toPhotograph().inverse();
     double scale =

@@ -10,9 +10,14 @@ import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import rakelight.finding.Found;
+import rakelight.finding.FoundLine;
 import rakelight.finding.GrayImage;
+import rakelight.finding.LineFinder;
 import rakelight.finding.NativeScope;
 import rakelight.finding.Picture;
+import rakelight.finding.Point;
+import rakelight.finding.Polygon;
 import rakelight.measure.ErrorRate;
 import rakelight.samples.Samples;
 
@@ -62,5 +67,71 @@ class ReaderTest {
     assertThat(Reader.believed(ViewBuilder.lattice("E T", .7))).isTrue();
     assertThat(Reader.believed(ViewBuilder.lattice("HANNAH WREN", .55))).isTrue();
     assertThat(Reader.believed(new LineLattice(List.of()))).isFalse();
+  }
+
+  @Test
+  void aPictureWithoutLinesAsItLiesIsLookedAtTheOtherWaysRound() {
+    try (Reader reader = new Reader(new OnItsSide(), List.of(new Reader.Voice(says(.9), 1)))) {
+      ReadPicture read = reader.read(new GrayImage(300, 600, new byte[300 * 600]));
+
+      assertThat(read.lines()).hasSize(1);
+      assertThat(read.lines().get(0).line().ribbon().contains(new Point(150, 300))).isTrue();
+    }
+  }
+
+  @Test
+  void grainIsNotReadOnlyBecauseAPictureIsLookedAtFourWays() {
+    try (Reader reader = new Reader(new OnItsSide(), List.of(new Reader.Voice(says(.5), 1)))) {
+      assertThat(reader.read(new GrayImage(300, 600, new byte[300 * 600])).lines()).isEmpty();
+    }
+  }
+
+  /** Finds one line in the middle of pictures that are wider than high, and none in others. */
+  private static final class OnItsSide implements LineFinder {
+    @Override
+    public String name() {
+      return "on-its-side";
+    }
+
+    @Override
+    public String digest() {
+      return "none";
+    }
+
+    @Override
+    public Found find(GrayImage upright) {
+      int w = upright.widthPx();
+      int h = upright.heightPx();
+      Polygon ribbon = Polygon.rectangle(w / 2.0 - 100, h / 2.0 - 10, w / 2.0 + 100, h / 2.0 + 10);
+      return new Found(
+          Polygon.rectangle(0, 0, w, h),
+          (double) w / h,
+          w > h ? List.of(new FoundLine(ribbon, 20, .9)) : List.of());
+    }
+
+    @Override
+    public void close() {}
+  }
+
+  private static Recogniser says(double p) {
+    return new Recogniser() {
+      @Override
+      public String name() {
+        return "says-the-same";
+      }
+
+      @Override
+      public String digest() {
+        return "none";
+      }
+
+      @Override
+      public List<LineLattice> read(List<GrayImage> strips) {
+        return strips.stream().map(strip -> ViewBuilder.lattice("HANNAH WREN", p)).toList();
+      }
+
+      @Override
+      public void close() {}
+    };
   }
 }

@@ -135,6 +135,7 @@ public final class SmallArchive implements AutoCloseable {
       double h = upright.heightPx();
       return new Found(
           Polygon.rectangle(.2 * w, .2 * h, .8 * w, .8 * h),
+          w / h,
           List.of(line(.3 * w, .4 * h, .7 * w), line(.3 * w, .6 * h, .7 * w)));
     }
 

@@ -59,7 +59,8 @@ final class ViewBuilder {
   Views.View view() {
     return new Views.View(
         photograph,
-        new ReadPicture(Polygon.rectangle(0, 0, 800, 600), lines, List.of(), List.of()),
+        new ReadPicture(
+            Polygon.rectangle(0, 0, 800, 600), 800.0 / 600, lines, List.of(), List.of()),
         toLeading);
   }
 

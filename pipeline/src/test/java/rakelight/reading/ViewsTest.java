@@ -115,7 +115,7 @@ class ViewsTest {
   }
 
   @Test
-  void onlyPicturesThatAreReadBadlyOrWhoseLinesAreNotLevelAreTurnedToTry() {
+  void onlyPicturesWithoutLevelLinesOrReadBadlyAreTurnedToTry() {
     QuarterTurn quarter = new QuarterTurn(1, 800, 600);
     ViewBuilder level = ViewBuilder.light().line("HANNAH WREN", .9, 100);
     ViewBuilder doubtful = ViewBuilder.light().line("HANNAH WREN", .5, 100);
@@ -123,7 +123,7 @@ class ViewsTest {
     ViewBuilder upwards = ViewBuilder.light().line("HANNAH WREN", .9, 100).turnedBack(quarter);
 
     assertThat(level.view().picture().turnsToTry()).isEmpty();
-    assertThat(ViewBuilder.light().view().picture().turnsToTry()).isEmpty();
+    assertThat(ViewBuilder.light().view().picture().turnsToTry()).containsExactly(1, 3, 2);
     assertThat(doubtful.view().picture().turnsToTry()).containsExactly(2);
     assertThat(upwards.view().picture().turnsToTry()).containsExactly(1, 3);
   }

@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
@@ -271,7 +272,8 @@ class OnePhotographBenchmark {
                 block.right() + across,
                 block.bottom() + down)
             .map(toImage::map);
-    SquaredFace squared = SquaredFace.of(Picture.upright(photograph.jpeg(), 1), outline);
+    SquaredFace squared =
+        SquaredFace.of(Picture.upright(photograph.jpeg(), 1), outline, Optional.empty());
     int w = squared.image().widthPx();
     int h = squared.image().heightPx();
     float[] letters = Renderer.letters(face, MM);

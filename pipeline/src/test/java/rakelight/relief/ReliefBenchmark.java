@@ -133,7 +133,8 @@ class ReliefBenchmark {
             case LIGHTS_ONE_DEGREE_OFF -> Optional.of(off(truth.get(k), 1, random));
             default -> Optional.of(truth.get(k));
           };
-      shots.add(new RakingSet.Shot(SquaredFace.of(picture, outline).image(), light));
+      shots.add(
+          new RakingSet.Shot(SquaredFace.of(picture, outline, Optional.empty()).image(), light));
     }
     double pxPerMm = shots.get(0).squared().heightPx() / h;
     double capitalPx = 36 * pxPerMm;

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
+import java.util.Optional;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.Test;
 import rakelight.finding.GrayImage;
@@ -28,7 +29,7 @@ class SquaredFaceTest {
     GrayImage photograph =
         Drawn.picture(640, 480, (x, y) -> LEANING.contains(new Point(x, y)) ? 200 : 40);
 
-    GrayImage face = SquaredFace.of(photograph, LEANING).image();
+    GrayImage face = SquaredFace.of(photograph, LEANING, Optional.empty()).image();
 
     // Sides: 403.1 and 401.1 wide; 341.3 and 321.4 high.
     assertThat(face.widthPx()).isEqualTo(402);
@@ -41,8 +42,17 @@ class SquaredFaceTest {
   }
 
   @Test
+  void aFaceOfKnownProportionKeepsItsSizeAndTakesThem() {
+    SquaredFace.Shape shape = SquaredFace.Shape.of(LEANING, Optional.of(0.8));
+
+    assertThat((double) shape.widthPx() / shape.heightPx()).isCloseTo(0.8, within(0.005));
+    assertThat(shape.widthPx() * (double) shape.heightPx()).isCloseTo(402 * 331, within(500.0));
+  }
+
+  @Test
   void itsCornersLieOnThoseOfTheOutline() {
-    SquaredFace face = SquaredFace.of(Drawn.picture(640, 480, (x, y) -> 128), LEANING);
+    SquaredFace face =
+        SquaredFace.of(Drawn.picture(640, 480, (x, y) -> 128), LEANING, Optional.empty());
 
     double w = face.image().widthPx();
     double h = face.image().heightPx();
@@ -59,7 +69,7 @@ class SquaredFaceTest {
     GrayImage photograph =
         Drawn.picture(640, 480, (x, y) -> 200 - 190 * Math.exp(-Math.hypot(x - 420, y - 180) / 4));
 
-    assertThat(mark(SquaredFace.of(photograph, LEANING))).isLessThan(1);
+    assertThat(mark(SquaredFace.of(photograph, LEANING, Optional.empty()))).isLessThan(1);
   }
 
   @Test
@@ -69,7 +79,7 @@ class SquaredFaceTest {
         Drawn.picture(
             3400, 1300, (x, y) -> 200 - 190 * Math.exp(-Math.hypot(x - 420, y - 180) / 8));
 
-    SquaredFace face = SquaredFace.of(photograph, outline);
+    SquaredFace face = SquaredFace.of(photograph, outline, Optional.empty());
 
     assertThat(face.image().widthPx()).isEqualTo(SquaredFace.LONGEST_SIDE_PX);
     assertThat(face.image().heightPx()).isEqualTo(750);
@@ -79,7 +89,10 @@ class SquaredFaceTest {
   @Test
   void aFaceSmallerThanNeededIsNotEnlarged() {
     SquaredFace face =
-        SquaredFace.of(Drawn.picture(200, 100, (x, y) -> 128), Polygon.rectangle(20, 10, 180, 90));
+        SquaredFace.of(
+            Drawn.picture(200, 100, (x, y) -> 128),
+            Polygon.rectangle(20, 10, 180, 90),
+            Optional.empty());
 
     assertThat(face.image().widthPx()).isEqualTo(160);
     assertThat(face.image().heightPx()).isEqualTo(80);
@@ -89,7 +102,9 @@ class SquaredFaceTest {
   void anOutlineThatIsNoQuadrilateralIsRefused() {
     Polygon triangle = new Polygon(LEANING.points().subList(0, 3));
 
-    assertThatThrownBy(() -> SquaredFace.of(Drawn.picture(640, 480, (x, y) -> 128), triangle))
+    assertThatThrownBy(
+            () ->
+                SquaredFace.of(Drawn.picture(640, 480, (x, y) -> 128), triangle, Optional.empty()))
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessageContaining("four corners, not 3");
   }
