@@ -17,6 +17,7 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import rakelight.Chance;
 import rakelight.reading.SmallArchive;
 
 /**
@@ -92,8 +93,9 @@ class BlindCommandsTest {
             new Object[] {"index", archive});
     for (Object[] command : commands) {
       Ran ran = Ran.command(command);
-      assertThat(ran.out() + ran.err()).as(List.of(command).toString()).doesNotMatch(FIRST);
-      assertThat(ran.out() + ran.err()).as(List.of(command).toString()).doesNotMatch(MACHINE);
+      String printed = Chance.leftOut(ran.out() + ran.err());
+      assertThat(printed).as(List.of(command).toString()).doesNotMatch(FIRST);
+      assertThat(printed).as(List.of(command).toString()).doesNotMatch(MACHINE);
     }
     for (String asked : List.of("hester", "wren", "1834")) {
       Ran ran = Ran.command("search", archive, asked, "--json");
@@ -112,8 +114,9 @@ class BlindCommandsTest {
     done("export", archive, "--to", tables, "--as-of", "2026-11-25", "--tables");
     try (Stream<Path> files = Stream.concat(Files.walk(xml), Files.walk(tables))) {
       for (Path file : files.filter(Files::isRegularFile).toList()) {
-        assertThat(Files.readString(file)).as(file.toString()).doesNotMatch(FIRST);
-        assertThat(Files.readString(file)).as(file.toString()).doesNotMatch(MACHINE);
+        String written = Chance.leftOut(Files.readString(file));
+        assertThat(written).as(file.toString()).doesNotMatch(FIRST);
+        assertThat(written).as(file.toString()).doesNotMatch(MACHINE);
       }
     }
     Path sheet = folder.resolve("sheet.pdf");
@@ -140,14 +143,14 @@ class BlindCommandsTest {
     Files.writeString(
         known, "marker\tface\tline\ttext\nM04\tW\t1\t(1 line)\nM04\tW\t2\t+++ 1844\n");
     done("readers", archive, "known", known, "--letters", "--reader", "Ada Fenn");
-    assertThat(done("decisions", archive, "--json").out()).doesNotContain("1844");
+    assertThat(Chance.leftOut(done("decisions", archive, "--json").out())).doesNotContain("1844");
     sign("Bo", "HESTER WREN", "DIED 1834");
     assertThat(done("readers", archive).out())
         .contains("Ada Fenn  not admitted  1 readings signed; 1 of 4 known letters wrong, 25.0%")
         .contains("Bo  not admitted  1 readings signed; 1 of 4 known letters wrong");
     // The rest of the face is read in earnest.
     assertThat(done("statements", archive).out()).contains("Hester Wren");
-    assertThat(done("decisions", archive, "--json").out()).doesNotContain("1844");
+    assertThat(Chance.leftOut(done("decisions", archive, "--json").out())).doesNotContain("1844");
     assertThat(done("check", archive).code()).isZero();
   }
 }

