@@ -18,7 +18,7 @@ from carved import text as cut_text
 from carved.typefaces import Typeface
 
 HEIGHT = 64  # mask rows
-FINDERS_SHARE = 0.5  # of the lines cropped as our line finder does; the others in every other way
+FINDERS_SHARE = 0.75  # of the lines cropped as our line finder does; the others in every other way
 MAX_WIDTH = max(config.BATCH_LINES)
 
 _SUPERIOR = set("abcdehilmnorstuy")

@@ -44,7 +44,7 @@ class Training:
         vectors = [p for p in self.net.parameters() if p.ndim <= 1]
         groups = [{"params": matrices, "weight_decay": 0.02}, {"params": vectors, "weight_decay": 0.0}]
         self.optimizer = torch.optim.AdamW(groups, lr=PEAK_RATE, betas=(0.9, 0.98))
-        self.step, self.seen, self.spent = 0, 0, 0.0
+        self.step, self.seen, self.spent, self.warm_from = 0, 0, 0.0, 0
         self._resume()
         self.log = open(self.folder / "log.txt", "a", encoding="utf-8")
 
@@ -55,6 +55,10 @@ class Training:
         self.net.load_state_dict(saved["net"])
         self.step, self.seen, self.spent = saved["step"], saved["seen"], saved["spent"]
         self.average.load_state_dict(torch.load(self.folder / "weights.pt", map_location="cpu"))
+        torch.manual_seed(self.options.seed + self.step)
+        if not (self.folder / "moments.pt").exists():  # weights put back by carved.restore
+            self.warm_from = self.step
+            return
         moments = torch.load(self.folder / "moments.pt", map_location="cpu")
         for parameter, (first, second) in zip(self.net.parameters(), moments):
             self.optimizer.state[parameter] = {
@@ -62,7 +66,6 @@ class Training:
                 "exp_avg": first.float().to(parameter.device),
                 "exp_avg_sq": second.float().to(parameter.device),
             }
-        torch.manual_seed(self.options.seed + self.step)
 
     def save(self):
         # Moments as bfloat16: half the size, and near enough to go on with.
@@ -75,7 +78,8 @@ class Training:
         _save(self.folder / "net.pt", {"net": {k: v.cpu() for k, v in self.net.state_dict().items()}, "step": self.step, "seen": self.seen, "spent": self.spent})
 
     def _average_in(self):
-        keep = min(0.9985, (1 + self.step) / (10 + self.step))
+        since = self.step - self.warm_from
+        keep = min(0.9985, (1 + since) / (10 + since))
         with torch.no_grad():
             for mean, new in zip(self.average.parameters(), self.net.parameters()):
                 mean.lerp_(new, 1 - keep)
@@ -120,7 +124,7 @@ class Training:
 
     def _learn(self, target, batch):
         done = min(1.0, self.spent / (self.options.minutes * 60))
-        rate = PEAK_RATE * min(1.0, (self.step + 1) / WARM_UP_STEPS) * (0.99 * (0.5 + 0.5 * math.cos(math.pi * done)) + 0.01)
+        rate = PEAK_RATE * min(1.0, (self.step - self.warm_from + 1) / WARM_UP_STEPS) * (0.99 * (0.5 + 0.5 * math.cos(math.pi * done)) + 0.01)
         for group in self.optimizer.param_groups:
             group["lr"] = rate
         masks = [batch[name].to(self.device, non_blocking=True) for name in pages.MASKS]
