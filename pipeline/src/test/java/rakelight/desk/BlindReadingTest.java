@@ -97,7 +97,10 @@ class BlindReadingTest {
             "/api/ground",
             "/api/next",
             "/api/other-light")) {
-      assertThat(Chance.leftOut(col.get(path).body())).as(path).doesNotContain("HESTER").doesNotContain("1834");
+      assertThat(Chance.leftOut(col.get(path).body()))
+          .as(path)
+          .doesNotContain("HESTER")
+          .doesNotContain("1834");
     }
     assertThat(col.open(face).has("before")).isFalse();
     assertThat(desk.readings().current()).isEmpty();
