@@ -361,8 +361,9 @@ public final class Proposer {
                 "lexicon", lexicon.digest()),
             inputs);
     try {
-      if (proposals.made(key).isPresent()) {
-        proposals.pointTo(key, subject);
+      Optional<Proposal> before = proposals.made(key);
+      if (before.isPresent()) {
+        proposals.pointTo(before.get(), subject);
         return false;
       }
       List<Views.View> laid = laidOverLeading(Views.surestFirst(views));
