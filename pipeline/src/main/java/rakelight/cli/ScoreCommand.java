@@ -18,6 +18,7 @@ import rakelight.archive.Archive;
 import rakelight.measure.Calibration;
 import rakelight.measure.ReliabilityDiagram;
 import rakelight.measure.Score;
+import rakelight.measure.Spread;
 import rakelight.measure.Truth;
 import rakelight.measure.TruthLine;
 
@@ -43,7 +44,7 @@ final class ScoreCommand implements Callable<Integer> {
 
   @Option(
       names = "--reliefs",
-      description = "Also reads the proposed lines on every relief image; slow.")
+      description = "Also reads the proposed lines on every relief image, and lit anew; slow.")
   private boolean reliefs;
 
   @Option(
@@ -93,19 +94,21 @@ final class ScoreCommand implements Callable<Integer> {
   private static void print(Score.Result result, PrintWriter out) {
     out.printf(Locale.ROOT, "%d faces scored.%n%n", result.faces());
     out.println(
-        "| read by | lines of | lines | read | letter error | case-blind | word error | strays |"
-            + " in first 3 |");
-    out.println("|---|---|---|---|---|---|---|---|---|");
+        "| read by | lines of | lines | letters | read | letter error | case-blind | between |"
+            + " word error | strays | in first 3 |");
+    out.println("|---|---|---|---|---|---|---|---|---|---|---|");
     for (Score.Row row : result.rows()) {
       out.printf(
           Locale.ROOT,
-          "| %s | %s | %d | %d | %s | %s | %s | %s | %s |%n",
+          "| %s | %s | %d | %d | %d | %s | %s | %s | %s | %s | %s |%n",
           row.way(),
           row.slice(),
           row.lines(),
+          row.letters(),
           row.linesRead(),
           figure(row.letterError()),
           figure(row.letterErrorCaseBlind()),
+          figures(row.spread()),
           figure(row.wordErrorCaseBlind()),
           row.slice().equals("all") ? figure(row.strayRate()) : "",
           row.amongThree().map(ScoreCommand::figure).orElse(""));
@@ -127,6 +130,17 @@ final class ScoreCommand implements Callable<Integer> {
                         slice.equals("all") ? figure(found.precision()) : ""));
       }
       out.println();
+    }
+    if (!result.againstBest().isEmpty()) {
+      out.println("Errors of proposals over those of the best photograph in hindsight:");
+      for (Score.AgainstBest compared : result.againstBest()) {
+        out.printf(
+            "  %s (%d letters) %s, between %s%n",
+            compared.slice(),
+            compared.letters(),
+            figure(compared.ratio()),
+            figures(compared.spread()));
+      }
     }
     out.printf(Locale.ROOT, "Calibration error of proposed letters, %d bins:%n", Score.BINS);
     result
@@ -171,9 +185,12 @@ final class ScoreCommand implements Callable<Integer> {
               .put("readBy", row.way())
               .put("slice", row.slice())
               .put("lines", row.lines())
+              .put("letters", row.letters())
               .put("linesRead", row.linesRead())
               .put("letterError", row.letterError())
               .put("letterErrorCaseBlind", row.letterErrorCaseBlind())
+              .put("letterErrorCaseBlindLow", row.spread().low())
+              .put("letterErrorCaseBlindHigh", row.spread().high())
               .put("wordErrorCaseBlind", row.wordErrorCaseBlind())
               .put("strayRate", row.strayRate());
       row.amongThree().ifPresent(share -> object.put("amongThree", share));
@@ -193,6 +210,16 @@ final class ScoreCommand implements Callable<Integer> {
       JsonLines.print(
           out,
           JsonLines.object().put("readBy", found.way()).put("linePrecision", found.precision()));
+    }
+    for (Score.AgainstBest compared : result.againstBest()) {
+      JsonLines.print(
+          out,
+          JsonLines.object()
+              .put("slice", compared.slice())
+              .put("letters", compared.letters())
+              .put("errorsAgainstBestPhotograph", compared.ratio())
+              .put("errorsAgainstBestPhotographLow", compared.spread().low())
+              .put("errorsAgainstBestPhotographHigh", compared.spread().high()));
     }
     result
         .calibrationError()
@@ -215,6 +242,10 @@ final class ScoreCommand implements Callable<Integer> {
         JsonLines.object().put("faces", result.faces()).put("calibrationBins", Score.BINS);
     result.agreement().ifPresent(alpha -> whole.put("recognisersAgreement", alpha));
     JsonLines.print(out, whole);
+  }
+
+  private static String figures(Spread spread) {
+    return figure(spread.low()) + " and " + figure(spread.high());
   }
 
   private static String figure(double value) {

@@ -7,7 +7,9 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
+import java.util.stream.Collectors;
 import rakelight.inscription.Candidate;
+import rakelight.inscription.Draft;
 import rakelight.inscription.DraftEditing;
 import rakelight.inscription.Extent;
 import rakelight.inscription.Gap;
@@ -16,6 +18,7 @@ import rakelight.inscription.Letter;
 import rakelight.inscription.Sign;
 import rakelight.inscription.SignId;
 import rakelight.inscription.Standing;
+import rakelight.reading.Alternative;
 
 /** Turns what a request asks to be decided into a change of a draft. */
 final class Deciding {
@@ -60,6 +63,7 @@ final class Deciding {
         int to = ask.number("to");
         yield work -> DraftEditing.seen(work.draft(), line, from, to);
       }
+      case "seen-line" -> work -> seenLine(work, line);
       case "insert" -> {
         int at = ask.number("at");
         boolean space = ask.isTrue("spaceBefore");
@@ -108,11 +112,7 @@ final class Deciding {
 
   private static Faces.Change accept(int line, OptionalInt from, OptionalInt to) {
     return work -> {
-      List<List<Place>> places = Place.of(work);
-      if (line < 1 || line > places.size()) {
-        throw new DraftEditing.RefusedException("lines go from 1 to " + places.size());
-      }
-      List<Place> of = places.get(line - 1);
+      List<Place> of = places(work, line);
       int first = from.orElse(1);
       int last = to.orElse(of.size());
       if (first < 1 || last < first || last > of.size()) {
@@ -134,6 +134,55 @@ final class Deciding {
       }
       return DraftEditing.accept(work.draft(), line, first, last);
     };
+  }
+
+  /**
+   * Every letter of a line that somebody has looked at. Not where two read blind: a look along what
+   * the machine says would make them agree with it, and so with each other.
+   */
+  private static Draft seenLine(Work work, int line)
+      throws LeidenException, DraftEditing.RefusedException {
+    if (work.blind()) {
+      throw new DraftEditing.RefusedException(
+          "two read this stone, each without sight of the other; decide its names and dates letter"
+              + " by letter or word by word");
+    }
+    for (Place place : places(work, line)) {
+      if (!place.decided() && (place.isDoubtful() || place.gain() > 0)) {
+        throw Refusal.refused(why(place)).with("line", line).with("at", place.at());
+      }
+    }
+    return DraftEditing.seenLine(work.draft(), line);
+  }
+
+  /** Why a letter can't be decided with its line. */
+  private static String why(Place place) {
+    if (!(place.seen().ink() instanceof Letter letter)) {
+      return "Letter " + place.at() + " isn't read yet. Say what stands there, then take the line.";
+    }
+    String others =
+        place.slot().stream()
+            .flatMap(slot -> slot.alternatives().stream())
+            .map(Alternative::text)
+            .filter(other -> !other.equals(letter.text()))
+            .limit(2)
+            .map(other -> other.isEmpty() ? "nothing" : other.isBlank() ? "a space" : other)
+            .collect(Collectors.joining(" or "));
+    return "Letter "
+        + place.at()
+        + ", "
+        + letter.text()
+        + ", is doubtful"
+        + (others.isEmpty() ? "" : ": it may be " + others)
+        + ". Decide it by itself or with its word, then take the line.";
+  }
+
+  private static List<Place> places(Work work, int line) throws DraftEditing.RefusedException {
+    List<List<Place>> places = Place.of(work);
+    if (line < 1 || line > places.size()) {
+      throw new DraftEditing.RefusedException("lines go from 1 to " + places.size());
+    }
+    return places.get(line - 1);
   }
 
   private static String note(Fields ask) throws DraftEditing.RefusedException {

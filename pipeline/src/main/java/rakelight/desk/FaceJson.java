@@ -12,6 +12,7 @@ import rakelight.finding.Homography;
 import rakelight.finding.Polygon;
 import rakelight.inscription.Candidate;
 import rakelight.inscription.Comparison;
+import rakelight.inscription.Draft;
 import rakelight.inscription.Extent;
 import rakelight.inscription.FaceReadings;
 import rakelight.inscription.Gap;
@@ -237,6 +238,9 @@ final class FaceJson {
         .put("spaceBefore", place.seen().spaceBefore())
         .put("decided", place.decided())
         .put("field", place.field());
+    if (place.seen().place().how() == Draft.Decided.WITH_ITS_LINE) {
+      object.put("withLine", true);
+    }
     if (!place.seen().note().isEmpty()) {
       object.put("note", place.seen().note());
     }

@@ -186,18 +186,25 @@ final class MarkerPages {
     List<Decision> decisions = new ArrayList<>();
     subjects.keySet().forEach(subject -> decisions.addAll(archive.journal().bySubject(subject)));
     decisions.sort(Comparator.comparingLong(Decision::counter).reversed());
-    List<MarkerPage.Event> events = new ArrayList<>();
-    Decision drafted = null;
+    // Letter by letter nobody could read it: a reader's work in a row is one event.
+    List<List<Decision>> runs = new ArrayList<>();
     for (Decision decision : decisions) {
-      // Letter by letter nobody could read it: a reader's work in a row is one event.
-      boolean letters = decision.kind().equals("reading.drafted");
+      Decision last = runs.isEmpty() ? decision : runs.get(runs.size() - 1).get(0);
       boolean more =
-          letters
-              && drafted != null
-              && drafted.reader().equals(decision.reader())
-              && drafted.subject().equals(decision.subject());
-      drafted = letters ? decision : null;
-      if (more || !maySee(decision, by)) {
+          !runs.isEmpty()
+              && decision.kind().equals("reading.drafted")
+              && last.kind().equals("reading.drafted")
+              && last.reader().equals(decision.reader())
+              && last.subject().equals(decision.subject());
+      if (!more) {
+        runs.add(new ArrayList<>());
+      }
+      runs.get(runs.size() - 1).add(decision);
+    }
+    List<MarkerPage.Event> events = new ArrayList<>();
+    for (List<Decision> run : runs) {
+      Decision decision = run.get(0);
+      if (!maySee(decision, by)) {
         continue;
       }
       String about = subjects.getOrDefault(decision.subject(), "");
@@ -207,11 +214,28 @@ final class MarkerPages {
           new MarkerPage.Event(
               decision.at().toString().substring(0, 16).replace('T', ' '),
               decision.reader(),
-              words(decision) + (about.isEmpty() ? "" : ", " + about),
+              words(decision) + (about.isEmpty() ? "" : ", " + about) + seenLines(run, undone),
               back,
               undoable ? decision.id().toString() : ""));
     }
     return events;
+  }
+
+  /** Of which lines a reader took letters with the whole line, having looked along it. */
+  private static String seenLines(List<Decision> run, Map<DecisionId, DecisionId> undone) {
+    List<String> lines =
+        run.stream()
+            .filter(decision -> !undone.containsKey(decision.id()))
+            .flatMap(decision -> ReadingStore.seenLines(decision).stream())
+            .distinct()
+            .sorted()
+            .map(String::valueOf)
+            .toList();
+    return lines.isEmpty()
+        ? ""
+        : ": with the whole line, not letter by letter, in "
+            + (lines.size() == 1 ? "line " : "lines ")
+            + String.join(", ", lines);
   }
 
   /** Nobody but its reader sees a reading before both have signed. */

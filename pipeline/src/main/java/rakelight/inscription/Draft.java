@@ -61,25 +61,51 @@ public record Draft(List<Line> lines, Optional<ProposalId> proposal) {
     }
   }
 
+  /** What the reader has said about a letter. */
+  public enum Decided {
+    /** Nothing yet. */
+    NOT(""),
+    /** By itself, with its word, or with the rest of a line that is plain. */
+    BY_ITSELF("!"),
+    /** That it is right with every other letter of its line, each of which he has looked at. */
+    WITH_ITS_LINE("=");
+
+    private final String mark;
+
+    Decided(String mark) {
+      this.mark = mark;
+    }
+  }
+
   /**
    * Where a letter stands in the proposal, and whether the reader has decided about it. Written as
-   * {@code 3.7} for the eighth slot of line 3, with {@code !} once decided.
+   * {@code 3.7} for the eighth slot of line 3, with {@code !} once decided, {@code =} once decided
+   * with its line.
    *
    * @param line number of the proposed line, from 1; 0 if the proposal doesn't show the letter
    * @param slot index of its slot, from 0
    */
-  public record Place(int line, int slot, boolean decided) {
+  public record Place(int line, int slot, Decided how) {
     /** The letter of a line that no proposal shows, undecided. */
-    public static final Place NOWHERE = new Place(0, 0, false);
+    public static final Place NOWHERE = new Place(0, 0, Decided.NOT);
 
-    private static final Pattern WRITTEN = Pattern.compile("(?:(\\d{1,4})\\.(\\d{1,4}))?(!)?");
+    private static final Pattern WRITTEN = Pattern.compile("(?:(\\d{1,4})\\.(\\d{1,4}))?([!=])?");
 
     /** Whether the proposal shows it. */
     public boolean isShown() {
       return line > 0;
     }
 
+    /** Whether the reader has decided about it, in whichever way. */
+    public boolean decided() {
+      return how != Decided.NOT;
+    }
+
     public Place decidedIs(boolean now) {
+      return decided(now ? Decided.BY_ITSELF : Decided.NOT);
+    }
+
+    public Place decided(Decided now) {
       return new Place(line, slot, now);
     }
 
@@ -93,13 +119,15 @@ public record Draft(List<Line> lines, Optional<ProposalId> proposal) {
       return new Place(
           shown ? Integer.parseInt(matcher.group(1)) : 0,
           shown ? Integer.parseInt(matcher.group(2)) : 0,
-          matcher.group(3) != null);
+          matcher.group(3) == null
+              ? Decided.NOT
+              : matcher.group(3).equals("=") ? Decided.WITH_ITS_LINE : Decided.BY_ITSELF);
     }
 
     @Override
     @JsonValue
     public String toString() {
-      return (isShown() ? line + "." + slot : "") + (decided ? "!" : "");
+      return (isShown() ? line + "." + slot : "") + how.mark;
     }
   }
 

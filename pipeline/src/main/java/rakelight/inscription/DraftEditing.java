@@ -123,6 +123,30 @@ public final class DraftEditing {
         });
   }
 
+  /**
+   * The reader has looked at every letter of the line and sees what is shown; what was decided
+   * there stays. Letters decided so are marked as decided with their line.
+   *
+   * @throws RefusedException if a place that isn't decided shows no clear letter
+   */
+  public static Draft seenLine(Draft draft, int line) throws LeidenException, RefusedException {
+    return change(
+        draft,
+        line,
+        open -> {
+          for (int i = 0; i < open.size(); i++) {
+            OpenLine.Cell cell = open.cells().get(i);
+            if (cell.place().decided()) {
+              continue;
+            }
+            if (!(cell.ink() instanceof Letter letter) || letter.standing() != Standing.CLEAR) {
+              throw new RefusedException("decide letter " + (i + 1) + " by itself first");
+            }
+            open.set(i, cell.with(cell.place().decided(Draft.Decided.WITH_ITS_LINE)));
+          }
+        });
+  }
+
   /** The reader agrees with what is shown at these places. */
   public static Draft accept(Draft draft, int line, int from, int to)
       throws LeidenException, RefusedException {

@@ -50,7 +50,8 @@ final class ReadingDecisions {
       List<Integer> signIds) {}
 
   /**
-   * Version 2: what changed, not the whole draft.
+   * Versions 2 and 3: what changed, not the whole draft. From version 3 on a letter may be marked
+   * as decided with its line.
    *
    * @param proposal the one the draft began from
    * @param from index of the first line that changed, from 0

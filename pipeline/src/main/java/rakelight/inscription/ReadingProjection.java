@@ -73,7 +73,11 @@ final class ReadingProjection implements Projection {
   }
 
   private static int newest(String kind) {
-    return kind.equals(ReadingDecisions.SIGNED) || kind.equals(ReadingDecisions.DRAFTED) ? 2 : 1;
+    return switch (kind) {
+      case ReadingDecisions.DRAFTED -> 3;
+      case ReadingDecisions.SIGNED -> 2;
+      default -> 1;
+    };
   }
 
   private static void signed(Handle handle, Decision decision) {

@@ -403,7 +403,7 @@ public final class ReadingStore {
                       NewDecision.of(
                               reader,
                               ReadingDecisions.DRAFTED,
-                              2,
+                              3,
                               face.value(),
                               new ReadingDecisions.Drafted(
                                   draft.proposal(),
@@ -412,6 +412,25 @@ public final class ReadingStore {
                                   after.subList(head, after.size() - tail)))
                           .restingOn(restsOn));
             });
+  }
+
+  /**
+   * The lines that a decision about a draft leaves with letters decided with their line, from 1 and
+   * in order; none for any other decision.
+   */
+  public static List<Integer> seenLines(Decision decision) {
+    if (!decision.kind().equals(ReadingDecisions.DRAFTED) || decision.version() < 3) {
+      return List.of();
+    }
+    ReadingDecisions.Drafted drafted = decision.payload(ReadingDecisions.Drafted.class);
+    List<Integer> lines = new ArrayList<>();
+    for (int i = 0; i < drafted.lines().size(); i++) {
+      if (drafted.lines().get(i).places().stream()
+          .anyMatch(place -> place.how() == Draft.Decided.WITH_ITS_LINE)) {
+        lines.add(drafted.from() + i + 1);
+      }
+    }
+    return lines;
   }
 
   /** The decision that a reader's draft of a face stands at; empty while there is no draft. */

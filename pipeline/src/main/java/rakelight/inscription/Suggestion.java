@@ -124,7 +124,9 @@ public record Suggestion(Draft.Line line, List<String> doubts) {
             .get(words.size() - 1)
             .add(
                 new Likeliest(
-                    Character.toString(codePoint), slot, new Draft.Place(number, i, false)));
+                    Character.toString(codePoint),
+                    slot,
+                    new Draft.Place(number, i, Draft.Decided.NOT)));
       }
     }
     return words;

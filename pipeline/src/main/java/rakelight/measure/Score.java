@@ -13,6 +13,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
+import java.util.function.Predicate;
 import rakelight.archive.Archive;
 import rakelight.archive.FaceId;
 import rakelight.finding.FoundLine;
@@ -37,6 +38,7 @@ import rakelight.reading.ReadLine;
 import rakelight.reading.ReadPicture;
 import rakelight.reading.Reader;
 import rakelight.reading.TesseractRecogniser;
+import rakelight.reading.Weighing;
 import rakelight.relief.Relief;
 import rakelight.relief.ReliefImage;
 import rakelight.relief.SquaredFace;
@@ -81,7 +83,13 @@ public final class Score {
   private static final String ALONE_TRUE_BOXES = " alone, true boxes";
   private static final String ON_RELIEF = "proposals' lines on relief image %s";
   private static final String WITH_RELIEF = "proposals' lines, relief image %s merged in";
+  private static final String ON_PHOTOGRAPHS = "proposals' lines, photographs merged";
+  private static final String LIT_ANEW = "proposals' lines, lit anew from %s";
+  private static final String ALL_LIT_ANEW = "proposals' lines, lit anew, merged";
+  private static final String PHOTOGRAPHS_AND_LIT_ANEW =
+      "proposals' lines, photographs and lit anew, merged";
   private static final String PPOCR = "PP-OCR v4 alone";
+  private static final String PPOCR_BEST = "PP-OCR v4 alone, the best photograph in hindsight";
   private static final String TESSERACT = "plain Tesseract, whole photograph";
 
   private final Archive archive;
@@ -105,9 +113,11 @@ public final class Score {
    * @param way how the photographs were read
    * @param slice which lines: "all", or a class such as "legible" or "marble"
    * @param lines lines of the truth
+   * @param letters of these lines, spaces counted
    * @param linesRead those for which anything was read
    * @param letterError errors per letter as given
    * @param letterErrorCaseBlind errors per letter, blind to case and to typeface
+   * @param spread between which rates that may lie, other faces given
    * @param wordErrorCaseBlind errors per word, likewise
    * @param strayRate letters read where no line is, over letters of the truth
    * @param amongThree share of letters among the first three alternatives, if asked
@@ -116,12 +126,25 @@ public final class Score {
       String way,
       String slice,
       int lines,
+      int letters,
       int linesRead,
       double letterError,
       double letterErrorCaseBlind,
+      Spread spread,
       double wordErrorCaseBlind,
       double strayRate,
       Optional<Double> amongThree) {}
+
+  /**
+   * What merging all photographs of a face leaves of the errors of the best one.
+   *
+   * @param slice lines of faces with several photographs
+   * @param letters of these lines, spaces counted
+   * @param ratio case-blind letter errors of proposals over those of the photograph of each face
+   *     that has the fewest, chosen with the truth in hand
+   * @param spread between which ratios that may lie, other faces given
+   */
+  public record AgainstBest(String slice, int letters, double ratio, Spread spread) {}
 
   /**
    * Everything measured in one run.
@@ -129,6 +152,7 @@ public final class Score {
    * @param faces scored
    * @param missing files of the truth that the archive doesn't hold, or holds without a proposal
    * @param lines found and missed by each way that finds lines itself, where the truth has boxes
+   * @param againstBest empty without faces with several photographs, or errors of the best
    * @param calibrationError expected calibration error of proposed letters by slice, over {@link
    *     #BINS} bins
    * @param reliability of letters, of words, and of whether there is a letter at all
@@ -141,6 +165,7 @@ public final class Score {
       List<String> missing,
       List<Row> rows,
       List<LinesFound> lines,
+      List<AgainstBest> againstBest,
       Map<String, Double> calibrationError,
       Map<String, Calibration> reliability,
       Confusions confusions,
@@ -167,7 +192,8 @@ public final class Score {
     }
   }
 
-  private record Scored(List<TruthLine> truth, List<Photograph> photographs, Proposal proposal) {
+  private record Scored(
+      int number, List<TruthLine> truth, List<Photograph> photographs, Proposal proposal) {
     boolean severalLights() {
       return photographs.size() > 1;
     }
@@ -235,8 +261,8 @@ public final class Score {
   /**
    * Reads with every rival and counts; minutes on a large truth.
    *
-   * @param reliefs whether the lines of faces with one photograph are read on every relief image,
-   *     too; some seconds for each
+   * @param reliefs whether the proposed lines are read on every relief image, too, and those of
+   *     faces with several photographs on their shape lit anew; some seconds for each
    */
   public Result run(List<TruthLine> truth, boolean reliefs) throws IOException {
     List<String> missing = new ArrayList<>();
@@ -248,7 +274,12 @@ public final class Score {
       Proposer proposer = new Proposer(archive, own);
       for (Scored face : faces) {
         score(face, own, ppocr, tesseract, reliefs);
-        scoreLights(face, proposer);
+        if (face.severalLights()) {
+          scoreLights(face, proposer);
+          if (reliefs) {
+            scoreLitAnew(face, proposer, own.odds().weighing());
+          }
+        }
       }
     }
     Map<String, Double> calibrationError = new LinkedHashMap<>();
@@ -258,6 +289,7 @@ public final class Score {
         missing,
         rows(),
         findings.entrySet().stream().map(e -> e.getValue().result(e.getKey())).toList(),
+        againstBest(),
         calibrationError,
         reliability.byKind(),
         confusions,
@@ -290,7 +322,7 @@ public final class Score {
                   ? proposals.latest(id)
                   : proposals.latest(shots.get(0).id());
           if (proposal.isPresent()) {
-            faces.add(new Scored(mostLegible(files, byFile), shots, proposal.get()));
+            faces.add(new Scored(faces.size(), mostLegible(files, byFile), shots, proposal.get()));
           } else {
             missing.addAll(files);
           }
@@ -331,9 +363,11 @@ public final class Score {
             .toList());
     countFound(PROPOSALS, face, face.proposal().lines().stream().map(ProposedLine::box).toList());
 
+    List<Said> ppocrSurest = List.of();
     List<Said> ppocrBest = List.of();
     List<Said> tesseractBest = List.of();
     double mostSeen = -1;
+    int fewestErrors = Integer.MAX_VALUE;
     int mostLetters = -1;
     for (Photograph photograph : face.photographs()) {
       GrayImage picture;
@@ -344,9 +378,15 @@ public final class Score {
       }
       ReadPicture read = ppocr.read(picture);
       countFound(PPOCR, face, read.lines().stream().map(line -> line.line().ribbon()).toList());
+      List<Said> said = read.lines().stream().map(ReadLine::lattice).map(Said::of).toList();
       if (read.lettersSeen() > mostSeen) {
         mostSeen = read.lettersSeen();
-        ppocrBest = read.lines().stream().map(ReadLine::lattice).map(Said::of).toList();
+        ppocrSurest = said;
+      }
+      int errors = errors(face.truth(), said);
+      if (errors < fewestErrors) {
+        fewestErrors = errors;
+        ppocrBest = said;
       }
       List<String> page = tesseract.readPage(picture);
       int letters = page.stream().mapToInt(String::length).sum();
@@ -366,15 +406,15 @@ public final class Score {
         countTrueBoxes(face, own, picture, boxed);
       }
     }
-    count(PPOCR, face, ppocrBest);
+    count(PPOCR, face, ppocrSurest);
+    if (face.severalLights()) {
+      count(PPOCR_BEST, face, ppocrBest);
+    }
     count(TESSERACT, face, tesseractBest);
   }
 
   /** What single photographs of a face give, where it has several. */
   private void scoreLights(Scored face, Proposer proposer) throws IOException {
-    if (!face.severalLights()) {
-      return;
-    }
     Map<Integer, Said> surestView = new TreeMap<>();
     List<Said> surest = List.of();
     List<Said> best = List.of();
@@ -389,15 +429,10 @@ public final class Score {
       }
       List<Said> said = read.lines().stream().map(ReadLine::lattice).map(Said::of).toList();
       count(ONE_PHOTOGRAPH, face, said);
-      int errors = 0;
+      int errors = errors(face.truth(), said);
       for (LineMatching.Pair pair : matched(face.truth(), said)) {
-        if (pair.truthIndex() >= 0) {
-          String wanted = Tally.fold(face.truth().get(pair.truthIndex()).text());
-          String got = pair.readIndex() < 0 ? "" : Tally.fold(said.get(pair.readIndex()).text());
-          errors += ErrorRate.ofLetters(wanted, got).errors();
-          if (pair.readIndex() >= 0) {
-            surestView.merge(pair.truthIndex(), said.get(pair.readIndex()), Score::surer);
-          }
+        if (pair.truthIndex() >= 0 && pair.readIndex() >= 0) {
+          surestView.merge(pair.truthIndex(), said.get(pair.readIndex()), Score::surer);
         }
       }
       if (read.lettersSeen() > mostSeen) {
@@ -414,6 +449,56 @@ public final class Score {
     for (int i = 0; i < face.truth().size(); i++) {
       countLine(SUREST_VIEW, face, face.truth().get(i), Optional.ofNullable(surestView.get(i)));
     }
+  }
+
+  /**
+   * What proposals' lines of several photographs give without their shape lit anew, and with it.
+   */
+  private void scoreLitAnew(Scored face, Proposer proposer, Weighing weighing) throws IOException {
+    List<Heard> heard;
+    try {
+      heard = proposer.heard(face.proposal());
+    } catch (PictureException e) {
+      return; // reported when proposals were made
+    }
+    countHeard(ON_PHOTOGRAPHS, face, heard, weighing, picture -> picture.litFrom().isEmpty());
+    heard.stream()
+        .flatMap(line -> line.pictures().stream())
+        .flatMap(picture -> picture.litFrom().stream())
+        .distinct()
+        .forEach(
+            from ->
+                countHeard(
+                    String.format(Locale.ROOT, LIT_ANEW, from),
+                    face,
+                    heard,
+                    weighing,
+                    picture -> picture.litFrom().equals(Optional.of(from))));
+    countHeard(ALL_LIT_ANEW, face, heard, weighing, picture -> picture.litFrom().isPresent());
+    countHeard(PHOTOGRAPHS_AND_LIT_ANEW, face, heard, weighing, picture -> true);
+  }
+
+  private void countHeard(
+      String way,
+      Scored face,
+      List<Heard> heard,
+      Weighing weighing,
+      Predicate<Heard.Picture> these) {
+    count(way, face, heard.stream().map(line -> Said.of(line.of(these).merged(weighing))).toList());
+  }
+
+  /** Case-blind letter errors over all lines of the truth. */
+  private static int errors(List<TruthLine> truth, List<Said> said) {
+    int errors = 0;
+    for (LineMatching.Pair pair : matched(truth, said)) {
+      if (pair.truthIndex() >= 0) {
+        String got = pair.readIndex() < 0 ? "" : said.get(pair.readIndex()).text();
+        errors +=
+            ErrorRate.ofLetters(Tally.fold(truth.get(pair.truthIndex()).text()), Tally.fold(got))
+                .errors();
+      }
+    }
+    return errors;
   }
 
   private static Said surer(Said a, Said b) {
@@ -441,7 +526,7 @@ public final class Score {
         (int) judged.stream().filter(j -> !j.truth().isEmpty() && j.amongFirst(3)).count();
     for (String slice : slices) {
       Tally tally = tally(way, slice);
-      tally.add(line.text(), read.map(Said::text).orElse(""));
+      tally.add(face.number(), line.text(), read.map(Said::text).orElse(""));
       if (!way.equals(TESSERACT) && !way.equals(WITH_LANGUAGE)) {
         tally.addAmongThree(wanted, amongThree);
       }
@@ -648,6 +733,24 @@ public final class Score {
     return slices;
   }
 
+  private List<AgainstBest> againstBest() {
+    Map<String, Tally> best = tallies.getOrDefault(BEST_PHOTOGRAPH, Map.of());
+    List<AgainstBest> compared = new ArrayList<>();
+    best.forEach(
+        (slice, photograph) -> {
+          if (slice.startsWith(SEVERAL_LIGHTS) && photograph.caseBlind().errors() > 0) {
+            Tally merged = tally(PROPOSALS, slice);
+            compared.add(
+                new AgainstBest(
+                    slice,
+                    photograph.caseBlind().referenceLength(),
+                    merged.ratioTo(photograph),
+                    merged.ratioSpread(photograph)));
+          }
+        });
+    return compared;
+  }
+
   private Tally tally(String way, String slice) {
     return tallies
         .computeIfAbsent(way, w -> new TreeMap<>(SLICES))
@@ -665,9 +768,11 @@ public final class Score {
                             way,
                             slice,
                             tally.lines(),
+                            tally.caseBlind().referenceLength(),
                             tally.linesRead(),
                             tally.letters().rate(),
                             tally.caseBlind().rate(),
+                            tally.caseBlindSpread(),
                             tally.words().rate(),
                             tally.strayRate(),
                             tally.amongThree() < 0

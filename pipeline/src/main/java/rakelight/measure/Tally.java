@@ -3,11 +3,13 @@ package rakelight.measure;
 import java.text.Normalizer;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
 
 /** Errors of one way of reading over one slice of the truth. */
 final class Tally {
   private ErrorRate letters = ErrorRate.NONE;
-  private ErrorRate caseBlind = ErrorRate.NONE;
+  private final Map<Integer, ErrorRate> caseBlind = new TreeMap<>();
   private ErrorRate words = ErrorRate.NONE;
   private int lines;
   private int linesRead;
@@ -15,10 +17,15 @@ final class Tally {
   private int lettersWanted;
   private int lettersAmongThree;
 
-  /** A line of the truth and what was read for it; empty if nothing was. */
-  void add(String truth, String read) {
+  /**
+   * A line of the truth and what was read for it.
+   *
+   * @param face tells the faces apart
+   * @param read empty if nothing was read
+   */
+  void add(int face, String truth, String read) {
     letters = letters.plus(ErrorRate.ofLetters(tidy(truth), tidy(read)));
-    caseBlind = caseBlind.plus(ErrorRate.ofLetters(fold(truth), fold(read)));
+    caseBlind.merge(face, ErrorRate.ofLetters(fold(truth), fold(read)), ErrorRate::plus);
     words = words.plus(ErrorRate.ofWords(fold(truth), fold(read)));
     lines++;
     linesRead += read.isEmpty() ? 0 : 1;
@@ -40,7 +47,30 @@ final class Tally {
   }
 
   ErrorRate caseBlind() {
-    return caseBlind;
+    return together(List.copyOf(caseBlind.values()));
+  }
+
+  /** Between which rates it may lie, other faces of the same kind given. */
+  Spread caseBlindSpread() {
+    return Spread.of(List.copyOf(caseBlind.values()), faces -> together(faces).rate());
+  }
+
+  /** Case-blind errors as a part of those of another way of reading the same lines. */
+  double ratioTo(Tally other) {
+    return (double) caseBlind().errors() / other.caseBlind().errors();
+  }
+
+  /** Between which ratios it may lie, other faces of the same kind given. */
+  Spread ratioSpread(Tally other) {
+    return Spread.of(
+        List.copyOf(caseBlind.keySet()),
+        faces ->
+            (double) together(faces.stream().map(caseBlind::get).toList()).errors()
+                / together(faces.stream().map(other.caseBlind::get).toList()).errors());
+  }
+
+  private static ErrorRate together(List<ErrorRate> rates) {
+    return rates.stream().reduce(ErrorRate.NONE, ErrorRate::plus);
   }
 
   ErrorRate words() {
@@ -57,9 +87,8 @@ final class Tally {
 
   /** Letters read where the truth has no line, over the letters of the truth. */
   double strayRate() {
-    return caseBlind.referenceLength() == 0
-        ? 0
-        : (double) strayLetters / caseBlind.referenceLength();
+    int letters = caseBlind().referenceLength();
+    return letters == 0 ? 0 : (double) strayLetters / letters;
   }
 
   /** Share of letters whose truth is among the first three alternatives; -1 if not asked. */

@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.function.Predicate;
 
 /**
  * All that was said of one line before anything is merged: what weights are fitted on.
@@ -14,11 +16,16 @@ public record Heard(List<Picture> pictures) {
   /**
    * One photograph, or the shape of all of them lit anew.
    *
+   * @param litFrom where the new light stands, such as "the left"; empty for a photograph
    * @param byVoice what each recogniser says, the leading one first
    */
-  public record Picture(boolean isRelit, Map<String, LineLattice> byVoice) {
+  public record Picture(Optional<String> litFrom, Map<String, LineLattice> byVoice) {
     public Picture {
       byVoice = new LinkedHashMap<>(byVoice);
+    }
+
+    boolean isRelit() {
+      return litFrom.isPresent();
     }
   }
 
@@ -31,7 +38,12 @@ public record Heard(List<Picture> pictures) {
     return (int) pictures.stream().filter(picture -> !picture.isRelit()).count();
   }
 
-  /** Merged as a proposal merges it, the odds not corrected. */
+  /** What some of the pictures alone say. */
+  public Heard of(Predicate<Picture> these) {
+    return new Heard(pictures.stream().filter(these).toList());
+  }
+
+  /** Merged as a proposal merges it, the odds not corrected; nothing is said without a picture. */
   public LineLattice merged(Weighing weighing) {
     List<Weighing.View> views = new ArrayList<>();
     for (Picture picture : pictures) {
@@ -43,6 +55,10 @@ public record Heard(List<Picture> pictures) {
                   voices.add(new LatticeMerger.Voice(lattice, weighing.weight(name))));
       views.add(new Weighing.View(LatticeMerger.merged(voices, weighing), picture.isRelit()));
     }
-    return views.size() == 1 ? views.get(0).lattice() : weighing.merged(views);
+    return switch (views.size()) {
+      case 0 -> new LineLattice(List.of());
+      case 1 -> views.get(0).lattice();
+      default -> weighing.merged(views);
+    };
   }
 }

@@ -72,11 +72,13 @@ public final class Proposer {
   private static final int FEWEST_LIGHTS = 3;
 
   /** Lights under which the shape of a raking set is read: from both sides and from above. */
-  private static final List<LightDirection> NEW_LIGHTS =
+  private static final List<NewLight> NEW_LIGHTS =
       List.of(
-          LightDirection.raking(-45, 20),
-          LightDirection.raking(45, 20),
-          LightDirection.raking(0, 15));
+          new NewLight("the left", LightDirection.raking(-45, 20)),
+          new NewLight("the right", LightDirection.raking(45, 20)),
+          new NewLight("above", LightDirection.raking(0, 15)));
+
+  private record NewLight(String from, LightDirection direction) {}
 
   private final Archive archive;
   private final PhotoStore photos;
@@ -361,8 +363,9 @@ public final class Proposer {
                 "lexicon", lexicon.digest()),
             inputs);
     try {
-      if (proposals.made(key).isPresent()) {
-        proposals.pointTo(key, subject);
+      Optional<Proposal> before = proposals.made(key);
+      if (before.isPresent()) {
+        proposals.pointTo(before.get(), subject);
         return false;
       }
       List<Views.View> laid = laidOverLeading(Views.surestFirst(views));
@@ -451,7 +454,7 @@ public final class Proposer {
   }
 
   /** The surface of a face under a light that no photograph had, and where lines lie there. */
-  private record LitAnew(GrayImage picture, List<FoundLine> lines) {}
+  private record LitAnew(String from, GrayImage picture, List<FoundLine> lines) {}
 
   /**
    * @param lines in pixels of the leading photograph
@@ -484,7 +487,9 @@ public final class Proposer {
   private static List<LitAnew> litAnew(RakedShots raked, HeightMap heights, List<FoundLine> lines) {
     double scale = (double) heights.widthPx() / raked.shots().get(0).squared().widthPx();
     List<FoundLine> there = lines.stream().map(line -> raked.squared(line, scale)).toList();
-    return NEW_LIGHTS.stream().map(light -> new LitAnew(heights.lit(light), there)).toList();
+    return NEW_LIGHTS.stream()
+        .map(light -> new LitAnew(light.from(), heights.lit(light.direction()), there))
+        .toList();
   }
 
   /**
@@ -514,11 +519,11 @@ public final class Proposer {
         Homography fromLeading = view.toLeading().get().inverse();
         List<FoundLine> here = onLeading.stream().map(l -> Views.laid(l, fromLeading)).toList();
         Photograph photograph = photos.photograph(view.photograph()).orElseThrow();
-        hear(pixels(archive, photograph), here, false, laid, heard);
+        hear(pixels(archive, photograph), here, Optional.empty(), laid, heard);
       }
     }
     for (LitAnew light : litAnew(proposal.views(), onLeading)) {
-      hear(light.picture(), light.lines(), true, laid, heard);
+      hear(light.picture(), light.lines(), Optional.of(light.from()), laid, heard);
     }
     return heard.stream().map(Heard::new).toList();
   }
@@ -526,7 +531,7 @@ public final class Proposer {
   private void hear(
       GrayImage picture,
       List<FoundLine> lines,
-      boolean isRelit,
+      Optional<String> litFrom,
       List<Integer> numbers,
       List<List<Heard.Picture>> heard) {
     List<List<LineLattice>> byVoice = reader.readByVoice(picture, lines);
@@ -535,7 +540,7 @@ public final class Proposer {
       for (int v = 0; v < byVoice.size(); v++) {
         said.put(reader.voices().get(v).recogniser().name(), byVoice.get(v).get(i));
       }
-      heard.get(numbers.get(i)).add(new Heard.Picture(isRelit, said));
+      heard.get(numbers.get(i)).add(new Heard.Picture(litFrom, said));
     }
   }
 

@@ -45,6 +45,7 @@ import rakelight.person.Question;
 import rakelight.person.QuestionStore;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
+import rakelight.reading.GivenProposal;
 import rakelight.reading.SmallArchive;
 
 /**
@@ -141,6 +142,44 @@ class DeskPagesTest {
   }
 
   @Test
+  void aLineIsTakenWholeByOneKeyOnceItsDoubtfulLettersAreDecided() throws IOException {
+    Face stone = new PhotoStore(small.archive()).faceOf("M05", "front", "Ada Fenn");
+    GivenProposal.of(
+        small.archive(), stone.id(), "HANNAH W(R60K30)EN", "AND EL(I55J45)", "DIED 1848");
+    Page page = signedIn("Ada Fenn");
+    page.navigate(root + "/faces/" + stone.id());
+    ready(page);
+    page.keyboard().press("Home");
+    page.keyboard().press("Shift+Enter");
+    saved(page);
+    assertThat(page.textContent("#notice"))
+        .startsWith("Letter 8, R, is doubtful: it may be K or nothing. Decide it by itself");
+    assertThat(page.textContent("#where")).isEqualTo("Line 1, letter 8");
+    screenshot(page, "line-refused");
+    page.keyboard().press("r");
+    saved(page);
+    page.keyboard().press("Shift+Enter");
+    saved(page);
+    assertThat(page.textContent("#where")).isEqualTo("Line 2, letter 6");
+    page.keyboard().press("Space");
+    saved(page);
+    page.keyboard().press("Shift+Enter");
+    saved(page);
+    assertThat(page.textContent("#where")).startsWith("Line 3");
+    page.click("#line");
+    saved(page);
+    assertThat(decided(page)).isTrue();
+    assertThat(page.textContent("#standing-now")).isEqualTo("I see it, with its line");
+    sign(page);
+    page.navigate(root + "/");
+    page.click("#markers a:has-text('M05')");
+    assertThat(page.textContent("section[aria-labelledby=history]"))
+        .contains(
+            "decided letters, front: with the whole line, not letter by letter, in lines 1, 2, 3");
+    page.context().close();
+  }
+
+  @Test
   void aWholeReadingIsMadeByMouseAlone() {
     Page page = signedIn("Bo");
     page.navigate(face());
@@ -180,6 +219,7 @@ class DeskPagesTest {
     ada.navigate(face());
     ready(ada);
     assertThat(text(ada)).doesNotContain("HANNAH");
+    assertThat(ada.textContent("#line")).startsWith("The rest of the line is right");
     readByKeyboard(ada, AS_PROPOSED);
     sign(ada);
 
@@ -395,11 +435,11 @@ class DeskPagesTest {
     page.click("summary:has-text('Note its condition')");
     page.check("#is-LEANING");
     page.check("#is-BIOLOGICAL_GROWTH");
-    page.fill("#seen-on", "2026-04-30");
+    page.fill("#seen-on", "2025-04-30");
     page.fill("#remark", "towards the path");
     page.click("button:has-text('Keep the note')");
     assertThat(page.textContent("section[aria-labelledby=condition]"))
-        .contains("2026-04-30 leaning, biological growth (towards the path) Ada Fenn");
+        .contains("2025-04-30 leaning, biological growth (towards the path) Ada Fenn");
     assertThat(page.textContent(".notice.wrong")).contains("Unsafe to stand beside: leaning");
     page.fill("#words", "Whose wife was she?");
     page.click("button:has-text('Raise the question')");
@@ -457,7 +497,7 @@ class DeskPagesTest {
     new ConditionStore(small.archive())
         .note(
             stone,
-            LocalDate.parse("2026-04-30"),
+            LocalDate.parse("2025-04-30"),
             List.of(Condition.LEANING, Condition.SUGARING),
             "towards the path",
             "Ada Fenn");

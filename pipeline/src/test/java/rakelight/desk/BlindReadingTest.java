@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.fasterxml.jackson.databind.JsonNode;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import org.junit.jupiter.api.AfterEach;
@@ -79,6 +80,22 @@ class BlindReadingTest {
             + ada.open(face).path("version").asText()
             + "\",\"do\":\"accept\",\"line\":2,\"from\":1,\"to\":6}";
     assertThat(ada.post("/api/faces/" + face + "/decide", accept).status()).isEqualTo(422);
+  }
+
+  @Test
+  void noLineIsTakenWholeWhereTwoReadBlind() {
+    say(ada, "HESTER WREN", "died 1834");
+    ada.decide(face, "{\"do\":\"add-line\",\"line\":4,\"text\":\"ELI\"}");
+    String seen =
+        "{\"version\":\""
+            + ada.open(face).path("version").asText()
+            + "\",\"do\":\"seen-line\",\"line\":%d}";
+    for (int line = 1; line <= 4; line++) {
+      Visitor.Answer refused =
+          ada.post("/api/faces/" + face + "/decide", String.format(Locale.ROOT, seen, line));
+      assertThat(refused.status()).isEqualTo(422);
+      assertThat(refused.json().path("message").asText()).startsWith("Two read this stone");
+    }
   }
 
   @Test

@@ -16,6 +16,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.FaceId;
+import rakelight.archive.Json;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.Reading;
 
@@ -109,9 +110,10 @@ class DeskReadingTest {
   }
 
   @Test
-  void aFaceOfWhichAMachineReadsNothingIsNamedForOtherLight() {
+  void aFaceOfWhichAMachineReadsNothingComesAfterTheHardestAndIsNamedForOtherLight() {
     String worn = desk.face("14", "(N26M25H25K24)(I26L25T25F24)(C26G25O25Q24)(E26F25L25B24)");
     assertThat(next("marker").path("left").asInt()).isEqualTo(2);
+    assertThat(next("hardest").path("face").asText()).isEqualTo(face);
     String visits = ada.get("/queue").body();
     visits = visits.substring(visits.indexOf("Needs a visit in other light"));
     assertThat(visits).contains("a machine could read nothing").contains("/faces/" + worn);
@@ -218,6 +220,51 @@ class DeskReadingTest {
     JsonNode word = ada.decide(face, "{\"do\":\"accept\",\"line\":2,\"from\":1,\"to\":6}");
     assertThat(word.path("lines").get(1).path("letters").get(5).path("decided").asBoolean())
         .isTrue();
+  }
+
+  @Test
+  void aLineSomebodyHasLookedAtIsTakenWithItsNamesOnceItsDoubtsAreDecided() {
+    String name = desk.face("13", "HANNAH W(R60K30)EN", "AND ELI");
+    String decide = "/api/faces/" + name + "/decide";
+    String version = ada.open(name).path("version").asText();
+    Visitor.Answer doubtful =
+        ada.post(decide, "{\"version\":\"" + version + "\",\"do\":\"seen-line\",\"line\":1}");
+    assertThat(doubtful.status()).isEqualTo(422);
+    assertThat(doubtful.json().path("at").asInt()).isEqualTo(8);
+    assertThat(doubtful.json().path("message").asText())
+        .startsWith("Letter 8, R, is doubtful: it may be K or nothing.");
+    ada.decide(
+        name, "{\"do\":\"letter\",\"line\":1,\"at\":8,\"standing\":\"clear\",\"text\":\"R\"}");
+    JsonNode seen = ada.decide(name, "{\"do\":\"seen-line\",\"line\":1}");
+    JsonNode letters = seen.path("lines").get(0).path("letters");
+    assertThat(seen.path("lines").get(0).path("settled").asBoolean()).isTrue();
+    assertThat(letters.get(0).path("field").asBoolean()).isTrue();
+    assertThat(letters.get(0).path("withLine").asBoolean()).isTrue();
+    assertThat(letters.get(7).has("withLine")).isFalse();
+    // The mark outlives a rebuild, and the marker's page tells of it.
+    desk.archive().journal().rebuild();
+    assertThat(Json.text(ada.open(name).path("lines").get(0).path("letters")))
+        .isEqualTo(Json.text(letters));
+    String marker = seen.path("marker").path("id").asText();
+    assertThat(ada.get("/markers/" + marker).body())
+        .contains("decided letters, front: with the whole line, not letter by letter, in line 1");
+    ada.change(name, "undo", "{}");
+    assertThat(ada.get("/markers/" + marker).body()).doesNotContain("with the whole line");
+  }
+
+  @Test
+  void aLetterShownAsSureIsDoubtfulInItsLineWhileAnswersAreWorthAsking() {
+    String name = desk.face("13", "HANNAH W(R95K05)EN");
+    JsonNode letter = ada.open(name).path("lines").get(0).path("letters").get(7);
+    assertThat(letter.path("standing").asText()).isEqualTo("clear");
+    assertThat(letter.path("gain").asDouble()).isPositive();
+    String version = ada.open(name).path("version").asText();
+    Visitor.Answer doubtful =
+        ada.post(
+            "/api/faces/" + name + "/decide",
+            "{\"version\":\"" + version + "\",\"do\":\"seen-line\",\"line\":1}");
+    assertThat(doubtful.status()).isEqualTo(422);
+    assertThat(doubtful.json().path("at").asInt()).isEqualTo(8);
   }
 
   @Test

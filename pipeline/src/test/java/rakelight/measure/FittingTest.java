@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import rakelight.reading.Heard;
@@ -24,7 +25,7 @@ class FittingTest {
           new Weighing(Map.of("one", 1.0, "other", 1.0), 1, 1, .5, .3), 1, 1, .5, 1, "nothing");
 
   private static Heard heard(Map<String, LineLattice> byVoice) {
-    return new Heard(List.of(new Heard.Picture(false, byVoice)));
+    return new Heard(List.of(new Heard.Picture(Optional.empty(), byVoice)));
   }
 
   /** Each boast fifty times, right as often as is honest. */

@@ -14,7 +14,7 @@ export const STANDINGS = [
 
 export const plainName = (letter) => {
   const name = STANDINGS.find((standing) => standing.id === letter.standing)?.name ?? letter.standing;
-  return letter.erased ? `${name}, rubbed out` : name;
+  return [name, letter.erased && "rubbed out", letter.withLine && "with its line"].filter(Boolean).join(", ");
 };
 
 /** Whether a place waits for a decision, and how sure the machine is of it. */

@@ -36,7 +36,7 @@ const act = {
       const { from, to } = model.wordAt(model.lineOf(face, cursor), cursor.at);
       return { do: "seen", line: cursor.line, from, to };
     }),
-  line: () => decide(() => ({ do: "accept", line: cursor.line })),
+  line: () => decide(() => ({ do: face.blind ? "accept" : "seen-line", line: cursor.line })),
   rest: () => enqueue(restIsRight),
   space: () =>
     decide(() => {
@@ -256,12 +256,15 @@ function report(error) {
   if (error.body.face) {
     take(error.body.face, stay);
   }
+  if (error.body.at) {
+    moveTo({ line: error.body.line, at: error.body.at });
+  }
   const said = {
     changed: "This stone was changed in another window or by somebody else. Here is how it stands now; your last answer was not kept.",
     taken: `${error.body.by ?? "Somebody else"} is reading this stone just now. You may look; come back later.`,
     superseded: "Somebody signed a reading of this stone meanwhile. Here is how it stands now.",
   }[error.code];
-  tell(said ?? error.message, "wrong");
+  tell(said ?? error.message, error.body.at ? "" : "wrong");
   if (error.status === 401 || error.code === "token") {
     byId("notice").append(
       " ",
@@ -360,6 +363,7 @@ function progress() {
   for (const button of byId("line-tools").querySelectorAll("button")) {
     button.disabled = !deciding || (face.lines.length === 0 && button.id !== "add-below");
   }
+  byId("line-words").textContent = face.blind ? "The rest of the line is right" : "Every letter of the line is right";
   byId("word").disabled = byId("line").disabled = byId("rest").disabled = !deciding || face.lines.length === 0;
   if (face.takenBy) {
     tell(`${face.takenBy.reader} is reading this stone just now. You may look; come back later.`, "wrong");
