@@ -2,6 +2,7 @@ package rakelight.finding;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Stream;
 
 /**
  * Finds lines with our own network, trained on rendered stones ({@code pipeline/recogniser/finder},
@@ -38,27 +39,32 @@ public final class CarvedLineFinder implements LineFinder {
   public Found find(GrayImage upright) {
     ScaledPicture picture = ScaledPicture.of(upright, LONG_SIDE_PX);
     LineMaps maps = maps(picture);
+    List<LineDecoder.Line> decoded = ofTheFace(LineDecoder.decode(maps));
+    FaceAreas areas = FaceAreas.of(maps, decoded);
+    List<LineDecoder.Line> ofTheFace =
+        rings(upright, full(decoded.stream().filter(areas::holds), picture));
     List<FoundLine> lines = new ArrayList<>();
-    for (LineDecoder.Line line : LineDecoder.inReadingOrder(rings(upright, lines(maps, picture)))) {
+    for (LineDecoder.Line line : LineDecoder.inReadingOrder(ofTheFace)) {
       lines.add(new FoundLine(line.ribbon(), line.heightPx(), Math.min(1, line.score())));
     }
     FacePlane plane = FacePlane.of(upright.widthPx(), upright.heightPx(), lines);
-    List<Point> area = MapAreas.face(maps).stream().map(picture::full).toList();
+    List<Point> area = areas.face().stream().map(picture::full).toList();
     Polygon face = FaceOutline.of(upright.widthPx(), upright.heightPx(), plane, lines, area);
+    List<Polygon> others = new ArrayList<>(areas.otherStones());
+    others.addAll(MapAreas.otherStones(maps));
     return new Found(
         face,
         plane.proportion(face.points()),
         lines.stream().map(plane::banded).toList(),
         full(MapAreas.emblems(maps), picture),
-        full(MapAreas.otherStones(maps), picture));
+        full(others, picture));
   }
 
-  /** Lines in full-size pixels, without those of other stones. */
-  private static List<LineDecoder.Line> lines(LineMaps maps, ScaledPicture picture) {
+  /** Lines in full-size pixels. */
+  private static List<LineDecoder.Line> full(
+      Stream<LineDecoder.Line> lines, ScaledPicture picture) {
     double scale = Math.sqrt(picture.toFullX() * picture.toFullY());
-    return ofTheFace(LineDecoder.decode(maps)).stream()
-        .map(line -> line.moved(picture::full, scale))
-        .toList();
+    return lines.map(line -> line.moved(picture::full, scale)).toList();
   }
 
   /** Where a line bends, the picture is looked at from both sides too: two more runs. */
@@ -70,7 +76,8 @@ public final class CarvedLineFinder implements LineFinder {
     for (int quarters : new int[] {1, 3}) {
       QuarterTurn turn = QuarterTurn.of(upright, quarters);
       ScaledPicture picture = ScaledPicture.of(turn.turned(upright), LONG_SIDE_PX);
-      lines(maps(picture), picture).forEach(line -> pieces.add(line.moved(turn::back, 1)));
+      full(LineDecoder.decode(maps(picture)).stream(), picture)
+          .forEach(line -> pieces.add(line.moved(turn::back, 1)));
     }
     return Rings.continued(lines, pieces);
   }

@@ -9,6 +9,8 @@ import java.util.List;
 final class MapAreas {
   private static final double THRESHOLD = 0.5;
 
+  private static final double SURE = 0.9;
+
   /** A face smaller than this part of the picture isn't believed. */
   private static final double SMALLEST_FACE = 0.02;
 
@@ -20,12 +22,36 @@ final class MapAreas {
 
   private MapAreas() {}
 
-  /** Convex outline of the largest face area; empty if none is believed. */
-  static List<Point> face(LineMaps maps) {
-    return outlines(maps, LineMaps.FACE, SMALLEST_FACE).stream()
-        .findFirst()
-        .map(Polygon::points)
-        .orElse(List.of());
+  /**
+   * Cells of the areas that look like an inscribed face, the largest first. Grass between two
+   * stones may look a little like both: each area begins where the network is sure and takes the
+   * rest from there.
+   */
+  static List<List<Integer>> faces(LineMaps maps) {
+    List<List<Integer>> areas = areas(maps, LineMaps.FACE, SURE, SMALLEST_FACE);
+    boolean[] taken = new boolean[maps.cells()];
+    ArrayDeque<Integer> queue = new ArrayDeque<>();
+    int[] areaOf = new int[maps.cells()];
+    for (int k = 0; k < areas.size(); k++) {
+      for (int cell : areas.get(k)) {
+        taken[cell] = true;
+        areaOf[cell] = k;
+        queue.add(cell);
+      }
+    }
+    while (!queue.isEmpty()) {
+      int cell = queue.remove();
+      for (int next : beside(maps, cell)) {
+        if (!taken[next] && maps.at(LineMaps.FACE, next) >= THRESHOLD) {
+          taken[next] = true;
+          areaOf[next] = areaOf[cell];
+          areas.get(areaOf[cell]).add(next);
+          queue.add(next);
+        }
+      }
+    }
+    areas.sort(Comparator.comparingInt((List<Integer> area) -> area.size()).reversed());
+    return areas;
   }
 
   /** Convex outlines of the emblems, the largest first. */
@@ -33,16 +59,15 @@ final class MapAreas {
     return outlines(maps, LineMaps.EMBLEM, SMALLEST_EMBLEM);
   }
 
-  /** Convex outlines of the stones that aren't the inscribed one, the largest first. */
+  /** Convex outlines of bare stones beside the inscribed one, the largest first. */
   static List<Polygon> otherStones(LineMaps maps) {
     return outlines(maps, LineMaps.OTHER, SMALLEST_OTHER);
   }
 
   private static List<Polygon> outlines(LineMaps maps, int map, double smallest) {
     List<Polygon> outlines = new ArrayList<>();
-    for (List<Integer> area : areas(maps, map, smallest)) {
-      List<Point> hull =
-          hull(area.stream().map(cell -> new Point(maps.x(cell), maps.y(cell))).toList());
+    for (List<Integer> area : areas(maps, map, THRESHOLD, smallest)) {
+      List<Point> hull = hull(maps, area);
       if (hull.size() >= 3) {
         outlines.add(new Polygon(hull));
       }
@@ -51,11 +76,11 @@ final class MapAreas {
   }
 
   /** Areas of at least this part of the picture, the largest first. */
-  private static List<List<Integer>> areas(LineMaps maps, int map, double smallest) {
+  private static List<List<Integer>> areas(LineMaps maps, int map, double least, double smallest) {
     boolean[] seen = new boolean[maps.cells()];
     List<List<Integer>> areas = new ArrayList<>();
     for (int start = 0; start < maps.cells(); start++) {
-      if (seen[start] || maps.at(map, start) < THRESHOLD) {
+      if (seen[start] || maps.at(map, start) < least) {
         continue;
       }
       List<Integer> area = new ArrayList<>();
@@ -64,15 +89,8 @@ final class MapAreas {
       while (!queue.isEmpty()) {
         int cell = queue.remove();
         area.add(cell);
-        int column = cell % maps.columns();
-        int[] beside = {
-          column > 0 ? cell - 1 : -1,
-          column < maps.columns() - 1 ? cell + 1 : -1,
-          cell - maps.columns(),
-          cell + maps.columns()
-        };
-        for (int next : beside) {
-          if (next >= 0 && next < maps.cells() && !seen[next] && maps.at(map, next) >= THRESHOLD) {
+        for (int next : beside(maps, cell)) {
+          if (!seen[next] && maps.at(map, next) >= least) {
             seen[next] = true;
             queue.add(next);
           }
@@ -84,6 +102,30 @@ final class MapAreas {
     }
     areas.sort(Comparator.comparingInt((List<Integer> area) -> area.size()).reversed());
     return areas;
+  }
+
+  /** Cells left, right, above and below. */
+  private static List<Integer> beside(LineMaps maps, int cell) {
+    int column = cell % maps.columns();
+    List<Integer> beside = new ArrayList<>();
+    if (column > 0) {
+      beside.add(cell - 1);
+    }
+    if (column < maps.columns() - 1) {
+      beside.add(cell + 1);
+    }
+    if (cell >= maps.columns()) {
+      beside.add(cell - maps.columns());
+    }
+    if (cell + maps.columns() < maps.cells()) {
+      beside.add(cell + maps.columns());
+    }
+    return beside;
+  }
+
+  /** Convex outline of some cells. */
+  static List<Point> hull(LineMaps maps, List<Integer> area) {
+    return hull(area.stream().map(cell -> new Point(maps.x(cell), maps.y(cell))).toList());
   }
 
   /** Convex hull, clockwise on a picture (Andrew's monotone chain). */

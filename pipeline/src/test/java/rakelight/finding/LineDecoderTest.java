@@ -172,11 +172,58 @@ class LineDecoderTest {
   void theFaceIsOutlinedByItsCorners() {
     Drawing drawing = new Drawing(80, 40).area(LineMaps.FACE, 10, 49);
 
-    List<Point> corners = MapAreas.face(drawing.maps());
+    List<Point> corners = FaceAreas.of(drawing.maps(), List.of()).face();
 
     assertThat(corners)
         .containsExactlyInAnyOrder(
             new Point(42, 2), new Point(198, 2), new Point(198, 158), new Point(42, 158));
+  }
+
+  @Test
+  void ofTwoInscribedStonesBesideEachOtherTheLargerIsRead() {
+    // Grass that looks a little like stone lies between them.
+    Drawing drawing = new Drawing(100, 40).line(8, 40, 8, 9, 16).line(70, 90, 8, 9, 16);
+    drawing.area(LineMaps.FACE, 5, 50).area(LineMaps.FACE, 65, 94);
+    for (int column = 51; column < 65; column++) {
+      drawing.set(LineMaps.FACE, column, 30, 0.6);
+    }
+    List<LineDecoder.Line> lines = LineDecoder.decode(drawing.maps());
+
+    FaceAreas areas = FaceAreas.of(drawing.maps(), lines);
+
+    assertThat(lines).hasSize(2);
+    assertThat(lines.stream().filter(areas::holds)).hasSize(1);
+    assertThat(lines.stream().filter(areas::holds).findFirst().orElseThrow().last().x())
+        .isLessThan(200);
+    assertThat(areas.otherStones()).hasSize(1);
+  }
+
+  @Test
+  void ofTwoInscribedStonesAboutAsLargeTheMoreCentralIsRead() {
+    Drawing drawing = new Drawing(100, 40).line(5, 30, 8, 9, 16).line(45, 65, 8, 9, 16);
+    drawing.area(LineMaps.FACE, 2, 34).area(LineMaps.FACE, 42, 70);
+    List<LineDecoder.Line> lines = LineDecoder.decode(drawing.maps());
+
+    FaceAreas areas = FaceAreas.of(drawing.maps(), lines);
+
+    assertThat(lines.stream().filter(areas::holds).findFirst().orElseThrow().first().x())
+        .isGreaterThan(150);
+  }
+
+  @Test
+  void dieAndBaseAreOneMarker() {
+    Drawing drawing = new Drawing(60, 60).line(10, 50, 8, 9, 16).line(20, 40, 50, 51, 16);
+    for (int row = 0; row < 60; row++) {
+      for (int column = 6; column < 54; column++) {
+        drawing.set(LineMaps.FACE, column, row, row < 30 || row > 44 ? 1 : 0);
+      }
+    }
+    List<LineDecoder.Line> lines = LineDecoder.decode(drawing.maps());
+
+    FaceAreas areas = FaceAreas.of(drawing.maps(), lines);
+
+    assertThat(lines).hasSize(2).allMatch(areas::holds);
+    assertThat(areas.otherStones()).isEmpty();
   }
 
   @Test

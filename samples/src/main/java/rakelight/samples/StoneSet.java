@@ -18,19 +18,23 @@ import java.util.stream.Stream;
  * @param wear taken in turn, one for each material
  * @param view {@code usual}; {@code steep}, from far to the side and from below or above; {@code
  *     turned}, the camera on its side or upside down, which the file doesn't say; {@code ringed},
- *     seen as usual, but with the first lines cut round a disc
+ *     seen as usual, but with the first lines cut round a disc; {@code several}, as usual with
+ *     another lettered stone, smaller, to the right; what is on that one is not in the tables
  * @param lights photographs of each stone: 1, or the lights of a raking set, always seen as usual
  */
 public record StoneSet(
     int count, long seed, int widthPx, List<Weathering> wear, String view, int lights) {
+  /** From a stone's number to that of the one beside it. */
+  private static final int NEXT_STONES = 5_003;
+
   public StoneSet {
     wear = List.copyOf(wear);
     if (wear.isEmpty() || count < 0 || lights < 1) {
       throw new IllegalArgumentException("A set has some wear, and each stone a photograph");
     }
-    if (!Stream.of("usual", "steep", "turned", "ringed").toList().contains(view)) {
+    if (!Stream.of("usual", "steep", "turned", "ringed", "several").toList().contains(view)) {
       throw new IllegalArgumentException(
-          "A view is usual, steep, turned or ringed, not '" + view + "'");
+          "A view is usual, steep, turned, ringed or several, not '" + view + "'");
     }
   }
 
@@ -55,7 +59,10 @@ public record StoneSet(
             String.format(Locale.ROOT, "R%06d", seed + i)
                 + (lights > 1 ? "-" + (k + 1) : "")
                 + ".jpg";
-        Files.write(folder.resolve(file), photographs.get(k).jpeg());
+        byte[] jpeg = photographs.get(k).jpeg();
+        Files.write(
+            folder.resolve(file),
+            view.equals("several") ? Neighbour.beside(jpeg, neighbour(i)) : jpeg);
         Light light = views.get(k).light();
         manifest.append(
             String.format(
@@ -75,6 +82,12 @@ public record StoneSet(
     Files.writeString(folder.resolve("manifest.csv"), manifest, StandardCharsets.UTF_8);
     Files.writeString(folder.resolve("truth.tsv"), truth, StandardCharsets.UTF_8);
     Files.writeString(folder.resolve("boxes.tsv"), boxes, StandardCharsets.UTF_8);
+  }
+
+  private byte[] neighbour(int i) {
+    SampleFace other = face(i + NEXT_STONES);
+    View seen = StoneMaker.view(other, widthPx, seed + i + NEXT_STONES);
+    return Renderer.render(other, List.of(seen), seed + i + NEXT_STONES).get(0).jpeg();
   }
 
   private SampleFace face(int i) {
