@@ -57,7 +57,7 @@ import rakelight.relief.Registration;
  * aside.
  */
 public final class Proposer {
-  private static final Stage READING = new Stage("reading", 3);
+  private static final Stage READING = new Stage("reading", 4);
   private static final String MARK = "started";
 
   /** What one worker needs at most besides pixels, and the program without workers. */
