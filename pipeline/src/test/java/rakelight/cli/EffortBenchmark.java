@@ -364,6 +364,7 @@ class EffortBenchmark {
     List<Step> steps = new ArrayList<>();
     int next = letters.size() + 1;
     int insertedAt = 0;
+    boolean spaceOwed = false;
     boolean nextLooked = letters.size() > 0 && asked[letters.size() - 1];
     for (int i = way.size() - 1; i >= 0; i--) {
       Alignment.Step step = way.get(i);
@@ -407,6 +408,13 @@ class EffortBenchmark {
                           .put("text", truthSign),
                       more ? LETTER : MISSED_BEGIN + LETTER + atTheEnd + go));
               insertedAt = at;
+              if (spaceOwed) {
+                steps.add(Step.of(object("split-word", 0).put("at", at + 1), LETTER));
+                spaceOwed = false;
+              }
+            } else if (at == 1 && !more) {
+              // Before the first letter no space can stand until something stands before it.
+              spaceOwed = true;
             } else if (more || at <= letters.size()) {
               steps.add(
                   Step.of(object("split-word", 0).put("at", at), more ? LETTER : LETTER + go));
