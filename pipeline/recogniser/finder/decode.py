@@ -23,6 +23,9 @@ CORE_MIDDLE = 0.40  # height of the core's middle above the baseline, in capital
 END_REACH = 0.12  # a line goes on this many capital heights beyond its core
 BIN = 0.5  # a piece is followed in steps of this many capital heights
 STRAIGHT = 0.12  # a line whose middle strays less than this many heights is straight
+RING_AGREEMENT = 0.93  # directions along 75 degrees of a circle agree so far; those of a ring less
+RING_HEIGHTS = 1.5  # radius of the smallest ring
+RING_STRAYS = 0.25  # and the spread of its cells about it, by its radius
 JOIN_GAP = 1.3  # pieces of one line are at most this many heights apart
 JOIN_STEP = 0.3  # and step up or down by at most this many
 JOIN_RATIO = 1.35  # and differ in height by at most this factor
@@ -124,6 +127,30 @@ def _on_chain(chain, position):
     return chain[i] + t[:, None] * step[i]
 
 
+def _around(points, weight, maps, height):
+    """Arc length along a ring for each point, in reading direction; None for what isn't a good part of one."""
+    unit = maps[2:4] / np.maximum(np.hypot(maps[2], maps[3]), 1e-9)
+    if np.hypot(*(weight * unit).sum(1)) / weight.sum() >= RING_AGREEMENT:
+        return None
+    # The circle whose equation the points fulfil best (Kasa 1976, from memory).
+    mean = (weight[:, None] * points).sum(0) / weight.sum()
+    u, v = (points - mean).T
+    z = u * u + v * v
+    uu, uv, vv, uz, vz = ((weight * w).sum() for w in (u * u, u * v, v * v, u * z / 2, v * z / 2))
+    centre = mean + np.array([uz * vv - vz * uv, vz * uu - uz * uv]) / max(1e-9, uu * vv - uv * uv)
+    dx, dy = (points - centre).T
+    out = np.hypot(dx, dy)
+    radius = (weight * out).sum() / weight.sum()
+    spread = math.sqrt((weight * (out - radius) ** 2).sum() / weight.sum())
+    if radius < RING_HEIGHTS * height or spread > RING_STRAYS * radius:
+        return None
+    angle = np.arctan2(dy, dx)
+    clockwise = np.sign((weight * (maps[3] * np.cos(angle) - maps[2] * np.sin(angle))).sum())
+    ordered = np.sort(angle)
+    gaps = np.diff(np.concatenate([ordered[-1:] - 2 * math.pi, ordered]))
+    return clockwise * radius * ((angle - ordered[np.argmax(gaps)]) % (2 * math.pi))
+
+
 def _follow(points, weight, maps, score, face, other):
     """One piece of core to a line."""
     direction = np.array([(weight * maps[2]).sum(), (weight * maps[3]).sum()])
@@ -140,12 +167,16 @@ def _follow(points, weight, maps, score, face, other):
     # A straight line through the core, by least squares.
     spread = (weight * along * along).sum()
     slope = (weight * along * across).sum() / spread if spread > 1e-6 and np.ptp(along) > 2 * height else 0.0
-    chain = _bins(along, points, weight, width)
+    ring = _around(points, weight, maps, height)
+    chain = _bins(along if ring is None else ring, points, weight, width)
     normal = np.array([-direction[1], direction[0]])
-    if len(chain) > 5:
+    if len(chain) > 5 and ring is None:
         chain = chain[1:-1]  # the core's slanting ends pull the outermost steps aside
     strays = np.abs((chain - centre) @ normal - slope * ((chain - centre) @ direction))
-    if len(chain) < 4 or strays.max() < STRAIGHT * height:
+    if ring is not None:  # every step counts: what lies beyond the last is taken to go on straight
+        chain[1:-1] = (chain[:-2] + 2 * chain[1:-1] + chain[2:]) / 4
+        straight = False
+    elif len(chain) < 4 or strays.max() < STRAIGHT * height:
         tangent = direction + slope * normal
         tangent /= np.hypot(*tangent)
         chain = np.stack([centre, centre + tangent])

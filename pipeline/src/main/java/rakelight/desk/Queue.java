@@ -259,7 +259,11 @@ final class Queue {
         Comparator.comparingInt(item -> place.getOrDefault(item.face().id(), 0));
     return switch (by) {
       case HARDEST ->
-          Comparator.comparingDouble((Item item) -> -item.stakes().bits()).thenComparing(byMarker);
+          // Where a machine could read nothing no doubt is known: other light may help, not an
+          // hour.
+          Comparator.comparing((Item item) -> !item.stakes().readable())
+              .thenComparingDouble(item -> -item.stakes().bits())
+              .thenComparing(byMarker);
       case NAMES ->
           Comparator.comparingDouble((Item item) -> -item.stakes().gain()).thenComparing(byMarker);
       case MARKER -> byMarker;

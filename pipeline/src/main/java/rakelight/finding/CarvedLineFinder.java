@@ -38,15 +38,9 @@ public final class CarvedLineFinder implements LineFinder {
   public Found find(GrayImage upright) {
     ScaledPicture picture = ScaledPicture.of(upright, LONG_SIDE_PX);
     LineMaps maps = maps(picture);
-    List<LineDecoder.Line> decoded = ofTheFace(LineDecoder.decode(maps));
-    double toFull = Math.sqrt(picture.toFullX() * picture.toFullY());
     List<FoundLine> lines = new ArrayList<>();
-    for (LineDecoder.Line line : LineDecoder.inReadingOrder(decoded)) {
-      lines.add(
-          new FoundLine(
-              line.ribbon().map(picture::full),
-              line.heightPx() * toFull,
-              Math.min(1, line.score())));
+    for (LineDecoder.Line line : LineDecoder.inReadingOrder(rings(upright, lines(maps, picture)))) {
+      lines.add(new FoundLine(line.ribbon(), line.heightPx(), Math.min(1, line.score())));
     }
     FacePlane plane = FacePlane.of(upright.widthPx(), upright.heightPx(), lines);
     List<Point> area = MapAreas.face(maps).stream().map(picture::full).toList();
@@ -57,6 +51,28 @@ public final class CarvedLineFinder implements LineFinder {
         lines.stream().map(plane::banded).toList(),
         full(MapAreas.emblems(maps), picture),
         full(MapAreas.otherStones(maps), picture));
+  }
+
+  /** Lines in full-size pixels, without those of other stones. */
+  private static List<LineDecoder.Line> lines(LineMaps maps, ScaledPicture picture) {
+    double scale = Math.sqrt(picture.toFullX() * picture.toFullY());
+    return ofTheFace(LineDecoder.decode(maps)).stream()
+        .map(line -> line.moved(picture::full, scale))
+        .toList();
+  }
+
+  /** Where a line bends, the picture is looked at from both sides too: two more runs. */
+  private List<LineDecoder.Line> rings(GrayImage upright, List<LineDecoder.Line> lines) {
+    if (lines.stream().noneMatch(Rings::bent)) {
+      return lines;
+    }
+    List<LineDecoder.Line> pieces = new ArrayList<>();
+    for (int quarters : new int[] {1, 3}) {
+      QuarterTurn turn = QuarterTurn.of(upright, quarters);
+      ScaledPicture picture = ScaledPicture.of(turn.turned(upright), LONG_SIDE_PX);
+      lines(maps(picture), picture).forEach(line -> pieces.add(line.moved(turn::back, 1)));
+    }
+    return Rings.continued(lines, pieces);
   }
 
   private static List<Polygon> full(List<Polygon> areas, ScaledPicture picture) {

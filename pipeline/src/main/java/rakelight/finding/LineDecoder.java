@@ -6,6 +6,9 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.UnaryOperator;
+import java.util.stream.DoubleStream;
+import java.util.stream.Stream;
 
 /**
  * From the line finder's maps to lines, in pixels of the network's input.
@@ -33,6 +36,9 @@ final class LineDecoder {
   private static final double STRAIGHT_CAPITALS = 0.12;
   private static final double GROWING_CAPITALS = 6;
   private static final int SMOOTHINGS = 2;
+  private static final double RING_AGREEMENT = 0.93; // of directions along 75 degrees of a circle
+  private static final double RING_CAPITALS = 1.5;
+  private static final double RING_STRAYS = 0.25;
   private static final double JOIN_GAP_CAPITALS = 1.3;
   private static final double JOIN_OVERLAP_CAPITALS = 0.5;
   private static final double JOIN_STEP_CAPITALS = 0.3;
@@ -98,6 +104,50 @@ final class LineDecoder {
 
     Point last() {
       return middle.get(middle.size() - 1);
+    }
+
+    /** This line and the next as one. */
+    Line then(Line next) {
+      double mine = lengthPx();
+      double its = next.lengthPx();
+      double whole = Math.max(1e-9, mine + its);
+      return new Line(
+          Stream.concat(middle.stream(), next.middle.stream()).toList(),
+          DoubleStream.concat(Arrays.stream(heightsPx), Arrays.stream(next.heightsPx)).toArray(),
+          (mine * score + its * next.score) / whole,
+          (mine * face + its * next.face) / whole,
+          (mine * other + its * next.other) / whole);
+    }
+
+    /** The points from one to before another; at least one. */
+    Line part(int from, int to) {
+      return new Line(
+          middle.subList(from, to), Arrays.copyOfRange(heightsPx, from, to), score, face, other);
+    }
+
+    /** The same line with points about so many pixels apart. */
+    Line stepped(double stepPx) {
+      List<Point> points = new ArrayList<>(List.of(first()));
+      List<Double> heights = new ArrayList<>(List.of(heightsPx[0]));
+      for (int i = 1; i < middle.size(); i++) {
+        Point from = middle.get(i - 1);
+        int steps = Math.max(1, (int) Math.rint(from.distance(middle.get(i)) / stepPx));
+        for (int k = 1; k <= steps; k++) {
+          points.add(from.towards(middle.get(i), (double) k / steps));
+          heights.add(heightsPx[i - 1] + (heightsPx[i] - heightsPx[i - 1]) * k / steps);
+        }
+      }
+      return new Line(points, array(heights), score, face, other);
+    }
+
+    /** The line elsewhere, in pixels so many times as many. */
+    Line moved(UnaryOperator<Point> move, double scale) {
+      return new Line(
+          middle.stream().map(move).toList(),
+          Arrays.stream(heightsPx).map(height -> height * scale).toArray(),
+          score,
+          face,
+          other);
     }
   }
 
@@ -238,6 +288,12 @@ final class LineDecoder {
         lean += weight[i] * along[i] * across;
       }
       double slope = spread > 1e-6 && range(along) > 2 * height ? lean / spread : 0;
+      Optional<double[]> around = agreement() < RING_AGREEMENT ? around(height) : Optional.empty();
+      if (around.isPresent()) {
+        // Every step counts: what lies beyond the last one is taken to go on straight.
+        List<Point> ring = smoothed(steps(around.get(), step));
+        return Optional.of(ends(new Chain(ring), false, logHeight));
+      }
       List<Point> chain = inner(steps(along, step));
       double strays = 0;
       for (Point p : chain) {
@@ -252,12 +308,98 @@ final class LineDecoder {
         Point tangent =
             unit(direction.x() - slope * direction.y(), direction.y() + slope * direction.x());
         chain = List.of(centre, new Point(centre.x() + tangent.x(), centre.y() + tangent.y()));
-      } else {
-        for (int n = 0; n < SMOOTHINGS; n++) {
-          chain = smoothed(inner(steps(new Chain(chain).positions(maps, cells), step)));
+        return Optional.of(ends(new Chain(chain), true, logHeight));
+      }
+      for (int n = 0; n < SMOOTHINGS; n++) {
+        chain = smoothed(inner(steps(new Chain(chain).positions(maps, cells), step)));
+      }
+      return Optional.of(ends(new Chain(chain), false, logHeight));
+    }
+
+    /** How far the cells agree where they are read to, 0 to 1: the length of their mean. */
+    private double agreement() {
+      double cosine = 0;
+      double sine = 0;
+      for (int i = 0; i < cells.length; i++) {
+        Point d = unit(maps.at(LineMaps.COSINE, cells[i]), maps.at(LineMaps.SINE, cells[i]));
+        cosine += weight[i] * d.x() / mass;
+        sine += weight[i] * d.y() / mass;
+      }
+      return Math.hypot(cosine, sine);
+    }
+
+    /**
+     * Where along a ring each cell lies, in pixels in reading direction; nothing where the piece
+     * isn't a good part of a ring. The centre is that of the circle whose equation the cells fulfil
+     * best (Kasa 1976, from memory).
+     */
+    private Optional<double[]> around(double height) {
+      Point centre = centre();
+      double radius = 0;
+      double[] angle = new double[cells.length];
+      double clockwise = 0;
+      for (int i = 0; i < cells.length; i++) {
+        double dx = maps.x(cells[i]) - centre.x();
+        double dy = maps.y(cells[i]) - centre.y();
+        angle[i] = Math.atan2(dy, dx);
+        radius += weight[i] * Math.hypot(dx, dy) / mass;
+        clockwise +=
+            weight[i]
+                * (maps.at(LineMaps.SINE, cells[i]) * Math.cos(angle[i])
+                    - maps.at(LineMaps.COSINE, cells[i]) * Math.sin(angle[i]));
+      }
+      double strays = 0;
+      for (int cell : cells) {
+        double out = Math.hypot(maps.x(cell) - centre.x(), maps.y(cell) - centre.y()) - radius;
+        strays += maps.at(LineMaps.CORE, cell) * out * out / mass;
+      }
+      double[] sorted = angle.clone();
+      Arrays.sort(sorted);
+      double begin = sorted[0];
+      double gap = begin + 2 * Math.PI - sorted[sorted.length - 1];
+      for (int i = 1; i < sorted.length; i++) {
+        if (sorted[i] - sorted[i - 1] > gap) {
+          gap = sorted[i] - sorted[i - 1];
+          begin = sorted[i];
         }
       }
-      return Optional.of(ends(new Chain(chain), straight, logHeight));
+      if (radius < RING_CAPITALS * height || Math.sqrt(strays) > RING_STRAYS * radius) {
+        return Optional.empty();
+      }
+      double[] along = new double[cells.length];
+      for (int i = 0; i < cells.length; i++) {
+        double turned = angle[i] - begin;
+        along[i] = Math.signum(clockwise) * radius * (turned < 0 ? turned + 2 * Math.PI : turned);
+      }
+      return Optional.of(along);
+    }
+
+    /** The centre of the circle nearest to the cells, by the squares of their distances. */
+    private Point centre() {
+      double x = 0;
+      double y = 0;
+      for (int i = 0; i < cells.length; i++) {
+        x += weight[i] * maps.x(cells[i]) / mass;
+        y += weight[i] * maps.y(cells[i]) / mass;
+      }
+      double uu = 0;
+      double uv = 0;
+      double vv = 0;
+      double uz = 0;
+      double vz = 0;
+      for (int i = 0; i < cells.length; i++) {
+        double u = maps.x(cells[i]) - x;
+        double v = maps.y(cells[i]) - y;
+        double z = u * u + v * v;
+        uu += weight[i] * u * u;
+        uv += weight[i] * u * v;
+        vv += weight[i] * v * v;
+        uz += weight[i] * u * z / 2;
+        vz += weight[i] * v * z / 2;
+      }
+      double determinant = Math.max(1e-9, uu * vv - uv * uv);
+      return new Point(
+          x + (uz * vv - vz * uv) / determinant, y + (vz * uu - uz * uv) / determinant);
     }
 
     private Line ends(Chain chain, boolean straight, double logHeight) {
@@ -451,27 +593,20 @@ final class LineDecoder {
   }
 
   private static Line join(Line a, Line b) {
-    double la = a.lengthPx();
-    double lb = b.lengthPx();
     Point d = a.direction(a.middle().size() - 1);
-    List<Point> middle = new ArrayList<>(a.middle());
-    List<Double> heights = new ArrayList<>();
-    Arrays.stream(a.heightsPx()).forEach(heights::add);
-    for (int i = 0; i < b.middle().size(); i++) {
-      Point p = b.middle().get(i);
-      boolean ahead = (p.x() - a.last().x()) * d.x() + (p.y() - a.last().y()) * d.y() > 0;
-      // Where pieces overlap, points behind the end of the first would fold the line.
-      if (ahead || i == b.middle().size() - 1) {
-        middle.add(p);
-        heights.add(b.heightsPx()[i]);
-      }
+    int from = 0;
+    // Where pieces overlap, points behind the end of the first would fold the line.
+    while (from < b.middle().size() - 1
+        && (b.middle().get(from).x() - a.last().x()) * d.x()
+                + (b.middle().get(from).y() - a.last().y()) * d.y()
+            <= 0) {
+      from++;
     }
-    return new Line(
-        middle,
-        heights.stream().mapToDouble(Double::doubleValue).toArray(),
-        (la * a.score() + lb * b.score()) / (la + lb),
-        (la * a.face() + lb * b.face()) / (la + lb),
-        (la * a.other() + lb * b.other()) / (la + lb));
+    return a.then(b.part(from, b.middle().size()));
+  }
+
+  private static double[] array(List<Double> values) {
+    return values.stream().mapToDouble(Double::doubleValue).toArray();
   }
 
   /** The direction most of the lines run in; to the right if there are none. */

@@ -59,8 +59,8 @@ public final class ConditionStore {
    *
    * @param on the day it was seen
    * @param remark anything worth saying in one's own words; may be empty
-   * @throws ArchiveException if there is no word, the words don't go together, or the remark is too
-   *     long
+   * @throws ArchiveException if there is no word, the words don't go together, the day lies in the
+   *     future where the ground is, or the remark is too long
    */
   public void note(
       MarkerId marker, LocalDate on, Collection<Condition> words, String remark, String reader) {
@@ -77,6 +77,9 @@ public final class ConditionStore {
                 throw new ArchiveException(
                     "A marker that is " + word.label() + " isn't sound; leave one of them out.");
               });
+    }
+    if (on.isAfter(LocalDate.now(archive.ground().zone()))) {
+      throw new ArchiveException(on + " is still to come; give the day it was seen.");
     }
     if (remark.strip().length() > LONGEST_REMARK) {
       throw new ArchiveException("A remark has " + LONGEST_REMARK + " signs at most.");

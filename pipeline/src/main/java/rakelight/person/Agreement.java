@@ -122,7 +122,7 @@ public final class Agreement {
   }
 
   private String value(int person, Kind kind) {
-    return only(person, kind).map(Statement::value).orElse("");
+    return only(person, kind).map(Statement::valueInWords).orElse("");
   }
 
   /** Whether two lives may be those of two kin. */

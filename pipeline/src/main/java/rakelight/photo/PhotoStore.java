@@ -55,6 +55,24 @@ public final class PhotoStore {
     return photographs("WHERE face_id = ? ORDER BY original_path, id", List.of(face.toString()));
   }
 
+  /** Whether any of these photographs, of those that are here, isn't on the face. */
+  public boolean isAnyElsewhere(List<PhotographId> photographs, FaceId face) {
+    return !photographs.isEmpty()
+        && archive
+            .ledger()
+            .read(
+                handle ->
+                    handle
+                            .createQuery(
+                                "SELECT count(*) FROM photograph WHERE id IN (<ids>) AND"
+                                    + " face_id IS NOT :face")
+                            .bindList("ids", photographs.stream().map(Object::toString).toList())
+                            .bind("face", face.toString())
+                            .mapTo(Integer.class)
+                            .one()
+                        > 0);
+  }
+
   /** Every face, by marker number, then name. */
   public List<Face> faces() {
     List<MarkerId> order = markers().stream().map(MarkerRow::id).toList();

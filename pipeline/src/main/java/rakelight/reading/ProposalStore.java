@@ -11,6 +11,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import org.jdbi.v3.core.Handle;
+import org.jspecify.annotations.Nullable;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
@@ -22,14 +23,16 @@ import rakelight.archive.PhotographId;
 import rakelight.archive.Projection;
 import rakelight.archive.ProposalId;
 import rakelight.archive.Stage;
+import rakelight.photo.PhotoStore;
 
 /**
  * Proposals of an archive.
  *
  * <p>A proposal is a derivation: {@code derived/proposal/ab/KEY.json}. Which one is the newest of a
  * face stands in {@code derived/newest-proposal/ab/KEY.json}, the key made from the face's id, so
- * that it can be found without loading any network. Once a person has used a proposal it is also
- * kept in the ledger, as one JSON document that never changes.
+ * that it can be found without loading any network; it doesn't count once a photograph that it was
+ * made from has been put to another face. Once a person has used a proposal it is also kept in the
+ * ledger, as one JSON document that never changes.
  */
 public final class ProposalStore {
   static final Stage STAGE = new Stage("proposal", 2);
@@ -39,9 +42,11 @@ public final class ProposalStore {
   public static final String KEPT = "proposal.kept";
 
   private final Archive archive;
+  private final PhotoStore photos;
 
   public ProposalStore(Archive archive) {
     this.archive = archive;
+    this.photos = new PhotoStore(archive);
   }
 
   /** The state table of this store. */
@@ -51,17 +56,19 @@ public final class ProposalStore {
 
   /** The newest proposal for a face. */
   public Optional<Proposal> latest(FaceId face) {
-    return newest(face.value());
+    return latestKey(face).flatMap(this::made);
   }
 
   /** The key of the newest proposal for a face. */
   public Optional<DerivationKey> latestKey(FaceId face) {
-    return newestKey(face.value());
+    return newest(face.value())
+        .filter(newest -> !photos.isAnyElsewhere(newest.photographs(), face))
+        .map(Newest::proposal);
   }
 
   /** The newest proposal for a photograph that isn't on any face. */
   public Optional<Proposal> latest(PhotographId photograph) {
-    return newest(photograph.value());
+    return newest(photograph.value()).map(Newest::proposal).flatMap(this::made);
   }
 
   /** A proposal that a person has used. */
@@ -104,28 +111,32 @@ public final class ProposalStore {
   /** Writes a proposal and makes it the newest of its face or photograph. */
   void write(Proposal proposal, UUID subject) throws IOException {
     archive.derived().write(STAGE, proposal.key(), "json", out -> out.write(bytes(proposal)));
-    pointTo(proposal.key(), subject);
+    pointTo(proposal, subject);
   }
 
   /** Makes a proposal that was made before the newest of its subject. */
-  void pointTo(DerivationKey key, UUID subject) throws IOException {
-    DerivationKey pointer = pointer(subject);
-    Optional<Newest> now = read(archive.derived().path(NEWEST, pointer, "json"), Newest.class);
-    if (now.filter(newest -> newest.proposal().equals(key)).isEmpty()) {
-      archive.derived().write(NEWEST, pointer, "json", out -> out.write(bytes(new Newest(key))));
+  void pointTo(Proposal proposal, UUID subject) throws IOException {
+    Newest newest = new Newest(proposal.key(), proposal.photographs());
+    if (newest(subject).filter(newest::equals).isEmpty()) {
+      archive.derived().write(NEWEST, pointer(subject), "json", out -> out.write(bytes(newest)));
     }
   }
 
-  private Optional<Proposal> newest(UUID subject) {
-    return newestKey(subject).flatMap(this::made);
+  private Optional<Newest> newest(UUID subject) {
+    return read(archive.derived().path(NEWEST, pointer(subject), "json"), Newest.class);
   }
 
-  private Optional<DerivationKey> newestKey(UUID subject) {
-    return read(archive.derived().path(NEWEST, pointer(subject), "json"), Newest.class)
-        .map(Newest::proposal);
+  /**
+   * What a pointer says.
+   *
+   * @param photographs those the proposal was made from; none where an earlier program wrote it
+   */
+  private record Newest(DerivationKey proposal, List<PhotographId> photographs) {
+    Newest(DerivationKey proposal, @Nullable List<PhotographId> photographs) {
+      this.proposal = proposal;
+      this.photographs = photographs == null ? List.of() : List.copyOf(photographs);
+    }
   }
-
-  private record Newest(DerivationKey proposal) {}
 
   private static DerivationKey pointer(UUID subject) {
     return DerivationKey.of(NEWEST, List.of(), Map.of("subject", subject.toString()), List.of());

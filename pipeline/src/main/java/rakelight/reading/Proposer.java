@@ -57,7 +57,7 @@ import rakelight.relief.Registration;
  * aside.
  */
 public final class Proposer {
-  private static final Stage READING = new Stage("reading", 3);
+  private static final Stage READING = new Stage("reading", 4);
   private static final String MARK = "started";
 
   /** What one worker needs at most besides pixels, and the program without workers. */
@@ -363,8 +363,9 @@ public final class Proposer {
                 "lexicon", lexicon.digest()),
             inputs);
     try {
-      if (proposals.made(key).isPresent()) {
-        proposals.pointTo(key, subject);
+      Optional<Proposal> before = proposals.made(key);
+      if (before.isPresent()) {
+        proposals.pointTo(before.get(), subject);
         return false;
       }
       List<Views.View> laid = laidOverLeading(Views.surestFirst(views));

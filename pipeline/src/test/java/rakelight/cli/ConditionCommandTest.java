@@ -56,6 +56,15 @@ class ConditionCommandTest {
   }
 
   @Test
+  void aDayThatIsStillToComeIsRefused() {
+    Ran refused = condition("7", "sound", "--on", "9026-04-30");
+    assertThat(refused.code()).isNotZero();
+    assertThat(refused.errLines())
+        .containsExactly("9026-04-30 is still to come; give the day it was seen.");
+    assertThat(Ran.command("conditions", archive).out()).isEmpty();
+  }
+
+  @Test
   void aWordThatIsNoneIsRefusedWithTheWordsThereAre() {
     Ran wrong = condition("7", "wobbly", "--on", "2025-04-30");
     assertThat(wrong.code()).isEqualTo(2);

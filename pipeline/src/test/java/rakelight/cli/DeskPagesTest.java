@@ -435,11 +435,11 @@ class DeskPagesTest {
     page.click("summary:has-text('Note its condition')");
     page.check("#is-LEANING");
     page.check("#is-BIOLOGICAL_GROWTH");
-    page.fill("#seen-on", "2026-04-30");
+    page.fill("#seen-on", "2025-04-30");
     page.fill("#remark", "towards the path");
     page.click("button:has-text('Keep the note')");
     assertThat(page.textContent("section[aria-labelledby=condition]"))
-        .contains("2026-04-30 leaning, biological growth (towards the path) Ada Fenn");
+        .contains("2025-04-30 leaning, biological growth (towards the path) Ada Fenn");
     assertThat(page.textContent(".notice.wrong")).contains("Unsafe to stand beside: leaning");
     page.fill("#words", "Whose wife was she?");
     page.click("button:has-text('Raise the question')");
@@ -497,7 +497,7 @@ class DeskPagesTest {
     new ConditionStore(small.archive())
         .note(
             stone,
-            LocalDate.parse("2026-04-30"),
+            LocalDate.parse("2025-04-30"),
             List.of(Condition.LEANING, Condition.SUGARING),
             "towards the path",
             "Ada Fenn");

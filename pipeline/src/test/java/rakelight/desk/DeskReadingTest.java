@@ -110,9 +110,10 @@ class DeskReadingTest {
   }
 
   @Test
-  void aFaceOfWhichAMachineReadsNothingIsNamedForOtherLight() {
+  void aFaceOfWhichAMachineReadsNothingComesAfterTheHardestAndIsNamedForOtherLight() {
     String worn = desk.face("14", "(N26M25H25K24)(I26L25T25F24)(C26G25O25Q24)(E26F25L25B24)");
     assertThat(next("marker").path("left").asInt()).isEqualTo(2);
+    assertThat(next("hardest").path("face").asText()).isEqualTo(face);
     String visits = ada.get("/queue").body();
     visits = visits.substring(visits.indexOf("Needs a visit in other light"));
     assertThat(visits).contains("a machine could read nothing").contains("/faces/" + worn);

@@ -90,6 +90,51 @@ class LineDecoderTest {
   }
 
   @Test
+  void wordsNearlyAllRoundADiscAreOneLineFromTheFirstLetterToTheLast() {
+    // From half past six to half past five, clockwise, letters 20 pixels high.
+    Drawing drawing = new Drawing(100, 100);
+    double radius = 120;
+    for (double a = -165; a <= 165; a += 0.2) {
+      double sin = Math.sin(Math.toRadians(a));
+      double cos = Math.cos(Math.toRadians(a));
+      for (double r = radius - 5; r <= radius + 5; r += 1) {
+        drawing.cell(200 + r * sin, 200 - r * cos, cos, sin, 20);
+      }
+    }
+
+    List<LineDecoder.Line> lines = LineDecoder.decode(drawing.maps());
+
+    assertThat(lines).hasSize(1);
+    LineDecoder.Line line = lines.get(0);
+    assertThat(line.middle())
+        .allSatisfy(
+            p -> assertThat(p.distance(new Point(200, 200))).isCloseTo(radius, within(3.0)));
+    assertThat(line.lengthPx()).isCloseTo(Math.toRadians(330) * radius, within(14.0));
+    assertThat(line.first().x()).isLessThan(200);
+    assertThat(line.last().x()).isGreaterThan(200);
+    assertThat(line.first().y()).isGreaterThan(300);
+  }
+
+  @Test
+  void wordsUnderADiscWithTheirHeadsInwardsRunTheOtherWay() {
+    Drawing drawing = new Drawing(100, 100);
+    double radius = 120;
+    for (double a = -80; a <= 80; a += 0.2) {
+      double sin = Math.sin(Math.toRadians(a));
+      double cos = Math.cos(Math.toRadians(a));
+      for (double r = radius - 5; r <= radius + 5; r += 1) {
+        drawing.cell(200 + r * sin, 200 + r * cos, cos, -sin, 20);
+      }
+    }
+
+    List<LineDecoder.Line> lines = LineDecoder.decode(drawing.maps());
+
+    assertThat(lines).hasSize(1);
+    assertThat(lines.get(0).first().x()).isLessThan(lines.get(0).last().x());
+    assertThat(lines.get(0).lengthPx()).isCloseTo(Math.toRadians(160) * radius, within(14.0));
+  }
+
+  @Test
   void onAPictureLyingOnItsSideLinesRunInReadingDirection() {
     Drawing drawing = new Drawing(40, 60);
     for (int y = 10; y < 50; y++) {

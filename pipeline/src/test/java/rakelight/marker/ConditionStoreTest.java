@@ -19,7 +19,7 @@ import rakelight.photo.PhotoStore;
 
 class ConditionStoreTest {
   private static final LocalDate SPRING = LocalDate.parse("2025-04-30");
-  private static final LocalDate AUTUMN = LocalDate.parse("2026-10-02");
+  private static final LocalDate AUTUMN = LocalDate.parse("2025-10-02");
 
   @TempDir Path folder;
   private Archive archive;

@@ -16,6 +16,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.DerivationKey;
+import rakelight.archive.FaceId;
 import rakelight.archive.PhotographId;
 import rakelight.archive.Stage;
 import rakelight.finding.NativeScope;
@@ -194,6 +195,38 @@ class ProposerTest {
     small.propose();
     assertThat(store.latest(small.face())).contains(withTwo);
     assertThat(small.picturesRead()).isEqualTo(3);
+  }
+
+  @Test
+  void whereAPhotographWasMovedAwayNothingIsProposedFromItUntilBothFacesAreReadAnew() {
+    small.propose();
+    ProposalStore store = new ProposalStore(small.archive());
+    PhotoStore photos = new PhotoStore(small.archive());
+    PhotographId moved = small.photograph(SmallArchive.TWO_LIGHTS_SECOND).id();
+    FaceId other = photos.faceOf("M04b", "W", "Ada").id();
+    photos.assign(moved, other, Optional.empty(), "person", "Ada");
+    assertThat(store.latest(small.face())).isEmpty();
+
+    assertThat(small.propose().made()).isEqualTo(2);
+    assertThat(store.latest(small.face()).orElseThrow().photographs())
+        .containsExactly(small.photograph(SmallArchive.TWO_LIGHTS_FIRST).id());
+    assertThat(store.latest(other).orElseThrow().photographs()).containsExactly(moved);
+  }
+
+  @Test
+  void aFaceThatLosesItsLastPhotographHasNoProposalAnyMore() {
+    PhotoStore photos = new PhotoStore(small.archive());
+    FaceId other = photos.faceOf("M07", "W", "Ada").id();
+    PhotographId only = small.photograph(SmallArchive.ALONE).id();
+    photos.assign(only, other, Optional.empty(), "person", "Ada");
+    small.propose();
+    ProposalStore store = new ProposalStore(small.archive());
+    assertThat(store.latest(other)).isPresent();
+
+    photos.assign(only, small.face(), Optional.empty(), "person", "Ada");
+    small.propose();
+    assertThat(store.latest(other)).isEmpty();
+    assertThat(Proposer.newest(small.archive())).hasSize(1);
   }
 
   /** The mark that a program leaves that died this many times over a photograph. */

@@ -19,7 +19,10 @@ import rakelight.finding.Picture;
 import rakelight.finding.Point;
 import rakelight.finding.Polygon;
 import rakelight.measure.ErrorRate;
+import rakelight.measure.Truth;
 import rakelight.samples.Samples;
+import rakelight.samples.StoneSet;
+import rakelight.samples.Weathering;
 
 class ReaderTest {
   @TempDir static Path folder;
@@ -49,6 +52,24 @@ class ReaderTest {
       String truth =
           "CAPT. SILAS PENHALLIS Born April 2, 1819 Died Oct. 30, 1884 Anchored within the veil";
       assertThat(ErrorRate.ofLetters(truth, text).rate()).isLessThan(0.05);
+    }
+  }
+
+  @Test
+  void wordsRoundADiscAreOneLine() throws Exception {
+    new StoneSet(1, 5_260_009, 1200, List.of(Weathering.LIGHT), "ringed", 1)
+        .writeTo(folder.resolve("ringed"));
+    try (Reader reader = Reader.standard()) {
+      ReadPicture read =
+          reader.read(
+              Picture.upright(Files.readAllBytes(folder.resolve("ringed/R5260009.jpg")), 1));
+
+      String truth = Truth.read(folder.resolve("ringed/truth.tsv")).get(0).text();
+      assertThat(read.lines())
+          .anySatisfy(
+              line ->
+                  assertThat(ErrorRate.ofLetters(truth, line.lattice().best()).rate())
+                      .isLessThan(0.2));
     }
   }
 

@@ -35,6 +35,9 @@ final class Layout {
 
   private static final double WORD_SPACE = 0.5;
 
+  /** How far round a disc words may run. */
+  private static final double RING_RADIANS = Math.toRadians(310);
+
   private final SampleFace face;
   private final Stone stone;
   private final Shape limits;
@@ -87,7 +90,7 @@ final class Layout {
     for (SampleLine l : face.lines()) {
       if (!l.has("foot")) {
         sum += l.size() * (LEADING + (l.has("gap") ? 0.8 : 0));
-        arch += l.has("arch") ? w * 0.07 : 0;
+        arch += bow(l);
       }
     }
     double mmPerSize = Math.min((bottom - top - arch) / Math.max(sum, 1), w * 0.021);
@@ -103,9 +106,18 @@ final class Layout {
       }
       y += cap * (LEADING + (l.has("gap") ? 0.8 : 0)) * spread;
       out.add(set(l, cap, y - cap * (LEADING - 1) * 0.5 * spread));
-      y += l.has("arch") ? w * 0.07 : 0;
+      y += bow(l);
     }
     return List.copyOf(out);
+  }
+
+  /** How far a line reaches down below the top of its baseline, in millimetres. */
+  private double bow(SampleLine line) {
+    return line.has("ring") ? 2 * ringRadius() : line.has("arch") ? stone.widthMm() * 0.07 : 0;
+  }
+
+  private double ringRadius() {
+    return Math.min(stone.widthMm() * 0.26, stone.heightMm() * 0.16);
   }
 
   /** Left and right limit of the face at a height, by scanning its outline. */
@@ -140,7 +152,10 @@ final class Layout {
     Typeface type = line.typeface(stone.typeface());
     double[] chord = chord(baseline - wantedCap * (line.has("arch") ? 0.2 : 0.9));
     double margin = stone.widthMm() * (stone.has("border") ? 0.105 : 0.075);
-    double room = Math.max(stone.widthMm() * 0.2, chord[1] - chord[0] - 2 * margin);
+    double room =
+        line.has("ring")
+            ? RING_RADIANS * ringRadius()
+            : Math.max(stone.widthMm() * 0.2, chord[1] - chord[0] - 2 * margin);
     List<Pen> pens = new ArrayList<>();
     double pen = 0;
     double spacing = line.has("wide") ? 0.28 : 0.045;
@@ -198,7 +213,8 @@ final class Layout {
     double ascent = 0;
     double descent = 0;
     double sag = line.has("arch") ? stone.widthMm() * 0.07 * Math.min(1, width / room) : 0;
-    double radius = sag > 0 ? (width * width / 4 + sag * sag) / (2 * sag) : 0;
+    double radius =
+        line.has("ring") ? ringRadius() : sag > 0 ? (width * width / 4 + sag * sag) / (2 * sag) : 0;
     double drift = unevenness * cap * (hand.nextDouble() - 0.5) * 1.2;
     for (Pen p : pens) {
       Rectangle2D b = p.glyph.path().getBounds2D();
@@ -259,7 +275,7 @@ final class Layout {
     double down = Math.max(descent, 0.0) * cap + pad;
     List<Point2D> points = new ArrayList<>();
     if (radius > 0) {
-      int steps = 8;
+      int steps = 8 + (int) (width / radius * 8);
       for (int i = 0; i <= steps; i++) {
         double a = (left - pad + (width + 2 * pad) * i / steps - centre) / radius;
         points.add(

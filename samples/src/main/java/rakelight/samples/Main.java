@@ -19,8 +19,9 @@ import java.util.stream.Stream;
  *
  * Wear of random stones: some of {@code fresh,light,heavy,ruinous}, in turn; all if not said. Views
  * of random stones: {@code usual}; {@code steep}, from far to the side and from below or above;
- * {@code turned}, the camera on its side or upside down, which the file doesn't say. With several
- * lights each stone is a raking set.
+ * {@code turned}, the camera on its side or upside down, which the file doesn't say; {@code
+ * ringed}, as usual, but with the first lines cut round a disc. With several lights each stone is a
+ * raking set.
  */
 public final class Main {
   private Main() {}
@@ -31,7 +32,7 @@ public final class Main {
       System.err.println(
           "Say: ground OUT [--width W] [--markers M04,M07] [--workers N]"
               + " | render OUT [--count N] [--seed S] [--width W]"
-              + " [--wear fresh,light,heavy,ruinous] [--view usual|steep|turned] [--lights N]");
+              + " [--wear fresh,light,heavy,ruinous] [--view usual|steep|turned|ringed] [--lights N]");
       System.exit(2);
       return;
     }

@@ -9,8 +9,9 @@ import java.util.Set;
  * @param number from 1, top to bottom on the face
  * @param size height of capitals relative to the other lines of the face
  * @param style words that change the setting: a typeface's name in lower case, {@code arch}, {@code
- *     left}, {@code right}, {@code wide}, {@code smallcaps}, {@code gap} (extra space above),
- *     {@code old} (figures that hang and rise), {@code foot} (small at the foot, as a maker signs)
+ *     ring} (round a disc, clockwise, its middle on top), {@code left}, {@code right}, {@code
+ *     wide}, {@code smallcaps}, {@code gap} (extra space above), {@code old} (figures that hang and
+ *     rise), {@code foot} (small at the foot, as a maker signs)
  * @param marked the text with marks, see {@link MarkedText}
  */
 public record SampleLine(int number, double size, Set<String> style, String marked) {

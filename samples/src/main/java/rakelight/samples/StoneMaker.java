@@ -235,6 +235,18 @@ public final class StoneMaker {
     return usual.from(side * r.nextDouble(26, 46), pitch, usual.rollDegrees());
   }
 
+  /** The same face with its first two lines cut as one, in capitals round a disc. */
+  static SampleFace ringed(SampleFace face) {
+    List<SampleLine> lines = new ArrayList<>();
+    String words = face.lines().get(0).asCut() + " " + face.lines().get(1).asCut();
+    add(lines, 4, "ring", words.toUpperCase(Locale.ROOT));
+    for (SampleLine line : face.lines().subList(2, face.lines().size())) {
+      lines.add(new SampleLine(lines.size() + 1, line.size(), line.style(), line.marked()));
+    }
+    return new SampleFace(
+        face.marker(), face.face(), face.bearingDegrees(), face.stone(), lines, face.seed());
+  }
+
   /** The same moment with the camera on its side or upside down, and a file that doesn't say so. */
   public static View turned(View usual, long seed) {
     double roll = 90 * (1 + Math.floorMod(seed, 3L));

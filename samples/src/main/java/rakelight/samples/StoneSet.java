@@ -17,7 +17,8 @@ import java.util.stream.Stream;
  * @param widthPx width of the upright pictures, 200 to 9000
  * @param wear taken in turn, one for each material
  * @param view {@code usual}; {@code steep}, from far to the side and from below or above; {@code
- *     turned}, the camera on its side or upside down, which the file doesn't say
+ *     turned}, the camera on its side or upside down, which the file doesn't say; {@code ringed},
+ *     seen as usual, but with the first lines cut round a disc
  * @param lights photographs of each stone: 1, or the lights of a raking set, always seen as usual
  */
 public record StoneSet(
@@ -27,8 +28,9 @@ public record StoneSet(
     if (wear.isEmpty() || count < 0 || lights < 1) {
       throw new IllegalArgumentException("A set has some wear, and each stone a photograph");
     }
-    if (!Stream.of("usual", "steep", "turned").toList().contains(view)) {
-      throw new IllegalArgumentException("A view is usual, steep or turned, not '" + view + "'");
+    if (!Stream.of("usual", "steep", "turned", "ringed").toList().contains(view)) {
+      throw new IllegalArgumentException(
+          "A view is usual, steep, turned or ringed, not '" + view + "'");
     }
   }
 
@@ -78,11 +80,13 @@ public record StoneSet(
   private SampleFace face(int i) {
     Material[] materials = Material.values();
     Typeface[] typefaces = Typeface.values();
-    return StoneMaker.random(
-        seed + i,
-        materials[i % materials.length],
-        wear.get((i / materials.length) % wear.size()),
-        typefaces[(int) Math.floorMod(seed + i * 5L, (long) typefaces.length)]);
+    SampleFace face =
+        StoneMaker.random(
+            seed + i,
+            materials[i % materials.length],
+            wear.get((i / materials.length) % wear.size()),
+            typefaces[(int) Math.floorMod(seed + i * 5L, (long) typefaces.length)]);
+    return view.equals("ringed") ? StoneMaker.ringed(face) : face;
   }
 
   private List<View> views(SampleFace face, long stone) {
