@@ -11,8 +11,7 @@ class FaceOutlineTest {
     FoundLine line = new FoundLine(Polygon.rectangle(300, 400, 700, 440), 40, 1);
     List<FoundLine> lines = List.of(line);
 
-    Polygon outline =
-        FaceOutline.of(1000, 1200, FacePlane.of(1000, 1200, lines), lines, List.of());
+    Polygon outline = FaceOutline.of(1000, 1200, FacePlane.of(1000, 1200, lines), lines, List.of());
 
     assertThat(outline.left()).isLessThan(300);
     assertThat(outline.right()).isGreaterThan(700);
