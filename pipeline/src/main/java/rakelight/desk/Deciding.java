@@ -25,6 +25,11 @@ final class Deciding {
   private static final SignId SOME = new SignId(1);
   private static final int LONGEST_NOTE = 300;
 
+  /** What else a doubtful letter may be is named from this probability on, and only so many. */
+  private static final double WORTH_NAMING = 0.01;
+
+  private static final int MOST_NAMED = 2;
+
   private Deciding() {}
 
   static final String[] FIELDS = {
@@ -163,9 +168,10 @@ final class Deciding {
     String others =
         place.slot().stream()
             .flatMap(slot -> slot.alternatives().stream())
+            .filter(alternative -> alternative.p() >= WORTH_NAMING)
             .map(Alternative::text)
             .filter(other -> !other.equals(letter.text()))
-            .limit(2)
+            .limit(MOST_NAMED)
             .map(other -> other.isEmpty() ? "nothing" : other.isBlank() ? "a space" : other)
             .collect(Collectors.joining(" or "));
     return "Letter "

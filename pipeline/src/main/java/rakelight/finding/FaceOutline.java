@@ -32,8 +32,13 @@ final class FaceOutline {
       Polygon there = line.ribbon().map(toPlane::map);
       double scale = Math.sqrt(there.area() / Math.max(1e-6, line.ribbon().area()));
       double margin = MARGIN_HEIGHTS * line.heightPx() * scale;
-      within.add(new Point(there.left() - margin, there.top() - margin));
-      within.add(new Point(there.right() + margin, there.bottom() + margin));
+      within.addAll(
+          Polygon.rectangle(
+                  there.left() - margin,
+                  there.top() - margin,
+                  there.right() + margin,
+                  there.bottom() + margin)
+              .points());
     }
     Polygon all = new Polygon(within);
     return Polygon.rectangle(all.left(), all.top(), all.right(), all.bottom()).map(toPicture::map);

@@ -56,12 +56,12 @@ import rakelight.reading.TesseractRecogniser;
  *       of the lines. A line to be deleted costs 1, one to be added or typed whole its letters and
  *       1. Finding what is wrong, going there and saying that the rest is right cost nothing.
  *   <li><b>All keys</b>, at the desk: what the page asks. A letter 1, and 1 more to go to it where
- *       the page doesn't lead there; letters missed at one place 2 and 1 each; a line that isn't
- *       there 3; one that was missed or is typed whole 4 and its letters; a word that is right 1; a
- *       line that is right 1; all the rest of a stone 1; signing 2. Correcting a text: the typing,
- *       1 to go to each separate place that is wrong (letters wrong side by side are one place, a
- *       line to be deleted or added is one), and 1 for each line to say that it is right. Signing
- *       isn't charged.
+ *       the page doesn't lead there; letters missed at one place 2 and 1 each, at a line's end 1
+ *       more; a line that isn't there 3; one that was missed or is typed whole 4 and its letters; a
+ *       word that is right 1; a line that is right 1; all the rest of a stone 1; signing 2.
+ *       Correcting a text: the typing, 1 to go to each separate place that is wrong (letters wrong
+ *       side by side are one place, a line to be deleted or added is one), and 1 for each line to
+ *       say that it is right. Signing isn't charged.
  * </ul>
  *
  * <p>Correcting costs at most what typing the face costs; of several lights of a face a rival is
@@ -122,6 +122,10 @@ class EffortBenchmark {
     Map<FaceId, List<Photograph>> shots = new LinkedHashMap<>();
     try (Archive archive = Archive.open(folder, Projections.all())) {
       gather(archive, Truth.read(table), truth, shots);
+      if (truth.isEmpty()) {
+        throw new IllegalArgumentException(
+            "No photograph that " + table + " names is on a face of " + folder + ".");
+      }
       try (Desk desk =
           Desk.start(archive, InetAddress.getLoopbackAddress(), 0, Clock.systemUTC())) {
         root = "http://127.0.0.1:" + desk.port();
@@ -235,9 +239,12 @@ class EffortBenchmark {
     JsonNode before = letters(now, line);
     boolean along = words(before).stream().filter(word -> asksFor(before, word)).count() > 1;
     List<Step> steps = steps(now.path("lines").get(line - 1), along, truth);
-    int cost = steps.stream().mapToInt(Step::keys).sum();
+    int closing =
+        (int) words(before).stream().filter(word -> asks(before, word, along)).count()
+            + (along ? LINE : 0);
+    int cost = steps.stream().mapToInt(Step::keys).sum() + closing;
     if (steps.stream().anyMatch(step -> step.change().isEmpty())
-        || cost + LINE > TYPE_LINE + truth.length()) {
+        || cost > TYPE_LINE + truth.length()) {
       effort = effort.plus(1 + truth.length(), TYPE_LINE + truth.length());
       return decide(address, now, object("text", line).put("text", leiden(truth)));
     }
@@ -247,7 +254,7 @@ class EffortBenchmark {
     }
     for (Word word : words(letters(now, line))) {
       JsonNode row = letters(now, line);
-      if (along ? isDoubtful(row, word) : asksFor(row, word)) {
+      if (asks(row, word, along)) {
         now =
             decide(
                 address, now, object("seen", line).put("from", word.from()).put("to", word.to()));
@@ -290,6 +297,11 @@ class EffortBenchmark {
       }
     }
     return false;
+  }
+
+  /** Whether a word must be decided by itself, also where the whole line is looked at. */
+  private static boolean asks(JsonNode row, Word word, boolean along) {
+    return along ? isDoubtful(row, word) : asksFor(row, word);
   }
 
   private static boolean isDoubtful(JsonNode row, Word word) {
@@ -352,6 +364,7 @@ class EffortBenchmark {
     List<Step> steps = new ArrayList<>();
     int next = letters.size() + 1;
     int insertedAt = 0;
+    boolean spaceOwed = false;
     boolean nextLooked = letters.size() > 0 && asked[letters.size() - 1];
     for (int i = way.size() - 1; i >= 0; i--) {
       Alignment.Step step = way.get(i);
@@ -383,21 +396,35 @@ class EffortBenchmark {
                               0)
                           .put("at", at),
                       LETTER + go));
-          case DELETION ->
+          case DELETION -> {
+            boolean more = at == insertedAt;
+            if (!truthSign.equals(" ")) {
+              int atTheEnd = at > letters.size() ? LETTER : 0;
               steps.add(
-                  truthSign.equals(" ")
-                      ? at > letters.size()
-                          ? Step.wholeLine()
-                          : Step.of(object("split-word", 0).put("at", at), LETTER + go)
-                      : Step.of(
-                          object("insert", 0)
-                              .put("at", at)
-                              .put("standing", "clear")
-                              .put("text", truthSign),
-                          at == insertedAt ? LETTER : MISSED_BEGIN + LETTER + go));
+                  Step.of(
+                      object("insert", 0)
+                          .put("at", at)
+                          .put("standing", "clear")
+                          .put("text", truthSign),
+                      more ? LETTER : MISSED_BEGIN + LETTER + atTheEnd + go));
+              insertedAt = at;
+              if (spaceOwed) {
+                steps.add(Step.of(object("split-word", 0).put("at", at + 1), LETTER));
+                spaceOwed = false;
+              }
+            } else if (at == 1 && !more) {
+              // Before the first letter no space can stand until something stands before it.
+              spaceOwed = true;
+            } else if (more || at <= letters.size()) {
+              steps.add(
+                  Step.of(object("split-word", 0).put("at", at), more ? LETTER : LETTER + go));
+            } else {
+              steps.add(Step.wholeLine());
+            }
+          }
         }
       }
-      insertedAt = step.kind() == Alignment.Kind.DELETION && !truthSign.equals(" ") ? at : 0;
+      insertedAt = step.kind() == Alignment.Kind.DELETION ? insertedAt : 0;
       if (here && !units.get(step.hypothesisIndex()).equals(" ")) {
         next = at;
         nextLooked = look;
