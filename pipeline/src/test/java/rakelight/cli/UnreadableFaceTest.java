@@ -8,7 +8,11 @@ import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.opencv.core.Mat;
+import org.opencv.core.Size;
+import org.opencv.imgproc.Imgproc;
 import rakelight.finding.GrayImage;
+import rakelight.finding.NativeScope;
 import rakelight.finding.Picture;
 import rakelight.samples.Samples;
 
@@ -23,7 +27,7 @@ class UnreadableFaceTest {
     GrayImage stone = Picture.upright(Samples.bytes(STONE), 1);
     photograph("1", stone);
     photograph("2", grain(700, 900));
-    photograph("3", blurred(stone, 24));
+    photograph("3", outOfFocus(stone, 16));
     Path archive = folder.resolve("archive");
     Ran.command("init", archive, "--ground", "T", "--datum", "54,-3", "--zone", "UTC");
     Ran.command("ingest", archive, folder.resolve("photographs"));
@@ -60,25 +64,11 @@ class UnreadableFaceTest {
     return new GrayImage(width, height, pixels);
   }
 
-  /** Each pixel the mean of its block: letters have lines still, and no shape. */
-  private static GrayImage blurred(GrayImage picture, int block) {
-    int width = picture.widthPx();
-    int height = picture.heightPx();
-    byte[] pixels = new byte[width * height];
-    for (int y = 0; y < height; y++) {
-      for (int x = 0; x < width; x++) {
-        int sum = 0;
-        for (int dy = 0; dy < block; dy += 3) {
-          for (int dx = 0; dx < block; dx += 3) {
-            sum +=
-                picture.at(
-                    Math.min(width - 1, x / block * block + dx),
-                    Math.min(height - 1, y / block * block + dy));
-          }
-        }
-        pixels[y * width + x] = (byte) (sum / 64);
-      }
+  private static GrayImage outOfFocus(GrayImage picture, double deviationPx) {
+    try (NativeScope scope = new NativeScope()) {
+      Mat soft = scope.mat();
+      Imgproc.GaussianBlur(picture.in(scope), soft, new Size(0, 0), deviationPx);
+      return GrayImage.of(soft);
     }
-    return new GrayImage(width, height, pixels);
   }
 }
