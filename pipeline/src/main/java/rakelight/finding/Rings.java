@@ -14,7 +14,7 @@ final class Rings {
   /**
    * A line that bends more than this from end to end may go on where letters stand on their side.
    */
-  private static final double BENT_RADIANS = Math.toRadians(25);
+  private static final double BENT_RADIANS = Math.toRadians(30);
 
   /** Less than about one letter isn't worth adding. */
   private static final double LEAST_CAPITALS = 0.8;
