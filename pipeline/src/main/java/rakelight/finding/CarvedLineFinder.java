@@ -40,7 +40,7 @@ public final class CarvedLineFinder implements LineFinder {
     ScaledPicture picture = ScaledPicture.of(upright, LONG_SIDE_PX);
     LineMaps maps = maps(picture);
     List<LineDecoder.Line> decoded = ofTheFace(LineDecoder.decode(maps));
-    FaceAreas areas = FaceAreas.of(maps, decoded);
+    FaceAreas areas = new FaceAreas(maps, decoded);
     List<LineDecoder.Line> ofTheFace =
         rings(upright, full(decoded.stream().filter(areas::holds), picture));
     List<FoundLine> lines = new ArrayList<>();

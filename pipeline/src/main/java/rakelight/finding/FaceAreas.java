@@ -28,7 +28,8 @@ final class FaceAreas {
   private final int chosen;
   private final boolean[] beside;
 
-  private FaceAreas(LineMaps maps, List<LineDecoder.Line> lines) {
+  /** The areas of a picture, chosen among by the lines on them. */
+  FaceAreas(LineMaps maps, List<LineDecoder.Line> lines) {
     this.maps = maps;
     areas = MapAreas.faces(maps);
     areaOf = new int[maps.cells()];
@@ -44,10 +45,6 @@ final class FaceAreas {
     for (int k = 0; k < beside.length; k++) {
       beside[k] = k != chosen && apart(areas.get(k), areas.get(chosen), right);
     }
-  }
-
-  static FaceAreas of(LineMaps maps, List<LineDecoder.Line> lines) {
-    return new FaceAreas(maps, lines);
   }
 
   /** Convex outline of the face; empty if none is believed. */

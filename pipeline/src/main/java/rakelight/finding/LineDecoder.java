@@ -16,9 +16,9 @@ import java.util.stream.Stream;
  * <p>Cells where the core is strong are seeds; each takes the weaker cells that hang together with
  * it, so that two lines bridged by a faint cell stay two. A piece of core is followed from its
  * first letter to its last by the weighted middle of its cells: a straight line if it strays
- * little, else a chain of short steps, which follows arches. Letter height gives baseline and top.
- * Ends are lengthened a little, pieces that follow each other are joined; what is short and faint
- * is dropped.
+ * little, else a chain of short steps, which follows arches; one whose letters turn far is ordered
+ * about the centre of a circle. Letter height gives baseline and top. Ends are lengthened a little,
+ * pieces that follow each other are joined; what is short and faint is dropped.
  *
  * <p>{@code pipeline/recogniser/finder/decode.py} does the same and is the oracle; the constants
  * are equal there, with their reasons.

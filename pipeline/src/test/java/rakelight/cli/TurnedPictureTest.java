@@ -38,7 +38,7 @@ class TurnedPictureTest {
             ErrorRate.ofLetters(
                     String.join(" ", asItStands.findValuesAsText("text")), String.join(" ", lines))
                 .rate())
-        .isLessThan(0.03);
+        .isLessThan(0.02);
     for (int line = 0; line < 4; line++) {
       Point there = onItsHead.back(centre(turned.path("lines").path(line).path("box")));
       Point here = centre(asItStands.path("lines").path(line).path("box"));

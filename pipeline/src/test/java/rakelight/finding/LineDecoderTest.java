@@ -68,15 +68,8 @@ class LineDecoderTest {
 
   @Test
   void anArchIsFollowed() {
-    Drawing drawing = new Drawing(100, 60);
     double radius = 140;
-    for (double a = -60; a <= 60; a += 0.25) {
-      double sin = Math.sin(Math.toRadians(a));
-      double cos = Math.cos(Math.toRadians(a));
-      for (double r = radius - 5; r <= radius + 5; r += 1) {
-        drawing.cell(200 + r * sin, 200 - r * cos, cos, sin, 20);
-      }
-    }
+    Drawing drawing = new Drawing(100, 60).arc(radius, 60, 1);
 
     List<LineDecoder.Line> lines = LineDecoder.decode(drawing.maps());
 
@@ -92,15 +85,8 @@ class LineDecoderTest {
   @Test
   void wordsNearlyAllRoundADiscAreOneLineFromTheFirstLetterToTheLast() {
     // From half past six to half past five, clockwise, letters 20 pixels high.
-    Drawing drawing = new Drawing(100, 100);
     double radius = 120;
-    for (double a = -165; a <= 165; a += 0.2) {
-      double sin = Math.sin(Math.toRadians(a));
-      double cos = Math.cos(Math.toRadians(a));
-      for (double r = radius - 5; r <= radius + 5; r += 1) {
-        drawing.cell(200 + r * sin, 200 - r * cos, cos, sin, 20);
-      }
-    }
+    Drawing drawing = new Drawing(100, 100).arc(radius, 165, 1);
 
     List<LineDecoder.Line> lines = LineDecoder.decode(drawing.maps());
 
@@ -117,15 +103,8 @@ class LineDecoderTest {
 
   @Test
   void wordsUnderADiscWithTheirHeadsInwardsRunTheOtherWay() {
-    Drawing drawing = new Drawing(100, 100);
     double radius = 120;
-    for (double a = -80; a <= 80; a += 0.2) {
-      double sin = Math.sin(Math.toRadians(a));
-      double cos = Math.cos(Math.toRadians(a));
-      for (double r = radius - 5; r <= radius + 5; r += 1) {
-        drawing.cell(200 + r * sin, 200 + r * cos, cos, -sin, 20);
-      }
-    }
+    Drawing drawing = new Drawing(100, 100).arc(radius, 80, -1);
 
     List<LineDecoder.Line> lines = LineDecoder.decode(drawing.maps());
 
@@ -172,7 +151,7 @@ class LineDecoderTest {
   void theFaceIsOutlinedByItsCorners() {
     Drawing drawing = new Drawing(80, 40).area(LineMaps.FACE, 10, 49);
 
-    List<Point> corners = FaceAreas.of(drawing.maps(), List.of()).face();
+    List<Point> corners = new FaceAreas(drawing.maps(), List.of()).face();
 
     assertThat(corners)
         .containsExactlyInAnyOrder(
@@ -189,7 +168,7 @@ class LineDecoderTest {
     }
     List<LineDecoder.Line> lines = LineDecoder.decode(drawing.maps());
 
-    FaceAreas areas = FaceAreas.of(drawing.maps(), lines);
+    FaceAreas areas = new FaceAreas(drawing.maps(), lines);
 
     assertThat(lines).hasSize(2);
     assertThat(lines.stream().filter(areas::holds)).hasSize(1);
@@ -204,7 +183,7 @@ class LineDecoderTest {
     drawing.area(LineMaps.FACE, 2, 34).area(LineMaps.FACE, 42, 70);
     List<LineDecoder.Line> lines = LineDecoder.decode(drawing.maps());
 
-    FaceAreas areas = FaceAreas.of(drawing.maps(), lines);
+    FaceAreas areas = new FaceAreas(drawing.maps(), lines);
 
     assertThat(lines.stream().filter(areas::holds).findFirst().orElseThrow().first().x())
         .isGreaterThan(150);
@@ -220,7 +199,7 @@ class LineDecoderTest {
     }
     List<LineDecoder.Line> lines = LineDecoder.decode(drawing.maps());
 
-    FaceAreas areas = FaceAreas.of(drawing.maps(), lines);
+    FaceAreas areas = new FaceAreas(drawing.maps(), lines);
 
     assertThat(lines).hasSize(2).allMatch(areas::holds);
     assertThat(areas.otherStones()).isEmpty();
@@ -270,6 +249,21 @@ class LineDecoderTest {
       set(LineMaps.LOG_HEIGHT, column, row, Math.log(height));
       set(LineMaps.COSINE, column, row, cosine);
       set(LineMaps.SINE, column, row, sine);
+      return this;
+    }
+
+    /**
+     * Letters 20 pixels high round (200, 200), as far as said to both sides of the top, or with -1
+     * of the bottom, where their heads are inwards.
+     */
+    Drawing arc(double radius, double degrees, int up) {
+      for (double a = -degrees; a <= degrees; a += 0.2) {
+        double sin = Math.sin(Math.toRadians(a));
+        double cos = Math.cos(Math.toRadians(a));
+        for (double r = radius - 5; r <= radius + 5; r += 1) {
+          cell(200 + r * sin, 200 - up * r * cos, cos, up * sin, 20);
+        }
+      }
       return this;
     }
 

@@ -46,6 +46,13 @@ class RingsTest {
   }
 
   @Test
+  void aSingleLetterInTheMiddleIsALineOfItsOwn() {
+    LineDecoder.Line letter = straight(new Point(485, 500), new Point(515, 500));
+
+    assertThat(Rings.continued(List.of(arc(-140, 140), letter), List.of())).contains(letter);
+  }
+
+  @Test
   void lettersOfAnotherSizeAreAnotherLine() {
     List<LineDecoder.Line> lines =
         Rings.continued(List.of(arc(-50, 50)), List.of(arc(60, 140).moved(p -> p, 0.4)));

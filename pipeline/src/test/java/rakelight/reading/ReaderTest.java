@@ -69,7 +69,7 @@ class ReaderTest {
           .anySatisfy(
               line ->
                   assertThat(ErrorRate.ofLetters(truth, line.lattice().best()).rate())
-                      .isLessThan(0.2));
+                      .isLessThan(0.1));
     }
   }
 

@@ -37,6 +37,15 @@ public final class Main {
       System.exit(2);
       return;
     }
+    try {
+      run(args);
+    } catch (IllegalArgumentException e) {
+      System.err.println(args[0] + ": " + e.getMessage());
+      System.exit(2);
+    }
+  }
+
+  private static void run(String[] args) throws IOException {
     Path out = Path.of(args[1]);
     int width = Integer.parseInt(option(args, "--width", "1600"));
     if (args[0].equals("ground")) {
@@ -59,8 +68,7 @@ public final class Main {
               Integer.parseInt(option(args, "--lights", "1")))
           .writeTo(out);
     } else {
-      System.err.println("Don't know '" + args[0] + "': say ground or render");
-      System.exit(2);
+      throw new IllegalArgumentException("say ground or render");
     }
   }
 
