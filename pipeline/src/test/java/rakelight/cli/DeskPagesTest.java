@@ -10,6 +10,7 @@ import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.ColorScheme;
 import com.microsoft.playwright.options.LoadState;
+import com.microsoft.playwright.options.WaitForSelectorState;
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStreamReader;
@@ -205,7 +206,7 @@ class DeskPagesTest {
       saved(page);
     }
     page.click("#sign");
-    page.click("dialog button.first");
+    answer(page);
     page.waitForSelector("#notice.good");
     assertThat(signed().get(0)).startsWith("HANNAH WRE").isNotEqualTo("HANNAH WREN");
     assertThat(signed().get(1)).isEqualTo("DIED 1849");
@@ -384,7 +385,7 @@ class DeskPagesTest {
     screenshot(page, "no-lines");
     page.click("#add-first");
     page.fill("#ask-text", "ELI");
-    page.click("dialog button.first");
+    answer(page);
     saved(page);
     assertThat(page.isVisible("#choices")).isTrue();
     sign(page);
@@ -651,9 +652,16 @@ class DeskPagesTest {
     return "";
   }
 
+  /** Gives the answer asked for; the page has it once the window it was asked in is gone. */
+  private static void answer(Page page) {
+    page.click("dialog button.first");
+    page.waitForSelector(
+        "dialog", new Page.WaitForSelectorOptions().setState(WaitForSelectorState.DETACHED));
+  }
+
   private static void sign(Page page) {
     page.click("#sign");
-    page.click("dialog button.first");
+    answer(page);
     page.waitForSelector("#notice:has-text('Signed')");
   }
 
