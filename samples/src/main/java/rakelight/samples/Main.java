@@ -3,8 +3,8 @@ package rakelight.samples;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Arrays;
-import java.util.List;
-import java.util.Locale;
+import java.util.HashMap;
+import java.util.Map;
 import java.util.Set;
 import java.util.stream.Stream;
 
@@ -25,15 +25,18 @@ import java.util.stream.Stream;
  * set.
  */
 public final class Main {
+  private static final String USAGE =
+      "Say: ground OUT [--width W] [--markers M04,M07] [--workers N]"
+          + " | render OUT [--count N] [--seed S] [--width W]"
+          + " [--wear fresh,light,heavy,ruinous] [--view usual|steep|turned|ringed|several]"
+          + " [--lights N]";
+
   private Main() {}
 
   public static void main(String[] args) throws IOException {
     System.setProperty("java.awt.headless", "true");
-    if (args.length < 2) {
-      System.err.println(
-          "Say: ground OUT [--width W] [--markers M04,M07] [--workers N]"
-              + " | render OUT [--count N] [--seed S] [--width W]"
-              + " [--wear fresh,light,heavy,ruinous] [--view usual|steep|turned|ringed|several] [--lights N]");
+    if (args.length < 2 || args[1].startsWith("-")) {
+      System.err.println(USAGE);
       System.exit(2);
       return;
     }
@@ -41,39 +44,70 @@ public final class Main {
       run(args);
     } catch (IllegalArgumentException e) {
       System.err.println(args[0] + ": " + e.getMessage());
+      System.err.println(USAGE);
       System.exit(2);
     }
   }
 
-  private static void run(String[] args) throws IOException {
+  static void run(String[] args) throws IOException {
     Path out = Path.of(args[1]);
-    int width = Integer.parseInt(option(args, "--width", "1600"));
     if (args[0].equals("ground")) {
-      String markers = option(args, "--markers", "");
+      Map<String, String> said = options(args, Set.of("--width", "--markers", "--workers"));
+      String markers = said.getOrDefault("--markers", "");
+      int width = (int) number(said, "--width", 1600);
+      int workers = (int) number(said, "--workers", 1);
       Samples.ground()
           .writeTo(
               out,
               width,
               markers.isEmpty() ? Set.of() : Set.copyOf(Arrays.asList(markers.split(","))),
-              Integer.parseInt(option(args, "--workers", "1")));
+              workers);
     } else if (args[0].equals("render")) {
+      Map<String, String> said =
+          options(args, Set.of("--count", "--seed", "--width", "--wear", "--view", "--lights"));
       new StoneSet(
-              Integer.parseInt(option(args, "--count", "12")),
-              Long.parseLong(option(args, "--seed", "1")),
-              width,
-              Stream.of(option(args, "--wear", "fresh,light,heavy,ruinous").split(","))
-                  .map(word -> Weathering.valueOf(word.toUpperCase(Locale.ROOT)))
+              (int) number(said, "--count", 12),
+              number(said, "--seed", 1),
+              (int) number(said, "--width", 1600),
+              Stream.of(said.getOrDefault("--wear", "fresh,light,heavy,ruinous").split(","))
+                  .map(Main::wear)
                   .toList(),
-              option(args, "--view", "usual"),
-              Integer.parseInt(option(args, "--lights", "1")))
+              said.getOrDefault("--view", "usual"),
+              (int) number(said, "--lights", 1))
           .writeTo(out);
     } else {
       throw new IllegalArgumentException("say ground or render");
     }
   }
 
-  private static String option(String[] args, String name, String otherwise) {
-    int at = List.of(args).indexOf(name);
-    return at >= 0 && at + 1 < args.length ? args[at + 1] : otherwise;
+  private static Weathering wear(String word) {
+    return Stream.of(Weathering.values())
+        .filter(one -> one.name().equalsIgnoreCase(word))
+        .findFirst()
+        .orElseThrow(() -> new IllegalArgumentException("no wear is called " + word));
+  }
+
+  /** What stands after OUT, by name. */
+  private static Map<String, String> options(String[] args, Set<String> known) {
+    Map<String, String> said = new HashMap<>();
+    for (int i = 2; i < args.length; i += 2) {
+      if (!known.contains(args[i])) {
+        throw new IllegalArgumentException("there is no option " + args[i]);
+      }
+      if (i + 1 == args.length) {
+        throw new IllegalArgumentException(args[i] + " needs a value");
+      }
+      said.put(args[i], args[i + 1]);
+    }
+    return said;
+  }
+
+  private static long number(Map<String, String> said, String name, long otherwise) {
+    String text = said.getOrDefault(name, Long.toString(otherwise));
+    try {
+      return Long.parseLong(text);
+    } catch (NumberFormatException e) {
+      throw new IllegalArgumentException(name + " takes a whole number, not " + text);
+    }
   }
 }
