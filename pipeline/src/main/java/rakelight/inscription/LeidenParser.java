@@ -303,11 +303,13 @@ final class LeidenParser {
   private void dash() throws LeidenException {
     int start = at;
     int end = at;
+    int endOfSix = at;
     int dashes = 0;
     for (int i = at; i < text.length && (isDash(text[i]) || text[i] == ' '); i++) {
       if (isDash(text[i])) {
         dashes++;
         end = i + 1;
+        endOfSix = dashes == 6 ? end : endOfSix;
       } else if (!isDash(text[i - 1])) {
         break;
       }
@@ -315,8 +317,9 @@ final class LeidenParser {
     if (dashes == 3 && inBrackets) {
       at = end;
       addGap(start, Gap.of(newId(), Gap.Reason.LOST, new Extent.Unknown()));
-    } else if (dashes == 6) {
-      at = end;
+    } else if (dashes % 6 == 0) {
+      // Twelve are lines lost twice over.
+      at = endOfSix;
       addGap(start, lostLines());
     } else if (dashes > 2) {
       throw error(

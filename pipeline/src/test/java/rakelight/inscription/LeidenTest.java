@@ -266,6 +266,16 @@ class LeidenTest {
   }
 
   @Test
+  void linesLostTwiceOverAreTwoGaps() {
+    assertThat(parse("- - - - - - - - - - - -").signs())
+        .filteredOn(sign -> sign instanceof Gap)
+        .hasSize(2);
+    assertThat(Leiden.print(parse("ELI - - - - - - - - - - - - (c. 5)")))
+        .isEqualTo("ELI - - - - - - - - - - - - (c. 5)");
+    assertThatThrownBy(() -> Leiden.parse("- - - - - - - - -")).isInstanceOf(LeidenException.class);
+  }
+
+  @Test
   void twoBracketsSideBySideAreOne() {
     assertThat(parse("[abc][...]")).isEqualTo(parse("[abc...]"));
     assertThat(parse("[..][...]")).isEqualTo(parse("[.....]"));
