@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -42,10 +43,25 @@ final class ScoreCommand implements Callable<Integer> {
   @Option(names = "--json", description = "One JSON object a line.")
   private boolean json;
 
-  @Option(
-      names = "--reliefs",
-      description = "Also reads the proposed lines on every relief image, and lit anew; slow.")
-  private boolean reliefs;
+  @ArgGroup private Beside beside = new Beside();
+
+  static final class Beside {
+    @Option(
+        names = "--only-proposals",
+        description = "Without rivals; no photograph is read, so it takes seconds.")
+    private boolean nothing;
+
+    @Option(
+        names = "--reliefs",
+        description = "Also reads the proposed lines on every relief image, and lit anew; slow.")
+    private boolean reliefs;
+
+    Score.Beside asked() {
+      return nothing
+          ? Score.Beside.NOTHING
+          : reliefs ? Score.Beside.RIVALS_AND_RELIEFS : Score.Beside.RIVALS;
+    }
+  }
 
   @Option(
       names = "--diagram",
@@ -56,7 +72,7 @@ final class ScoreCommand implements Callable<Integer> {
   @Option(
       names = "--confusions",
       paramLabel = "FILE.tsv",
-      description = "Writes which letters were taken for which, by legibility.")
+      description = "Writes which letters were taken for which, by legibility and odds.")
   private Optional<Path> confusions;
 
   @Override
@@ -64,7 +80,7 @@ final class ScoreCommand implements Callable<Integer> {
     List<TruthLine> lines = Truth.read(truth);
     Score.Result result;
     try (Archive archive = Archive.open(root, Projections.all())) {
-      result = new Score(archive).run(lines, reliefs);
+      result = new Score(archive).run(lines, beside.asked());
     }
     if (diagram.isPresent()) {
       Files.write(diagram.get(), ReliabilityDiagram.png(result.reliability()));

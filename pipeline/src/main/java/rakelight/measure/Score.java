@@ -101,6 +101,19 @@ public final class Score {
   private final Confusions confusions = new Confusions();
   private final List<List<String>> lettersByVoice = new ArrayList<>();
 
+  /** What the proposals are scored beside. */
+  public enum Beside {
+    /** Nothing: no photograph is read again; a second for some hundred faces. */
+    NOTHING,
+    /** The rivals, single photographs and true boxes; seconds for each photograph. */
+    RIVALS,
+    /**
+     * These, the proposed lines on every relief image, and those of faces with several photographs
+     * on their shape lit anew; some seconds more for each.
+     */
+    RIVALS_AND_RELIEFS
+  }
+
   /** Scores proposals of this archive. */
   public Score(Archive archive) {
     this.archive = archive;
@@ -156,7 +169,7 @@ public final class Score {
    * @param calibrationError expected calibration error of proposed letters by slice, over {@link
    *     #BINS} bins
    * @param reliability of letters, of words, and of whether there is a letter at all
-   * @param confusions which letters of the proposals were taken for which
+   * @param confusions which letters of the proposals were taken for which, by their odds
    * @param agreement Krippendorff's alpha of the recognisers over the letters inside true boxes; 1
    *     if they say the same wherever they are wrong, too. Empty where the truth has no boxes
    */
@@ -258,29 +271,13 @@ public final class Score {
     }
   }
 
-  /**
-   * Reads with every rival and counts; minutes on a large truth.
-   *
-   * @param reliefs whether the proposed lines are read on every relief image, too, and those of
-   *     faces with several photographs on their shape lit anew; some seconds for each
-   */
-  public Result run(List<TruthLine> truth, boolean reliefs) throws IOException {
+  /** Counts what was proposed, and what the rivals read; minutes on a large truth with these. */
+  public Result run(List<TruthLine> truth, Beside beside) throws IOException {
     List<String> missing = new ArrayList<>();
     List<Scored> faces = faces(truth, missing);
-    try (Reader own = Reader.standard();
-        Reader ppocr =
-            new Reader(new PpOcrLineFinder(), List.of(new Reader.Voice(new PpOcrRecogniser(), 1)));
-        TesseractRecogniser tesseract = new TesseractRecogniser()) {
-      Proposer proposer = new Proposer(archive, own);
-      for (Scored face : faces) {
-        score(face, own, ppocr, tesseract, reliefs);
-        if (face.severalLights()) {
-          scoreLights(face, proposer);
-          if (reliefs) {
-            scoreLitAnew(face, proposer, own.odds().weighing());
-          }
-        }
-      }
+    faces.forEach(this::scoreProposal);
+    if (beside != Beside.NOTHING) {
+      scoreRivals(faces, beside == Beside.RIVALS_AND_RELIEFS);
     }
     Map<String, Double> calibrationError = new LinkedHashMap<>();
     calibrations.forEach((slice, said) -> calibrationError.put(slice, said.expectedError()));
@@ -294,6 +291,24 @@ public final class Score {
         reliability.byKind(),
         confusions,
         lettersByVoice.isEmpty() ? Optional.empty() : Optional.of(Agreement.alpha(lettersByVoice)));
+  }
+
+  private void scoreRivals(List<Scored> faces, boolean reliefs) throws IOException {
+    try (Reader own = Reader.standard();
+        Reader ppocr =
+            new Reader(new PpOcrLineFinder(), List.of(new Reader.Voice(new PpOcrRecogniser(), 1)));
+        TesseractRecogniser tesseract = new TesseractRecogniser()) {
+      Proposer proposer = new Proposer(archive, own);
+      for (Scored face : faces) {
+        scoreRivals(face, own, ppocr, tesseract, reliefs);
+        if (face.severalLights()) {
+          scoreLights(face, proposer);
+          if (reliefs) {
+            scoreLitAnew(face, proposer, own.odds().weighing());
+          }
+        }
+      }
+    }
   }
 
   private List<Scored> faces(List<TruthLine> truth, List<String> missing) {
@@ -351,9 +366,7 @@ public final class Score {
     return rank < 0 ? LEGIBILITY.size() : rank;
   }
 
-  private void score(
-      Scored face, Reader own, Reader ppocr, TesseractRecogniser tesseract, boolean reliefs)
-      throws IOException {
+  private void scoreProposal(Scored face) {
     count(PROPOSALS, face, said(face.proposal()));
     count(
         WITH_LANGUAGE,
@@ -362,7 +375,11 @@ public final class Score {
             .map(line -> new Said(line.lattice().leaning(), Optional.empty()))
             .toList());
     countFound(PROPOSALS, face, face.proposal().lines().stream().map(ProposedLine::box).toList());
+  }
 
+  private void scoreRivals(
+      Scored face, Reader own, Reader ppocr, TesseractRecogniser tesseract, boolean reliefs)
+      throws IOException {
     List<Said> ppocrSurest = List.of();
     List<Said> ppocrBest = List.of();
     List<Said> tesseractBest = List.of();

@@ -50,6 +50,17 @@ class DemoTest {
     assertThat(run("score", archive, truth, "--json")).as(err.toString()).isZero();
     assertThat(caseBlind("proposals")).isLessThan(0.06).isLessThan(caseBlind("PP-OCR v4 alone"));
     assertThat(caseBlind("plain Tesseract, whole photograph")).isGreaterThan(0.2);
+    double besideRivals = caseBlind("proposals");
+
+    out.getBuffer().setLength(0);
+    Path confusions = folder.resolve("confusions.tsv");
+    assertThat(
+            run("score", archive, truth, "--only-proposals", "--confusions", confusions, "--json"))
+        .as(err.toString())
+        .isZero();
+    assertThat(caseBlind("proposals")).isEqualTo(besideRivals);
+    assertThat(out.toString()).doesNotContain("PP-OCR").doesNotContain("Tesseract");
+    assertThat(confusions).content().startsWith("legibility\ttruth\tread\tlikeliest\todds\n");
 
     int before = out.toString().length();
     assertThat(run("proposals", archive, "--doubts", "3", "--json")).isZero();

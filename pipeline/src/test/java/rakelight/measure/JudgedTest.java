@@ -66,25 +66,6 @@ class JudgedTest {
   }
 
   @Test
-  void whatWasTakenForWhatIsCountedByLegibility() {
-    Confusions confusions = new Confusions();
-    LineLattice read = line(Map.of("3", 1.0), Map.of(" ", 1.0), Map.of("E", 1.0));
-    Judged.of("8 E", read).forEach(judged -> confusions.add("worn", judged));
-    Judged.of("3E", read).forEach(judged -> confusions.add("worn", judged));
-
-    assertThat(confusions.table())
-        .isEqualTo(
-            """
-            legibility\ttruth\tread\tcount
-            worn\tnothing\tspace\t1
-            worn\tspace\tspace\t1
-            worn\t3\t3\t1
-            worn\t8\t3\t1
-            worn\tE\tE\t2
-            """);
-  }
-
-  @Test
   void theDiagramIsAPictureOfEveryKind() throws Exception {
     Reliability reliability = new Reliability(Odds.PLAIN);
     reliability.add("AE 8", line(Map.of("A", .9, "R", .1), Map.of("E", 1.0), Map.of(" ", 1.0)));
