@@ -170,9 +170,8 @@ record Words(List<Word> words, List<int[]> signs) {
     }
     if (letter.standing() == Standing.UNCLEAR) {
       Map<String, Double> texts = new TreeMap<>(Map.of(letter.text(), UNCLEAR));
-      for (String other : Confusables.of(letter.text())) {
-        texts.put(other, (1 - UNCLEAR) / Confusables.count(letter.text()));
-      }
+      Confusables.of(letter.text())
+          .forEach((other, share) -> texts.put(other, (1 - UNCLEAR) * share));
       return texts;
     }
     if (letter.doubtful()) {
