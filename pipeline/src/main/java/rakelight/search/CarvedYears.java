@@ -49,8 +49,9 @@ final class CarvedYears {
       }
       to = fits ? year : to;
     }
-    boolean figuresOnly = pattern.text().matches("[12][0-9?\\[\\]|{},*]+");
-    if (from >= 0 && figuresOnly) {
+    // An unclear figure may also be a letter: [3|8|z].
+    boolean mayBeFigures = pattern.text().matches("[12]([0-9?{},*]|\\[[^\\]]*\\])+");
+    if (from >= 0 && mayBeFigures) {
       YearSpan span = new YearSpan(from, to, OPEN, word.shown());
       if (!years.contains(span)) {
         years.add(span);

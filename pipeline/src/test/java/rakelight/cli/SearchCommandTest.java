@@ -172,6 +172,35 @@ class SearchCommandTest {
     assertThat(out.toString().lines()).hasSize(2);
   }
 
+  /** A dot below: could be another letter. Of G, S is the commonest truth; C's share is smaller. */
+  @Test
+  void anUnclearLetterIsFoundByItsMeasuredLookAlikesTheLikelierFirst() throws Exception {
+    Path file = folder.resolve("unclear.tsv");
+    Files.writeString(
+        file,
+        "marker\tface\tline\ttext\n"
+            + "40\tfront\t1\tTO G\u0323Y LARK\n"
+            + "41\tfront\t1\tTO C\u0323Y LARK\n"
+            + "42\tfront\t1\tTO V\u0323Y LARK\n",
+        StandardCharsets.UTF_8);
+    assertThat(run("confirm", archive(), "--from", file.toString(), "--reader", "Ada")).isZero();
+    assertThat(markers("sy")).containsExactly("40", "41");
+    assertThat(markers("gy")).containsExactly("40", "41");
+    assertThat(markers("yy")).containsExactly("42");
+  }
+
+  @Test
+  void aYearWithAnUnclearFigureAndALostOneIsFound() throws Exception {
+    Path file = folder.resolve("unclear.tsv");
+    Files.writeString(
+        file,
+        "marker\tface\tline\ttext\n40\tfront\t1\tdied 17[.]3\u0323\n",
+        StandardCharsets.UTF_8);
+    assertThat(run("confirm", archive(), "--from", file.toString(), "--reader", "Ada")).isZero();
+    assertThat(markers("year:1763")).containsExactly("40");
+    assertThat(markers("year:1768")).containsExactly("40");
+  }
+
   @Test
   void anUndoneReadingIsNoLongerFoundAndTheIndexMayBeDeleted() throws Exception {
     assertThat(markers("weary")).containsExactly("9");
