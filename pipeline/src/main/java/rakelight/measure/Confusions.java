@@ -8,8 +8,7 @@ import rakelight.reading.Alternative;
 
 /**
  * Which letters stand where others were read, by how legible the line is: sums, so that several
- * runs can be added. A place counts for all that its slot holds possible, each by its odds; so a
- * few hundred stones tell of pairs that are taken for each other outright on a few thousand only.
+ * runs can be added. A place counts for all that its slot holds possible, each by its odds.
  *
  * <p>The truth is blind to case and typeface. What was read keeps its case, since a small letter is
  * taken for others than its capital. Nothing stands for a letter that was passed over or read where
