@@ -20,9 +20,9 @@ import rakelight.measure.Fitting;
 import rakelight.measure.Score;
 import rakelight.measure.Truth;
 import rakelight.measure.TruthLine;
+import rakelight.reading.MachineReader;
 import rakelight.reading.Odds;
 import rakelight.reading.Proposer;
-import rakelight.reading.Reader;
 import rakelight.samples.StoneSet;
 import rakelight.samples.Weathering;
 
@@ -92,7 +92,7 @@ final class CalibrateCommand implements Callable<Integer> {
     Fitting fitting = new Fitting();
     Fitting checking = new Fitting();
     try (Archive opened = Archive.open(archive, Projections.all());
-        Reader reader = Reader.standard(before)) {
+        MachineReader reader = MachineReader.standard(before)) {
       Proposer proposer = new Proposer(opened, reader);
       proposer.run(Proposer.workersHere(), (done, all, photograph) -> {});
       List<TruthLine> truth = new ArrayList<>(Truth.read(single.resolve("truth.tsv")));

@@ -13,9 +13,9 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
-import rakelight.person.Agreement;
 import rakelight.person.Evidence;
 import rakelight.person.Evidence.FaceStatements;
+import rakelight.person.KinAgreement;
 import rakelight.person.Statement;
 import rakelight.person.StoneArithmetic.Figure;
 
@@ -49,7 +49,7 @@ final class DatesCommand implements Callable<Integer> {
       }
       int found = 0;
       for (FaceStatements face : faces) {
-        for (Agreement.Finding finding : Agreement.of(face.statements())) {
+        for (KinAgreement.Finding finding : KinAgreement.of(face.statements())) {
           found++;
           print(face, finding);
         }
@@ -61,7 +61,7 @@ final class DatesCommand implements Callable<Integer> {
     return 0;
   }
 
-  private void print(FaceStatements face, Agreement.Finding finding) {
+  private void print(FaceStatements face, KinAgreement.Finding finding) {
     PrintWriter out = spec.commandLine().getOut();
     boolean confirmed = face.reading().isPresent();
     String called = name(face, finding.person());
@@ -82,7 +82,7 @@ final class DatesCommand implements Callable<Integer> {
   }
 
   private static ObjectNode object(
-      FaceStatements face, Agreement.Finding finding, String called, boolean confirmed) {
+      FaceStatements face, KinAgreement.Finding finding, String called, boolean confirmed) {
     ObjectNode object =
         JsonLines.object()
             .put("marker", face.marker().number())

@@ -15,8 +15,8 @@ import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.person.Evidence;
 import rakelight.person.LivingRule;
-import rakelight.publish.EpidocExport;
 import rakelight.publish.TableExport;
+import rakelight.publish.epidoc.EpidocExport;
 
 @Command(
     name = "export",

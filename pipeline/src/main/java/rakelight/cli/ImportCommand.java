@@ -15,8 +15,8 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
-import rakelight.inscription.EpidocException;
-import rakelight.publish.EpidocImport;
+import rakelight.publish.epidoc.EpidocException;
+import rakelight.publish.epidoc.EpidocImport;
 
 @Command(
     name = "import",

@@ -3,7 +3,7 @@ package rakelight.cli;
 import java.io.PrintWriter;
 import rakelight.photo.FileFormat;
 import rakelight.photo.IngestListener;
-import rakelight.photo.Refusal;
+import rakelight.photo.RefusedFile;
 
 /** Says on standard error how an ingest gets on. */
 final class Ingesting implements IngestListener {
@@ -40,7 +40,7 @@ final class Ingesting implements IngestListener {
   }
 
   @Override
-  public void refused(Refusal refusal) {
+  public void refused(RefusedFile refusal) {
     line(refusal.line());
   }
 

@@ -22,7 +22,7 @@ import rakelight.photo.Face;
 import rakelight.photo.MarkerRow;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
-import rakelight.photo.Refusal;
+import rakelight.photo.RefusedFile;
 
 @Command(
     name = "photographs",
@@ -55,8 +55,8 @@ final class Photographs implements Callable<Integer> {
           out.println(line(photograph, marker, face, zone));
         }
       }
-      List<Refusal> refusals = store.refusals();
-      for (Refusal refusal : refusals) {
+      List<RefusedFile> refusals = store.refusals();
+      for (RefusedFile refusal : refusals) {
         if (json) {
           JsonLines.print(
               out,

@@ -11,8 +11,8 @@ import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
+import rakelight.reading.MachineReader;
 import rakelight.reading.Proposer;
-import rakelight.reading.Reader;
 
 @Command(
     name = "propose",
@@ -40,7 +40,7 @@ final class Propose implements Callable<Integer> {
     Proposer.Report report;
     Progress progress = Progress.on(err, "photographs");
     try (Archive archive = Archive.open(root, Projections.all());
-        Reader reader = Reader.standard()) {
+        MachineReader reader = MachineReader.standard()) {
       AtomicBoolean started = new AtomicBoolean();
       report =
           new Proposer(archive, reader)

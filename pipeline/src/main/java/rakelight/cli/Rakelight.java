@@ -14,7 +14,7 @@ import java.util.Arrays;
 import java.util.OptionalInt;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
-import rakelight.finding.Natives;
+import rakelight.picture.Natives;
 
 /** The command line: {@code java -jar rakelight.jar COMMAND}. */
 @Command(
@@ -109,7 +109,7 @@ public final class Rakelight implements Runnable {
         .setOut(out)
         .setErr(err)
         .registerConverter(LocalDate.class, Rakelight::day)
-        .setExecutionExceptionHandler(new OneLine());
+        .setExecutionExceptionHandler(new ErrorLine());
   }
 
   private static LocalDate day(String words) {

@@ -16,10 +16,10 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
-import rakelight.person.Agreement;
 import rakelight.person.Detail;
 import rakelight.person.Evidence;
 import rakelight.person.Evidence.FaceStatements;
+import rakelight.person.KinAgreement;
 import rakelight.person.LivingRule;
 import rakelight.person.Statement;
 
@@ -69,7 +69,7 @@ final class StatementsCommand implements Callable<Integer> {
         List<Statement> shown =
             face.statements().stream().filter(s -> !withheld.hides(face, s)).toList();
         shown.forEach(statement -> print(out, face, statement));
-        Agreement.of(shown).forEach(finding -> print(out, face, finding));
+        KinAgreement.of(shown).forEach(finding -> print(out, face, finding));
       }
     }
     return 0;
@@ -141,7 +141,7 @@ final class StatementsCommand implements Callable<Integer> {
     }
   }
 
-  private void print(PrintWriter out, FaceStatements face, Agreement.Finding finding) {
+  private void print(PrintWriter out, FaceStatements face, KinAgreement.Finding finding) {
     String kind = finding.contradiction() ? "contradiction" : "reckoned";
     if (json) {
       JsonLines.print(

@@ -6,22 +6,22 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import rakelight.finding.Homography;
-import rakelight.finding.Point;
 import rakelight.inscription.Basis;
 import rakelight.inscription.Gap;
 import rakelight.inscription.Letter;
 import rakelight.inscription.Reading;
 import rakelight.inscription.Standing;
 import rakelight.photo.Photograph;
+import rakelight.picture.Homography;
+import rakelight.picture.Point;
 import rakelight.reading.Proposal;
 
 /** Faces as pages and sheets show them: never more than the reader may see. */
 final class FaceViews {
   private FaceViews() {}
 
-  static FaceView of(Work work, FaceState state, List<Photograph> photographs) {
-    return new FaceView(
+  static ShownFace of(Work work, FaceState state, List<Photograph> photographs) {
+    return new ShownFace(
         work.face().id().toString(),
         work.face().name(),
         words(state),
@@ -104,7 +104,7 @@ final class FaceViews {
     };
   }
 
-  private static FaceView.Picture picture(Photograph photograph) {
+  private static ShownFace.Picture picture(Photograph photograph) {
     String caption =
         Stream.of(
                 photograph.taken().map(taken -> taken.local().toLocalDate().toString()),
@@ -113,7 +113,7 @@ final class FaceViews {
                 photograph.rights())
             .flatMap(Optional::stream)
             .collect(Collectors.joining(", "));
-    return new FaceView.Picture(
+    return new ShownFace.Picture(
         photograph.id().toString(),
         "/images/photographs/" + photograph.id(),
         photograph.originalName(),
@@ -124,15 +124,15 @@ final class FaceViews {
     return String.format(Locale.ROOT, "light from %.0f°", light.azimuthDegrees());
   }
 
-  private static List<List<FaceView.Sign>> lines(Work work, Optional<Photograph> leading) {
-    List<List<FaceView.Sign>> lines = new ArrayList<>();
+  private static List<List<ShownFace.Sign>> lines(Work work, Optional<Photograph> leading) {
+    List<List<ShownFace.Sign>> lines = new ArrayList<>();
     for (List<Place> line : Place.of(work)) {
       lines.add(line.stream().map(place -> sign(work, place, leading)).toList());
     }
     return lines;
   }
 
-  private static FaceView.Sign sign(Work work, Place place, Optional<Photograph> leading) {
+  private static ShownFace.Sign sign(Work work, Place place, Optional<Photograph> leading) {
     boolean letter = place.seen().ink() instanceof Letter;
     String text;
     String standing;
@@ -152,7 +152,7 @@ final class FaceViews {
       standing = gap.reason().name();
     }
     boolean doubtful = letter && ((Letter) place.seen().ink()).standing() == Standing.UNCLEAR;
-    return new FaceView.Sign(
+    return new ShownFace.Sign(
         text,
         place.decided()
             ? standing.toLowerCase(Locale.ROOT).replace('_', '-')

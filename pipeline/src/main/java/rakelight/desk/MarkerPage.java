@@ -17,7 +17,7 @@ import rakelight.marker.ConditionNote;
 public record MarkerPage(
     String id,
     String number,
-    List<FaceView> faces,
+    List<ShownFace> faces,
     List<ConditionNote> conditions,
     LocalDate today,
     List<String> statements,

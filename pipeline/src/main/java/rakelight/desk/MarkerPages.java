@@ -76,7 +76,7 @@ final class MarkerPages {
         .ledger()
         .read(
             handle -> {
-              List<FaceView> views = new ArrayList<>();
+              List<ShownFace> views = new ArrayList<>();
               List<Inscription> standing = new ArrayList<>();
               for (Face face : photographs.faces(marker.id())) {
                 Work work = faces.look(face, by);

@@ -58,7 +58,7 @@ public final class Sheet {
       String name,
       String unsafe,
       Optional<byte[]> picture,
-      List<List<FaceView.Sign>> lines) {}
+      List<List<ShownFace.Sign>> lines) {}
 
   /** Writes a PDF with a page or more for each face. */
   static void write(String ground, List<Side> sides, OutputStream out) throws IOException {
@@ -177,18 +177,18 @@ public final class Sheet {
     }
 
     private void line(
-        PDPageContentStream content, int number, List<FaceView.Sign> line, float yMm, float high)
+        PDPageContentStream content, int number, List<ShownFace.Sign> line, float yMm, float high)
         throws IOException {
       text(content, 10, String.valueOf(number), MARGIN_MM, yMm);
       float wide = 0;
-      for (FaceView.Sign sign : line) {
+      for (ShownFace.Sign sign : line) {
         wide += width(shown(sign));
       }
       float room = widthMm - 2 * MARGIN_MM - 9;
       float size = Math.min(LETTER_POINTS, LETTER_POINTS * room / Math.max(wide, 1));
       float x = MARGIN_MM + 9;
       content.setLineWidth(1);
-      for (FaceView.Sign sign : line) {
+      for (ShownFace.Sign sign : line) {
         String shown = shown(sign);
         float from = x + (sign.spaceBefore() ? width(" ") * size / LETTER_POINTS : 0);
         text(content, size, shown, x, yMm);
@@ -202,7 +202,7 @@ public final class Sheet {
       rule(content, MARGIN_MM + 9, yMm - (high - 9), widthMm - MARGIN_MM);
     }
 
-    private static String shown(FaceView.Sign sign) {
+    private static String shown(ShownFace.Sign sign) {
       return (sign.spaceBefore() ? " " : "") + (sign.text().equals("·") ? "_" : sign.text());
     }
 

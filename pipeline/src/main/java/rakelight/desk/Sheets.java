@@ -57,7 +57,7 @@ public final class Sheets {
   private Sheet.Side side(MarkerRow marker, Face face, Faces.By by) throws IOException {
     Work work = faces.look(face, by);
     List<Photograph> shots = photographs.ofFace(face.id());
-    FaceView view = FaceViews.of(work, FaceState.OPEN, shots);
+    ShownFace view = FaceViews.of(work, FaceState.OPEN, shots);
     Optional<Photograph> leading =
         FaceViews.leading(work, shots).filter(shot -> shot.picture() != PictureKind.NONE);
     Optional<byte[]> picture = Optional.empty();

@@ -3,6 +3,11 @@ package rakelight.finding;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
+import rakelight.picture.GrayImage;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
+import rakelight.picture.QuarterTurn;
+import rakelight.picture.ScaledPicture;
 
 /**
  * Finds lines with our own network, trained on rendered stones ({@code pipeline/recogniser/finder},

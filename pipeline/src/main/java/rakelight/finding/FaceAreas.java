@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.stream.IntStream;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
 
 /**
  * Which of the areas that look like an inscribed face is the one a photograph was taken of: the

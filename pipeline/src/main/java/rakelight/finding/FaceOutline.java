@@ -2,6 +2,9 @@ package rakelight.finding;
 
 import java.util.ArrayList;
 import java.util.List;
+import rakelight.picture.Homography;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
 
 /**
  * The outline of the inscribed face on a photograph: what a rectangle on the stone's own plane

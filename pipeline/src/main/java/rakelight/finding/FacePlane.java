@@ -2,6 +2,9 @@ package rakelight.finding;
 
 import java.util.ArrayList;
 import java.util.List;
+import rakelight.picture.Homography;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
 
 /**
  * How the plane of an inscribed face stands to the camera, worked out from its lines: level lines

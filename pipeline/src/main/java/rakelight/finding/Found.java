@@ -1,6 +1,7 @@
 package rakelight.finding;
 
 import java.util.List;
+import rakelight.picture.Polygon;
 
 /**
  * What a finder sees on one picture.

@@ -3,6 +3,8 @@ package rakelight.finding;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.UnaryOperator;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
 
 /**
  * One line of letters as found on a picture.

@@ -9,6 +9,8 @@ import java.util.Optional;
 import java.util.function.UnaryOperator;
 import java.util.stream.DoubleStream;
 import java.util.stream.Stream;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
 
 /**
  * From the line finder's maps to lines, in pixels of the network's input.

@@ -1,5 +1,7 @@
 package rakelight.finding;
 
+import rakelight.picture.GrayImage;
+
 /**
  * Finds the lines of letters on a picture of a stone. Implementations hold a native session: close
  * them. {@link #find} may be called by several threads at once.

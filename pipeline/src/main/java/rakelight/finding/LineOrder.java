@@ -3,6 +3,8 @@ package rakelight.finding;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
 
 /** Pieces of lines joined into lines, and lines put into the order in which people read them. */
 final class LineOrder {

@@ -7,6 +7,10 @@ import org.opencv.core.Mat;
 import org.opencv.core.Rect;
 import org.opencv.core.Size;
 import org.opencv.imgproc.Imgproc;
+import rakelight.picture.GrayImage;
+import rakelight.picture.NativeScope;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
 
 /**
  * Cuts lines out of a picture as straight level strips, following their ribbons round arches.

@@ -4,6 +4,8 @@ import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
 
 /** Connected areas of one of the line finder's maps, in pixels of the network's input. */
 final class MapAreas {

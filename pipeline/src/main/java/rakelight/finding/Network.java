@@ -13,6 +13,8 @@ import java.nio.ByteOrder;
 import java.nio.FloatBuffer;
 import java.util.Map;
 import rakelight.archive.Sha256;
+import rakelight.picture.NativeScope;
+import rakelight.picture.Natives;
 
 /**
  * A trained network with one input and one output, run on the processor by ONNX Runtime.

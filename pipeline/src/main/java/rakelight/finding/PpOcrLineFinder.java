@@ -13,6 +13,11 @@ import org.opencv.core.RotatedRect;
 import org.opencv.core.Scalar;
 import org.opencv.core.Size;
 import org.opencv.imgproc.Imgproc;
+import rakelight.picture.GrayImage;
+import rakelight.picture.NativeScope;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
+import rakelight.picture.ScaledPicture;
 
 /**
  * Finds lines with the general text detector of PP-OCR v4, trained on print and street signs.

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import rakelight.picture.Point;
 
 /**
  * Lines that run far round a circle, put together from pieces. The finder marks what runs more or

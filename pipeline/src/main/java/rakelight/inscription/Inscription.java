@@ -153,7 +153,7 @@ public record Inscription(List<Sign> signs, List<Span> spans) {
   private static void requireTies(List<Sign> signs) {
     for (int i = 0; i < signs.size(); i++) {
       if (signs.get(i) instanceof Letter letter
-          && letter.forms().contains(Form.LIGATURE)
+          && letter.forms().contains(LetterForm.LIGATURE)
           && !(i + 1 < signs.size() && signs.get(i + 1) instanceof Letter)) {
         throw new IllegalArgumentException("a ligature needs a letter after it");
       }

@@ -19,12 +19,12 @@ import java.util.function.UnaryOperator;
 final class LeidenParser {
   private static final int DEEPEST = 12;
 
-  private static final Map<String, Form> FORMS =
+  private static final Map<String, LetterForm> FORMS =
       Map.of(
-          "tall", Form.TALL,
-          "small", Form.SMALL,
-          "subscript", Form.SUBSCRIPT,
-          "reversed", Form.REVERSED);
+          "tall", LetterForm.TALL,
+          "small", LetterForm.SMALL,
+          "subscript", LetterForm.SUBSCRIPT,
+          "reversed", LetterForm.REVERSED);
 
   private static final Map<String, Span.Kind> NAMED_SPANS =
       Map.of(
@@ -220,12 +220,12 @@ final class LeidenParser {
     if (unclear && seenEarlier) {
       throw errorAt(start, "a dot or a line below the letter, not both");
     }
-    Set<Form> forms = EnumSet.noneOf(Form.class);
+    Set<LetterForm> forms = EnumSet.noneOf(LetterForm.class);
     if (cluster.contains(Letter.LINE_ABOVE)) {
-      forms.add(Form.LINE_ABOVE);
+      forms.add(LetterForm.LINE_ABOVE);
     }
     if (cluster.contains(Letter.TIE)) {
-      forms.add(Form.LIGATURE);
+      forms.add(LetterForm.LIGATURE);
     }
     Standing standing = Standing.CLEAR;
     if (inBrackets || inUncut) {
@@ -263,7 +263,7 @@ final class LeidenParser {
     if (added != 1 || !(lastSign() instanceof Letter letter)) {
       throw errorAt(start, "a raised letter after ^, or \\^ if it is carved");
     }
-    signs.set(signs.size() - 1, letter.withForm(Form.SUPERIOR));
+    signs.set(signs.size() - 1, letter.withForm(LetterForm.SUPERIOR));
   }
 
   private void point() throws LeidenException {
@@ -610,7 +610,7 @@ final class LeidenParser {
     if (!(sign instanceof Letter letter) || (uncutSigns.contains(sign.id()) && !inUncut)) {
       return sign;
     }
-    Form form = FORMS.get(name);
+    LetterForm form = FORMS.get(name);
     return form == null ? letter.withDamage() : letter.withForm(form);
   }
 

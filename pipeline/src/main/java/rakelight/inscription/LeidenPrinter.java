@@ -36,13 +36,13 @@ final class LeidenPrinter {
 
   private final List<Enclosure> enclosures =
       List.of(
-          new Enclosure("〚", "〛", LeidenPrinter::isErased),
+          new Enclosure("〚", "〛", Sign::erased),
           new Enclosure("[", "]", sign -> isBracketed(sign, false)),
           new Enclosure("[", "?]", sign -> isBracketed(sign, true)),
-          new Enclosure("#tall(", ")", sign -> hasForm(sign, Form.TALL)),
-          new Enclosure("#small(", ")", sign -> hasForm(sign, Form.SMALL)),
-          new Enclosure("#subscript(", ")", sign -> hasForm(sign, Form.SUBSCRIPT)),
-          new Enclosure("#reversed(", ")", sign -> hasForm(sign, Form.REVERSED)),
+          new Enclosure("#tall(", ")", sign -> hasForm(sign, LetterForm.TALL)),
+          new Enclosure("#small(", ")", sign -> hasForm(sign, LetterForm.SMALL)),
+          new Enclosure("#subscript(", ")", sign -> hasForm(sign, LetterForm.SUBSCRIPT)),
+          new Enclosure("#reversed(", ")", sign -> hasForm(sign, LetterForm.REVERSED)),
           new Enclosure(
               "#damaged(", ")", sign -> sign instanceof Letter letter && letter.damaged()));
 
@@ -263,7 +263,7 @@ final class LeidenPrinter {
   }
 
   private void letter(Letter letter) {
-    if (letter.forms().contains(Form.SUPERIOR)) {
+    if (letter.forms().contains(LetterForm.SUPERIOR)) {
       out.append('^');
     }
     if (!letter.candidates().isEmpty()) {
@@ -276,10 +276,10 @@ final class LeidenPrinter {
     } else if (letter.standing() == Standing.SEEN_EARLIER) {
       marked.append(Letter.LINE_BELOW);
     }
-    if (letter.forms().contains(Form.LINE_ABOVE)) {
+    if (letter.forms().contains(LetterForm.LINE_ABOVE)) {
       marked.append(Letter.LINE_ABOVE);
     }
-    if (letter.forms().contains(Form.LIGATURE)) {
+    if (letter.forms().contains(LetterForm.LIGATURE)) {
       marked.append(Letter.TIE);
     }
     out.append(needsEscape(letter) ? "\\" : "")
@@ -381,12 +381,7 @@ final class LeidenPrinter {
         && gap.doubtful() == doubtful;
   }
 
-  static boolean isErased(Sign sign) {
-    return (sign instanceof Letter letter && letter.erased())
-        || (sign instanceof Gap gap && gap.erased());
-  }
-
-  private static boolean hasForm(Sign sign, Form form) {
+  private static boolean hasForm(Sign sign, LetterForm form) {
     return sign instanceof Letter letter && letter.forms().contains(form);
   }
 }

@@ -22,16 +22,16 @@ public record Letter(
     boolean doubtful,
     boolean erased,
     boolean damaged,
-    Set<Form> forms,
+    Set<LetterForm> forms,
     List<Candidate> candidates)
     implements Sign {
 
   /** Marks that the Leiden text uses under and over letters, so that no letter may carry them. */
-  static final String DOT_BELOW = "\u0323";
+  public static final String DOT_BELOW = "\u0323";
 
-  static final String LINE_BELOW = "\u0332";
-  static final String LINE_ABOVE = "\u0305";
-  static final String TIE = "\u0361";
+  public static final String LINE_BELOW = "\u0332";
+  public static final String LINE_ABOVE = "\u0305";
+  public static final String TIE = "\u0361";
 
   public Letter {
     requireOneLetter(text);
@@ -99,13 +99,13 @@ public record Letter(
     return new Letter(id, text, standing, doubtful, erased, damaged, Set.of(), candidates);
   }
 
-  Letter withForm(Form form) {
-    Set<Form> more = EnumSet.of(form);
+  public Letter withForm(LetterForm form) {
+    Set<LetterForm> more = EnumSet.of(form);
     more.addAll(forms);
     return new Letter(id, text, standing, doubtful, erased, damaged, more, candidates);
   }
 
-  static void requireOneLetter(String text) {
+  public static void requireOneLetter(String text) {
     if (text.isEmpty()) {
       throw new IllegalArgumentException("a letter can't be empty");
     }
@@ -128,7 +128,7 @@ public record Letter(
     }
   }
 
-  static boolean isBase(int codePoint) {
+  public static boolean isBase(int codePoint) {
     return switch (Character.getType(codePoint)) {
       case Character.UPPERCASE_LETTER,
           Character.LOWERCASE_LETTER,
@@ -154,7 +154,7 @@ public record Letter(
     };
   }
 
-  static boolean isCombining(int codePoint) {
+  public static boolean isCombining(int codePoint) {
     return switch (Character.getType(codePoint)) {
       case Character.NON_SPACING_MARK, Character.ENCLOSING_MARK, Character.COMBINING_SPACING_MARK ->
           true;
@@ -163,11 +163,11 @@ public record Letter(
   }
 
   private static void requireCandidates(
-      String text, Standing standing, Set<Form> forms, List<Candidate> candidates) {
+      String text, Standing standing, Set<LetterForm> forms, List<Candidate> candidates) {
     if (standing != Standing.UNCLEAR && standing != Standing.SUPPLIED) {
       throw new IllegalArgumentException("a letter with candidates is unclear or supplied");
     }
-    if (forms.contains(Form.LIGATURE) || forms.contains(Form.LINE_ABOVE)) {
+    if (forms.contains(LetterForm.LIGATURE) || forms.contains(LetterForm.LINE_ABOVE)) {
       throw new IllegalArgumentException("a letter with candidates carries no tie or line above");
     }
     if (candidates.size() < 2

@@ -6,7 +6,7 @@ import java.util.List;
 import java.util.Map;
 
 /** Brings signs as they were met in a text into the one form of an {@link Inscription}. */
-final class NormalForm {
+public final class NormalForm {
   private NormalForm() {}
 
   /**
@@ -14,7 +14,7 @@ final class NormalForm {
    *
    * @throws IllegalArgumentException if the signs don't go together
    */
-  static Inscription of(List<Sign> signs, List<Span> spans) {
+  public static Inscription of(List<Sign> signs, List<Span> spans) {
     List<Span> kept = new ArrayList<>(spans);
     List<Sign> single = new ArrayList<>();
     for (Sign sign : signs) {

@@ -5,4 +5,9 @@ public sealed interface Sign permits Letter, Gap, Space, Break {
   SignId id();
 
   Sign withId(SignId id);
+
+  /** Whether somebody cut it away on purpose. */
+  default boolean erased() {
+    return false;
+  }
 }

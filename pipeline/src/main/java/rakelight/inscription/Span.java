@@ -38,7 +38,7 @@ public record Span(Kind kind, SignId first, SignId last, String text) {
     /** A reader's remark on one sign. */
     NOTE;
 
-    boolean hasText() {
+    public boolean hasText() {
       return this == REGULARISED || this == NUMBER || this == NOTE;
     }
   }

@@ -6,13 +6,17 @@ import java.util.List;
 import java.util.Map;
 
 /** A reading's signs as a forest under its spans, for whoever prints them nested. */
-final class SpanForest {
+public final class SpanForest {
   /** A sign, or a span with what stands under it. */
-  sealed interface Node {}
+  public sealed interface Node {}
 
-  record Leaf(Sign sign) implements Node {}
+  public record Leaf(Sign sign) implements Node {}
 
-  record Branch(Span span, List<Node> children) implements Node {}
+  public record Branch(Span span, List<Node> children) implements Node {
+    public Branch {
+      children = List.copyOf(children);
+    }
+  }
 
   private final List<Sign> signs;
   private final Map<SignId, Integer> positions = new HashMap<>();
@@ -25,7 +29,7 @@ final class SpanForest {
   }
 
   /** All signs in reading order, the first line's beginning first; notes are left aside. */
-  static List<Node> of(Inscription inscription) {
+  public static List<Node> of(Inscription inscription) {
     List<Span> nesting =
         inscription.spans().stream().filter(span -> span.kind() != Span.Kind.NOTE).toList();
     return new SpanForest(inscription.signs()).nodes(0, inscription.signs().size(), nesting);

@@ -17,17 +17,18 @@ import java.util.function.Predicate;
 import rakelight.archive.Archive;
 import rakelight.archive.FaceId;
 import rakelight.finding.FoundLine;
-import rakelight.finding.GrayImage;
-import rakelight.finding.Homography;
-import rakelight.finding.PictureException;
-import rakelight.finding.Point;
-import rakelight.finding.Polygon;
 import rakelight.finding.PpOcrLineFinder;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
+import rakelight.picture.GrayImage;
+import rakelight.picture.Homography;
+import rakelight.picture.PictureException;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
 import rakelight.reading.FaceView;
 import rakelight.reading.Heard;
 import rakelight.reading.LineLattice;
+import rakelight.reading.MachineReader;
 import rakelight.reading.Odds;
 import rakelight.reading.PpOcrRecogniser;
 import rakelight.reading.Proposal;
@@ -36,7 +37,6 @@ import rakelight.reading.ProposedLine;
 import rakelight.reading.Proposer;
 import rakelight.reading.ReadLine;
 import rakelight.reading.ReadPicture;
-import rakelight.reading.Reader;
 import rakelight.reading.TesseractRecogniser;
 import rakelight.reading.Weighing;
 import rakelight.relief.Relief;
@@ -290,13 +290,16 @@ public final class Score {
         calibrationError,
         reliability.byKind(),
         confusions,
-        lettersByVoice.isEmpty() ? Optional.empty() : Optional.of(Agreement.alpha(lettersByVoice)));
+        lettersByVoice.isEmpty()
+            ? Optional.empty()
+            : Optional.of(ReaderAgreement.alpha(lettersByVoice)));
   }
 
   private void scoreRivals(List<Scored> faces, boolean reliefs) throws IOException {
-    try (Reader own = Reader.standard();
-        Reader ppocr =
-            new Reader(new PpOcrLineFinder(), List.of(new Reader.Voice(new PpOcrRecogniser(), 1)));
+    try (MachineReader own = MachineReader.standard();
+        MachineReader ppocr =
+            new MachineReader(
+                new PpOcrLineFinder(), List.of(new MachineReader.Voice(new PpOcrRecogniser(), 1)));
         TesseractRecogniser tesseract = new TesseractRecogniser()) {
       Proposer proposer = new Proposer(archive, own);
       for (Scored face : faces) {
@@ -378,7 +381,11 @@ public final class Score {
   }
 
   private void scoreRivals(
-      Scored face, Reader own, Reader ppocr, TesseractRecogniser tesseract, boolean reliefs)
+      Scored face,
+      MachineReader own,
+      MachineReader ppocr,
+      TesseractRecogniser tesseract,
+      boolean reliefs)
       throws IOException {
     List<Said> ppocrSurest = List.of();
     List<Said> ppocrBest = List.of();
@@ -564,7 +571,8 @@ public final class Score {
   }
 
   /** The letters inside the true boxes: all recognisers together, and each alone. */
-  private void countTrueBoxes(Scored face, Reader own, GrayImage picture, List<TruthLine> boxed) {
+  private void countTrueBoxes(
+      Scored face, MachineReader own, GrayImage picture, List<TruthLine> boxed) {
     List<FoundLine> lines = trueLines(boxed);
     List<List<LineLattice>> byVoice = own.readByVoice(picture, lines);
     countLines(PROPOSALS_TRUE_BOXES, face, boxed, own.merged(byVoice));
@@ -591,7 +599,7 @@ public final class Score {
   }
 
   /** The lines of a proposal read on the pictures made of its face, by themselves and added. */
-  private void countReliefs(Scored face, Reader own, GrayImage picture) {
+  private void countReliefs(Scored face, MachineReader own, GrayImage picture) {
     List<FoundLine> lines =
         face.proposal().lines().stream()
             .map(line -> new FoundLine(line.box(), line.heightPx(), line.score()))
@@ -630,7 +638,7 @@ public final class Score {
     }
   }
 
-  private static List<Said> said(Reader reader, List<List<LineLattice>> byVoice) {
+  private static List<Said> said(MachineReader reader, List<List<LineLattice>> byVoice) {
     return reader.merged(byVoice).stream()
         .map(lattice -> Said.of(reader.odds().corrected(lattice, 1)))
         .toList();

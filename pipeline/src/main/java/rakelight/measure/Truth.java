@@ -14,8 +14,6 @@ import java.util.stream.Stream;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
-import rakelight.finding.Point;
-import rakelight.finding.Polygon;
 import rakelight.inscription.Inscription;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.LeidenException;
@@ -24,6 +22,8 @@ import rakelight.inscription.Sign;
 import rakelight.inscription.Space;
 import rakelight.inscription.Span;
 import rakelight.inscription.Standing;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
 
 /**
  * What photographs really say: a table with columns file, line and text (Leiden signs) and, where

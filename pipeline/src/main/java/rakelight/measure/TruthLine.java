@@ -1,7 +1,7 @@
 package rakelight.measure;
 
 import java.util.Optional;
-import rakelight.finding.Polygon;
+import rakelight.picture.Polygon;
 
 /**
  * One line of the truth: what a careful reader can see on one photograph.

@@ -60,22 +60,22 @@ public sealed interface Detail {
 
     /** Whether the relation is by marriage. */
     public boolean isMarriage() {
-      return Lexicon.SPOUSES.contains(relation);
+      return PersonWords.SPOUSES.contains(relation);
     }
 
     /** Whether the person outlived those named. */
     public boolean isSurvivor() {
-      return Lexicon.SURVIVORS.contains(relation);
+      return PersonWords.SURVIVORS.contains(relation);
     }
 
     /** Whether the person is a child of those named. */
     public boolean isChild() {
-      return Lexicon.CHILDREN.contains(relation);
+      return PersonWords.CHILDREN.contains(relation);
     }
 
     /** Whether those named are children of the person. */
     public boolean isParent() {
-      return Lexicon.PARENTS.contains(relation);
+      return PersonWords.PARENTS.contains(relation);
     }
   }
 

@@ -24,7 +24,7 @@ final class KinWords {
   record Found(
       int end, String relation, String named, List<String> names, String possessor, boolean above) {
     boolean isPlural() {
-      return Lexicon.PLURALS.contains(relation);
+      return PersonWords.PLURALS.contains(relation);
     }
   }
 
@@ -39,7 +39,7 @@ final class KinWords {
   Optional<Found> at(int start) {
     int i = start;
     String possessor = "";
-    while (i < words.size() && Lexicon.KIN_BEFORE.contains(words.get(i).folded())) {
+    while (i < words.size() && PersonWords.KIN_BEFORE.contains(words.get(i).folded())) {
       possessor = words.get(i).is("his", "her", "their") ? words.get(i).folded() : possessor;
       i++;
     }
@@ -65,14 +65,14 @@ final class KinWords {
 
   boolean isAhead(int start) {
     int i = start;
-    while (i < words.size() && Lexicon.KIN_BEFORE.contains(words.get(i).folded())) {
+    while (i < words.size() && PersonWords.KIN_BEFORE.contains(words.get(i).folded())) {
       i++;
     }
     return isKin(i);
   }
 
   private boolean isKin(int i) {
-    return i < words.size() && Lexicon.KIN.contains(words.get(i).folded());
+    return i < words.size() && PersonWords.KIN.contains(words.get(i).folded());
   }
 
   private static String relation(String folded) {
@@ -95,7 +95,7 @@ final class KinWords {
               && !word.endsWith(",");
       boolean name =
           word.isCapitalised()
-              && !Lexicon.NEVER_A_NAME.contains(word.folded())
+              && !PersonWords.NEVER_A_NAME.contains(word.folded())
               && word.folded().matches("[a-z?]+");
       if (!link && !name) {
         break;
@@ -116,7 +116,7 @@ final class KinWords {
           name
               && end - from >= 2
               && !words.get(end - 2).is("&", "and", "late", "above", "said")
-              && !Lexicon.TITLES.contains(words.get(end - 2).folded())
+              && !PersonWords.TITLES.contains(words.get(end - 2).folded())
               && !words.get(end - 2).isInitial();
       boolean goesOn = end < words.size() && words.get(end).is("&", "and");
       if (complete && !goesOn && end < words.size() && words.get(end).line() != word.line()) {
@@ -137,10 +137,10 @@ final class KinWords {
       CarvedWord word = words.get(i);
       if (word.is("&", "and")) {
         people.add(new ArrayList<>());
-      } else if (Lexicon.TITLES.contains(word.folded())) {
+      } else if (PersonWords.TITLES.contains(word.folded())) {
         titled = true;
       } else if (!word.is("the", "ye", "late", "above", "said", "aforesaid")
-          && !Lexicon.SUFFIXES.contains(word.folded())
+          && !PersonWords.SUFFIXES.contains(word.folded())
           && word.folded().matches("[a-z?]+")) {
         people.get(people.size() - 1).add(titleCase(word.folded()));
       }

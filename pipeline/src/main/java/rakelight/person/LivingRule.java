@@ -143,7 +143,7 @@ public final class LivingRule {
       if (word.signs().stream().anyMatch(name::contains)) {
         return false;
       }
-      if (Lexicon.MEMORY.contains(word.folded()) || Lexicon.LYING.contains(word.folded())) {
+      if (PersonWords.MEMORY.contains(word.folded()) || PersonWords.LYING.contains(word.folded())) {
         return true;
       }
     }
@@ -186,9 +186,9 @@ public final class LivingRule {
     boolean isChild = of ? kin.isParent() : kin.isChild();
     if (isParent) {
       born.or(() -> died)
-          .ifPresent(day -> bounds.add(years(day, -Agreement.YOUNGEST_PARENT_YEARS)));
+          .ifPresent(day -> bounds.add(years(day, -KinAgreement.YOUNGEST_PARENT_YEARS)));
     } else if (kin.isMarriage()) {
-      died.ifPresent(day -> bounds.add(years(day, -Agreement.YOUNGEST_PARENT_YEARS)));
+      died.ifPresent(day -> bounds.add(years(day, -KinAgreement.YOUNGEST_PARENT_YEARS)));
     } else if (isChild) {
       died.ifPresent(day -> bounds.add(years(day, 1)));
     }

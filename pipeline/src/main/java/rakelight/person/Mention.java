@@ -152,7 +152,7 @@ public record Mention(
             .anyMatch(s -> NameForms.fold(s.value()).matches(".*(lost|drown|atsea).*"));
     boolean here =
         CarvedWord.of(source.inscription()).stream()
-            .anyMatch(word -> Lexicon.LYING.contains(word.folded()));
+            .anyMatch(word -> PersonWords.LYING.contains(word.folded()));
     return lost || !here || isKinOnly() ? Role.COMMEMORATED : Role.BURIED_HERE;
   }
 

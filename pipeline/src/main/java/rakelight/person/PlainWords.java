@@ -22,9 +22,9 @@ public final class PlainWords {
             .replaceAll("[^\\p{L}\\p{N}&]", "")
             .toLowerCase(Locale.ROOT);
     return folded.isEmpty()
-        || Lexicon.NEVER_A_NAME.contains(folded)
+        || PersonWords.NEVER_A_NAME.contains(folded)
         || SPANS.contains(folded)
-        || Lexicon.KIN.contains(folded)
-        || Lexicon.FORMULA_ENDS.contains(folded);
+        || PersonWords.KIN.contains(folded)
+        || PersonWords.FORMULA_ENDS.contains(folded);
   }
 }

@@ -38,7 +38,7 @@ final class ServiceWords {
   private Optional<Found> unit(int start) {
     int i = start;
     String rank = "";
-    if (Lexicon.RANKS.contains(words.get(i).folded()) && i + 1 < words.size()) {
+    if (PersonWords.RANKS.contains(words.get(i).folded()) && i + 1 < words.size()) {
       rank = shown(i, i + 1);
       i++;
     }
@@ -58,7 +58,7 @@ final class ServiceWords {
       if (!inLine || !(word.isCapitalisedOrFigure() || link)) {
         break;
       }
-      if (Lexicon.ARMS.contains(word.folded())
+      if (PersonWords.ARMS.contains(word.folded())
           && word.isCapitalised()
           && words.get(i).isCapitalisedOrFigure()) {
         unitEnd = k + 1;
@@ -77,7 +77,7 @@ final class ServiceWords {
     int i = start;
     while (i < words.size() && i - start < 4 && words.get(i).line() == words.get(start).line()) {
       CarvedWord word = words.get(i);
-      if (Lexicon.WAR_WORDS.contains(word.folded()) && word.isCapitalised()) {
+      if (PersonWords.WAR_WORDS.contains(word.folded()) && word.isCapitalised()) {
         int end = i + 1;
         boolean of1812 =
             end + 1 < words.size()
@@ -105,8 +105,8 @@ final class ServiceWords {
       i += 3;
     }
     boolean led = i + 1 < words.size() && beginsLine(i) && words.get(i).isCapitalised();
-    i += led && Lexicon.OFFICES.contains(words.get(i + 1).folded()) ? 1 : 0;
-    if (!Lexicon.OFFICES.contains(words.get(i).folded())) {
+    i += led && PersonWords.OFFICES.contains(words.get(i + 1).folded()) ? 1 : 0;
+    if (!PersonWords.OFFICES.contains(words.get(i).folded())) {
       return Optional.empty();
     }
     int end = i + 1;

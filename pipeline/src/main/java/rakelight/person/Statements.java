@@ -111,7 +111,7 @@ public final class Statements {
 
   /** Whether a folded word is a title before a name or a suffix after it, such as Mr or Esq. */
   public static boolean isTitle(String folded) {
-    return Lexicon.TITLES.contains(folded) || Lexicon.SUFFIXES.contains(folded);
+    return PersonWords.TITLES.contains(folded) || PersonWords.SUFFIXES.contains(folded);
   }
 
   private void read() {
@@ -139,7 +139,7 @@ public final class Statements {
               && words.get(next - 1).endsWith(",");
       if (next == i) {
         afterFormula =
-            Lexicon.FORMULA_ENDS.contains(words.get(i).folded())
+            PersonWords.FORMULA_ENDS.contains(words.get(i).folded())
                 || words.get(i).shown().equals("·");
         next = i + 1;
       } else {
@@ -460,7 +460,7 @@ public final class Statements {
   private int occupation(int start) {
     boolean told =
         persons > 0
-            && Lexicon.OCCUPATIONS.contains(words.get(start).folded())
+            && PersonWords.OCCUPATIONS.contains(words.get(start).folded())
             && isAfterStatement(start)
             && words.get(start - 1).endsWith(",")
             && (last().kind() == Kind.NAME || last().kind() == Kind.ORIGIN);
@@ -564,7 +564,7 @@ public final class Statements {
       Statement kin = found.get(index);
       boolean plural =
           kin.detail(Detail.Kinship.class)
-              .filter(k -> Lexicon.PLURALS.contains(k.relation()))
+              .filter(k -> PersonWords.PLURALS.contains(k.relation()))
               .isPresent();
       if (!plural && persons > 0 && index == found.size() - 1) {
         persons++;
@@ -680,7 +680,7 @@ public final class Statements {
   private int scripture(int start) {
     int i = start + (words.get(start).folded().matches("[123]|ii?|1st|2nd|2d") ? 1 : 0);
     if (i + 1 >= words.size()
-        || !Lexicon.SCRIPTURE.contains(words.get(i).folded())
+        || !PersonWords.SCRIPTURE.contains(words.get(i).folded())
         || words.get(i + 1).line() != words.get(i).line()) {
       return start;
     }
@@ -714,7 +714,9 @@ public final class Statements {
     if (mayBegin && words.get(start).isGap()) {
       return lostName(start);
     }
-    if (!mayBegin || !mayBeName(start) || Lexicon.SUFFIXES.contains(words.get(start).folded())) {
+    if (!mayBegin
+        || !mayBeName(start)
+        || PersonWords.SUFFIXES.contains(words.get(start).folded())) {
       return start;
     }
     int end = start + 1;
@@ -731,11 +733,11 @@ public final class Statements {
     boolean lineEnds = end == words.size() || words.get(end).line() != words.get(start).line();
     boolean wholeLine = beginsLine(start) && lineEnds;
     boolean afterFormula =
-        start > 0 && Lexicon.FORMULA_ENDS.contains(words.get(start - 1).folded());
+        start > 0 && PersonWords.FORMULA_ENDS.contains(words.get(start - 1).folded());
     boolean fresh = words.get(start).is("unknown", "baby") || isGivenName(start);
     boolean initials =
         words.subList(start, end).stream().allMatch(CarvedWord::isInitial) && end - start >= 2;
-    boolean titled = Lexicon.TITLES.contains(words.get(start).folded()) && end - start > 1;
+    boolean titled = PersonWords.TITLES.contains(words.get(start).folded()) && end - start > 1;
     boolean inList =
         start > 0
             && (words.get(start - 1).endsWith(",") || words.get(start - 1).shown().equals("·"));
@@ -787,7 +789,7 @@ public final class Statements {
       found.set(index, kin.withPersons(about));
       boolean plural =
           kin.detail(Detail.Kinship.class)
-              .filter(k -> Lexicon.PLURALS.contains(k.relation()))
+              .filter(k -> PersonWords.PLURALS.contains(k.relation()))
               .isPresent();
       if (!plural) {
         waiting.remove((Integer) index);
@@ -818,7 +820,7 @@ public final class Statements {
   }
 
   private boolean isShip(int start) {
-    return start > 0 && Lexicon.SHIPS.contains(words.get(start - 1).folded());
+    return start > 0 && PersonWords.SHIPS.contains(words.get(start - 1).folded());
   }
 
   /** A line of one unknown word: the family's name, or a given name when its facts follow. */
@@ -854,9 +856,9 @@ public final class Statements {
     return (word.isCapitalised() || doubtful)
         && word.folded().matches("[a-z?]+")
         && !word.isGap()
-        && !Lexicon.NEVER_A_NAME.contains(word.folded())
-        && !Lexicon.ARMS.contains(word.folded())
-        && !(Lexicon.OFFICES.contains(word.folded()) && !isTitleBeforeName(i))
+        && !PersonWords.NEVER_A_NAME.contains(word.folded())
+        && !PersonWords.ARMS.contains(word.folded())
+        && !(PersonWords.OFFICES.contains(word.folded()) && !isTitleBeforeName(i))
         && !(isMonth(word)
             && i + 1 < words.size()
             && words.get(i + 1).line() == word.line()
@@ -864,7 +866,7 @@ public final class Statements {
   }
 
   private boolean isTitleBeforeName(int i) {
-    return Lexicon.TITLES.contains(words.get(i).folded())
+    return PersonWords.TITLES.contains(words.get(i).folded())
         && i + 1 < words.size()
         && words.get(i + 1).line() == words.get(i).line()
         && isGivenName(i + 1);
@@ -885,9 +887,9 @@ public final class Statements {
     int lastIndex = -1;
     for (int i = from; i < to; i++) {
       String folded = words.get(i).folded();
-      if (Lexicon.SUFFIXES.contains(folded) && i > from) {
+      if (PersonWords.SUFFIXES.contains(folded) && i > from) {
         suffixes.add(words.get(i).shown());
-      } else if (Lexicon.TITLES.contains(folded) && parts.isEmpty()) {
+      } else if (PersonWords.TITLES.contains(folded) && parts.isEmpty()) {
         titles.add(words.get(i).shown());
       } else if (!words.get(i).is("baby", "unknown")) {
         parts.add(KinWords.titleCase(folded));
@@ -1139,8 +1141,8 @@ public final class Statements {
     boolean figures = line.stream().anyMatch(w -> w.folded().matches(".*[0-9].*"));
     boolean reference = line.stream().anyMatch(w -> isReference(words.indexOf(w)));
     long known = line.stream().filter(w -> w.folded().matches("[a-z?]{2,}")).count();
-    boolean formula = line.stream().allMatch(w -> Lexicon.FORMULA.contains(w.folded()));
-    boolean speech = line.stream().anyMatch(w -> Lexicon.SPEECH.contains(w.folded()));
+    boolean formula = line.stream().allMatch(w -> PersonWords.FORMULA.contains(w.folded()));
+    boolean speech = line.stream().anyMatch(w -> PersonWords.SPEECH.contains(w.folded()));
     return (!figures || reference) && known >= 2 && !formula && (speech || known >= RUNNING_WORDS);
   }
 }

@@ -25,7 +25,7 @@ import rakelight.archive.Sha256;
 record FileReading(
     Path path,
     long sizeBytes,
-    Optional<Refusal> refusal,
+    Optional<RefusedFile> refusal,
     Optional<Sha256> digest,
     Optional<Content> content) {
   /** Files up to this size are held in memory, so that they are read once. */
@@ -146,7 +146,7 @@ record FileReading(
         .extension();
   }
 
-  private static FileReading refused(FolderWalk.Found file, Refusal refusal) {
+  private static FileReading refused(FolderWalk.Found file, RefusedFile refusal) {
     return new FileReading(
         file.path(), file.sizeBytes(), Optional.of(refusal), Optional.empty(), Optional.empty());
   }

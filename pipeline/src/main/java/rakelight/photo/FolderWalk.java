@@ -26,7 +26,7 @@ import java.util.TreeMap;
  * @param refusals by path
  * @param passedOver how many files were left aside without a word each
  */
-record FolderWalk(List<Found> files, List<Refusal> refusals, int passedOver) {
+record FolderWalk(List<Found> files, List<RefusedFile> refusals, int passedOver) {
   private static final int DEEPEST = 100;
   private static final Set<String> STREWN =
       Set.of("thumbs.db", "desktop.ini", "ehthumbs.db", "__macosx", "@eadir");
@@ -47,7 +47,7 @@ record FolderWalk(List<Found> files, List<Refusal> refusals, int passedOver) {
    */
   static FolderWalk of(List<Path> given, Set<Path> leftAside) {
     TreeMap<String, Found> files = new TreeMap<>();
-    TreeMap<String, Refusal> refusals = new TreeMap<>();
+    TreeMap<String, RefusedFile> refusals = new TreeMap<>();
     int[] passedOver = {0};
     for (Path path : given) {
       Path start = path.toAbsolutePath().normalize();
@@ -63,7 +63,7 @@ record FolderWalk(List<Found> files, List<Refusal> refusals, int passedOver) {
     }
     return new FolderWalk(
         new ArrayList<>(files.values()),
-        refusals.values().stream().sorted(Comparator.comparing(Refusal::path)).toList(),
+        refusals.values().stream().sorted(Comparator.comparing(RefusedFile::path)).toList(),
         passedOver[0]);
   }
 
@@ -76,7 +76,7 @@ record FolderWalk(List<Found> files, List<Refusal> refusals, int passedOver) {
       Path start,
       Set<Path> leftAside,
       TreeMap<String, Found> files,
-      TreeMap<String, Refusal> refusals,
+      TreeMap<String, RefusedFile> refusals,
       int[] passedOver)
       implements FileVisitor<Path> {
     @Override
@@ -132,7 +132,7 @@ record FolderWalk(List<Found> files, List<Refusal> refusals, int passedOver) {
     }
 
     private void refuse(Path path, String code, String reason, String advice) {
-      refusals.put(path.toString(), new Refusal(path.toString(), code, reason, advice));
+      refusals.put(path.toString(), new RefusedFile(path.toString(), code, reason, advice));
     }
   }
 }

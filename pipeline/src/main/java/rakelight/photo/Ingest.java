@@ -225,7 +225,7 @@ public final class Ingest {
     listener.duplicate(path, known.originalPath());
   }
 
-  private void refuse(Refusal refusal) {
+  private void refuse(RefusedFile refusal) {
     if (!store.refusals().contains(refusal)) {
       archive
           .journal()

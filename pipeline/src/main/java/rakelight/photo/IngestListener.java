@@ -15,5 +15,5 @@ public interface IngestListener {
   void duplicate(String path, String sameAs);
 
   /** A file was refused. */
-  void refused(Refusal refusal);
+  void refused(RefusedFile refusal);
 }

@@ -71,7 +71,7 @@ final class PhotoProjection implements rakelight.archive.Projection {
               id,
               decision.payload(MetAgain.class).path());
       case PhotoDecisions.REFUSED -> {
-        Refusal refusal = decision.payload(Refusal.class);
+        RefusedFile refusal = decision.payload(RefusedFile.class);
         handle.execute(
             "INSERT OR REPLACE INTO refusal (id, path, code, reason, advice, counter)"
                 + " VALUES (?, ?, ?, ?, ?, ?)",

@@ -139,7 +139,7 @@ public final class PhotoStore {
   }
 
   /** What ingest refused and hasn't taken since, by path. */
-  public List<Refusal> refusals() {
+  public List<RefusedFile> refusals() {
     return archive
         .ledger()
         .read(
@@ -152,7 +152,7 @@ public final class PhotoStore {
                             + " r.counter) ORDER BY path")
                     .map(
                         (row, context) ->
-                            new Refusal(
+                            new RefusedFile(
                                 row.getString("path"),
                                 row.getString("code"),
                                 row.getString("reason"),

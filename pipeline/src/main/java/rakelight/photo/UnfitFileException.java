@@ -23,7 +23,7 @@ final class UnfitFileException extends Exception {
         "damaged", "the file is damaged: " + what + ".", "Copy it again from the camera or card.");
   }
 
-  Refusal refusal(String path) {
-    return new Refusal(path, code, String.valueOf(getMessage()), advice);
+  RefusedFile refusal(String path) {
+    return new RefusedFile(path, code, String.valueOf(getMessage()), advice);
   }
 }

@@ -8,10 +8,10 @@ import java.util.Set;
 import java.util.function.Predicate;
 import rakelight.inscription.Break;
 import rakelight.inscription.Extent;
-import rakelight.inscription.Form;
 import rakelight.inscription.Gap;
 import rakelight.inscription.Inscription;
 import rakelight.inscription.Letter;
+import rakelight.inscription.LetterForm;
 import rakelight.inscription.Sign;
 import rakelight.inscription.SignId;
 import rakelight.inscription.Space;
@@ -25,13 +25,13 @@ import rakelight.inscription.Span;
  * @param inscription what may be published
  * @param withheld the gaps that stand for names; they aren't gaps of the stone
  */
-record Published(Inscription inscription, Set<SignId> withheld) {
-  Published {
+public record Published(Inscription inscription, Set<SignId> withheld) {
+  public Published {
     withheld = Set.copyOf(withheld);
   }
 
   /** The reading without the letters that a rule withholds. */
-  static Published of(Inscription inscription, Predicate<SignId> isWithheld) {
+  public static Published of(Inscription inscription, Predicate<SignId> isWithheld) {
     Set<SignId> gone = new HashSet<>();
     inscription.signs().stream().map(Sign::id).filter(isWithheld).forEach(gone::add);
     if (gone.isEmpty()) {
@@ -121,10 +121,10 @@ record Published(Inscription inscription, Set<SignId> withheld) {
     for (int i = 0; i < signs.size(); i++) {
       boolean letterFollows = i + 1 < signs.size() && signs.get(i + 1) instanceof Letter;
       if (signs.get(i) instanceof Letter letter
-          && letter.forms().contains(Form.LIGATURE)
+          && letter.forms().contains(LetterForm.LIGATURE)
           && !letterFollows) {
-        Set<Form> forms = EnumSet.copyOf(letter.forms());
-        forms.remove(Form.LIGATURE);
+        Set<LetterForm> forms = EnumSet.copyOf(letter.forms());
+        forms.remove(LetterForm.LIGATURE);
         untied.set(
             i,
             new Letter(

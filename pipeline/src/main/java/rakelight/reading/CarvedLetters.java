@@ -7,8 +7,8 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.List;
-import rakelight.finding.GrayImage;
 import rakelight.finding.Network;
+import rakelight.picture.GrayImage;
 
 /**
  * The project's own recogniser, trained on rendered stone alone.

@@ -3,8 +3,8 @@ package rakelight.reading;
 import java.util.List;
 import java.util.Optional;
 import rakelight.archive.PhotographId;
-import rakelight.finding.Homography;
-import rakelight.finding.Polygon;
+import rakelight.picture.Homography;
+import rakelight.picture.Polygon;
 
 /**
  * One photograph of a face.

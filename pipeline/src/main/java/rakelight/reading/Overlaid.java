@@ -6,7 +6,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import rakelight.finding.Polygon;
+import rakelight.picture.Polygon;
 import rakelight.reading.Views.Seen;
 import rakelight.reading.Views.View;
 

@@ -6,8 +6,8 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
-import rakelight.finding.GrayImage;
 import rakelight.finding.Network;
+import rakelight.picture.GrayImage;
 
 /**
  * The general text recogniser PP-OCR v4, trained on print and street signs, kept to the signs of

@@ -3,7 +3,7 @@ package rakelight.reading;
 import rakelight.archive.PhotographId;
 import rakelight.finding.FoundLine;
 import rakelight.finding.LineStrip;
-import rakelight.finding.Polygon;
+import rakelight.picture.Polygon;
 
 /**
  * One line of a proposal.

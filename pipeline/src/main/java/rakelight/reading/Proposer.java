@@ -33,14 +33,14 @@ import rakelight.archive.ProposalId;
 import rakelight.archive.Sha256;
 import rakelight.archive.Stage;
 import rakelight.finding.FoundLine;
-import rakelight.finding.GrayImage;
-import rakelight.finding.Homography;
-import rakelight.finding.Picture;
-import rakelight.finding.PictureException;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.photo.PictureKind;
 import rakelight.photo.Preview;
+import rakelight.picture.GrayImage;
+import rakelight.picture.Homography;
+import rakelight.picture.Picture;
+import rakelight.picture.PictureException;
 import rakelight.relief.HeightMap;
 import rakelight.relief.LightDirection;
 import rakelight.relief.RakingSet;
@@ -83,7 +83,7 @@ public final class Proposer {
   private final Archive archive;
   private final PhotoStore photos;
   private final ProposalStore proposals;
-  private final Reader reader;
+  private final MachineReader reader;
   private final Lexicon lexicon = Lexicon.standard();
   private final Language language = new Language(new LetterOrder(lexicon));
   private final List<ModelUsed> models;
@@ -93,14 +93,14 @@ public final class Proposer {
   /**
    * @param reader borrowed
    */
-  public Proposer(Archive archive, Reader reader) {
+  public Proposer(Archive archive, MachineReader reader) {
     this.archive = archive;
     this.photos = new PhotoStore(archive);
     this.proposals = new ProposalStore(archive);
     this.reader = reader;
     List<ModelUsed> used = new ArrayList<>();
     used.add(new ModelUsed(reader.finder().name(), new Sha256(reader.finder().digest())));
-    for (Reader.Voice voice : reader.voices()) {
+    for (MachineReader.Voice voice : reader.voices()) {
       used.add(new ModelUsed(voice.recogniser().name(), new Sha256(voice.recogniser().digest())));
     }
     this.models = List.copyOf(used);

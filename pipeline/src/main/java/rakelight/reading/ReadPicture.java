@@ -2,8 +2,8 @@ package rakelight.reading;
 
 import java.util.List;
 import java.util.function.UnaryOperator;
-import rakelight.finding.Point;
-import rakelight.finding.Polygon;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
 
 /**
  * What was found and read on one picture.

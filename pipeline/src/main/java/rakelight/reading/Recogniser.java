@@ -1,7 +1,7 @@
 package rakelight.reading;
 
 import java.util.List;
-import rakelight.finding.GrayImage;
+import rakelight.picture.GrayImage;
 
 /**
  * Reads strips, one line each, and says what every letter may be. Implementations hold native

@@ -2,7 +2,7 @@ package rakelight.reading;
 
 import java.util.List;
 import java.util.Locale;
-import rakelight.finding.GrayImage;
+import rakelight.picture.GrayImage;
 
 /**
  * A recogniser that is shown every strip wider than it is. One that takes few steps along a line

@@ -6,7 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.function.Function;
-import rakelight.finding.GrayImage;
+import rakelight.picture.GrayImage;
 
 /**
  * Strips of like width, run through a network together. A strip is widened at its right to the

@@ -21,8 +21,8 @@ import net.sourceforge.tess4j.ITessAPI.TessPageSegMode;
 import net.sourceforge.tess4j.ITessAPI.TessResultIterator;
 import net.sourceforge.tess4j.TessAPI;
 import rakelight.archive.Sha256;
-import rakelight.finding.GrayImage;
-import rakelight.finding.Natives;
+import rakelight.picture.GrayImage;
+import rakelight.picture.Natives;
 
 /**
  * Tesseract's line recogniser, trained on print. On cut stone it reads next to nothing by itself;

@@ -8,9 +8,9 @@ import java.util.Map;
 import java.util.Optional;
 import rakelight.archive.PhotographId;
 import rakelight.finding.FoundLine;
-import rakelight.finding.Homography;
-import rakelight.finding.Point;
-import rakelight.finding.Polygon;
+import rakelight.picture.Homography;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
 
 /**
  * Several photographs of one face, made into the lines of one proposal.

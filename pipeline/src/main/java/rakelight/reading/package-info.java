@@ -2,10 +2,10 @@
  * Recognisers and the lattice: what the pictures say, as weighted alternatives per letter.
  * Proposes, never confirms.
  *
- * <p>A {@link rakelight.reading.Reader} needs no archive: {@link rakelight.reading.Reader#read}
- * takes an upright grey picture and finds and reads its lines; {@link
- * rakelight.reading.Reader#readLines} reads lines whose places are given. {@link
- * rakelight.reading.Reader#standard} is what proposals are made with; any {@link
+ * <p>A {@link rakelight.reading.MachineReader} needs no archive: {@link
+ * rakelight.reading.MachineReader#read} takes an upright grey picture and finds and reads its
+ * lines; {@link rakelight.reading.MachineReader#readLines} reads lines whose places are given.
+ * {@link rakelight.reading.MachineReader#standard} is what proposals are made with; any {@link
  * rakelight.finding.LineFinder} and any {@link rakelight.reading.Recogniser recognisers} with
  * weights make another. Each recogniser gives a {@link rakelight.reading.LineLattice} per strip:
  * its {@link rakelight.reading.Slot slots} from left to right, each with {@link

@@ -10,9 +10,9 @@ import org.opencv.core.MatOfPoint;
 import org.opencv.core.Scalar;
 import org.opencv.core.Size;
 import org.opencv.imgproc.Imgproc;
-import rakelight.finding.GrayImage;
-import rakelight.finding.NativeScope;
-import rakelight.finding.Polygon;
+import rakelight.picture.GrayImage;
+import rakelight.picture.NativeScope;
+import rakelight.picture.Polygon;
 
 /**
  * The letters of one photograph dark all over, whatever side the light came from and whatever

@@ -9,10 +9,10 @@ import org.opencv.core.Scalar;
 import org.opencv.core.Size;
 import org.opencv.imgcodecs.Imgcodecs;
 import org.opencv.imgproc.Imgproc;
-import rakelight.finding.GrayImage;
-import rakelight.finding.NativeScope;
-import rakelight.finding.Natives;
-import rakelight.finding.PictureException;
+import rakelight.picture.GrayImage;
+import rakelight.picture.NativeScope;
+import rakelight.picture.Natives;
+import rakelight.picture.PictureException;
 
 /**
  * How high every pixel of a squared face stands over the plane around it, so that the face can be

@@ -6,7 +6,7 @@ import java.util.Optional;
 import org.opencv.core.Core;
 import org.opencv.core.CvType;
 import org.opencv.core.Mat;
-import rakelight.finding.NativeScope;
+import rakelight.picture.NativeScope;
 
 /**
  * Finds where the lights of a set stood from the shading alone.

@@ -5,7 +5,7 @@ import org.opencv.core.Core;
 import org.opencv.core.CvType;
 import org.opencv.core.Mat;
 import org.opencv.core.Scalar;
-import rakelight.finding.NativeScope;
+import rakelight.picture.NativeScope;
 
 /**
  * Shape from the shading of one picture (Pentland, "Linear shape from shading", IJCV 4, 1990):

@@ -9,10 +9,10 @@ import org.opencv.core.Scalar;
 import org.opencv.core.Size;
 import org.opencv.imgcodecs.Imgcodecs;
 import org.opencv.imgproc.Imgproc;
-import rakelight.finding.GrayImage;
-import rakelight.finding.NativeScope;
-import rakelight.finding.Point;
-import rakelight.finding.Polygon;
+import rakelight.picture.GrayImage;
+import rakelight.picture.NativeScope;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
 
 /** Draws outlines into a photograph, for a person who reads beside it. */
 public final class Overlay {

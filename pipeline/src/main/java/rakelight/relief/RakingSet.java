@@ -8,9 +8,9 @@ import org.opencv.core.Core;
 import org.opencv.core.Mat;
 import org.opencv.core.Size;
 import org.opencv.imgproc.Imgproc;
-import rakelight.finding.GrayImage;
-import rakelight.finding.Homography;
-import rakelight.finding.NativeScope;
+import rakelight.picture.GrayImage;
+import rakelight.picture.Homography;
+import rakelight.picture.NativeScope;
 
 /**
  * Photographs of one face under different lights, combined into the shape of its surface.
@@ -129,8 +129,8 @@ public record RakingSet(
       lights = found.get();
       heights = PhotometricStereo.slopes(flat, lights, elsewhere(flat), width, height).heights();
     } else {
-      lights = OneLine.lights(flat, width, height, known, capital);
-      heights = OneLine.heights(flat, lights, width, height, capital);
+      lights = LightsOnOneLine.lights(flat, width, height, known, capital);
+      heights = LightsOnOneLine.heights(flat, lights, width, height, capital);
     }
     HeightMap map = new HeightMap(width, height, heights).overPlane(capital);
     List<Optional<LightDirection>> byShot =

@@ -18,9 +18,9 @@ import org.opencv.features2d.BFMatcher;
 import org.opencv.features2d.SIFT;
 import org.opencv.imgproc.Imgproc;
 import org.opencv.video.Video;
-import rakelight.finding.GrayImage;
-import rakelight.finding.Homography;
-import rakelight.finding.NativeScope;
+import rakelight.picture.GrayImage;
+import rakelight.picture.Homography;
+import rakelight.picture.NativeScope;
 
 /**
  * Lays two photographs of one face over each other, whatever their light.
@@ -195,9 +195,9 @@ public final class Registration {
 
     /** Whether the corners stay in order and the size stays near. */
     private boolean plausible(Homography found) {
-      rakelight.finding.Polygon corners =
-          rakelight.finding.Polygon.rectangle(0, 0, a.cols(), a.rows());
-      for (rakelight.finding.Point corner : corners.points()) {
+      rakelight.picture.Polygon corners =
+          rakelight.picture.Polygon.rectangle(0, 0, a.cols(), a.rows());
+      for (rakelight.picture.Point corner : corners.points()) {
         double w =
             found.rows().get(6) * corner.x()
                 + found.rows().get(7) * corner.y()
@@ -209,7 +209,7 @@ public final class Registration {
       double[] x = new double[4];
       double[] y = new double[4];
       for (int i = 0; i < 4; i++) {
-        rakelight.finding.Point p = found.map(corners.points().get(i));
+        rakelight.picture.Point p = found.map(corners.points().get(i));
         x[i] = p.x();
         y[i] = p.y();
       }

@@ -8,9 +8,9 @@ import org.opencv.core.Scalar;
 import org.opencv.core.Size;
 import org.opencv.imgproc.CLAHE;
 import org.opencv.imgproc.Imgproc;
-import rakelight.finding.GrayImage;
-import rakelight.finding.NativeScope;
-import rakelight.finding.Polygon;
+import rakelight.picture.GrayImage;
+import rakelight.picture.NativeScope;
+import rakelight.picture.Polygon;
 
 /**
  * The named pictures of one squared face. Pure functions of the picture and of the height of its

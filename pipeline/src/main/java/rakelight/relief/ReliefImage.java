@@ -1,6 +1,6 @@
 package rakelight.relief;
 
-import rakelight.finding.GrayImage;
+import rakelight.picture.GrayImage;
 
 /**
  * One picture of a squared face.

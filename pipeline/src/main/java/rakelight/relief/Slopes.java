@@ -3,7 +3,7 @@ package rakelight.relief;
 import org.opencv.core.Core;
 import org.opencv.core.CvType;
 import org.opencv.core.Mat;
-import rakelight.finding.NativeScope;
+import rakelight.picture.NativeScope;
 
 /**
  * How a surface rises at every pixel. The arrays are not copied: whoever makes one hands them over.

@@ -7,11 +7,11 @@ import org.opencv.core.Mat;
 import org.opencv.core.MatOfPoint2f;
 import org.opencv.core.Size;
 import org.opencv.imgproc.Imgproc;
-import rakelight.finding.GrayImage;
-import rakelight.finding.Homography;
-import rakelight.finding.NativeScope;
-import rakelight.finding.Point;
-import rakelight.finding.Polygon;
+import rakelight.picture.GrayImage;
+import rakelight.picture.Homography;
+import rakelight.picture.NativeScope;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
 
 /**
  * The inscribed face as seen from straight in front.

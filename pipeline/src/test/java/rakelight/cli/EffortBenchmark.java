@@ -26,7 +26,6 @@ import rakelight.archive.Archive;
 import rakelight.archive.FaceId;
 import rakelight.archive.Json;
 import rakelight.desk.Desk;
-import rakelight.finding.GrayImage;
 import rakelight.finding.PpOcrLineFinder;
 import rakelight.measure.Alignment;
 import rakelight.measure.LineMatching;
@@ -34,9 +33,10 @@ import rakelight.measure.Truth;
 import rakelight.measure.TruthLine;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
+import rakelight.picture.GrayImage;
+import rakelight.reading.MachineReader;
 import rakelight.reading.PpOcrRecogniser;
 import rakelight.reading.Proposer;
-import rakelight.reading.Reader;
 import rakelight.reading.TesseractRecogniser;
 
 /**
@@ -506,8 +506,9 @@ class EffortBenchmark {
       throws Exception {
     Effort ppocrs = Effort.NONE;
     Effort tesseracts = Effort.NONE;
-    try (Reader ppocr =
-            new Reader(new PpOcrLineFinder(), List.of(new Reader.Voice(new PpOcrRecogniser(), 1)));
+    try (MachineReader ppocr =
+            new MachineReader(
+                new PpOcrLineFinder(), List.of(new MachineReader.Voice(new PpOcrRecogniser(), 1)));
         TesseractRecogniser tesseract = new TesseractRecogniser()) {
       for (Map.Entry<FaceId, List<String>> face : truth.entrySet()) {
         Effort most = new Effort(typed(face.getValue()), typed(face.getValue()));

@@ -9,7 +9,7 @@ import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import rakelight.inscription.EpidocSchema;
+import rakelight.publish.epidoc.EpidocSchema;
 
 /** Readings out of one archive and into another. */
 class PublishCommandsTest {

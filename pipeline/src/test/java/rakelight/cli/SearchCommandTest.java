@@ -42,7 +42,7 @@ class SearchCommandTest {
     return new CommandLine(new Rakelight())
         .setOut(new PrintWriter(out, true))
         .setErr(new PrintWriter(err, true))
-        .setExecutionExceptionHandler(new OneLine())
+        .setExecutionExceptionHandler(new ErrorLine())
         .execute(arguments);
   }
 

@@ -10,11 +10,11 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Json;
-import rakelight.finding.GrayImage;
-import rakelight.finding.Picture;
-import rakelight.finding.Point;
-import rakelight.finding.QuarterTurn;
 import rakelight.measure.ErrorRate;
+import rakelight.picture.GrayImage;
+import rakelight.picture.Picture;
+import rakelight.picture.Point;
+import rakelight.picture.QuarterTurn;
 import rakelight.samples.Samples;
 
 /** A stone that stands on its head though its file says it is upright, by the commands. */
@@ -61,6 +61,6 @@ class TurnedPictureTest {
   private static Point centre(JsonNode box) {
     List<Point> points = new ArrayList<>();
     box.forEach(xy -> points.add(new Point(xy.path(0).asDouble(), xy.path(1).asDouble())));
-    return new rakelight.finding.Polygon(points).centre();
+    return new rakelight.picture.Polygon(points).centre();
   }
 }

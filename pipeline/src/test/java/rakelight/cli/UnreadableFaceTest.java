@@ -11,9 +11,9 @@ import org.junit.jupiter.api.io.TempDir;
 import org.opencv.core.Mat;
 import org.opencv.core.Size;
 import org.opencv.imgproc.Imgproc;
-import rakelight.finding.GrayImage;
-import rakelight.finding.NativeScope;
-import rakelight.finding.Picture;
+import rakelight.picture.GrayImage;
+import rakelight.picture.NativeScope;
+import rakelight.picture.Picture;
 import rakelight.samples.Samples;
 
 /** A face on which nothing can be read, by the commands. */

@@ -33,7 +33,7 @@ class SheetTest {
 
   @Test
   void aLongInscriptionGoesOnOverleaf() throws IOException {
-    List<List<FaceView.Sign>> lines = new ArrayList<>();
+    List<List<ShownFace.Sign>> lines = new ArrayList<>();
     for (int i = 1; i <= 40; i++) {
       lines.add(line("LINE " + i));
     }
@@ -47,12 +47,12 @@ class SheetTest {
     }
   }
 
-  private static List<FaceView.Sign> line(String text) {
-    List<FaceView.Sign> signs = new ArrayList<>();
+  private static List<ShownFace.Sign> line(String text) {
+    List<ShownFace.Sign> signs = new ArrayList<>();
     for (String word : text.split(" ")) {
       for (int i = 0; i < word.length(); i++) {
         signs.add(
-            new FaceView.Sign(
+            new ShownFace.Sign(
                 word.substring(i, i + 1),
                 "open",
                 i == 0 && !signs.isEmpty(),
@@ -63,13 +63,13 @@ class SheetTest {
     return signs;
   }
 
-  private static String text(List<List<FaceView.Sign>> lines) throws IOException {
+  private static String text(List<List<ShownFace.Sign>> lines) throws IOException {
     try (PDDocument document = Loader.loadPDF(pdf(lines))) {
       return new PDFTextStripper().getText(document);
     }
   }
 
-  private static byte[] pdf(List<List<FaceView.Sign>> lines) throws IOException {
+  private static byte[] pdf(List<List<ShownFace.Sign>> lines) throws IOException {
     ByteArrayOutputStream out = new ByteArrayOutputStream();
     Sheet.write(
         "Fenn Lane", List.of(new Sheet.Side("17", "W", "leaning", Optional.empty(), lines)), out);

@@ -9,6 +9,12 @@ import java.util.List;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
+import rakelight.picture.GrayImage;
+import rakelight.picture.NativeScope;
+import rakelight.picture.Picture;
+import rakelight.picture.PictureException;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
 import rakelight.samples.Samples;
 
 /** The committed weights on carried photographs, whose lines are known. */

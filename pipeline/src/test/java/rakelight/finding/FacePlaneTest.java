@@ -9,6 +9,9 @@ import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.DoubleRange;
 import org.junit.jupiter.api.Test;
+import rakelight.picture.Homography;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
 
 /**
  * Lines on a plane whose place before the camera is known, projected by the pinhole of Hartley and

@@ -5,6 +5,8 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
 
 /** Maps drawn by hand in, lines out. One cell is four pixels; core middles are 0.4 heights up. */
 class LineDecoderTest {

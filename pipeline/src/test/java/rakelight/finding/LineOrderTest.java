@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import rakelight.picture.Polygon;
 
 class LineOrderTest {
   private static FoundLine line(double left, double middle, double right, double height) {

@@ -4,6 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
 
 /** Maps of 40 x 30 cells of four pixels, with areas painted in. */
 class MapAreasTest {

@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import rakelight.picture.Point;
 
 /** Words round a disc of 300 pixels' radius about (500, 500), letters 50 pixels high. */
 class RingsTest {

@@ -184,7 +184,7 @@ class LeidenTest {
   @Test
   void aContractionKeepsItsRaisedLetter() {
     List<Letter> letters = letters("W(illia)^m");
-    assertThat(letters.get(6).forms()).containsExactly(Form.SUPERIOR);
+    assertThat(letters.get(6).forms()).containsExactly(LetterForm.SUPERIOR);
     assertThat(letters.get(6).standing()).isEqualTo(CLEAR);
     assertThat(letters.subList(1, 6)).extracting(Letter::standing).containsOnly(SUPPLIED);
   }
@@ -204,12 +204,12 @@ class LeidenTest {
 
   @Test
   void formsAreKeptBesideTheLetter() {
-    assertThat(letters("a\u0361e").get(0).forms()).containsExactly(Form.LIGATURE);
-    assertThat(letters("a\u0305").get(0).forms()).containsExactly(Form.LINE_ABOVE);
-    assertThat(letters("#small(th)")).allMatch(l -> l.forms().contains(Form.SMALL));
+    assertThat(letters("a\u0361e").get(0).forms()).containsExactly(LetterForm.LIGATURE);
+    assertThat(letters("a\u0305").get(0).forms()).containsExactly(LetterForm.LINE_ABOVE);
+    assertThat(letters("#small(th)")).allMatch(l -> l.forms().contains(LetterForm.SMALL));
     assertThat(letters("#tall(I)#reversed(N)#subscript(2)"))
         .flatExtracting(Letter::forms)
-        .containsExactly(Form.TALL, Form.REVERSED, Form.SUBSCRIPT);
+        .containsExactly(LetterForm.TALL, LetterForm.REVERSED, LetterForm.SUBSCRIPT);
     assertThat(letters("#damaged(e)").get(0).damaged()).isTrue();
   }
 

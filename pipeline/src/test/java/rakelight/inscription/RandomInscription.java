@@ -53,7 +53,7 @@ public final class RandomInscription {
     for (int i = 0; i < mended.size(); i++) {
       boolean letterFollows = i + 1 < mended.size() && mended.get(i + 1) instanceof Letter;
       if (mended.get(i) instanceof Letter letter
-          && letter.forms().contains(Form.LIGATURE)
+          && letter.forms().contains(LetterForm.LIGATURE)
           && !letterFollows) {
         mended.set(i, Letter.clear(letter.id(), letter.text()));
       }
@@ -137,12 +137,14 @@ public final class RandomInscription {
     }
     Standing standing = any(Standing.values());
     boolean seen = standing == Standing.CLEAR || standing == Standing.UNCLEAR;
-    Set<Form> forms =
-        random.nextInt(3) == 0 ? EnumSet.of(any(Form.values()), any(Form.values())) : Set.of();
+    Set<LetterForm> forms =
+        random.nextInt(3) == 0
+            ? EnumSet.of(any(LetterForm.values()), any(LetterForm.values()))
+            : Set.of();
     boolean mayStayOpen =
         (standing == Standing.UNCLEAR || standing == Standing.SUPPLIED)
-            && !forms.contains(Form.LIGATURE)
-            && !forms.contains(Form.LINE_ABOVE);
+            && !forms.contains(LetterForm.LIGATURE)
+            && !forms.contains(LetterForm.LINE_ABOVE);
     List<Candidate> candidates = mayStayOpen && random.nextBoolean() ? candidates() : List.of();
     return new Letter(
         id(),

@@ -6,6 +6,12 @@ import static org.assertj.core.api.Assertions.fail;
 import java.nio.charset.StandardCharsets;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
+import rakelight.publish.epidoc.Epidoc;
+import rakelight.publish.epidoc.EpidocException;
+import rakelight.publish.epidoc.EpidocRules;
+import rakelight.publish.epidoc.EpidocSchema;
+import rakelight.publish.epidoc.Xml;
+import rakelight.publish.epidoc.XmlElement;
 
 /**
  * Leiden texts and EpiDoc documents, spoilt at random: read or refused, never worse. For a few

@@ -51,7 +51,7 @@ class LostFiguresTest {
           int gone = (int) (figures(whole) - figures(worn));
           lost += gone;
           lostWithThree += givesThree(truth) ? gone : 0;
-          for (Agreement.Finding finding : Agreement.of(read(worn))) {
+          for (KinAgreement.Finding finding : KinAgreement.of(read(worn))) {
             Optional<Integer> carved = finding.figure().flatMap(f -> carved(truth, finding, f));
             boolean right =
                 carved.isPresent() && finding.figure().get().posterior().containsKey(carved.get());
@@ -114,7 +114,7 @@ class LostFiguresTest {
 
   /** The figure that was cut there. */
   private static Optional<Integer> carved(
-      List<Statement> truth, Agreement.Finding finding, Figure figure) {
+      List<Statement> truth, KinAgreement.Finding finding, Figure figure) {
     Kind kind =
         switch (figure.number()) {
           case BIRTH_YEAR, BIRTH_MONTH, BIRTH_DAY -> Kind.BIRTH;

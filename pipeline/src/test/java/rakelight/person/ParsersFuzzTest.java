@@ -179,7 +179,7 @@ class ParsersFuzzTest {
         assertThat(Edtf.parse(statement.value())).as(text).isNotNull();
       }
     }
-    Agreement.of(statements);
+    KinAgreement.of(statements);
   }
 
   private static void edtf(String text) {

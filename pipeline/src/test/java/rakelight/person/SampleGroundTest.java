@@ -64,8 +64,8 @@ class SampleGroundTest {
     for (SampleMarker marker : ground.markers()) {
       for (SampleFace face : marker.faces()) {
         List<Statement> found = Statements.of(Leiden.parse(text(face)), CalendarChange.BRITISH);
-        Agreement.of(found).stream()
-            .filter(Agreement.Finding::contradiction)
+        KinAgreement.of(found).stream()
+            .filter(KinAgreement.Finding::contradiction)
             .forEach(finding -> contradictions.add(face.marker()));
       }
     }
@@ -87,7 +87,7 @@ class SampleGroundTest {
               assertThat(Edtf.parse(statement.value())).as(worn).isNotNull();
             }
           }
-          Agreement.of(found);
+          KinAgreement.of(found);
         }
       }
     }

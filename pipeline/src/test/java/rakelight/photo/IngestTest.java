@@ -98,7 +98,7 @@ class IngestTest {
 
     assertThat(report).isEqualTo(new IngestReport(1, 0, 0, 9, 0, 1));
     assertThat(store.refusals())
-        .extracting(Refusal::code)
+        .extracting(RefusedFile::code)
         .containsExactly(
             "empty",
             "truncated",
@@ -221,7 +221,7 @@ class IngestTest {
     }
 
     @Override
-    public void refused(Refusal refusal) {
+    public void refused(RefusedFile refusal) {
       lines.add(refusal.line());
     }
   }

@@ -15,5 +15,5 @@ class NoListener implements IngestListener {
   public void duplicate(String path, String sameAs) {}
 
   @Override
-  public void refused(Refusal refusal) {}
+  public void refused(RefusedFile refusal) {}
 }

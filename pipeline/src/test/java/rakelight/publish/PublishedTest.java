@@ -7,8 +7,6 @@ import java.util.List;
 import java.util.Random;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
-import rakelight.inscription.Epidoc;
-import rakelight.inscription.EpidocSchema;
 import rakelight.inscription.Inscription;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.LeidenException;
@@ -16,7 +14,9 @@ import rakelight.inscription.Letter;
 import rakelight.inscription.RandomInscription;
 import rakelight.inscription.Sign;
 import rakelight.inscription.SignId;
-import rakelight.inscription.Xml;
+import rakelight.publish.epidoc.Epidoc;
+import rakelight.publish.epidoc.EpidocSchema;
+import rakelight.publish.epidoc.Xml;
 
 class PublishedTest {
   /** The edition without letters {@code from} to {@code to}, counted from 0 in order of reading. */

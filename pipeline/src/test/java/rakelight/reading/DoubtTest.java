@@ -13,8 +13,8 @@ import rakelight.archive.DerivationKey;
 import rakelight.archive.PhotographId;
 import rakelight.archive.ProposalId;
 import rakelight.archive.Stage;
-import rakelight.finding.Homography;
-import rakelight.finding.Polygon;
+import rakelight.picture.Homography;
+import rakelight.picture.Polygon;
 
 class DoubtTest {
   private static final Polygon BOX = Polygon.rectangle(0, 0, 600, 40);

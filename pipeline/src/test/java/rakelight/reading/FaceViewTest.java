@@ -8,8 +8,8 @@ import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import rakelight.archive.Json;
 import rakelight.archive.PhotographId;
-import rakelight.finding.Homography;
-import rakelight.finding.Polygon;
+import rakelight.picture.Homography;
+import rakelight.picture.Polygon;
 
 class FaceViewTest {
   private static final Polygon FACE = Polygon.rectangle(0, 0, 800, 600);

@@ -11,8 +11,8 @@ import rakelight.archive.FaceId;
 import rakelight.archive.PhotographId;
 import rakelight.archive.ProposalId;
 import rakelight.archive.Sha256;
-import rakelight.finding.Homography;
-import rakelight.finding.Polygon;
+import rakelight.picture.Homography;
+import rakelight.picture.Polygon;
 
 /**
  * Proposals for tests, written down instead of read from a photograph: {@code W(R60K30) N} has a

@@ -9,24 +9,24 @@ import java.util.Optional;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 import rakelight.finding.FoundLine;
-import rakelight.finding.GrayImage;
-import rakelight.finding.Homography;
 import rakelight.finding.LineStrip;
-import rakelight.finding.Picture;
-import rakelight.finding.PictureException;
-import rakelight.finding.Point;
-import rakelight.finding.Polygon;
 import rakelight.measure.Calibration;
+import rakelight.picture.GrayImage;
+import rakelight.picture.Homography;
+import rakelight.picture.Picture;
+import rakelight.picture.PictureException;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
 import rakelight.relief.HeightMap;
 import rakelight.relief.RakingSet;
 import rakelight.relief.SquaredFace;
-import rakelight.samples.Light;
+import rakelight.samples.Lamp;
 import rakelight.samples.Material;
 import rakelight.samples.RenderedPhotograph;
 import rakelight.samples.Renderer;
 import rakelight.samples.SampleFace;
-import rakelight.samples.Standing;
 import rakelight.samples.StoneMaker;
+import rakelight.samples.StoneStanding;
 import rakelight.samples.Typeface;
 import rakelight.samples.View;
 import rakelight.samples.Weathering;
@@ -60,7 +60,7 @@ class LostOrUnreadBenchmark {
   @Test
   void lostAgainstUnread() throws PictureException {
     List<Unread> all = new ArrayList<>();
-    try (Reader reader = Reader.standard()) {
+    try (MachineReader reader = MachineReader.standard()) {
       for (int i = 0; i < STONES; i++) {
         stone(reader, i, all);
       }
@@ -117,7 +117,7 @@ class LostOrUnreadBenchmark {
         what, unread.size(), unread.stream().filter(Unread::lost).count());
   }
 
-  private static void stone(Reader reader, int i, List<Unread> all) throws PictureException {
+  private static void stone(MachineReader reader, int i, List<Unread> all) throws PictureException {
     SampleFace face =
         StoneMaker.random(
             FIRST_SEED + i,
@@ -130,7 +130,7 @@ class LostOrUnreadBenchmark {
     for (int k = 0; k < LIGHTS; k++) {
       views.add(
           first.with(
-              Light.raking(face, -70 + 140.0 * k / (LIGHTS - 1), random.nextDouble(9, 18)),
+              Lamp.raking(face, -70 + 140.0 * k / (LIGHTS - 1), random.nextDouble(9, 18)),
               40L * k));
     }
     List<RenderedPhotograph> photographs = Renderer.render(face, views, face.seed());
@@ -244,7 +244,7 @@ class LostOrUnreadBenchmark {
             against[m] = Math.abs(against[m]) / 255;
           }
         }
-        all.add(new Unread(stone, against, cut.get(i).standing() == Standing.LOST));
+        all.add(new Unread(stone, against, cut.get(i).standing() == StoneStanding.LOST));
       }
     }
   }

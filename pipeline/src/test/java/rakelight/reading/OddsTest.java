@@ -90,7 +90,7 @@ class OddsTest {
   void theOddsInTheJarGiveEveryRecogniserAWeight() {
     assertThat(Odds.fitted().weighing().voices()).isNotEmpty();
     assertThat(Odds.fitted().fittedOn()).isNotEmpty();
-    try (Reader reader = Reader.standard()) {
+    try (MachineReader reader = MachineReader.standard()) {
       assertThat(reader.voices()).allMatch(voice -> voice.weight() > 0);
     }
   }

@@ -10,7 +10,7 @@ import java.util.Map;
 import org.junit.jupiter.api.Test;
 import rakelight.archive.PhotographId;
 import rakelight.finding.FoundLine;
-import rakelight.finding.Homography;
+import rakelight.picture.Homography;
 
 class OverlaidTest {
   @Test

@@ -19,8 +19,8 @@ import rakelight.archive.DerivationKey;
 import rakelight.archive.FaceId;
 import rakelight.archive.PhotographId;
 import rakelight.archive.Stage;
-import rakelight.finding.NativeScope;
 import rakelight.photo.PhotoStore;
+import rakelight.picture.NativeScope;
 
 class ProposerTest {
   @TempDir Path folder;
@@ -80,7 +80,7 @@ class ProposerTest {
   @Test
   void aRunThatWasStoppedGoesOnWhereItWas() throws Exception {
     // Stopped while it was at the second photograph: one is read, another marked as being read.
-    try (Reader reader = small.reader()) {
+    try (MachineReader reader = small.reader()) {
       Proposer stopped = new Proposer(small.archive(), reader);
       stopped.read(small.photograph(SmallArchive.ALONE));
       leaveMark(stopped, SmallArchive.TWO_LIGHTS_FIRST, "1");
@@ -134,7 +134,7 @@ class ProposerTest {
   @Test
   void aPhotographOverWhichTheProgramDiedIsTriedOnceMore() throws IOException {
     AtomicReference<String> marked = new AtomicReference<>("");
-    try (Reader reader = small.reader()) {
+    try (MachineReader reader = small.reader()) {
       Proposer proposer = new Proposer(small.archive(), reader);
       Path mark = leaveMark(proposer, SmallArchive.ALONE, "1");
       small.beforeFinding(
@@ -156,7 +156,7 @@ class ProposerTest {
   @Test
   void aPhotographOverWhichTheProgramDiedTwiceIsSetAsideWithItsNameUntilItsMarkIsDeleted()
       throws IOException {
-    try (Reader reader = small.reader()) {
+    try (MachineReader reader = small.reader()) {
       Proposer proposer = new Proposer(small.archive(), reader);
       Path mark = leaveMark(proposer, SmallArchive.ALONE, "2");
 

@@ -12,22 +12,22 @@ import java.util.SplittableRandom;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import rakelight.finding.FoundLine;
-import rakelight.finding.GrayImage;
-import rakelight.finding.Homography;
-import rakelight.finding.Picture;
-import rakelight.finding.PictureException;
-import rakelight.finding.Point;
-import rakelight.finding.Polygon;
+import rakelight.picture.GrayImage;
+import rakelight.picture.Homography;
+import rakelight.picture.Picture;
+import rakelight.picture.PictureException;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
 import rakelight.relief.LightDirection;
 import rakelight.relief.RakingSet;
 import rakelight.relief.SquaredFace;
-import rakelight.samples.Light;
+import rakelight.samples.Lamp;
 import rakelight.samples.Material;
 import rakelight.samples.RenderedPhotograph;
 import rakelight.samples.Renderer;
 import rakelight.samples.SampleFace;
-import rakelight.samples.Standing;
 import rakelight.samples.StoneMaker;
+import rakelight.samples.StoneStanding;
 import rakelight.samples.Typeface;
 import rakelight.samples.View;
 import rakelight.samples.Weathering;
@@ -60,7 +60,7 @@ class RakingReadingBenchmark {
   @Test
   void wornLettersFromRakingSets() throws PictureException {
     Map<String, Count> counts = new LinkedHashMap<>();
-    try (Reader reader = Reader.standard()) {
+    try (MachineReader reader = MachineReader.standard()) {
       for (int i = 0; i < SETS; i++) {
         set(reader, i, counts);
       }
@@ -71,7 +71,8 @@ class RakingReadingBenchmark {
                 Locale.ROOT, "| %s | %d | %.3f |%n", way, count.letters, count.rate()));
   }
 
-  private static void set(Reader reader, int i, Map<String, Count> counts) throws PictureException {
+  private static void set(MachineReader reader, int i, Map<String, Count> counts)
+      throws PictureException {
     SampleFace face =
         StoneMaker.random(
             700 + i,
@@ -84,7 +85,7 @@ class RakingReadingBenchmark {
     for (int k = 0; k < LIGHTS; k++) {
       views.add(
           first.with(
-              Light.raking(
+              Lamp.raking(
                   face,
                   -82 + 164.0 * k / (LIGHTS - 1) + random.nextDouble(-4, 4),
                   random.nextDouble(9, 18)),
@@ -217,7 +218,7 @@ class RakingReadingBenchmark {
 
   private static String letters(RenderedPhotograph.Line line) {
     return line.letters().stream()
-        .filter(l -> l.standing() != Standing.LOST)
+        .filter(l -> l.standing() != StoneStanding.LOST)
         .map(l -> String.valueOf(l.letter()))
         .collect(Collectors.joining())
         .replace(" ", "")

@@ -9,9 +9,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
-import rakelight.finding.GrayImage;
 import rakelight.finding.LineFinder;
-import rakelight.finding.Picture;
+import rakelight.picture.GrayImage;
+import rakelight.picture.Picture;
 import rakelight.samples.Material;
 import rakelight.samples.Renderer;
 import rakelight.samples.SampleFace;
@@ -34,7 +34,7 @@ class ReadingBenchmark {
   @Test
   void processorTimeOfOnePhotograph() throws Exception {
     List<byte[]> files = photographs();
-    try (Reader reader = Reader.standard()) {
+    try (MachineReader reader = MachineReader.standard()) {
       LineFinder finder = reader.finder();
       List<double[]> rounds = new ArrayList<>();
       int lines = 0;

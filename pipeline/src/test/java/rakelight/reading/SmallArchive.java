@@ -16,16 +16,16 @@ import rakelight.archive.Projection;
 import rakelight.archive.Sha256;
 import rakelight.finding.Found;
 import rakelight.finding.FoundLine;
-import rakelight.finding.GrayImage;
 import rakelight.finding.LineFinder;
-import rakelight.finding.Polygon;
 import rakelight.photo.Credits;
 import rakelight.photo.FileFormat;
 import rakelight.photo.Ingest;
 import rakelight.photo.IngestListener;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
-import rakelight.photo.Refusal;
+import rakelight.photo.RefusedFile;
+import rakelight.picture.GrayImage;
+import rakelight.picture.Polygon;
 import rakelight.samples.Samples;
 
 /**
@@ -92,13 +92,13 @@ public final class SmallArchive implements AutoCloseable {
     beforeFinding = action;
   }
 
-  Reader reader() {
-    return new Reader(new TwoLines(), List.of(new Reader.Voice(new Says(), 1)));
+  MachineReader reader() {
+    return new MachineReader(new TwoLines(), List.of(new MachineReader.Voice(new Says(), 1)));
   }
 
   /** Proposes what is missing, with one worker. */
   public Proposer.Report propose() {
-    try (Reader reader = reader()) {
+    try (MachineReader reader = reader()) {
       return new Proposer(archive, reader).run(1, (done, all, photograph) -> {});
     }
   }
@@ -186,6 +186,6 @@ public final class SmallArchive implements AutoCloseable {
     public void duplicate(String path, String sameAs) {}
 
     @Override
-    public void refused(Refusal refusal) {}
+    public void refused(RefusedFile refusal) {}
   }
 }

@@ -6,9 +6,9 @@ import java.util.Map;
 import java.util.Optional;
 import rakelight.archive.PhotographId;
 import rakelight.finding.FoundLine;
-import rakelight.finding.Homography;
-import rakelight.finding.Polygon;
-import rakelight.finding.QuarterTurn;
+import rakelight.picture.Homography;
+import rakelight.picture.Polygon;
+import rakelight.picture.QuarterTurn;
 
 /** Builds what was read on one photograph of a face, line by line; every line is 40 px high. */
 final class ViewBuilder {

@@ -1,6 +1,6 @@
 package rakelight.relief;
 
-import rakelight.finding.GrayImage;
+import rakelight.picture.GrayImage;
 
 /** Pictures drawn pixel by pixel for tests. */
 final class Drawn {

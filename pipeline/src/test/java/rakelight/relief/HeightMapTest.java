@@ -8,10 +8,10 @@ import java.nio.charset.StandardCharsets;
 import java.util.Random;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.Test;
-import rakelight.finding.GrayImage;
-import rakelight.finding.NativeScope;
-import rakelight.finding.Picture;
-import rakelight.finding.PictureException;
+import rakelight.picture.GrayImage;
+import rakelight.picture.NativeScope;
+import rakelight.picture.Picture;
+import rakelight.picture.PictureException;
 
 class HeightMapTest {
   @AfterAll

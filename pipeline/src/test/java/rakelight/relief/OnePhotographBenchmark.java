@@ -15,15 +15,15 @@ import org.junit.jupiter.api.Test;
 import org.opencv.core.Mat;
 import org.opencv.core.Size;
 import org.opencv.imgproc.Imgproc;
-import rakelight.finding.GrayImage;
-import rakelight.finding.Homography;
-import rakelight.finding.NativeScope;
-import rakelight.finding.Picture;
-import rakelight.finding.PictureException;
-import rakelight.finding.Point;
-import rakelight.finding.Polygon;
+import rakelight.picture.GrayImage;
+import rakelight.picture.Homography;
+import rakelight.picture.NativeScope;
+import rakelight.picture.Picture;
+import rakelight.picture.PictureException;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
 import rakelight.samples.Cut;
-import rakelight.samples.Light;
+import rakelight.samples.Lamp;
 import rakelight.samples.Material;
 import rakelight.samples.RenderedPhotograph;
 import rakelight.samples.Renderer;
@@ -153,7 +153,7 @@ class OnePhotographBenchmark {
     boolean lamp = i % 3 == 2;
     if (lamp) {
       SplittableRandom random = new SplittableRandom(seed * 7 + 1);
-      view = view.with(Light.raking(face, random.nextDouble(0, 360), random.nextDouble(9, 22)), 1);
+      view = view.with(Lamp.raking(face, random.nextDouble(0, 360), random.nextDouble(9, 22)), 1);
     }
     Shown shown = shown(face, Renderer.render(face, view, seed));
     Relief relief = Relief.of(shown.squared, shown.capitalPx, shown.lines);

@@ -8,8 +8,8 @@ import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.Test;
-import rakelight.finding.GrayImage;
-import rakelight.finding.NativeScope;
+import rakelight.picture.GrayImage;
+import rakelight.picture.NativeScope;
 
 /** Strokes cut into a plane with a stain, drawn by Lambert's law. */
 class RakingSetTest {

@@ -7,10 +7,10 @@ import java.util.Optional;
 import java.util.Random;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.Test;
-import rakelight.finding.GrayImage;
-import rakelight.finding.Homography;
-import rakelight.finding.NativeScope;
-import rakelight.finding.Point;
+import rakelight.picture.GrayImage;
+import rakelight.picture.Homography;
+import rakelight.picture.NativeScope;
+import rakelight.picture.Point;
 
 class RegistrationTest {
   private static final int WIDTH_PX = 400;

@@ -11,12 +11,12 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
-import rakelight.finding.GrayImage;
-import rakelight.finding.Picture;
-import rakelight.finding.PictureException;
-import rakelight.finding.Point;
-import rakelight.finding.Polygon;
-import rakelight.samples.Light;
+import rakelight.picture.GrayImage;
+import rakelight.picture.Picture;
+import rakelight.picture.PictureException;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
+import rakelight.samples.Lamp;
 import rakelight.samples.Material;
 import rakelight.samples.RenderedPhotograph;
 import rakelight.samples.Renderer;
@@ -101,7 +101,7 @@ class ReliefBenchmark {
       double around = n == 2 ? -70 + 100 * k : -82 + 164.0 * k / (n - 1) + random.nextDouble(-4, 4);
       double grazing = random.nextDouble(9, 18);
       truth.add(LightDirection.raking(around, grazing));
-      views.add(first.with(Light.raking(face, around, grazing), 40L * k));
+      views.add(first.with(Lamp.raking(face, around, grazing), 40L * k));
     }
     return new Photographed(face, Renderer.render(face, views, face.seed()), truth);
   }
@@ -251,7 +251,7 @@ class ReliefBenchmark {
   }
 
   private static double[] invert(double[] m) {
-    return rakelight.finding.Homography.of(m).inverse().rows().stream()
+    return rakelight.picture.Homography.of(m).inverse().rows().stream()
         .mapToDouble(Double::doubleValue)
         .toArray();
   }

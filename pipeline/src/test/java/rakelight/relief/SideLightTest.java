@@ -8,7 +8,7 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
-import rakelight.finding.GrayImage;
+import rakelight.picture.GrayImage;
 
 class SideLightTest {
   private static final int SIDE_PX = 300;

@@ -29,22 +29,22 @@ final class FaceModel {
   final int w;
   final int h;
   final Layout layout;
-  final Field cover;
-  final Field height;
+  final HeightField cover;
+  final HeightField height;
 
   /** Relief that is left of the letters, negative for cuts. */
-  final Field letterRelief;
+  final HeightField letterRelief;
 
   /** Coverage of the letters as cut. */
-  final Field letterMask;
+  final HeightField letterMask;
 
-  final Field red;
-  final Field green;
-  final Field blue;
+  final HeightField red;
+  final HeightField green;
+  final HeightField blue;
   final double gloss;
 
   /** Standing of each placed sign of each line, in the order of the layout. */
-  final List<List<Standing>> standings;
+  final List<List<StoneStanding>> standings;
 
   /**
    * Mean relief left per line over the roughness of the surface: the height of the signal over the
@@ -53,9 +53,9 @@ final class FaceModel {
   final double[] clarity;
 
   private final Stone stone;
-  private final Field edge;
-  final Field lost;
-  private final Field cracks;
+  private final HeightField edge;
+  final HeightField lost;
+  private final HeightField cracks;
   private final double wear;
   private double roughnessMm;
 
@@ -82,13 +82,13 @@ final class FaceModel {
                 }
               }
             });
-    this.height = new Field(w, h);
+    this.height = new HeightField(w, h);
     this.letterRelief = carve();
-    this.lost = new Field(w, h);
-    this.cracks = stone.has("cracked") ? new Field(w, h) : new Field(1, 1);
-    this.red = new Field(w, h);
-    this.green = new Field(w, h);
-    this.blue = new Field(w, h);
+    this.lost = new HeightField(w, h);
+    this.cracks = stone.has("cracked") ? new HeightField(w, h) : new HeightField(1, 1);
+    this.red = new HeightField(w, h);
+    this.green = new HeightField(w, h);
+    this.blue = new HeightField(w, h);
     this.gloss =
         stone.has("polished")
             ? 0.5
@@ -97,7 +97,7 @@ final class FaceModel {
                 : stone.material() == Material.BRONZE ? 0.25 : 0.0;
     dress();
     weatherLetters();
-    Field sunk = panelsAndEmblem();
+    HeightField sunk = panelsAndEmblem();
     breakOff();
     standings = new ArrayList<>();
     clarity = new double[layout.lines.size()];
@@ -115,14 +115,14 @@ final class FaceModel {
     return face.seed() * 31 + n * 0x9E3779B9L;
   }
 
-  private Field edgeDistance(double limitMm) {
+  private HeightField edgeDistance(double limitMm) {
 
     return cover.distanceInside(Math.min(px(limitMm), 64));
   }
 
   /** Relief of the letters as the cutter left them. */
-  private Field carve() {
-    Field d = letterMask.distanceInside(px(7));
+  private HeightField carve() {
+    HeightField d = letterMask.distanceInside(px(7));
     double grit = 0.12;
     for (int i = 0; i < d.v.length; i++) {
       float mask = letterMask.v[i];
@@ -221,9 +221,9 @@ final class FaceModel {
         };
     int level = stone.weathering().ordinal();
     double sigma = round[level];
-    Field little = letterRelief.blur(px(sigma * 0.55));
-    Field much = level == 0 ? little : letterRelief.blur(px(sigma * 1.45));
-    Field exposure = Noise.octaves(w, h, seed(21), px(230), px(230), 3, 0.5);
+    HeightField little = letterRelief.blur(px(sigma * 0.55));
+    HeightField much = level == 0 ? little : letterRelief.blur(px(sigma * 1.45));
+    HeightField exposure = Noise.octaves(w, h, seed(21), px(230), px(230), 3, 0.5);
     for (int y = 0; y < h; y++) {
       // Rain strikes the head, splash and frost the foot.
       double t = y / (double) h;
@@ -241,24 +241,24 @@ final class FaceModel {
    * Sinks shields and emblem grounds, cuts the margin line, raises the emblem. Returns how deep
    * each place is sunk.
    */
-  private Field panelsAndEmblem() {
+  private HeightField panelsAndEmblem() {
     double wm = stone.widthMm();
     double hm = stone.heightMm();
-    Field sunk = new Field(w, h);
+    HeightField sunk = new HeightField(w, h);
     Area panel = stone.form().panel(wm, hm);
     if (!panel.isEmpty()) {
-      Field m =
+      HeightField m =
           Masks.draw(w, h, mmPerPx, g -> g.fill(panel)).blur(Math.max(0.6, px(0.6 + 0.8 * wear)));
       for (int i = 0; i < m.v.length; i++) {
         sunk.v[i] = 5.5f * m.v[i];
       }
     }
     if (stone.has("border")) {
-      double inset = wm * (stone.form() == Form.TYMPANUM ? 0.07 : 0.045);
+      double inset = wm * (stone.form() == StoneForm.TYMPANUM ? 0.07 : 0.045);
       AffineTransform shrink = AffineTransform.getTranslateInstance(inset, inset);
       shrink.scale((wm - 2 * inset) / wm, (hm - 2 * inset) / hm);
       Shape inner = shrink.createTransformedShape(stone.form().outline(wm, hm));
-      Field m =
+      HeightField m =
           Masks.draw(
                   w,
                   h,
@@ -286,15 +286,16 @@ final class FaceModel {
     return sunk;
   }
 
-  private void emblem(Field sunk) {
+  private void emblem(HeightField sunk) {
     double r = layout.emblemRadius;
     Emblem.Drawing d = stone.emblem().drawing().placed(layout.emblemX, layout.emblemY, r);
     Area ground =
         new Area(
             new Ellipse2D.Double(
                 layout.emblemX - r * 1.25, layout.emblemY - r * 1.15, r * 2.5, r * 2.3));
-    Field m = Masks.draw(w, h, mmPerPx, g -> g.fill(ground)).blur(Math.max(0.7, px(0.7 + wear)));
-    Field bodies =
+    HeightField m =
+        Masks.draw(w, h, mmPerPx, g -> g.fill(ground)).blur(Math.max(0.7, px(0.7 + wear)));
+    HeightField bodies =
         Masks.draw(
             w,
             h,
@@ -312,7 +313,7 @@ final class FaceModel {
               d.cuts().forEach(g::fill);
             });
     double puff = r * 0.11;
-    Field dist = bodies.distanceInside(px(puff));
+    HeightField dist = bodies.distanceInside(px(puff));
     float rise = (float) Math.min(6, r * 0.05);
     boolean incised = stone.material() == Material.GRANITE || stone.cut() == Cut.SANDBLAST;
     for (int i = 0; i < dist.v.length; i++) {
@@ -320,7 +321,7 @@ final class FaceModel {
       dist.v[i] =
           bodies.v[i] > 0.5f ? (float) (rise * (0.25 + 0.75 * Math.sqrt(1 - square(1 - t)))) : 0;
     }
-    Field shaped =
+    HeightField shaped =
         dist.blur(
             Math.max(0.5, px(0.3 + 1.3 * wear * (stone.material() == Material.GRANITE ? 0.2 : 1))));
     float fade = (float) (1 - 0.45 * wear);
@@ -345,9 +346,9 @@ final class FaceModel {
           case MARBLE, GRANITE, BRONZE -> new double[] {0, 0, 0, 0};
         };
     double wanted = share[stone.weathering().ordinal()];
-    Field forced = forcedLoss();
+    HeightField forced = forcedLoss();
     double reach = px(39);
-    Field f = Noise.octaves(w, h, seed(31), px(150), px(110), 5, 0.55);
+    HeightField f = Noise.octaves(w, h, seed(31), px(150), px(110), 5, 0.55);
     for (int y = 0; y < h; y++) {
       float foot = Noise.step(0.8f, 1f, y / (float) h);
       for (int x = 0; x < w; x++) {
@@ -359,7 +360,8 @@ final class FaceModel {
     float threshold = wanted <= 0 ? Float.MAX_VALUE : quantile(f, 1 - wanted);
     boolean slate = stone.material() == Material.SLATE;
     float soft = slate ? 0.012f : 0.06f;
-    Field rough = Noise.octaves(w, h, seed(37), px(slate ? 14 : 7), px(slate ? 6 : 7), 3, 0.6);
+    HeightField rough =
+        Noise.octaves(w, h, seed(37), px(slate ? 14 : 7), px(slate ? 6 : 7), 3, 0.6);
     boolean raised = stone.cut() == Cut.RAISED;
     for (int i = 0; i < f.v.length; i++) {
       float natural = Noise.step(threshold - soft, threshold + soft, f.v[i]);
@@ -390,8 +392,8 @@ final class FaceModel {
     }
   }
 
-  private Field forcedLoss() {
-    Field m =
+  private HeightField forcedLoss() {
+    HeightField m =
         Masks.draw(
             w,
             h,
@@ -423,8 +425,8 @@ final class FaceModel {
       return m;
     }
     double cap = layout.lines.get(0).capMm();
-    Field soft = m.blur(px(cap * 0.32));
-    Field wobble = Noise.octaves(w, h, seed(33), px(cap * 2.2), px(cap * 1.6), 5, 0.62);
+    HeightField soft = m.blur(px(cap * 0.32));
+    HeightField wobble = Noise.octaves(w, h, seed(33), px(cap * 2.2), px(cap * 1.6), 5, 0.62);
     for (int i = 0; i < soft.v.length; i++) {
       soft.v[i] =
           Noise.step(0.38f, 0.42f, soft.v[i] + 0.26f * wobble.v[i] * Math.min(1, soft.v[i] * 6));
@@ -432,7 +434,7 @@ final class FaceModel {
     return soft;
   }
 
-  private static float quantile(Field f, double q) {
+  private static float quantile(HeightField f, double q) {
     int n = 4096;
     float[] sample = new float[n];
     for (int i = 0; i < n; i++) {
@@ -457,7 +459,7 @@ final class FaceModel {
       y += 9 * Math.sin(dir);
       path.lineTo(x, y);
     }
-    Field m =
+    HeightField m =
         Masks.draw(
             w,
             h,
@@ -474,20 +476,20 @@ final class FaceModel {
     }
   }
 
-  private void colour(Field sunk) {
+  private void colour(HeightField sunk) {
     // All faces of a marker are of one block.
     float[] base =
         Palette.base(stone, new SplittableRandom(face.marker().hashCode() * 0x9E3779B97F4A7C15L));
-    Field stain = Noise.octaves(w, h, seed(52), px(260), px(300), 4, 0.6);
-    Field mottle = Noise.octaves(w, h, seed(53), px(28), px(24), 4, 0.7);
-    Field runs = Noise.octaves(w, h, seed(54), px(16), px(700), 3, 0.7);
-    Field fine = Noise.octaves(w, h, seed(55), px(3.2), px(3.2), 2, 0.8);
-    Field bands = new Field(w, h);
+    HeightField stain = Noise.octaves(w, h, seed(52), px(260), px(300), 4, 0.6);
+    HeightField mottle = Noise.octaves(w, h, seed(53), px(28), px(24), 4, 0.7);
+    HeightField runs = Noise.octaves(w, h, seed(54), px(16), px(700), 3, 0.7);
+    HeightField fine = Noise.octaves(w, h, seed(55), px(3.2), px(3.2), 2, 0.8);
+    HeightField bands = new HeightField(w, h);
     if (stone.material() == Material.SANDSTONE) {
       Noise.add(bands, seed(56), px(900), px(24), 0.10);
       Noise.add(bands, seed(57), px(600), px(7), 0.06);
     } else if (stone.material() == Material.MARBLE) {
-      Field vein = Noise.octaves(w, h, seed(58), px(240), px(90), 5, 0.6);
+      HeightField vein = Noise.octaves(w, h, seed(58), px(240), px(90), 5, 0.6);
       for (int i = 0; i < vein.v.length; i++) {
         bands.v[i] = -0.22f * Noise.step(0.07f, 0f, Math.abs(vein.v[i]));
       }
@@ -505,8 +507,10 @@ final class FaceModel {
     boolean polished = stone.has("polished");
     boolean painted = stone.has("painted");
     boolean gilded = stone.has("gilded");
-    Field paintLeft =
-        painted || gilded ? Noise.octaves(w, h, seed(59), px(22), px(22), 4, 0.7) : new Field(1, 1);
+    HeightField paintLeft =
+        painted || gilded
+            ? Noise.octaves(w, h, seed(59), px(22), px(22), 4, 0.7)
+            : new HeightField(1, 1);
     for (int y = 0; y < h; y++) {
       float foot = Noise.step(0.72f, 1f, y / (float) h);
       float head = Noise.step(0.16f, 0f, y / (float) h);
@@ -623,8 +627,8 @@ final class FaceModel {
     if (stone.material() == Material.BRONZE || stone.has("polished")) {
       count /= 6;
     }
-    Field fray = Noise.octaves(w, h, seed(72), px(18), px(18), 4, 0.75);
-    Field warts = Noise.octaves(w, h, seed(75), px(2.6), px(2.6), 2, 0.8);
+    HeightField fray = Noise.octaves(w, h, seed(72), px(18), px(18), 4, 0.75);
+    HeightField warts = Noise.octaves(w, h, seed(75), px(2.6), px(2.6), 2, 0.8);
     for (int n = 0; n < count; n++) {
       double radius = 4 * Math.exp(r.nextDouble() * (much ? 2.6 : 2.1));
       double cx = r.nextDouble() * stone.widthMm();
@@ -632,9 +636,9 @@ final class FaceModel {
       disc(cx, cy, radius, Palette.lichen(r), fray, warts, r.nextDouble(0.55, 0.95));
     }
     if (stone.has("mossy")) {
-      Field wet = Noise.octaves(w, h, seed(73), px(150), px(200), 4, 0.6);
-      Field tufts = Noise.octaves(w, h, seed(74), px(5), px(5), 2, 0.7);
-      Field local = height.blur(px(5));
+      HeightField wet = Noise.octaves(w, h, seed(73), px(150), px(200), 4, 0.6);
+      HeightField tufts = Noise.octaves(w, h, seed(74), px(5), px(5), 2, 0.7);
+      HeightField local = height.blur(px(5));
       for (int y = 0; y < h; y++) {
         float low = 0.5f * y / h;
         for (int x = 0; x < w; x++) {
@@ -663,8 +667,8 @@ final class FaceModel {
       double cy,
       double radius,
       float[] colour,
-      Field fray,
-      Field warts,
+      HeightField fray,
+      HeightField warts,
       double strength) {
     int x0 = (int) Math.max(0, px(cx - radius * 1.5));
     int x1 = (int) Math.min(w - 1.0, px(cx + radius * 1.5));
@@ -701,7 +705,7 @@ final class FaceModel {
   private void judge() {
     for (int n = 0; n < layout.lines.size(); n++) {
       Layout.Line line = layout.lines.get(n);
-      List<Standing> out = new ArrayList<>();
+      List<StoneStanding> out = new ArrayList<>();
       double sum = 0;
       int seen = 0;
       for (Layout.Placed p : line.signs()) {
@@ -726,13 +730,13 @@ final class FaceModel {
         sum += contrast;
         seen++;
         if (lostShare > 0.72) {
-          out.add(Standing.LOST);
+          out.add(StoneStanding.LOST);
         } else if (contrast < 0.9) {
-          out.add(Standing.ILLEGIBLE);
+          out.add(StoneStanding.ILLEGIBLE);
         } else if (lostShare > 0.4 || contrast < 1.7) {
-          out.add(Standing.UNCLEAR);
+          out.add(StoneStanding.UNCLEAR);
         } else {
-          out.add(Standing.CLEAR);
+          out.add(StoneStanding.CLEAR);
         }
       }
       standings.add(List.copyOf(out));
@@ -742,7 +746,7 @@ final class FaceModel {
 
   /** Rounds and chips the arris, and drops everything beside the stone. */
   private void rim() {
-    Field chips = Noise.octaves(w, h, seed(81), px(40), px(40), 4, 0.7);
+    HeightField chips = Noise.octaves(w, h, seed(81), px(40), px(40), 4, 0.7);
     double radius = stone.material() == Material.SLATE ? 2 : 4 + 7 * wear;
     for (int i = 0; i < height.v.length; i++) {
       double d = edge.v[i] * mmPerPx;

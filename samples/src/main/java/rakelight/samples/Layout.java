@@ -65,12 +65,12 @@ final class Layout {
     boolean has = stone.emblem() != Emblem.NONE;
     this.emblemX = w / 2;
     this.emblemRadius =
-        !has ? 0 : stone.form() == Form.TYMPANUM ? w * 0.2 : Math.min(w * 0.17, h * 0.12);
+        !has ? 0 : stone.form() == StoneForm.TYMPANUM ? w * 0.2 : Math.min(w * 0.17, h * 0.12);
     this.emblemY =
-        stone.form() == Form.TYMPANUM
+        stone.form() == StoneForm.TYMPANUM
             ? w * 0.275
             : h * stone.form().topShare() * 0.55
-                + emblemRadius * (stone.form() == Form.POINTED ? 1.25 : 1.05);
+                + emblemRadius * (stone.form() == StoneForm.POINTED ? 1.25 : 1.05);
     this.lines = place();
   }
 
@@ -78,10 +78,10 @@ final class Layout {
     double h = stone.heightMm();
     double w = stone.widthMm();
     double top = h * stone.form().topShare();
-    if (stone.form() == Form.TYMPANUM) {
+    if (stone.form() == StoneForm.TYMPANUM) {
       top = w * (emblemRadius > 0 ? 0.5 : 0.2);
     }
-    if (emblemRadius > 0 && stone.form() != Form.TYMPANUM) {
+    if (emblemRadius > 0 && stone.form() != StoneForm.TYMPANUM) {
       top = Math.max(top, emblemY + emblemRadius * 1.2);
     }
     double bottom = h * (1 - stone.form().bottomShare());

@@ -14,7 +14,7 @@ import java.util.function.Consumer;
 final class Masks {
   private Masks() {}
 
-  static Field draw(int w, int h, double mmPerPx, Consumer<Graphics2D> pencil) {
+  static HeightField draw(int w, int h, double mmPerPx, Consumer<Graphics2D> pencil) {
     BufferedImage image = new BufferedImage(w, h, BufferedImage.TYPE_BYTE_GRAY);
     Graphics2D g = image.createGraphics();
     try {
@@ -27,7 +27,7 @@ final class Masks {
       g.dispose();
     }
     byte[] bytes = ((DataBufferByte) image.getRaster().getDataBuffer()).getData();
-    Field f = new Field(w, h);
+    HeightField f = new HeightField(w, h);
     for (int i = 0; i < bytes.length; i++) {
       f.v[i] = (bytes[i] & 0xff) / 255f;
     }

@@ -22,7 +22,7 @@ final class Noise {
   }
 
   /** Adds value noise of the given cell size to a field. */
-  static void add(Field f, long seed, double cellXPx, double cellYPx, double amplitude) {
+  static void add(HeightField f, long seed, double cellXPx, double cellYPx, double amplitude) {
     double cx = Math.max(cellXPx, 1);
     double cy = Math.max(cellYPx, 1);
     int n = (int) (f.w / cx) + 3;
@@ -68,9 +68,9 @@ final class Noise {
    * A field of several octaves, roughly -1..1; each octave has half the cell and {@code gain} times
    * the weight.
    */
-  static Field octaves(
+  static HeightField octaves(
       int w, int h, long seed, double cellXPx, double cellYPx, int count, double gain) {
-    Field f = new Field(w, h);
+    HeightField f = new HeightField(w, h);
     double weight = 1;
     double total = 0;
     for (int i = 0; i < count; i++) {
@@ -78,7 +78,7 @@ final class Noise {
       weight *= gain;
     }
     weight = 1;
-    Field coarse = new Field(w / STEP + 2, h / STEP + 2);
+    HeightField coarse = new HeightField(w / STEP + 2, h / STEP + 2);
     for (int i = 0; i < count; i++) {
       double cx = cellXPx / (1 << i);
       double cy = cellYPx / (1 << i);
@@ -97,7 +97,7 @@ final class Noise {
   /**
    * Adds a coarse field to a fine one, {@link #STEP} pixels to a sample, straight lines between.
    */
-  private static void enlarge(Field coarse, Field f) {
+  private static void enlarge(HeightField coarse, HeightField f) {
     float inv = 1f / STEP;
     float[] row = new float[coarse.w];
     for (int y = 0; y < f.h; y++) {

@@ -40,7 +40,7 @@ public record RenderedPhotograph(
   }
 
   /** One letter with its standing and the four corners of its cell in upright pixels. */
-  public record Letter(char letter, Standing standing, List<Point2D> corners) {
+  public record Letter(char letter, StoneStanding standing, List<Point2D> corners) {
     public Letter {
       corners = List.copyOf(corners);
     }

@@ -88,7 +88,11 @@ public final class Renderer {
     scenery.foot(rgb);
     byte[] bytes = develop(rgb, view, stoneLight, grainSeed);
     return new RenderedPhotograph(
-        bytes, view.widthPx(), view.heightPx(), Truth.lines(model, shaded, view, toImage), toImage);
+        bytes,
+        view.widthPx(),
+        view.heightPx(),
+        StoneTruth.lines(model, shaded, view, toImage),
+        toImage);
   }
 
   private static float[] meanColour(FaceModel m) {
@@ -199,11 +203,11 @@ public final class Renderer {
     double cy = h / 2.0;
     double corner = cx * cx + cy * cy;
     for (int c = 0; c < 3; c++) {
-      Field f = new Field(w, h);
+      HeightField f = new HeightField(w, h);
       for (int i = 0; i < f.v.length; i++) {
         f.v[i] = rgb[3 * i + c] * balance[c];
       }
-      Field seen = f.blur(view.blurPx());
+      HeightField seen = f.blur(view.blurPx());
       long s = seed * 3 + c;
       for (int y = 0; y < h; y++) {
         for (int x = 0; x < w; x++) {

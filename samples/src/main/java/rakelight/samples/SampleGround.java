@@ -77,7 +77,7 @@ public record SampleGround(
     Stone stone =
         new Stone(
             Material.valueOf(Tables.cell(row, "material")),
-            Form.valueOf(Tables.cell(row, "form")),
+            StoneForm.valueOf(Tables.cell(row, "form")),
             Weathering.valueOf(Tables.cell(row, "weathering")),
             Cut.valueOf(Tables.cell(row, "cut")),
             Typeface.valueOf(Tables.cell(row, "typeface")),
@@ -144,7 +144,7 @@ public record SampleGround(
 
   /** The views its photographers took of a face, at a width of choice. */
   public List<View> views(SampleMarker marker, SampleFace face, int widthPx) {
-    return Visit.views(this, marker, face, widthPx);
+    return SeasonVisit.views(this, marker, face, widthPx);
   }
 
   /** The person with an id. */

@@ -83,7 +83,7 @@ final class SampleWriter {
   }
 
   private List<Shot> shoot(SampleMarker m, SampleFace f, int widthPx) throws IOException {
-    List<View> views = Visit.views(ground, m, f, widthPx);
+    List<View> views = SeasonVisit.views(ground, m, f, widthPx);
     List<RenderedPhotograph> photographs = Renderer.render(f, views, f.seed());
     List<Shot> out = new ArrayList<>();
     for (int i = 0; i < views.size(); i++) {
@@ -106,7 +106,7 @@ final class SampleWriter {
   private void manifest(List<Shot> shots) throws IOException {
     StringBuilder b = new StringBuilder("file,marker,face,bearing,light_azimuth,light_elevation\n");
     for (Shot s : shots) {
-      Light l = s.view.light();
+      Lamp l = s.view.light();
       b.append(
           String.join(",", s.file, s.marker.id(), s.face.face(), decimal(s.face.bearingDegrees())));
       b.append(
@@ -160,7 +160,7 @@ final class SampleWriter {
   }
 
   private static String lightWord(Shot s) {
-    Light l = s.view.light();
+    Lamp l = s.view.light();
     return s.marker.lights() > 1
         ? "raking"
         : l.sun() <= 0 ? "shade" : l.dappled() ? "dappled" : "sun";
@@ -195,7 +195,7 @@ final class SampleWriter {
             .append(':')
             .append(decimal(f.bearingDegrees()));
       }
-      double[] at = Visit.position(ground, m);
+      double[] at = SeasonVisit.position(ground, m);
       row(
           markers,
           m.id(),

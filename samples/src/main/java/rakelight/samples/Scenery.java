@@ -39,7 +39,7 @@ final class Scenery {
     this.w = view.widthPx();
     this.h = view.heightPx();
     this.groundY = -face.stone().heightMm() / 2 - plinth(face.stone());
-    Light l = view.light();
+    Lamp l = view.light();
     this.lamp = l.sun() > 0 && l.sky() < 0.2;
     this.sunlight =
         (float) (0.75 * l.sky() + (lamp ? 0 : 0.62 * l.sun() * (l.dappled() ? 0.55 : 1)));
@@ -47,7 +47,9 @@ final class Scenery {
 
   /** Height of whatever the face stands on. */
   static double plinth(Stone s) {
-    return s.has("base") ? s.heightMm() * 0.2 : s.form() == Form.PLATE ? s.heightMm() * 0.35 : 0;
+    return s.has("base")
+        ? s.heightMm() * 0.2
+        : s.form() == StoneForm.PLATE ? s.heightMm() * 0.35 : 0;
   }
 
   /**
@@ -59,9 +61,9 @@ final class Scenery {
     int cw = w / step + 2;
     int ch = h / step + 2;
     float[] coarse = new float[3 * cw * ch];
-    Field leaf = Noise.octaves(cw, ch, seed + 1, cw / 9.0, cw / 11.0, 5, 0.72);
-    Field clump = Noise.octaves(cw, ch, seed + 2, cw / 3.0, cw / 4.0, 3, 0.6);
-    Field spots = Noise.octaves(cw, ch, seed + 3, cw / 34.0, cw / 34.0, 3, 0.7);
+    HeightField leaf = Noise.octaves(cw, ch, seed + 1, cw / 9.0, cw / 11.0, 5, 0.72);
+    HeightField clump = Noise.octaves(cw, ch, seed + 2, cw / 3.0, cw / 4.0, 3, 0.6);
+    HeightField spots = Noise.octaves(cw, ch, seed + 3, cw / 34.0, cw / 34.0, 3, 0.7);
     double[] eye = camera.centre();
     boolean lying = face.stone().lying();
     float[] rgb = new float[3];
@@ -198,11 +200,11 @@ final class Scenery {
 
   private static void soften(float[] coarse, int cw, int ch) {
     for (int c = 0; c < 3; c++) {
-      Field f = new Field(cw, ch);
+      HeightField f = new HeightField(cw, ch);
       for (int i = 0; i < f.v.length; i++) {
         f.v[i] = coarse[3 * i + c];
       }
-      Field s = f.blur(cw / 330.0);
+      HeightField s = f.blur(cw / 330.0);
       for (int i = 0; i < f.v.length; i++) {
         coarse[3 * i + c] = s.v[i];
       }
@@ -241,9 +243,9 @@ final class Scenery {
     double thick =
         s.lying()
             ? 60
-            : s.form() == Form.OBELISK_DIE
+            : s.form() == StoneForm.OBELISK_DIE
                 ? wm
-                : s.form() == Form.PLATE ? 8 : Math.max(45, wm * 0.13);
+                : s.form() == StoneForm.PLATE ? 8 : Math.max(45, wm * 0.13);
     BufferedImage layer = new BufferedImage(w, h, BufferedImage.TYPE_INT_ARGB);
     Graphics2D g = graphics(layer);
     double[] l = view.light().inFrameOf(face);
@@ -254,21 +256,21 @@ final class Scenery {
       castShadow(g, s.form().outline(wm, hm), wm, hm, l);
       blades(g, -1600, -thick * 0.5, 900, 0.9);
     }
-    if (s.has("base") || s.form() == Form.PLATE) {
-      double out = s.form() == Form.PLATE ? wm * 0.16 : wm * 0.1;
-      double top = s.form() == Form.PLATE ? hm / 2 + hm * 0.2 : -hm / 2;
+    if (s.has("base") || s.form() == StoneForm.PLATE) {
+      double out = s.form() == StoneForm.PLATE ? wm * 0.16 : wm * 0.1;
+      double top = s.form() == StoneForm.PLATE ? hm / 2 + hm * 0.2 : -hm / 2;
       block(
           g,
           -wm / 2 - out,
           wm / 2 + out,
           groundY - 20,
           top,
-          s.form() == Form.PLATE ? -8 : out * 0.8,
+          s.form() == StoneForm.PLATE ? -8 : out * 0.8,
           thick + out,
           meanStone,
           l);
     }
-    if (s.form() == Form.OBELISK_DIE) {
+    if (s.form() == StoneForm.OBELISK_DIE) {
       block(
           g, -wm * 0.56, wm * 0.56, hm / 2, hm / 2 + hm * 0.09, wm * 0.06, wm * 1.12, meanStone, l);
       block(
@@ -290,7 +292,7 @@ final class Scenery {
   /** Gives the near lawn its upright grain; it fades with distance into the blur. */
   private void turf(float[] rgb) {
     double near = camera.scaleAt(0, groundY, 300);
-    Field fine = new Field(w, h);
+    HeightField fine = new HeightField(w, h);
     Noise.add(fine, seed + 21, Math.max(1.2, near * 4.5), near * 26, 0.30);
     Noise.add(fine, seed + 22, Math.max(1, near * 2.2), near * 11, 0.22);
     double[] eye = camera.centre();
@@ -317,7 +319,7 @@ final class Scenery {
   /** The same for grass seen from above. */
   private void meadow(float[] rgb) {
     double near = camera.scaleAt(0, 0, 0);
-    Field fine = new Field(w, h);
+    HeightField fine = new HeightField(w, h);
     Noise.add(fine, seed + 23, Math.max(1.2, near * 9), Math.max(1.2, near * 9), 0.30);
     Noise.add(fine, seed + 24, Math.max(1, near * 3), Math.max(1, near * 4), 0.30);
     for (int i = 0; i < fine.v.length; i++) {

@@ -18,17 +18,17 @@ final class Shading {
    * Red, green, blue and coverage per pixel, interleaved; linear light with full sun on white paper
    * as 1.
    */
-  static float[] shade(FaceModel m, Light light) {
+  static float[] shade(FaceModel m, Lamp light) {
     double[] l = light.inFrameOf(m.face);
     float lx = (float) l[0];
     float ly = (float) l[1];
     float lz = (float) l[2];
     boolean lit = light.sun() > 0 && lz > 0;
     float[] sunColour = light.sky() < 0.2 ? LAMP : SUN;
-    Field shadow = lit ? shadows(m, l) : new Field(1, 1);
-    Field near = m.height.blur(1.2 / m.mmPerPx);
-    Field far = m.height.blur(6 / m.mmPerPx);
-    Field leaves = light.dappled() ? leaves(m) : new Field(1, 1);
+    HeightField shadow = lit ? shadows(m, l) : new HeightField(1, 1);
+    HeightField near = m.height.blur(1.2 / m.mmPerPx);
+    HeightField far = m.height.blur(6 / m.mmPerPx);
+    HeightField leaves = light.dappled() ? leaves(m) : new HeightField(1, 1);
     int w = m.w;
     int h = m.h;
     float[] out = new float[4 * w * h];
@@ -107,8 +107,8 @@ final class Shading {
     return g > 4 ? 4 : g < -4 ? -4 : g;
   }
 
-  private static Field leaves(FaceModel m) {
-    Field f =
+  private static HeightField leaves(FaceModel m) {
+    HeightField f =
         Noise.octaves(m.w, m.h, m.face.seed() * 17 + 5, 210 / m.mmPerPx, 190 / m.mmPerPx, 4, 0.62);
     for (int i = 0; i < f.v.length; i++) {
       f.v[i] = 0.10f + 0.90f * Noise.step(-0.18f, 0.22f, f.v[i]);
@@ -121,10 +121,10 @@ final class Shading {
    * field away from the source, falling by the tangent of its elevation at each step and raised by
    * whatever stands higher; one pass, whatever the length of the shadows.
    */
-  static Field shadows(FaceModel m, double[] l) {
+  static HeightField shadows(FaceModel m, double[] l) {
     int w = m.w;
     int h = m.h;
-    Field out = new Field(w, h);
+    HeightField out = new HeightField(w, h);
     double dx = l[0];
     double dy = -l[1];
     double flat = Math.hypot(dx, dy);

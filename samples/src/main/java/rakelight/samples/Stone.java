@@ -15,7 +15,7 @@ import java.util.Set;
  */
 public record Stone(
     Material material,
-    Form form,
+    StoneForm form,
     Weathering weathering,
     Cut cut,
     Typeface typeface,
@@ -38,6 +38,6 @@ public record Stone(
 
   /** A slab that lies on the ground and is read from above. */
   public boolean lying() {
-    return form == Form.LEDGER;
+    return form == StoneForm.LEDGER;
   }
 }

@@ -132,7 +132,7 @@ public final class StoneMaker {
   public static SampleFace random(
       long seed, Material material, Weathering wear, Typeface typeface) {
     SplittableRandom r = new SplittableRandom(seed);
-    Form form = form(material, r);
+    StoneForm form = form(material, r);
     int made = year(material, r);
     Cut cut =
         switch (material) {
@@ -150,20 +150,22 @@ public final class StoneMaker {
         finish, r, "painted", material == Material.MARBLE || material == Material.SLATE ? 0.12 : 0);
     chance(finish, r, "gilded", material == Material.SLATE ? 0.12 : 0);
     chance(finish, r, "polished", material == Material.GRANITE ? 0.4 : 0);
-    chance(finish, r, "base", form == Form.FLAT_TOP ? 0.8 : form == Form.OGEE ? 0.4 : 0);
+    chance(finish, r, "base", form == StoneForm.FLAT_TOP ? 0.8 : form == StoneForm.OGEE ? 0.4 : 0);
     Emblem[] emblems = Emblem.values();
     Emblem emblem =
-        form == Form.TYMPANUM
+        form == StoneForm.TYMPANUM
             ? Emblem.WINGED_FACE
             : r.nextInt(10) < 5 ? emblems[r.nextInt(emblems.length)] : Emblem.NONE;
     double width =
-        form == Form.PLATE
+        form == StoneForm.PLATE
             ? 600
-            : form == Form.FLAT_TOP ? r.nextDouble(620, 900) : r.nextDouble(430, 640);
+            : form == StoneForm.FLAT_TOP ? r.nextDouble(620, 900) : r.nextDouble(430, 640);
     double height =
-        form == Form.PLATE
+        form == StoneForm.PLATE
             ? 450
-            : form == Form.FLAT_TOP ? r.nextDouble(560, 760) : width * r.nextDouble(1.45, 1.85);
+            : form == StoneForm.FLAT_TOP
+                ? r.nextDouble(560, 760)
+                : width * r.nextDouble(1.45, 1.85);
     Stone stone =
         new Stone(material, form, wear, cut, typeface, emblem, width, height, made, finish);
     return new SampleFace(
@@ -183,11 +185,11 @@ public final class StoneMaker {
     int kind = r.nextInt(10);
     double around = r.nextDouble(-80, 80);
     double grazing = kind < 5 ? r.nextDouble(8, 28) : r.nextDouble(28, 60);
-    Light way = Light.raking(face, around, grazing);
-    Light light =
+    Lamp way = Lamp.raking(face, around, grazing);
+    Lamp light =
         kind == 9
-            ? new Light(0, 45, 0, 1, false)
-            : new Light(way.azimuthDegrees(), way.elevationDegrees(), 1, 0.3, kind == 8);
+            ? new Lamp(0, 45, 0, 1, false)
+            : new Lamp(way.azimuthDegrees(), way.elevationDegrees(), 1, 0.3, kind == 8);
     return new View(
         light,
         r.nextDouble(-13, 13),
@@ -222,7 +224,7 @@ public final class StoneMaker {
     List<View> views = new ArrayList<>();
     for (int i = 0; i < lights; i++) {
       double around = -82 + 164.0 * i / (lights - 1) + r.nextDouble(-4, 4);
-      views.add(first.with(Light.raking(face, around, r.nextDouble(9, 18)), 40L * i));
+      views.add(first.with(Lamp.raking(face, around, r.nextDouble(9, 18)), 40L * i));
     }
     return views;
   }
@@ -257,7 +259,7 @@ public final class StoneMaker {
   /**
    * How the sun stands to a face, in a word: raking (within 28 degrees of it), sun, dappled, shade.
    */
-  static String lightWord(SampleFace face, Light light) {
+  static String lightWord(SampleFace face, Lamp light) {
     if (light.sun() <= 0) {
       return "shade";
     }
@@ -272,14 +274,23 @@ public final class StoneMaker {
     }
   }
 
-  private static Form form(Material material, SplittableRandom r) {
-    Form[] from =
+  private static StoneForm form(Material material, SplittableRandom r) {
+    StoneForm[] from =
         switch (material) {
-          case SLATE -> new Form[] {Form.TYMPANUM, Form.TYMPANUM, Form.ROUND_TOP, Form.OGEE};
-          case SANDSTONE -> new Form[] {Form.ROUND_TOP, Form.POINTED, Form.FLAT_TOP, Form.OGEE};
-          case MARBLE -> new Form[] {Form.ROUND_TOP, Form.POINTED, Form.OGEE, Form.ROUND_TOP};
-          case GRANITE -> new Form[] {Form.FLAT_TOP, Form.OGEE, Form.FLAT_TOP};
-          case BRONZE -> new Form[] {Form.PLATE};
+          case SLATE ->
+              new StoneForm[] {
+                StoneForm.TYMPANUM, StoneForm.TYMPANUM, StoneForm.ROUND_TOP, StoneForm.OGEE
+              };
+          case SANDSTONE ->
+              new StoneForm[] {
+                StoneForm.ROUND_TOP, StoneForm.POINTED, StoneForm.FLAT_TOP, StoneForm.OGEE
+              };
+          case MARBLE ->
+              new StoneForm[] {
+                StoneForm.ROUND_TOP, StoneForm.POINTED, StoneForm.OGEE, StoneForm.ROUND_TOP
+              };
+          case GRANITE -> new StoneForm[] {StoneForm.FLAT_TOP, StoneForm.OGEE, StoneForm.FLAT_TOP};
+          case BRONZE -> new StoneForm[] {StoneForm.PLATE};
         };
     return from[r.nextInt(from.length)];
   }

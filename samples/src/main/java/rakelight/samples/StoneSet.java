@@ -63,7 +63,7 @@ public record StoneSet(
         Files.write(
             folder.resolve(file),
             view.equals("several") ? Neighbour.beside(jpeg, neighbour(i)) : jpeg);
-        Light light = views.get(k).light();
+        Lamp light = views.get(k).light();
         manifest.append(
             String.format(
                 Locale.ROOT,
@@ -120,7 +120,7 @@ public record StoneSet(
       StringBuilder boxes,
       String file,
       SampleFace face,
-      Light light,
+      Lamp light,
       RenderedPhotograph photograph) {
     for (RenderedPhotograph.Line line : photograph.lines()) {
       List<String> cells = new ArrayList<>();

@@ -18,7 +18,7 @@ import java.time.OffsetDateTime;
  * @param quality JPEG quality, 0.3 to 1
  */
 public record View(
-    Light light,
+    Lamp light,
     double yawDegrees,
     double pitchDegrees,
     double rollDegrees,
@@ -60,7 +60,7 @@ public record View(
   }
 
   /** The same camera and moment under another light, some seconds later. */
-  public View with(Light other, long secondsLater) {
+  public View with(Lamp other, long secondsLater) {
     return new View(
         other,
         yawDegrees,

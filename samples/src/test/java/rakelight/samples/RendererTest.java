@@ -39,7 +39,7 @@ class RendererTest {
     Stone s =
         new Stone(
             material,
-            Form.ROUND_TOP,
+            StoneForm.ROUND_TOP,
             wear,
             Cut.V_CUT,
             Typeface.BOLD,
@@ -57,7 +57,7 @@ class RendererTest {
 
   private static View view(SampleFace face, int orientation) {
     return new View(
-        Light.raking(face, -60, 18),
+        Lamp.raking(face, -60, 18),
         6,
         8,
         1,
@@ -137,14 +137,15 @@ class RendererTest {
     Layout.Line line = m.layout.lines.get(0);
     int lost = 0;
     for (int k = 0; k < line.signs().size(); k++) {
-      if (m.standings.get(0).get(k) == Standing.LOST) {
+      if (m.standings.get(0).get(k) == StoneStanding.LOST) {
         lost++;
         assertThat(Math.abs(meanRelief(m, path(line.signs().get(k).corners())))).isLessThan(0.12);
       }
     }
     assertThat(lost).isGreaterThanOrEqualTo(2);
-    assertThat(Truth.leiden(line, m.standings.get(0))).matches("HA?N?\\[\\.{2,4}\\]H? WREN");
-    assertThat(Truth.leiden(m.layout.lines.get(1), m.standings.get(1))).isEqualTo("DIED (vac. 4)");
+    assertThat(StoneTruth.leiden(line, m.standings.get(0))).matches("HA?N?\\[\\.{2,4}\\]H? WREN");
+    assertThat(StoneTruth.leiden(m.layout.lines.get(1), m.standings.get(1)))
+        .isEqualTo("DIED (vac. 4)");
   }
 
   @Test
@@ -207,7 +208,7 @@ class RendererTest {
     Stone s =
         new Stone(
             Material.SLATE,
-            lying ? Form.LEDGER : Form.OGEE,
+            lying ? StoneForm.LEDGER : StoneForm.OGEE,
             Weathering.LIGHT,
             Cut.V_CUT,
             Typeface.BOLD,
@@ -217,7 +218,7 @@ class RendererTest {
             1800,
             Set.of());
     SampleFace f = new SampleFace("T2", "E", bearing, s, List.of(), 1);
-    double[] l = Light.raking(f, around, grazing).inFrameOf(f);
+    double[] l = Lamp.raking(f, around, grazing).inFrameOf(f);
     double g = Math.toRadians(grazing);
     assertThat(l[0]).isCloseTo(Math.cos(g) * Math.sin(Math.toRadians(around)), within(1e-9));
     assertThat(l[1]).isCloseTo(Math.cos(g) * Math.cos(Math.toRadians(around)), within(1e-9));
@@ -237,7 +238,7 @@ class RendererTest {
   void aCutUnderARakingLampIsDarkBehindTheEdgeNearestTheLamp() {
     SampleFace f = stone(Material.GRANITE, Weathering.FRESH, "III");
     FaceModel m = new FaceModel(f, 0.5);
-    Field lit = Shading.shadows(m, Light.raking(f, -90, 42).inFrameOf(f));
+    HeightField lit = Shading.shadows(m, Lamp.raking(f, -90, 42).inFrameOf(f));
     Rectangle2D stroke = m.layout.lines.get(0).signs().get(1).path().getBounds2D();
     int y = (int) (stroke.getCenterY() / 0.5);
     int middle = (int) (stroke.getCenterX() / 0.5);

@@ -1,0 +1,176 @@
+package rakelight.picture;
+
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.util.Iterator;
+import java.util.Locale;
+import javax.imageio.ImageIO;
+import javax.imageio.ImageReader;
+import javax.imageio.stream.ImageInputStream;
+import javax.imageio.stream.MemoryCacheImageInputStream;
+import org.opencv.core.Core;
+import org.opencv.core.CvException;
+import org.opencv.core.CvType;
+import org.opencv.core.Mat;
+import org.opencv.core.MatOfByte;
+import org.opencv.core.MatOfInt;
+import org.opencv.core.Size;
+import org.opencv.imgcodecs.Imgcodecs;
+import org.opencv.imgproc.Imgproc;
+
+/**
+ * Decodes and encodes pictures. Works on bytes, never on paths, so that no file name can be in the
+ * way. JPEG, PNG, TIFF and WebP are read.
+ */
+public final class Picture {
+  /**
+   * The largest picture that is decoded: at this size the grey picture and its copies still fit
+   * beside two workers' networks. The largest full-frame cameras give 61 megapixels.
+   */
+  public static final long LARGEST_PIXELS = 150_000_000L;
+
+  private Picture() {}
+
+  /**
+   * Decodes a picture to grey and turns it upright.
+   *
+   * @param file the bytes of the file
+   * @param orientation EXIF orientation, 1 to 8; anything else counts as 1
+   * @throws PictureException if the bytes aren't a picture, or one too large
+   */
+  public static GrayImage upright(byte[] file, int orientation) throws PictureException {
+    Natives.openCv();
+    requireReasonableSize(file);
+    try (NativeScope scope = new NativeScope()) {
+      Mat bytes = scope.own(new Mat(1, file.length, CvType.CV_8UC1));
+      bytes.put(0, 0, file);
+      Mat grey =
+          scope.own(
+              Imgcodecs.imdecode(
+                  bytes, Imgcodecs.IMREAD_GRAYSCALE | Imgcodecs.IMREAD_IGNORE_ORIENTATION));
+      if (grey.empty()) {
+        throw new PictureException(
+            "not a picture that can be decoded; look whether the copy is whole");
+      }
+      return GrayImage.of(turn(grey, orientation, scope));
+    } catch (CvException e) {
+      throw new PictureException("can't be decoded: " + e.getMessage());
+    }
+  }
+
+  /**
+   * A smaller copy in colour, upright, to be looked at.
+   *
+   * @param file the bytes of the file
+   * @param orientation EXIF orientation, 1 to 8; anything else counts as 1
+   * @param longestPx the longest side it may have; it is never made larger
+   * @return a JPEG file
+   * @throws PictureException if the bytes aren't a picture, or one too large
+   */
+  public static byte[] smaller(byte[] file, int orientation, int longestPx)
+      throws PictureException {
+    Natives.openCv();
+    requireReasonableSize(file);
+    try (NativeScope scope = new NativeScope()) {
+      Mat bytes = scope.own(new Mat(1, file.length, CvType.CV_8UC1));
+      bytes.put(0, 0, file);
+      Mat colour =
+          scope.own(
+              Imgcodecs.imdecode(
+                  bytes, Imgcodecs.IMREAD_COLOR | Imgcodecs.IMREAD_IGNORE_ORIENTATION));
+      if (colour.empty()) {
+        throw new PictureException(
+            "not a picture that can be decoded; look whether the copy is whole");
+      }
+      double scale = (double) longestPx / Math.max(colour.cols(), colour.rows());
+      Mat reduced = colour;
+      if (scale < 1) {
+        reduced = scope.mat();
+        Imgproc.resize(colour, reduced, new Size(), scale, scale, Imgproc.INTER_AREA);
+      }
+      MatOfByte jpeg = scope.own(new MatOfByte());
+      Imgcodecs.imencode(
+          ".jpg",
+          turn(reduced, orientation, scope),
+          jpeg,
+          scope.own(new MatOfInt(Imgcodecs.IMWRITE_JPEG_QUALITY, 88)));
+      return jpeg.toArray();
+    } catch (CvException e) {
+      throw new PictureException("can't be decoded: " + e.getMessage());
+    }
+  }
+
+  /** Turns a decoded picture as its EXIF orientation asks (Exif 2.32, tag 0x0112). */
+  private static Mat turn(Mat grey, int orientation, NativeScope scope) {
+    Mat turned = scope.mat();
+    switch (orientation) {
+      case 2 -> Core.flip(grey, turned, 1);
+      case 3 -> Core.rotate(grey, turned, Core.ROTATE_180);
+      case 4 -> Core.flip(grey, turned, 0);
+      case 5 -> Core.transpose(grey, turned);
+      case 6 -> Core.rotate(grey, turned, Core.ROTATE_90_CLOCKWISE);
+      case 7 -> {
+        Mat transposed = scope.mat();
+        Core.transpose(grey, transposed);
+        Core.rotate(transposed, turned, Core.ROTATE_180);
+      }
+      case 8 -> Core.rotate(grey, turned, Core.ROTATE_90_COUNTERCLOCKWISE);
+      default -> {
+        return grey;
+      }
+    }
+    return turned;
+  }
+
+  /** A header may claim any size, and decoding would believe it: ask the header first. */
+  private static void requireReasonableSize(byte[] file) throws PictureException {
+    try (ImageInputStream in = new MemoryCacheImageInputStream(new ByteArrayInputStream(file))) {
+      Iterator<ImageReader> readers = ImageIO.getImageReaders(in);
+      if (!readers.hasNext()) {
+        return; // The decoder knows best what it can read.
+      }
+      ImageReader reader = readers.next();
+      try {
+        reader.setInput(in, true, true);
+        long width = reader.getWidth(0);
+        long height = reader.getHeight(0);
+        if (width * height > LARGEST_PIXELS) {
+          throw new PictureException(
+              String.format(
+                  Locale.ROOT,
+                  "%d x %d pixels; at most %d megapixels are read. Ingest a smaller copy",
+                  width,
+                  height,
+                  LARGEST_PIXELS / 1_000_000));
+        }
+      } finally {
+        reader.dispose();
+      }
+    } catch (IOException | RuntimeException e) {
+      throw new PictureException("its header can't be read: " + e.getMessage());
+    }
+  }
+
+  /** Encodes as PNG, without loss. */
+  public static byte[] png(GrayImage image) {
+    return encode(image, ".png", new int[] {Imgcodecs.IMWRITE_PNG_COMPRESSION, 3});
+  }
+
+  /**
+   * Encodes as JPEG.
+   *
+   * @param quality 1 to 100
+   */
+  public static byte[] jpeg(GrayImage image, int quality) {
+    return encode(image, ".jpg", new int[] {Imgcodecs.IMWRITE_JPEG_QUALITY, quality});
+  }
+
+  private static byte[] encode(GrayImage image, String extension, int[] settings) {
+    Natives.openCv();
+    try (NativeScope scope = new NativeScope()) {
+      MatOfByte bytes = scope.own(new MatOfByte());
+      Imgcodecs.imencode(extension, image.in(scope), bytes, scope.own(new MatOfInt(settings)));
+      return bytes.toArray();
+    }
+  }
+}

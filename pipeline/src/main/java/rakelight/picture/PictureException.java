@@ -1,0 +1,10 @@
+package rakelight.picture;
+
+/**
+ * A file that can't be read as a picture; the message says why and stands after the file's name.
+ */
+public final class PictureException extends Exception {
+  public PictureException(String message) {
+    super(message);
+  }
+}

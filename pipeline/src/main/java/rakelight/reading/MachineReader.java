@@ -1,0 +1,191 @@
+package rakelight.reading;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Stream;
+import rakelight.finding.CarvedLineFinder;
+import rakelight.finding.Found;
+import rakelight.finding.FoundLine;
+import rakelight.finding.LineFinder;
+import rakelight.finding.LineStrip;
+import rakelight.picture.GrayImage;
+import rakelight.picture.NativeScope;
+import rakelight.picture.QuarterTurn;
+
+/**
+ * Reads a picture: finds its lines, cuts them out, lets every recogniser read them, merges what
+ * they say. Knows no archive; may be used by several threads at once.
+ *
+ * <pre>{@code
+ * try (Reader reader = Reader.standard()) {
+ *   ReadPicture read = reader.read(Picture.upright(bytes, 1));
+ *   read.lines().forEach(line -> System.out.println(line.lattice().best()));
+ * }
+ * }</pre>
+ */
+public final class MachineReader implements AutoCloseable {
+  /** The height of the strips that recognisers are given, in pixels. */
+  private static final int STRIP_HEIGHT_PX = 48;
+
+  /** Height of a strip in heights of capitals. Tried: 1.3 to 2. */
+  private static final double STRIP_CAP_HEIGHTS = 1.5;
+
+  /** Lines whose letters are surer than this on average are kept; others are grain. */
+  private static final double SMALLEST_SURENESS = 0.3;
+
+  /** The second width at which the carved-letter recogniser is shown a strip. Tried: 1.12, 1.25. */
+  private static final double STRETCH = 1.25;
+
+  /**
+   * Lines of so few letters need to be surer: kerbs and steps give such. On 64 rendered stones all
+   * short lines were surer, but for pieces of hardly readable ones.
+   */
+  private static final int FEW_LETTERS = 3;
+
+  private static final double SMALLEST_SURENESS_OF_FEW = 0.6;
+
+  private final NativeScope scope = new NativeScope();
+  private final LineFinder finder;
+  private final List<Voice> voices;
+  private final Odds odds;
+
+  /**
+   * A recogniser and how much it counts when readings are merged.
+   *
+   * @param weight above 0; only ratios matter
+   */
+  public record Voice(Recogniser recogniser, double weight) {}
+
+  /**
+   * Takes finder and recognisers: closing the reader closes them.
+   *
+   * @param voices the first leads when readings are laid against each other
+   */
+  public MachineReader(LineFinder finder, List<Voice> voices) {
+    this(finder, voices, Odds.PLAIN);
+  }
+
+  private MachineReader(LineFinder finder, List<Voice> voices, Odds odds) {
+    this.finder = scope.own(finder);
+    this.voices = List.copyOf(voices);
+    this.odds = odds;
+    this.voices.forEach(voice -> scope.own(voice.recogniser()));
+    if (this.voices.isEmpty()) {
+      throw new IllegalArgumentException("A reader needs at least one recogniser");
+    }
+  }
+
+  /** The reader that proposals are made with. */
+  public static MachineReader standard() {
+    return standard(Odds.fitted());
+  }
+
+  /** The same reader with other odds. */
+  public static MachineReader standard(Odds odds) {
+    return new MachineReader(new CarvedLineFinder(), standardVoices(odds), odds);
+  }
+
+  private static List<Voice> standardVoices(Odds odds) {
+    CarvedLetters carved = new CarvedLetters();
+    return Stream.of(carved, new Stretched(carved, STRETCH), new PpOcrRecogniser())
+        .map(recogniser -> new Voice(recogniser, odds.weighing().weight(recogniser.name())))
+        .toList();
+  }
+
+  /** What the finder is called, with its digest. */
+  public LineFinder finder() {
+    return finder;
+  }
+
+  /** The recognisers with their weights, the leading one first. */
+  public List<Voice> voices() {
+    return voices;
+  }
+
+  /** How what it reads becomes odds. */
+  public Odds odds() {
+    return odds;
+  }
+
+  /** What a reading depends on besides the weights, for the key of its derivation. */
+  Object parameters() {
+    return java.util.Map.of(
+        "stripCapHeights", STRIP_CAP_HEIGHTS,
+        "smallestSureness", List.of(SMALLEST_SURENESS, SMALLEST_SURENESS_OF_FEW),
+        "weights", voices.stream().map(Voice::weight).toList(),
+        "unseen", List.of(odds.weighing().unseenLetter(), odds.weighing().unseenSpace()));
+  }
+
+  /**
+   * Finds and reads all lines of a picture that is upright by what its file says. Where the lines
+   * run down, up or backwards, or are read badly, the picture is turned and read again, and what
+   * reads best is kept, in pixels of the picture as it was given. A picture without lines is looked
+   * at all four ways, which costs three more findings.
+   */
+  public ReadPicture read(GrayImage upright) {
+    ReadPicture best = readAsItLies(upright);
+    for (int quarters : best.turnsToTry()) {
+      QuarterTurn turn = QuarterTurn.of(upright, quarters);
+      ReadPicture turned = readAsItLies(turn.turned(upright));
+      if (turned.betterThan(best)) {
+        best = turned.map(turn::back);
+      }
+    }
+    return best;
+  }
+
+  private ReadPicture readAsItLies(GrayImage upright) {
+    Found found = finder.find(upright);
+    List<LineLattice> lattices = readLines(upright, found.lines());
+    List<ReadLine> lines = new ArrayList<>();
+    for (int i = 0; i < lattices.size(); i++) {
+      LineLattice lattice = lattices.get(i);
+      if (believed(lattice)) {
+        lines.add(new ReadLine(found.lines().get(i), lattice));
+      }
+    }
+    return new ReadPicture(
+        found.face(), found.proportion(), lines, found.emblems(), found.otherStones());
+  }
+
+  /** Whether this is a line of letters rather than grain. */
+  static boolean believed(LineLattice lattice) {
+    double least = lattice.letters() <= FEW_LETTERS ? SMALLEST_SURENESS_OF_FEW : SMALLEST_SURENESS;
+    return lattice.letters() > 0 && lattice.sureness() >= least;
+  }
+
+  /** Reads lines whose places are known; one lattice per line, in the same order. */
+  public List<LineLattice> readLines(GrayImage upright, List<FoundLine> lines) {
+    return merged(readByVoice(upright, lines));
+  }
+
+  /** What each recogniser says of lines whose places are known: per voice one lattice per line. */
+  public List<List<LineLattice>> readByVoice(GrayImage upright, List<FoundLine> lines) {
+    List<GrayImage> strips = LineStrip.cut(upright, lines, STRIP_HEIGHT_PX, STRIP_CAP_HEIGHTS);
+    return voices.stream().map(voice -> voice.recogniser().read(strips)).toList();
+  }
+
+  /**
+   * What recognisers said of some lines, merged; one lattice per line.
+   *
+   * @param byVoice as {@link #readByVoice} gives it, also of several pictures of the same lines,
+   *     one after the other
+   */
+  public List<LineLattice> merged(List<List<LineLattice>> byVoice) {
+    List<LineLattice> merged = new ArrayList<>();
+    for (int i = 0; i < byVoice.get(0).size(); i++) {
+      List<LatticeMerger.Voice> said = new ArrayList<>();
+      for (int v = 0; v < byVoice.size(); v++) {
+        double weight = voices.get(v % voices.size()).weight();
+        said.add(new LatticeMerger.Voice(byVoice.get(v).get(i), weight));
+      }
+      merged.add(LatticeMerger.merged(said, odds.weighing()));
+    }
+    return merged;
+  }
+
+  @Override
+  public void close() {
+    scope.close();
+  }
+}

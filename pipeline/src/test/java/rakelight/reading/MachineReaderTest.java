@@ -1,0 +1,160 @@
+package rakelight.reading;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import rakelight.finding.Found;
+import rakelight.finding.FoundLine;
+import rakelight.finding.LineFinder;
+import rakelight.measure.ErrorRate;
+import rakelight.measure.Truth;
+import rakelight.picture.GrayImage;
+import rakelight.picture.NativeScope;
+import rakelight.picture.Picture;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
+import rakelight.samples.Samples;
+import rakelight.samples.StoneSet;
+import rakelight.samples.Weathering;
+
+class MachineReaderTest {
+  @TempDir static Path folder;
+  private static int liveBefore;
+
+  @BeforeAll
+  static void copyThePhotographs() throws Exception {
+    liveBefore = NativeScope.live();
+    Samples.copyCommitted(folder);
+  }
+
+  @AfterAll
+  static void everyHandleIsClosed() {
+    assertThat(NativeScope.live()).isEqualTo(liveBefore);
+  }
+
+  @Test
+  void aLegibleStoneIsReadLineByLine() throws Exception {
+    // The side of a family monument: four lines, all of them legible by the samples' own truth.
+    try (MachineReader reader = MachineReader.standard()) {
+      ReadPicture read =
+          reader.read(Picture.upright(Files.readAllBytes(folder.resolve("M21-E.jpg")), 1));
+
+      assertThat(read.lines()).hasSize(4);
+      String text =
+          read.lines().stream().map(l -> l.lattice().best()).collect(Collectors.joining(" "));
+      String truth =
+          "CAPT. SILAS PENHALLIS Born April 2, 1819 Died Oct. 30, 1884 Anchored within the veil";
+      assertThat(ErrorRate.ofLetters(truth, text).rate()).isLessThan(0.05);
+    }
+  }
+
+  @Test
+  void wordsRoundADiscAreOneLine() throws Exception {
+    new StoneSet(1, 5_260_009, 1200, List.of(Weathering.LIGHT), "ringed", 1)
+        .writeTo(folder.resolve("ringed"));
+    try (MachineReader reader = MachineReader.standard()) {
+      ReadPicture read =
+          reader.read(
+              Picture.upright(Files.readAllBytes(folder.resolve("ringed/R5260009.jpg")), 1));
+
+      String truth = Truth.read(folder.resolve("ringed/truth.tsv")).get(0).text();
+      assertThat(read.lines())
+          .anySatisfy(
+              line ->
+                  assertThat(ErrorRate.ofLetters(truth, line.lattice().best()).rate())
+                      .isLessThan(0.1));
+    }
+  }
+
+  @Test
+  void bareStoneSaysNothing() {
+    byte[] grey = new byte[640 * 480];
+    java.util.Arrays.fill(grey, (byte) 128);
+    try (MachineReader reader = MachineReader.standard()) {
+      assertThat(reader.read(new GrayImage(640, 480, grey)).lines()).isEqualTo(List.of());
+    }
+  }
+
+  @Test
+  void fewLettersThatAreUnsureAreGrainAndFewThatAreSureAreALine() {
+    assertThat(MachineReader.believed(ViewBuilder.lattice("XE", .55))).isFalse();
+    assertThat(MachineReader.believed(ViewBuilder.lattice("E T", .7))).isTrue();
+    assertThat(MachineReader.believed(ViewBuilder.lattice("HANNAH WREN", .55))).isTrue();
+    assertThat(MachineReader.believed(new LineLattice(List.of()))).isFalse();
+  }
+
+  @Test
+  void aPictureWithoutLinesAsItLiesIsLookedAtTheOtherWaysRound() {
+    try (MachineReader reader =
+        new MachineReader(new OnItsSide(), List.of(new MachineReader.Voice(says(.9), 1)))) {
+      ReadPicture read = reader.read(new GrayImage(300, 600, new byte[300 * 600]));
+
+      assertThat(read.lines()).hasSize(1);
+      assertThat(read.lines().get(0).line().ribbon().contains(new Point(150, 300))).isTrue();
+    }
+  }
+
+  @Test
+  void grainIsNotReadOnlyBecauseAPictureIsLookedAtFourWays() {
+    try (MachineReader reader =
+        new MachineReader(new OnItsSide(), List.of(new MachineReader.Voice(says(.5), 1)))) {
+      assertThat(reader.read(new GrayImage(300, 600, new byte[300 * 600])).lines()).isEmpty();
+    }
+  }
+
+  /** Finds one line in the middle of pictures that are wider than high, and none in others. */
+  private static final class OnItsSide implements LineFinder {
+    @Override
+    public String name() {
+      return "on-its-side";
+    }
+
+    @Override
+    public String digest() {
+      return "none";
+    }
+
+    @Override
+    public Found find(GrayImage upright) {
+      int w = upright.widthPx();
+      int h = upright.heightPx();
+      Polygon ribbon = Polygon.rectangle(w / 2.0 - 100, h / 2.0 - 10, w / 2.0 + 100, h / 2.0 + 10);
+      return new Found(
+          Polygon.rectangle(0, 0, w, h),
+          (double) w / h,
+          w > h ? List.of(new FoundLine(ribbon, 20, .9)) : List.of());
+    }
+
+    @Override
+    public void close() {}
+  }
+
+  private static Recogniser says(double p) {
+    return new Recogniser() {
+      @Override
+      public String name() {
+        return "says-the-same";
+      }
+
+      @Override
+      public String digest() {
+        return "none";
+      }
+
+      @Override
+      public List<LineLattice> read(List<GrayImage> strips) {
+        return strips.stream().map(strip -> ViewBuilder.lattice("HANNAH WREN", p)).toList();
+      }
+
+      @Override
+      public void close() {}
+    };
+  }
+}
