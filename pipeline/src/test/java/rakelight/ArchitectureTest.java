@@ -21,6 +21,7 @@ class ArchitectureTest {
   private static final List<String> LEFT_TO_RIGHT =
       List.of(
           "archive",
+          "marker",
           "photo",
           "picture",
           "finding",
@@ -28,7 +29,6 @@ class ArchitectureTest {
           "reading",
           "inscription",
           "person",
-          "marker",
           "ground",
           "search",
           "publish",

@@ -37,6 +37,18 @@ public record Decision(
     restsOn = List.copyOf(restsOn);
   }
 
+  /**
+   * Refuses a payload of a form this program doesn't know.
+   *
+   * @throws ArchiveException if the version isn't the newest known or an earlier one
+   */
+  public void requireVersion(int newest) {
+    if (version > newest) {
+      throw new ArchiveException(
+          kind + " of version " + version + " was written by a newer program. Use that version.");
+    }
+  }
+
   /** The payload as a record. */
   public <T> T payload(Class<T> type) {
     return Json.read(payload, type);

@@ -149,6 +149,26 @@ public final class Journal {
     return ledger.read(handle -> find(handle, id));
   }
 
+  /**
+   * The decision that a thing follows from, for what is decided about it to rest on.
+   *
+   * @param table the state table that has the thing, with columns {@code id} and {@code
+   *     decision_id}; its name says what the thing is
+   * @throws ArchiveException if there is no such thing
+   */
+  public DecisionId madeBy(String table, UUID id) {
+    return ledger.read(
+        handle ->
+            handle
+                .createQuery("SELECT decision_id FROM " + table + " WHERE id = :id")
+                .bind("id", id.toString())
+                .mapTo(String.class)
+                .findOne()
+                .map(DecisionId::of)
+                .orElseThrow(
+                    () -> new ArchiveException("There is no " + table + " " + id + " here.")));
+  }
+
   /** Everything ever decided about a subject, undone or not, oldest first. */
   public List<Decision> bySubject(UUID subject) {
     return ledger.read(

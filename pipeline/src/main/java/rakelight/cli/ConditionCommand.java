@@ -13,12 +13,11 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
-import rakelight.archive.ArchiveException;
 import rakelight.marker.Caution;
 import rakelight.marker.Condition;
 import rakelight.marker.ConditionStore;
-import rakelight.photo.MarkerRow;
-import rakelight.photo.PhotoStore;
+import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
 
 @Command(
     name = "condition",
@@ -69,10 +68,7 @@ final class ConditionCommand implements Callable<Integer> {
                                     spec.commandLine(), "'" + word + "' isn't one of " + WORDS)))
             .toList();
     try (Archive archive = Archive.open(root, Projections.all())) {
-      MarkerRow marker =
-          new PhotoStore(archive)
-              .markerByNumber(number)
-              .orElseThrow(() -> new ArchiveException("There is no marker " + number + " here."));
+      Marker marker = new MarkerStore(archive).named(number);
       ConditionStore store = new ConditionStore(archive);
       store.note(marker.id(), on, seen, remark, reader);
       store

@@ -13,12 +13,10 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
-import rakelight.archive.ArchiveException;
 import rakelight.marker.Caution;
 import rakelight.marker.ConditionNote;
 import rakelight.marker.ConditionStore;
-import rakelight.photo.MarkerRow;
-import rakelight.photo.PhotoStore;
+import rakelight.marker.MarkerStore;
 
 @Command(
     name = "conditions",
@@ -42,19 +40,14 @@ final class ConditionsCommand implements Callable<Integer> {
   public Integer call() {
     PrintWriter out = spec.commandLine().getOut();
     try (Archive archive = Archive.open(root, Projections.all())) {
-      PhotoStore photographs = new PhotoStore(archive);
+      MarkerStore markers = new MarkerStore(archive);
       ConditionStore store = new ConditionStore(archive);
       List<ConditionNote> notes =
           number
-              .map(
-                  asked ->
-                      photographs
-                          .markerByNumber(asked)
-                          .orElseThrow(
-                              () -> new ArchiveException("There is no marker " + asked + " here.")))
+              .map(markers::named)
               .map(marker -> store.ofMarker(marker.id()))
               .orElseGet(() -> urgentFirst(store.newest().values().stream().toList()));
-      notes.forEach(note -> print(out, note, photographs));
+      notes.forEach(note -> print(out, note, markers));
       if (!json && notes.stream().anyMatch(note -> !note.unsafe().isEmpty())) {
         out.println(Caution.CONDITION);
       }
@@ -70,12 +63,8 @@ final class ConditionsCommand implements Callable<Integer> {
         .toList();
   }
 
-  private void print(PrintWriter out, ConditionNote note, PhotoStore photographs) {
-    String marker =
-        photographs
-            .marker(note.marker())
-            .map(MarkerRow::number)
-            .orElseGet(() -> note.marker().toString());
+  private void print(PrintWriter out, ConditionNote note, MarkerStore markers) {
+    String marker = markers.numberOf(note.marker());
     if (json) {
       ObjectNode object = JsonLines.object().put("marker", marker).put("on", note.on().toString());
       note.words().forEach(word -> object.withArray("words").add(word.label()));

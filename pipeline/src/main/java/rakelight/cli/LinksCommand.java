@@ -11,11 +11,9 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
-import rakelight.archive.MarkerId;
 import rakelight.ground.Link;
 import rakelight.ground.LinkStore;
-import rakelight.photo.MarkerRow;
-import rakelight.photo.PhotoStore;
+import rakelight.marker.MarkerStore;
 
 @Command(name = "links", description = "Lists the confirmed links.")
 final class LinksCommand implements Callable<Integer> {
@@ -31,10 +29,10 @@ final class LinksCommand implements Callable<Integer> {
   public Integer call() {
     PrintWriter out = spec.commandLine().getOut();
     try (Archive archive = Archive.open(root, Projections.all())) {
-      PhotoStore photographs = new PhotoStore(archive);
+      MarkerStore markers = new MarkerStore(archive);
       for (Link link : new LinkStore(archive).links()) {
-        String from = number(photographs, link.from());
-        Optional<String> to = link.toMarker().map(id -> number(photographs, id));
+        String from = markers.numberOf(link.from());
+        Optional<String> to = link.toMarker().map(markers::numberOf);
         if (json) {
           ObjectNode object = JsonLines.object().put("from", from).put("kind", link.kind().label());
           to.ifPresent(number -> object.put("toMarker", number));
@@ -61,9 +59,5 @@ final class LinksCommand implements Callable<Integer> {
       }
     }
     return 0;
-  }
-
-  private static String number(PhotoStore photographs, MarkerId marker) {
-    return photographs.marker(marker).map(MarkerRow::number).orElse(marker.toString());
   }
 }

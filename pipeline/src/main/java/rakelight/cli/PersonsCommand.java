@@ -21,6 +21,8 @@ import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.ground.Link;
 import rakelight.ground.LinkStore;
+import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
 import rakelight.person.Deaths;
 import rakelight.person.Detail;
 import rakelight.person.Linkage;
@@ -29,8 +31,6 @@ import rakelight.person.Mention;
 import rakelight.person.People;
 import rakelight.person.Person;
 import rakelight.person.Statement.Kind;
-import rakelight.photo.MarkerRow;
-import rakelight.photo.PhotoStore;
 
 @Command(
     name = "persons",
@@ -83,14 +83,14 @@ final class PersonsCommand implements Callable<Integer> {
             .forEach(person -> person.mentions().forEach(m -> withheld.add(nameOn(m, m.name()))));
         shown.removeIf(person -> living.contains(person.id()));
       }
-      PhotoStore photographs = new PhotoStore(archive);
+      MarkerStore markers = new MarkerStore(archive);
       links = new LinkStore(archive).links();
       shown.forEach(
           person ->
               print(
                   person,
                   asOf.isPresent() ? Optional.of(living.contains(person.id())) : Optional.empty(),
-                  photographs));
+                  markers));
       Set<String> labels = new HashSet<>();
       shown.forEach(person -> person.mentions().forEach(m -> labels.add(m.label())));
       people.proposals().stream()
@@ -102,10 +102,10 @@ final class PersonsCommand implements Callable<Integer> {
     return 0;
   }
 
-  private void print(Person person, Optional<Boolean> living, PhotoStore photographs) {
+  private void print(Person person, Optional<Boolean> living, MarkerStore markers) {
     PrintWriter out = spec.commandLine().getOut();
     if (json) {
-      JsonLines.print(out, object(person, living, photographs));
+      JsonLines.print(out, object(person, living, markers));
       return;
     }
     StringBuilder line = new StringBuilder(person.called());
@@ -118,11 +118,7 @@ final class PersonsCommand implements Callable<Integer> {
             opinion ->
                 line.append("  ")
                     .append(
-                        opinion
-                            .marker()
-                            .flatMap(photographs::marker)
-                            .map(MarkerRow::number)
-                            .orElse(""))
+                        opinion.marker().flatMap(markers::marker).map(Marker::number).orElse(""))
                     .append(": ")
                     .append(opinion.note()));
     List<String> places = new ArrayList<>();
@@ -134,7 +130,7 @@ final class PersonsCommand implements Callable<Integer> {
       line.append("  ")
           .append(link.kind().label())
           .append(" at ")
-          .append(number(photographs, link))
+          .append(markers.numberOf(link.from()))
           .append(", confirmed");
     }
     person.died().forEach(opinion -> line.append("  dead by: ").append(opinion.note()));
@@ -158,10 +154,6 @@ final class PersonsCommand implements Callable<Integer> {
         .toList();
   }
 
-  private static String number(PhotoStore photographs, Link link) {
-    return photographs.marker(link.from()).map(MarkerRow::number).orElse(link.from().toString());
-  }
-
   private static String nameOn(Mention mention, Detail.Name name) {
     return nameOn(mention, name.given() + "|" + name.surname());
   }
@@ -170,7 +162,7 @@ final class PersonsCommand implements Callable<Integer> {
     return mention.id().face() + " " + name;
   }
 
-  private ObjectNode object(Person person, Optional<Boolean> living, PhotoStore photographs) {
+  private ObjectNode object(Person person, Optional<Boolean> living, MarkerStore markers) {
     ObjectNode object =
         JsonLines.object()
             .put("kind", "person")
@@ -210,7 +202,7 @@ final class PersonsCommand implements Callable<Integer> {
             opinion -> {
               opinion
                   .marker()
-                  .flatMap(photographs::marker)
+                  .flatMap(markers::marker)
                   .ifPresent(row -> object.put("marker", row.number()));
               object.put("fromForm", opinion.note()).put("decision", opinion.decision().toString());
             });
@@ -228,7 +220,7 @@ final class PersonsCommand implements Callable<Integer> {
       object
           .withArray("links")
           .addObject()
-          .put("marker", number(photographs, link))
+          .put("marker", markers.numberOf(link.from()))
           .put("kind", link.kind().label())
           .put("reader", link.reader())
           .put("decision", link.decision().toString());

@@ -18,8 +18,9 @@ import rakelight.archive.Archive;
 import rakelight.archive.FaceId;
 import rakelight.archive.Json;
 import rakelight.archive.MarkerId;
+import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
 import rakelight.photo.Face;
-import rakelight.photo.MarkerRow;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.photo.RefusedFile;
@@ -42,13 +43,13 @@ final class Photographs implements Callable<Integer> {
     try (Archive archive = Archive.open(root, Projections.all())) {
       PhotoStore store = new PhotoStore(archive);
       ZoneId zone = archive.ground().zone();
-      Map<MarkerId, MarkerRow> markers = new HashMap<>();
-      store.markers().forEach(marker -> markers.put(marker.id(), marker));
+      Map<MarkerId, Marker> markers = new HashMap<>();
+      new MarkerStore(archive).markers().forEach(marker -> markers.put(marker.id(), marker));
       Map<FaceId, Face> faces = new HashMap<>();
       store.faces().forEach(face -> faces.put(face.id(), face));
       for (Photograph photograph : store.photographs()) {
         Optional<Face> face = photograph.face().map(faces::get);
-        Optional<String> marker = face.map(Face::marker).map(markers::get).map(MarkerRow::number);
+        Optional<String> marker = face.map(Face::marker).map(markers::get).map(Marker::number);
         if (json) {
           JsonLines.print(out, object(photograph, marker, face, zone));
         } else {

@@ -7,6 +7,7 @@ import rakelight.desk.ReaderStore;
 import rakelight.ground.LinkStore;
 import rakelight.inscription.ReadingStore;
 import rakelight.marker.ConditionStore;
+import rakelight.marker.MarkerStore;
 import rakelight.person.PersonStore;
 import rakelight.person.QuestionStore;
 import rakelight.person.SourceStore;
@@ -19,6 +20,7 @@ final class Projections {
 
   static List<Projection> all() {
     return List.of(
+        MarkerStore.projection(),
         PhotoStore.projection(),
         ProposalStore.projection(),
         ReadingStore.projection(),

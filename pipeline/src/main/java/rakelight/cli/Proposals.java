@@ -19,9 +19,10 @@ import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.inscription.ReadingStore;
 import rakelight.inscription.Suggestion;
+import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
 import rakelight.person.PlainWords;
 import rakelight.photo.Face;
-import rakelight.photo.MarkerRow;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.picture.Polygon;
@@ -80,18 +81,17 @@ final class Proposals implements Callable<Integer> {
     }
     PrintWriter out = spec.commandLine().getOut();
     try (Archive archive = Archive.open(root, Projections.all())) {
-      PhotoStore photos = new PhotoStore(archive);
       ReadingStore readings = new ReadingStore(archive);
       List<Proposal> newest = Proposer.newest(archive);
       if (doubts > 0) {
         printDoubts(
             newest.stream().filter(proposal -> !isHeldBack(proposal, readings)).toList(),
-            photos,
+            archive,
             out);
       } else if (visits) {
-        Visit.first(newest).forEach(visit -> print(visit, photos, out));
+        Visit.first(newest).forEach(visit -> print(visit, archive, out));
       } else {
-        newest.forEach(proposal -> print(proposal, isHeldBack(proposal, readings), photos, out));
+        newest.forEach(proposal -> print(proposal, isHeldBack(proposal, readings), archive, out));
       }
     }
     return 0;
@@ -103,14 +103,14 @@ final class Proposals implements Callable<Integer> {
         && proposal.face().map(face -> readings.ofFace(face).sealed()).orElse(true);
   }
 
-  private void print(Proposal proposal, boolean heldBack, PhotoStore photos, PrintWriter out) {
+  private void print(Proposal proposal, boolean heldBack, Archive archive, PrintWriter out) {
     List<Suggestion> suggestions =
         heldBack ? Suggestion.heldBack(proposal, PlainWords::contains) : Suggestion.of(proposal);
     if (json) {
-      JsonLines.print(out, object(proposal, suggestions, heldBack, photos));
+      JsonLines.print(out, object(proposal, suggestions, heldBack, archive));
       return;
     }
-    out.println(where(proposal, photos));
+    out.println(where(proposal, archive));
     if (!proposal.readable()) {
       out.println("    nothing readable; it needs a visit in other light");
       out.println();
@@ -145,41 +145,41 @@ final class Proposals implements Callable<Integer> {
     }
   }
 
-  private static Optional<Face> face(Proposal proposal, PhotoStore photos) {
-    return proposal.face().flatMap(photos::face);
+  private static Optional<Face> face(Proposal proposal, Archive archive) {
+    return proposal.face().flatMap(new PhotoStore(archive)::face);
   }
 
-  private static Optional<MarkerRow> marker(Proposal proposal, PhotoStore photos) {
-    return face(proposal, photos).map(Face::marker).flatMap(photos::marker);
+  private static Optional<Marker> marker(Proposal proposal, Archive archive) {
+    return face(proposal, archive).map(Face::marker).flatMap(new MarkerStore(archive)::marker);
   }
 
-  private static String where(Proposal proposal, PhotoStore photos) {
-    return marker(proposal, photos)
+  private static String where(Proposal proposal, Archive archive) {
+    return marker(proposal, archive)
         .map(
             row ->
                 "marker "
                     + row.number()
                     + ", face "
-                    + face(proposal, photos).map(Face::name).orElse(""))
-        .orElseGet(() -> "on no marker: " + file(proposal, photos));
+                    + face(proposal, archive).map(Face::name).orElse(""))
+        .orElseGet(() -> "on no marker: " + file(proposal, archive));
   }
 
   private record Asked(Proposal proposal, Doubt doubt) {}
 
-  private void printDoubts(List<Proposal> proposals, PhotoStore photos, PrintWriter out) {
+  private void printDoubts(List<Proposal> proposals, Archive archive, PrintWriter out) {
     proposals.stream()
         .filter(Proposal::readable)
         .flatMap(proposal -> Doubt.of(proposal).stream().map(doubt -> new Asked(proposal, doubt)))
         .sorted(Comparator.comparingDouble(asked -> -asked.doubt().gain()))
         .limit(doubts)
-        .forEach(asked -> print(asked.proposal(), asked.doubt(), photos, out));
+        .forEach(asked -> print(asked.proposal(), asked.doubt(), archive, out));
   }
 
-  private void print(Proposal proposal, Doubt doubt, PhotoStore photos, PrintWriter out) {
+  private void print(Proposal proposal, Doubt doubt, Archive archive, PrintWriter out) {
     ProposedLine line = proposal.lines().get(doubt.line() - 1);
     Slot slot = line.lattice().slots().get(doubt.slot());
     if (json) {
-      ObjectNode object = named(proposal, photos);
+      ObjectNode object = named(proposal, archive);
       object.put("line", doubt.line());
       object.put("slot", doubt.slot());
       object.put("letter", doubt.letter());
@@ -193,7 +193,7 @@ final class Proposals implements Callable<Integer> {
     out.printf(
         Locale.ROOT,
         "%s, line %d, %s (%s, worth %.2f): %s%n",
-        where(proposal, photos),
+        where(proposal, archive),
         doubt.line(),
         doubt.letter() > 0 ? "letter " + doubt.letter() : "a place where nothing may stand",
         doubt.field().name().toLowerCase(Locale.ROOT),
@@ -217,39 +217,39 @@ final class Proposals implements Callable<Integer> {
     return text + " " + seen + "%" + (leant == seen ? "" : " (language: " + leant + "%)");
   }
 
-  private void print(Visit visit, PhotoStore photos, PrintWriter out) {
+  private void print(Visit visit, Archive archive, PrintWriter out) {
     if (json) {
       JsonLines.print(
           out,
-          named(visit.proposal(), photos)
+          named(visit.proposal(), archive)
               .put("readable", visit.readable())
               .put("gain", visit.gain()));
       return;
     }
     out.println(
-        where(visit.proposal(), photos)
+        where(visit.proposal(), archive)
             + (visit.readable()
                 ? String.format(Locale.ROOT, ": doubts worth %.1f", visit.gain())
                 : ": nothing readable"));
   }
 
-  private static String file(Proposal proposal, PhotoStore photos) {
-    return photos
+  private static String file(Proposal proposal, Archive archive) {
+    return new PhotoStore(archive)
         .photograph(proposal.photographs().get(0))
         .map(Photograph::originalPath)
         .orElse("a photograph");
   }
 
-  private static ObjectNode named(Proposal proposal, PhotoStore photos) {
+  private static ObjectNode named(Proposal proposal, Archive archive) {
     ObjectNode object = JsonLines.object().put("proposal", proposal.id().toString());
-    marker(proposal, photos).ifPresent(row -> object.put("marker", row.number()));
-    face(proposal, photos).ifPresent(side -> object.put("face", side.name()));
+    marker(proposal, archive).ifPresent(row -> object.put("marker", row.number()));
+    face(proposal, archive).ifPresent(side -> object.put("face", side.name()));
     return object;
   }
 
   private static ObjectNode object(
-      Proposal proposal, List<Suggestion> suggestions, boolean heldBack, PhotoStore photos) {
-    ObjectNode object = named(proposal, photos).put("readable", proposal.readable());
+      Proposal proposal, List<Suggestion> suggestions, boolean heldBack, Archive archive) {
+    ObjectNode object = named(proposal, archive).put("readable", proposal.readable());
     ArrayNode photographs = object.putArray("photographs");
     proposal.photographs().forEach(id -> photographs.add(id.toString()));
     ArrayNode files = object.putArray("files");
@@ -257,7 +257,7 @@ final class Proposals implements Callable<Integer> {
         .photographs()
         .forEach(
             id ->
-                photos
+                new PhotoStore(archive)
                     .photograph(id)
                     .ifPresent(photograph -> files.add(photograph.originalPath())));
     ArrayNode views = object.putArray("views");

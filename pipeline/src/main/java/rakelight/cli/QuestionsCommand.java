@@ -13,10 +13,10 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.archive.MarkerId;
+import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
 import rakelight.person.Question;
 import rakelight.person.QuestionStore;
-import rakelight.photo.MarkerRow;
-import rakelight.photo.PhotoStore;
 
 @Command(
     name = "questions",
@@ -43,7 +43,7 @@ final class QuestionsCommand implements Callable<Integer> {
   public Integer call() {
     PrintWriter out = spec.commandLine().getOut();
     try (Archive archive = Archive.open(root, Projections.all())) {
-      PhotoStore photographs = new PhotoStore(archive);
+      MarkerStore markers = new MarkerStore(archive);
       if (sheet) {
         out.println(archive.ground().name() + ": open questions");
         out.println();
@@ -53,9 +53,9 @@ final class QuestionsCommand implements Callable<Integer> {
           continue;
         }
         if (json) {
-          JsonLines.print(out, object(question, photographs));
+          JsonLines.print(out, object(question, markers));
         } else {
-          print(out, question, photographs);
+          print(out, question, markers);
           if (sheet) {
             for (int line = 0; line < 4; line++) {
               out.println("    " + "_".repeat(72));
@@ -68,11 +68,11 @@ final class QuestionsCommand implements Callable<Integer> {
     return 0;
   }
 
-  static void print(PrintWriter out, Question question, PhotoStore photographs) {
+  static void print(PrintWriter out, Question question, MarkerStore markers) {
     out.println(
         question.label()
             + (question.isOpen() ? "  " : "  (answered)  ")
-            + marker(question, photographs).map(number -> "marker " + number + ": ").orElse("")
+            + marker(question, markers).map(number -> "marker " + number + ": ").orElse("")
             + question.text());
     for (Question.Step step : question.steps()) {
       if (!step.told().isEmpty()) {
@@ -81,14 +81,14 @@ final class QuestionsCommand implements Callable<Integer> {
     }
   }
 
-  static ObjectNode object(Question question, PhotoStore photographs) {
+  static ObjectNode object(Question question, MarkerStore markers) {
     ObjectNode object =
         JsonLines.object()
             .put("question", question.label())
             .put("id", question.id().toString())
             .put("status", question.isOpen() ? "open" : "answered")
             .put("text", question.text());
-    marker(question, photographs).ifPresent(number -> object.put("marker", number));
+    marker(question, markers).ifPresent(number -> object.put("marker", number));
     question
         .answer()
         .ifPresent(step -> object.put("answer", step.words()).put("citation", step.note()));
@@ -109,8 +109,8 @@ final class QuestionsCommand implements Callable<Integer> {
     return object;
   }
 
-  private static Optional<String> marker(Question question, PhotoStore photographs) {
+  private static Optional<String> marker(Question question, MarkerStore markers) {
     Optional<MarkerId> marker = question.marker();
-    return marker.flatMap(photographs::marker).map(MarkerRow::number);
+    return marker.flatMap(markers::marker).map(Marker::number);
   }
 }

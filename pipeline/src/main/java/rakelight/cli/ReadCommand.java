@@ -25,9 +25,10 @@ import rakelight.inscription.Leiden;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
 import rakelight.inscription.Suggestion;
+import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
 import rakelight.person.PlainWords;
 import rakelight.photo.Face;
-import rakelight.photo.MarkerRow;
 import rakelight.photo.PhotoStore;
 import rakelight.picture.PictureException;
 import rakelight.reading.FacePictures;
@@ -65,9 +66,8 @@ final class ReadCommand implements Callable<Integer> {
     BufferedReader in =
         new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8));
     try (Archive archive = Archive.open(root, Projections.all())) {
-      PhotoStore photographs = new PhotoStore(archive);
       ReadingStore readings = new ReadingStore(archive);
-      Face face = face(photographs);
+      Face face = face(archive);
       out.println("Marker " + marker + ", " + face.name());
       readings
           .current(face.id())
@@ -108,7 +108,7 @@ final class ReadCommand implements Callable<Integer> {
                 reader);
         out.println(
             "Signed by " + reader + ". To take it back: undo " + root + " " + reading.decision());
-        photographs
+        new MarkerStore(archive)
             .marker(face.marker())
             .ifPresent(row -> SoughtCommand.tell(archive, Set.of(row.number()), out));
       }
@@ -123,12 +123,9 @@ final class ReadCommand implements Callable<Integer> {
         : Suggestion.of(proposal);
   }
 
-  private Face face(PhotoStore photographs) {
-    MarkerRow known =
-        photographs
-            .markerByNumber(marker)
-            .orElseThrow(() -> new ArchiveException("There is no marker " + marker + " here."));
-    List<Face> faces = photographs.faces(known.id());
+  private Face face(Archive archive) {
+    Marker known = new MarkerStore(archive).named(marker);
+    List<Face> faces = new PhotoStore(archive).faces(known.id());
     String wanted = faceName == null ? Face.FRONT : faceName;
     Optional<Face> named = faces.stream().filter(face -> face.name().equals(wanted)).findFirst();
     if (named.isPresent() || (faceName == null && faces.size() == 1)) {

@@ -15,8 +15,9 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
+import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
 import rakelight.photo.Face;
-import rakelight.photo.MarkerRow;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.picture.PictureException;
@@ -50,7 +51,7 @@ final class ReliefCommand implements Callable<Integer> {
     PrintWriter err = spec.commandLine().getErr();
     try (Archive archive = Archive.open(root, Projections.all())) {
       PhotoStore photos = new PhotoStore(archive);
-      Optional<MarkerRow> marker = photos.markerByNumber(number);
+      Optional<Marker> marker = new MarkerStore(archive).byNumber(number);
       List<Face> faces = marker.map(row -> photos.faces(row.id())).orElse(List.of());
       if (faces.isEmpty()) {
         err.println("There is no marker " + number + " here; `photographs` lists what there is.");

@@ -8,9 +8,8 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
-import rakelight.archive.ArchiveException;
-import rakelight.photo.MarkerRow;
-import rakelight.photo.PhotoStore;
+import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
 
 @Command(
     name = "renumber",
@@ -33,11 +32,8 @@ final class Renumber implements Callable<Integer> {
   @Override
   public Integer call() {
     try (Archive archive = Archive.open(root, Projections.all())) {
-      PhotoStore store = new PhotoStore(archive);
-      MarkerRow marker =
-          store
-              .markerByNumber(from)
-              .orElseThrow(() -> new ArchiveException("There is no marker " + from + " here."));
+      MarkerStore store = new MarkerStore(archive);
+      Marker marker = store.named(from);
       store.renumber(marker.id(), to, reader);
       spec.commandLine().getOut().println("Marker " + marker.number() + " is now " + to + ".");
     }

@@ -17,9 +17,9 @@ import rakelight.archive.Archive;
 import rakelight.index.Entry;
 import rakelight.index.QueryException;
 import rakelight.inscription.Leiden;
+import rakelight.marker.MarkerStore;
 import rakelight.person.Question;
 import rakelight.person.QuestionStore;
-import rakelight.photo.PhotoStore;
 import rakelight.search.GroundSearch;
 
 @Command(
@@ -79,12 +79,12 @@ final class SearchCommand implements Callable<Integer> {
 
   /** Questions in which all the words are found, after the markers. */
   private void questions(Archive archive, PrintWriter out) {
-    PhotoStore photographs = new PhotoStore(archive);
+    MarkerStore markers = new MarkerStore(archive);
     for (Question question : new QuestionStore(archive).matching(String.join(" ", query))) {
       if (json) {
-        JsonLines.print(out, QuestionsCommand.object(question, photographs));
+        JsonLines.print(out, QuestionsCommand.object(question, markers));
       } else {
-        QuestionsCommand.print(out, question, photographs);
+        QuestionsCommand.print(out, question, markers);
       }
     }
   }

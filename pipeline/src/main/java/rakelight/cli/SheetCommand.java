@@ -14,8 +14,8 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.desk.Sheets;
-import rakelight.photo.MarkerRow;
-import rakelight.photo.PhotoStore;
+import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
 
 @Command(
     name = "sheet",
@@ -42,10 +42,10 @@ final class SheetCommand implements Callable<Integer> {
   @Override
   public Integer call() throws IOException {
     try (Archive archive = Archive.open(root, Projections.all())) {
-      PhotoStore photographs = new PhotoStore(archive);
-      List<MarkerRow> markers = new ArrayList<>();
+      MarkerStore store = new MarkerStore(archive);
+      List<Marker> markers = new ArrayList<>();
       for (String number : numbers) {
-        MarkerRow marker = photographs.markerByNumber(number).orElse(null);
+        Marker marker = store.byNumber(number).orElse(null);
         if (marker == null) {
           spec.commandLine().getErr().println("sheet: there is no marker " + number + " here.");
           return 1;

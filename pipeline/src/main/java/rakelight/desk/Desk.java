@@ -48,10 +48,11 @@ import rakelight.inscription.ReadingStore;
 import rakelight.marker.Condition;
 import rakelight.marker.ConditionNote;
 import rakelight.marker.ConditionStore;
+import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
 import rakelight.measure.ReaderError;
 import rakelight.person.QuestionStore;
 import rakelight.photo.Face;
-import rakelight.photo.MarkerRow;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.reading.Proposal;
@@ -86,6 +87,7 @@ public final class Desk implements AutoCloseable {
           "woff2", "font/woff2");
 
   private final Archive archive;
+  private final MarkerStore markers;
   private final PhotoStore photographs;
   private final ReadingStore readings;
   private final ReaderStore readers;
@@ -108,6 +110,7 @@ public final class Desk implements AutoCloseable {
 
   private Desk(Archive archive, InetAddress listen, Clock clock) {
     this.archive = archive;
+    this.markers = new MarkerStore(archive);
     this.photographs = new PhotoStore(archive);
     this.readings = new ReadingStore(archive);
     this.readers = new ReaderStore(archive);
@@ -433,7 +436,7 @@ public final class Desk implements AutoCloseable {
                 counts.entrySet().stream()
                     .map(one -> new GroundPage.Count(FaceViews.words(one.getKey()), one.getValue()))
                     .toList(),
-                photographs.markers().stream()
+                markers.markers().stream()
                     .map(
                         row ->
                             new GroundPage.MarkerLine(
@@ -503,17 +506,17 @@ public final class Desk implements AutoCloseable {
 
   private void renumber(Context context) {
     Map<String, String> form = decidingForm(context);
-    MarkerRow marker = marker(context);
+    Marker marker = marker(context);
     String number = form.getOrDefault("number", "").strip();
     if (number.isEmpty() || number.length() > LONGEST_NAME) {
       throw Refusal.malformed("Give the marker's number.");
     }
-    correct(context, marker, () -> photographs.renumber(marker.id(), number, by(context).reader()));
+    correct(context, marker, () -> markers.renumber(marker.id(), number, by(context).reader()));
   }
 
   private void noteCondition(Context context) {
     Map<String, String> form = decidingForm(context);
-    MarkerRow marker = marker(context);
+    Marker marker = marker(context);
     LocalDate on;
     try {
       on = LocalDate.parse(form.getOrDefault("on", ""));
@@ -532,7 +535,7 @@ public final class Desk implements AutoCloseable {
 
   private void raiseQuestion(Context context) {
     Map<String, String> form = decidingForm(context);
-    MarkerRow marker = marker(context);
+    Marker marker = marker(context);
     String words = form.getOrDefault("words", "");
     if (words.length() > LONGEST_QUESTION) {
       throw Refusal.malformed("A question has " + LONGEST_QUESTION + " signs at most.");
@@ -548,7 +551,7 @@ public final class Desk implements AutoCloseable {
   /** Puts a photograph of this marker to a face of another, or to another face of this one. */
   private void movePhotograph(Context context) {
     Map<String, String> form = decidingForm(context);
-    MarkerRow marker = marker(context);
+    Marker marker = marker(context);
     Photograph photograph = shot(form.getOrDefault("photograph", ""));
     String number = form.getOrDefault("number", "").strip();
     String name = form.getOrDefault("face", "").strip();
@@ -557,7 +560,7 @@ public final class Desk implements AutoCloseable {
     }
     String reader = by(context).reader();
     try {
-      if (photographs.markerByNumber(number).isEmpty() && !form.containsKey("new")) {
+      if (markers.byNumber(number).isEmpty() && !form.containsKey("new")) {
         throw new ArchiveException(
             "There is no marker " + number + " here. If it is a new one, say so.");
       }
@@ -580,7 +583,7 @@ public final class Desk implements AutoCloseable {
 
   private void undo(Context context) {
     Map<String, String> form = decidingForm(context);
-    MarkerRow marker = marker(context);
+    Marker marker = marker(context);
     Faces.By by = by(context);
     Decision decision;
     try {
@@ -597,7 +600,7 @@ public final class Desk implements AutoCloseable {
   }
 
   /** Makes a change and shows the marker again, with the reason where it couldn't be made. */
-  private void correct(Context context, MarkerRow marker, Runnable change) {
+  private void correct(Context context, Marker marker, Runnable change) {
     try {
       change.run();
       context.redirect("/markers/" + marker.id());
@@ -609,7 +612,7 @@ public final class Desk implements AutoCloseable {
 
   private void sheet(Context context) throws IOException {
     Faces.By by = by(context);
-    MarkerRow marker = marker(context);
+    Marker marker = marker(context);
     ByteArrayOutputStream pdf = new ByteArrayOutputStream();
     sheets.write(List.of(marker), by, pdf);
     context
@@ -621,7 +624,7 @@ public final class Desk implements AutoCloseable {
   private void readingPage(Context context, boolean atStone) {
     by(context);
     Face face = face(context);
-    MarkerRow marker = marker(face.marker());
+    Marker marker = marker(face.marker());
     String unsafe = conditions.newest(marker.id()).map(ConditionNote::unsafe).orElse("");
     show(
         context,
@@ -953,7 +956,7 @@ public final class Desk implements AutoCloseable {
     }
   }
 
-  private MarkerRow marker(Context context) {
+  private Marker marker(Context context) {
     try {
       return marker(MarkerId.of(context.pathParam("marker")));
     } catch (IllegalArgumentException e) {
@@ -961,8 +964,8 @@ public final class Desk implements AutoCloseable {
     }
   }
 
-  private MarkerRow marker(MarkerId id) {
-    return photographs.marker(id).orElseThrow(() -> Refusal.notFound("marker"));
+  private Marker marker(MarkerId id) {
+    return markers.marker(id).orElseThrow(() -> Refusal.notFound("marker"));
   }
 
   private static Refusal asRefusal(ArchiveException e) {

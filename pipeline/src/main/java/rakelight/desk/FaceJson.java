@@ -18,7 +18,7 @@ import rakelight.inscription.Leiden;
 import rakelight.inscription.Letter;
 import rakelight.inscription.Reading;
 import rakelight.inscription.Standing;
-import rakelight.photo.MarkerRow;
+import rakelight.marker.Marker;
 import rakelight.photo.Photograph;
 import rakelight.picture.Homography;
 import rakelight.picture.Polygon;
@@ -45,7 +45,7 @@ final class FaceJson {
    */
   static ObjectNode of(
       Work work,
-      MarkerRow marker,
+      Marker marker,
       FaceState state,
       List<Photograph> photographs,
       Optional<Leases.Lease> lease,
@@ -54,7 +54,7 @@ final class FaceJson {
   }
 
   private ObjectNode all(
-      MarkerRow marker,
+      Marker marker,
       FaceState state,
       List<Photograph> photographs,
       Optional<Leases.Lease> lease,

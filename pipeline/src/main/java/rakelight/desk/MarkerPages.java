@@ -22,6 +22,8 @@ import rakelight.inscription.Inscription;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
 import rakelight.marker.ConditionStore;
+import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
 import rakelight.person.Mention;
 import rakelight.person.Opinion;
 import rakelight.person.People;
@@ -33,7 +35,6 @@ import rakelight.person.Statement.Kind;
 import rakelight.person.Statements;
 import rakelight.person.calendar.CalendarChange;
 import rakelight.photo.Face;
-import rakelight.photo.MarkerRow;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 
@@ -52,6 +53,7 @@ final class MarkerPages {
           "face.left");
 
   private final Archive archive;
+  private final MarkerStore markers;
   private final PhotoStore photographs;
   private final ReadingStore readings;
   private final LinkStore links;
@@ -64,6 +66,7 @@ final class MarkerPages {
     this.archive = archive;
     this.conditions = new ConditionStore(archive);
     this.clock = clock;
+    this.markers = new MarkerStore(archive);
     this.photographs = new PhotoStore(archive);
     this.readings = new ReadingStore(archive);
     this.links = new LinkStore(archive);
@@ -71,7 +74,7 @@ final class MarkerPages {
     this.queue = queue;
   }
 
-  MarkerPage of(MarkerRow marker, Faces.By by) {
+  MarkerPage of(Marker marker, Faces.By by) {
     return archive
         .ledger()
         .read(
@@ -112,7 +115,7 @@ final class MarkerPages {
     return words;
   }
 
-  private List<MarkerPage.PersonLine> persons(MarkerRow marker) {
+  private List<MarkerPage.PersonLine> persons(Marker marker) {
     List<MarkerPage.PersonLine> lines = new ArrayList<>();
     for (Person person : People.of(archive).persons()) {
       boolean here =
@@ -138,7 +141,7 @@ final class MarkerPages {
     return lines;
   }
 
-  private static boolean isOn(MarkerRow marker, Mention mention) {
+  private static boolean isOn(Marker marker, Mention mention) {
     return mention.source().marker().id().equals(marker.id());
   }
 
@@ -146,7 +149,7 @@ final class MarkerPages {
     return values.isEmpty() ? "" : word + " " + String.join(" or ", values);
   }
 
-  private List<MarkerPage.QuestionLine> questions(MarkerRow marker) {
+  private List<MarkerPage.QuestionLine> questions(Marker marker) {
     return new QuestionStore(archive)
         .questions().stream()
             .filter(question -> question.marker().filter(marker.id()::equals).isPresent())
@@ -163,12 +166,12 @@ final class MarkerPages {
             .toList();
   }
 
-  private List<MarkerPage.LinkLine> links(MarkerRow marker) {
+  private List<MarkerPage.LinkLine> links(Marker marker) {
     List<MarkerPage.LinkLine> lines = new ArrayList<>();
     for (Link link : links.ofMarker(marker.id())) {
       boolean from = link.from().equals(marker.id());
-      Optional<MarkerRow> other =
-          from ? link.toMarker().flatMap(photographs::marker) : photographs.marker(link.from());
+      Optional<Marker> other =
+          from ? link.toMarker().flatMap(markers::marker) : markers.marker(link.from());
       String what = link.toWords().or(() -> other.map(row -> "marker " + row.number())).orElse("");
       String label = link.kind().label();
       lines.add(
@@ -180,7 +183,7 @@ final class MarkerPages {
     return lines;
   }
 
-  private List<MarkerPage.Event> history(MarkerRow marker, Faces.By by) {
+  private List<MarkerPage.Event> history(Marker marker, Faces.By by) {
     Map<UUID, String> subjects = subjects(marker);
     Map<DecisionId, DecisionId> undone = archive.journal().undone();
     List<Decision> decisions = new ArrayList<>();
@@ -280,12 +283,12 @@ final class MarkerPages {
   }
 
   /** Whether a reader may take a decision back on this marker's page. */
-  boolean mayUndo(MarkerRow marker, Decision decision, Faces.By by) {
+  boolean mayUndo(Marker marker, Decision decision, Faces.By by) {
     return isTheirs(decision, by) && subjects(marker).containsKey(decision.subject());
   }
 
   /** The marker, its faces and their photographs, each with what it is called. */
-  private Map<UUID, String> subjects(MarkerRow marker) {
+  private Map<UUID, String> subjects(Marker marker) {
     Map<UUID, String> subjects = new HashMap<>();
     subjects.put(marker.id().value(), "");
     for (Face face : photographs.faces(marker.id())) {

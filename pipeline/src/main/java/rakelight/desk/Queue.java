@@ -18,8 +18,9 @@ import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
 import rakelight.inscription.FaceReadings;
 import rakelight.inscription.ReadingStore;
+import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
 import rakelight.photo.Face;
-import rakelight.photo.MarkerRow;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.reading.Doubt;
@@ -51,8 +52,7 @@ final class Queue {
   }
 
   /** A face with what the lists say of it. */
-  record Item(
-      Face face, MarkerRow marker, FaceState state, Stakes stakes, Optional<LeftFace> left) {
+  record Item(Face face, Marker marker, FaceState state, Stakes stakes, Optional<LeftFace> left) {
     /** Whether nobody has read it and a machine can't: it needs other light. */
     boolean isUnreadable() {
       return (state == FaceState.OPEN || state == FaceState.BEGUN)
@@ -129,6 +129,7 @@ final class Queue {
 
   private record Known(DerivationKey key, Stakes stakes) {}
 
+  private final MarkerStore markerStore;
   private final PhotoStore photographs;
   private final ProposalStore proposals;
   private final ReadingStore readings;
@@ -140,6 +141,7 @@ final class Queue {
   Queue(Archive archive, Leases leases) {
     this.archive = archive;
     this.leases = leases;
+    this.markerStore = new MarkerStore(archive);
     this.photographs = new PhotoStore(archive);
     this.proposals = new ProposalStore(archive);
     this.readings = new ReadingStore(archive);
@@ -152,9 +154,9 @@ final class Queue {
         .ledger()
         .read(
             handle -> {
-              Map<MarkerId, MarkerRow> markers =
-                  photographs.markers().stream()
-                      .collect(Collectors.toMap(MarkerRow::id, marker -> marker));
+              Map<MarkerId, Marker> markers =
+                  markerStore.markers().stream()
+                      .collect(Collectors.toMap(Marker::id, marker -> marker));
               Map<FaceId, FaceReadings> signed = signed();
               Map<FaceId, Set<String>> drafting = readings.drafting();
               Map<FaceId, LeftFace> left = leftFaces.all();
@@ -168,7 +170,7 @@ final class Queue {
                 Optional<LeftFace> aside = Optional.ofNullable(left.get(face.id()));
                 FaceReadings of =
                     signed.getOrDefault(face.id(), new FaceReadings(List.of(), required, false));
-                MarkerRow marker = markers.get(face.marker());
+                Marker marker = markers.get(face.marker());
                 if (marker != null) {
                   items.add(
                       new Item(

@@ -9,8 +9,8 @@ import java.util.Optional;
 import rakelight.archive.Archive;
 import rakelight.marker.ConditionNote;
 import rakelight.marker.ConditionStore;
+import rakelight.marker.Marker;
 import rakelight.photo.Face;
-import rakelight.photo.MarkerRow;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.photo.PictureKind;
@@ -37,16 +37,16 @@ public final class Sheets {
    *
    * @param out takes a PDF file
    */
-  public static void write(Archive archive, List<MarkerRow> markers, OutputStream out)
+  public static void write(Archive archive, List<Marker> markers, OutputStream out)
       throws IOException {
     Faces faces = new Faces(archive, new Leases(java.time.Clock.systemUTC()));
     new Sheets(archive, faces, new Pictures(archive))
         .write(markers, new Faces.By("", Role.GUEST), out);
   }
 
-  void write(List<MarkerRow> markers, Faces.By by, OutputStream out) throws IOException {
+  void write(List<Marker> markers, Faces.By by, OutputStream out) throws IOException {
     List<Sheet.Side> sides = new ArrayList<>();
-    for (MarkerRow marker : markers) {
+    for (Marker marker : markers) {
       for (Face face : photographs.faces(marker.id())) {
         sides.add(side(marker, face, by));
       }
@@ -54,7 +54,7 @@ public final class Sheets {
     Sheet.write(archive.ground().name(), sides, out);
   }
 
-  private Sheet.Side side(MarkerRow marker, Face face, Faces.By by) throws IOException {
+  private Sheet.Side side(Marker marker, Face face, Faces.By by) throws IOException {
     Work work = faces.look(face, by);
     List<Photograph> shots = photographs.ofFace(face.id());
     ShownFace view = FaceViews.of(work, FaceState.OPEN, shots);

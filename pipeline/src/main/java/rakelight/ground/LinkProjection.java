@@ -3,7 +3,6 @@ package rakelight.ground;
 import java.util.Set;
 import java.util.UUID;
 import org.jdbi.v3.core.Handle;
-import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.MarkerId;
 import rakelight.archive.Projection;
@@ -28,12 +27,7 @@ final class LinkProjection implements Projection {
 
   @Override
   public void apply(Handle handle, Decision decision) {
-    if (decision.version() != 1) {
-      throw new ArchiveException(
-          "A link of version "
-              + decision.version()
-              + " was written by a newer program. Use that version.");
-    }
+    decision.requireVersion(1);
     LinkStore.Confirmed link = decision.payload(LinkStore.Confirmed.class);
     handle.execute(
         "INSERT INTO link (decision_id, from_marker, kind, to_marker, to_words, to_face, to_sign,"

@@ -14,11 +14,11 @@ import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
 import rakelight.archive.NewDecision;
 import rakelight.archive.Projection;
+import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
 import rakelight.person.Mention;
 import rakelight.person.MentionId;
 import rakelight.person.People;
-import rakelight.photo.MarkerRow;
-import rakelight.photo.PhotoStore;
 
 /** Links that people confirmed. */
 public final class LinkStore {
@@ -42,7 +42,7 @@ public final class LinkStore {
               DecisionId.of(row.getString("decision_id")));
 
   private final Archive archive;
-  private final PhotoStore photographs;
+  private final MarkerStore markers;
 
   /** Version 1 of the payload. */
   record Confirmed(
@@ -54,7 +54,7 @@ public final class LinkStore {
 
   public LinkStore(Archive archive) {
     this.archive = archive;
-    this.photographs = new PhotoStore(archive);
+    this.markers = new MarkerStore(archive);
   }
 
   /** The state table of this store. */
@@ -88,9 +88,9 @@ public final class LinkStore {
         .ledger()
         .write(
             handle -> {
-              MarkerRow marker = marker(from);
+              Marker marker = markers.named(from);
               Optional<MarkerId> toMarker =
-                  kind.leadsToMarker() ? Optional.of(marker(to).id()) : Optional.empty();
+                  kind.leadsToMarker() ? Optional.of(markers.named(to).id()) : Optional.empty();
               Optional<Mention> person =
                   kind.leadsToMarker() || !to.strip().matches(MENTION)
                       ? Optional.empty()
@@ -114,8 +114,8 @@ public final class LinkStore {
                 return standing.get();
               }
               List<DecisionId> restsOn = new ArrayList<>();
-              restsOn.add(photographs.madeBy(marker.id()));
-              toMarker.ifPresent(id -> restsOn.add(photographs.madeBy(id)));
+              restsOn.add(markers.madeBy(marker.id()));
+              toMarker.ifPresent(id -> restsOn.add(markers.madeBy(id)));
               person
                   .flatMap(mention -> mention.source().reading())
                   .ifPresent(reading -> restsOn.add(reading.decision()));
@@ -151,17 +151,6 @@ public final class LinkStore {
               }
               return links().size() - before;
             });
-  }
-
-  private MarkerRow marker(String number) {
-    return photographs
-        .markerByNumber(number)
-        .orElseThrow(
-            () ->
-                new ArchiveException(
-                    "There is no marker "
-                        + number
-                        + " here. Ingest its photographs or confirm a reading of it first."));
   }
 
   private List<Link> links(String rest, Object... arguments) {

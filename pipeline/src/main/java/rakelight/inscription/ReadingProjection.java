@@ -8,7 +8,6 @@ import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.jdbi.v3.core.Handle;
-import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.Json;
 import rakelight.archive.Projection;
@@ -43,13 +42,7 @@ final class ReadingProjection implements Projection {
 
   @Override
   public void apply(Handle handle, Decision decision) {
-    if (decision.version() > newest(decision.kind())) {
-      throw new ArchiveException(
-          decision.kind()
-              + " of version "
-              + decision.version()
-              + " was written by a newer program. Use that version.");
-    }
+    decision.requireVersion(newest(decision.kind()));
     switch (decision.kind()) {
       case ReadingDecisions.SIGNED -> signed(handle, decision);
       case ReadingDecisions.DRAFTED -> drafted(handle, decision);

@@ -3,7 +3,6 @@ package rakelight.marker;
 import java.util.Set;
 import java.util.UUID;
 import org.jdbi.v3.core.Handle;
-import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.Projection;
 
@@ -26,12 +25,7 @@ final class ConditionProjection implements Projection {
 
   @Override
   public void apply(Handle handle, Decision decision) {
-    if (decision.version() != 1) {
-      throw new ArchiveException(
-          "A condition note of version "
-              + decision.version()
-              + " was written by a newer program. Use that version.");
-    }
+    decision.requireVersion(1);
     ConditionStore.Noted noted = decision.payload(ConditionStore.Noted.class);
     handle.execute(
         "INSERT INTO condition_note (decision_id, marker_id, seen_on, words, remark, reader, at,"

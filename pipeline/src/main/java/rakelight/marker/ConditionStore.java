@@ -17,7 +17,6 @@ import rakelight.archive.MarkerId;
 import rakelight.archive.NewDecision;
 import rakelight.archive.Projection;
 import rakelight.marker.Condition.Concern;
-import rakelight.photo.PhotoStore;
 
 /** Notes of markers' condition. They are added to, never changed; an undo takes one back. */
 public final class ConditionStore {
@@ -93,7 +92,7 @@ public final class ConditionStore {
                     1,
                     marker.value(),
                     new Noted(on, ordered.stream().map(Condition::label).toList(), remark.strip()))
-                .restingOn(List.of(new PhotoStore(archive).madeBy(marker))));
+                .restingOn(List.of(new MarkerStore(archive).madeBy(marker))));
   }
 
   /** What was noted of a marker, the newest observation first. */

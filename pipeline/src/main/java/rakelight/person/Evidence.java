@@ -12,9 +12,10 @@ import rakelight.inscription.Inscription;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
 import rakelight.inscription.Suggestion;
+import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
 import rakelight.person.calendar.CalendarChange;
 import rakelight.photo.Face;
-import rakelight.photo.MarkerRow;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.Proposal;
 import rakelight.reading.ProposalStore;
@@ -24,6 +25,7 @@ import rakelight.reading.ProposalStore;
  * one, by the machine's proposal, which is marked as such and is no fact.
  */
 public final class Evidence {
+  private final MarkerStore markers;
   private final PhotoStore photographs;
   private final ReadingStore readings;
   private final ProposalStore proposals;
@@ -36,7 +38,7 @@ public final class Evidence {
    * @param proposal what that was read from; empty for a confirmed reading
    */
   public record FaceStatements(
-      MarkerRow marker,
+      Marker marker,
       Face face,
       Optional<Reading> reading,
       Optional<Proposal> proposal,
@@ -48,6 +50,7 @@ public final class Evidence {
   }
 
   public Evidence(Archive archive) {
+    markers = new MarkerStore(archive);
     photographs = new PhotoStore(archive);
     readings = new ReadingStore(archive);
     proposals = new ProposalStore(archive);
@@ -71,14 +74,14 @@ public final class Evidence {
     }
     List<FaceStatements> all = new ArrayList<>();
     byMarker.forEach(
-        (marker, faces) -> {
-          MarkerRow row = photographs.marker(marker).orElseThrow();
-          all.addAll(proposed ? proposed(row, faces) : confirmed(row, faces));
+        (id, faces) -> {
+          Marker marker = markers.marker(id).orElseThrow();
+          all.addAll(proposed ? proposed(marker, faces) : confirmed(marker, faces));
         });
     return List.copyOf(all);
   }
 
-  private List<FaceStatements> confirmed(MarkerRow marker, List<Face> faces) {
+  private List<FaceStatements> confirmed(Marker marker, List<Face> faces) {
     List<Face> read = new ArrayList<>();
     List<Reading> current = new ArrayList<>();
     for (Face face : faces) {
@@ -106,7 +109,7 @@ public final class Evidence {
     return all;
   }
 
-  private List<FaceStatements> proposed(MarkerRow marker, List<Face> faces) {
+  private List<FaceStatements> proposed(Marker marker, List<Face> faces) {
     List<FaceStatements> all = new ArrayList<>();
     for (Face face : faces) {
       FaceReadings signed = readings.ofFace(face.id());

@@ -7,7 +7,6 @@ import java.util.UUID;
 import java.util.stream.Collectors;
 import org.jdbi.v3.core.Handle;
 import org.jspecify.annotations.Nullable;
-import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.MarkerId;
 import rakelight.archive.Projection;
@@ -33,12 +32,7 @@ final class PersonProjection implements Projection {
 
   @Override
   public void apply(Handle handle, Decision decision) {
-    if (decision.version() != 1) {
-      throw new ArchiveException(
-          "A decision about persons of version "
-              + decision.version()
-              + " was written by a newer program. Use that version.");
-    }
+    decision.requireVersion(1);
     PersonStore.Said said = decision.payload(PersonStore.Said.class);
     handle.execute(
         "INSERT INTO person_opinion (subject, kind, one_face, one_sign, one_place, other_face,"

@@ -18,8 +18,8 @@ import rakelight.archive.MarkerId;
 import rakelight.archive.NewDecision;
 import rakelight.archive.Projection;
 import rakelight.inscription.Reading;
+import rakelight.marker.MarkerStore;
 import rakelight.person.Opinion.Kind;
-import rakelight.photo.PhotoStore;
 
 /** What people decided about persons: who is one with whom, who is dead, who has no name. */
 public final class PersonStore {
@@ -105,16 +105,12 @@ public final class PersonStore {
       throw new ArchiveException(
           "Say what tells of the person, such as a double stone with one side bare (--note).");
     }
-    PhotoStore photographs = new PhotoStore(archive);
-    MarkerId marker =
-        photographs
-            .markerByNumber(number)
-            .orElseThrow(() -> new ArchiveException("There is no marker " + number + " here."))
-            .id();
+    MarkerStore markers = new MarkerStore(archive);
+    MarkerId marker = markers.named(number).id();
     return append(
         Kind.UNNAMED,
         new Said(Optional.empty(), Optional.empty(), Optional.of(marker), note.strip()),
-        List.of(photographs.madeBy(marker)),
+        List.of(markers.madeBy(marker)),
         reader);
   }
 

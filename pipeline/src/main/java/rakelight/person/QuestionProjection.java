@@ -5,7 +5,6 @@ import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.jdbi.v3.core.Handle;
-import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.MarkerId;
 import rakelight.archive.Projection;
@@ -31,12 +30,7 @@ final class QuestionProjection implements Projection {
 
   @Override
   public void apply(Handle handle, Decision decision) {
-    if (decision.version() != 1) {
-      throw new ArchiveException(
-          "A question of version "
-              + decision.version()
-              + " was written by a newer program. Use that version.");
-    }
+    decision.requireVersion(1);
     QuestionStore.Said said = decision.payload(QuestionStore.Said.class);
     handle.execute(
         "INSERT INTO question_step (decision_id, question, kind, words, note, marker, reader, at,"

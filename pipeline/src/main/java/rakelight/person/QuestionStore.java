@@ -16,10 +16,10 @@ import rakelight.archive.MarkerId;
 import rakelight.archive.NewDecision;
 import rakelight.archive.Projection;
 import rakelight.archive.QuestionId;
+import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
 import rakelight.person.Question.Kind;
 import rakelight.person.Question.Step;
-import rakelight.photo.MarkerRow;
-import rakelight.photo.PhotoStore;
 
 /** Questions, and what was done to answer them. */
 public final class QuestionStore {
@@ -94,17 +94,11 @@ public final class QuestionStore {
    * @throws ArchiveException if there is no such marker, or the question has no words
    */
   public Question raise(String words, Optional<String> markerNumber, String reader) {
-    PhotoStore photographs = new PhotoStore(archive);
-    Optional<MarkerRow> marker =
-        markerNumber.map(
-            number ->
-                photographs
-                    .markerByNumber(number)
-                    .orElseThrow(
-                        () -> new ArchiveException("There is no marker " + number + " here.")));
-    Said said = new Said(worded(words, "question"), "", marker.map(MarkerRow::id));
+    MarkerStore markers = new MarkerStore(archive);
+    Optional<Marker> marker = markerNumber.map(number -> markers.named(number));
+    Said said = new Said(worded(words, "question"), "", marker.map(Marker::id));
     QuestionId id = QuestionId.next();
-    List<DecisionId> rests = marker.map(row -> photographs.madeBy(row.id())).stream().toList();
+    List<DecisionId> rests = marker.map(row -> markers.madeBy(row.id())).stream().toList();
     append(id, Kind.RAISED, said, rests, reader);
     return questions().stream().filter(q -> q.id().equals(id)).findFirst().orElseThrow();
   }

@@ -8,8 +8,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import rakelight.archive.Archive;
+import rakelight.marker.Marker;
 import rakelight.person.SourceStore.Judgement;
-import rakelight.photo.MarkerRow;
 
 /** Persons sought beside the stones that may be theirs, with the odds; people decide. */
 public final class SoughtMatches {
@@ -82,7 +82,7 @@ public final class SoughtMatches {
         .toList();
   }
 
-  private static boolean isOn(MarkerRow marker, Set<String> numbers) {
+  private static boolean isOn(Marker marker, Set<String> numbers) {
     return numbers.contains(marker.number())
         || marker.earlierNumbers().stream().anyMatch(numbers::contains);
   }

@@ -3,7 +3,6 @@ package rakelight.person;
 import java.util.Set;
 import java.util.UUID;
 import org.jdbi.v3.core.Handle;
-import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.Json;
 import rakelight.archive.Projection;
@@ -34,12 +33,7 @@ final class SourceProjection implements Projection {
 
   @Override
   public void apply(Handle handle, Decision decision) {
-    if (decision.version() != 1) {
-      throw new ArchiveException(
-          "A source of version "
-              + decision.version()
-              + " was written by a newer program. Use that version.");
-    }
+    decision.requireVersion(1);
     String source = decision.subject().toString();
     switch (decision.kind()) {
       case SourceStore.RECORDED -> record(handle, decision, source);

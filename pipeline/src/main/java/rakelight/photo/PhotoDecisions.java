@@ -8,8 +8,8 @@ import rakelight.archive.MarkerId;
 import rakelight.archive.Sha256;
 
 /**
- * The kinds of decision about photographs, faces and markers, and their payloads, all of version 1.
- * What they mean is written in docs/archive-format.md.
+ * The kinds of decision about photographs and faces, and their payloads, all of version 1. What
+ * they mean is written in docs/archive-format.md.
  */
 final class PhotoDecisions {
   /** Subject: the photograph. A file was taken into the archive. */
@@ -32,12 +32,6 @@ final class PhotoDecisions {
 
   /** Subject: the photograph. It shows a field card. */
   static final String SHOWS_CARD = "photograph.shows-card";
-
-  /** Subject: the marker. */
-  static final String MARKER_CREATED = "marker.created";
-
-  /** Subject: the marker. The number it had becomes an earlier one. */
-  static final String MARKER_RENUMBERED = "marker.renumbered";
 
   /** Subject: the face. Rests on the marker's decision. */
   static final String FACE_CREATED = "face.created";
@@ -78,8 +72,6 @@ final class PhotoDecisions {
       Optional<String> photographer, Optional<String> credit, Optional<String> rights) {}
 
   record Assigned(FaceId face, Optional<Light> light, String by) {}
-
-  record MarkerNumber(String number) {}
 
   record FaceCreated(MarkerId marker, String name, Optional<Double> bearingDegrees) {}
 

@@ -3,18 +3,17 @@ package rakelight.photo;
 import java.util.Set;
 import java.util.UUID;
 import org.jdbi.v3.core.Handle;
-import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
+import rakelight.archive.Projection;
 import rakelight.photo.PhotoDecisions.Assigned;
 import rakelight.photo.PhotoDecisions.Credited;
 import rakelight.photo.PhotoDecisions.FaceCreated;
 import rakelight.photo.PhotoDecisions.FaceDescribed;
 import rakelight.photo.PhotoDecisions.Ingested;
-import rakelight.photo.PhotoDecisions.MarkerNumber;
 import rakelight.photo.PhotoDecisions.MetAgain;
 
 /** Writes the tables that {@link PhotoStore} reads. */
-final class PhotoProjection implements rakelight.archive.Projection {
+final class PhotoProjection implements Projection {
   @Override
   public Set<String> kinds() {
     return Set.of(
@@ -25,28 +24,18 @@ final class PhotoProjection implements rakelight.archive.Projection {
         PhotoDecisions.DATED,
         PhotoDecisions.ASSIGNED,
         PhotoDecisions.SHOWS_CARD,
-        PhotoDecisions.MARKER_CREATED,
-        PhotoDecisions.MARKER_RENUMBERED,
         PhotoDecisions.FACE_CREATED,
         PhotoDecisions.FACE_DESCRIBED);
   }
 
   @Override
   public Set<String> tables() {
-    return Set.of(
-        "marker",
-        "marker_earlier_number",
-        "face",
-        "photograph",
-        "photograph_other_path",
-        "refusal");
+    return Set.of("face", "photograph", "photograph_other_path", "refusal");
   }
 
   @Override
   public void clear(Handle handle, UUID subject) {
     String id = subject.toString();
-    handle.execute("DELETE FROM marker_earlier_number WHERE marker_id = ?", id);
-    handle.execute("DELETE FROM marker WHERE id = ?", id);
     handle.execute("DELETE FROM face WHERE id = ?", id);
     handle.execute("DELETE FROM photograph_other_path WHERE photograph_id = ?", id);
     handle.execute("DELETE FROM photograph WHERE id = ?", id);
@@ -55,13 +44,7 @@ final class PhotoProjection implements rakelight.archive.Projection {
 
   @Override
   public void apply(Handle handle, Decision decision) {
-    if (decision.version() != 1) {
-      throw new ArchiveException(
-          decision.kind()
-              + " of version "
-              + decision.version()
-              + " was written by a newer program. Use that version.");
-    }
+    decision.requireVersion(1);
     String id = decision.subject().toString();
     switch (decision.kind()) {
       case PhotoDecisions.INGESTED -> ingested(handle, decision);
@@ -121,23 +104,6 @@ final class PhotoProjection implements rakelight.archive.Projection {
             "UPDATE photograph SET card_number = ?, card_face = ? WHERE id = ?",
             card.markerNumber(),
             card.faceName(),
-            id);
-      }
-      case PhotoDecisions.MARKER_CREATED ->
-          handle.execute(
-              "INSERT INTO marker (id, number, decision_id) VALUES (?, ?, ?)",
-              id,
-              decision.payload(MarkerNumber.class).number(),
-              decision.id().toString());
-      case PhotoDecisions.MARKER_RENUMBERED -> {
-        handle.execute(
-            "INSERT INTO marker_earlier_number (marker_id, place, number)"
-                + " SELECT id, (SELECT count(*) FROM marker_earlier_number WHERE marker_id ="
-                + " marker.id) + 1, number FROM marker WHERE id = ?",
-            id);
-        handle.execute(
-            "UPDATE marker SET number = ? WHERE id = ?",
-            decision.payload(MarkerNumber.class).number(),
             id);
       }
       case PhotoDecisions.FACE_CREATED -> {

@@ -2,13 +2,16 @@ package rakelight.photo;
 
 import java.time.LocalDateTime;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
-import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.result.RowView;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
+import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
 import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
@@ -16,20 +19,24 @@ import rakelight.archive.NewDecision;
 import rakelight.archive.PhotographId;
 import rakelight.archive.Projection;
 import rakelight.archive.Sha256;
+import rakelight.marker.MarkerStore;
+import rakelight.marker.NaturalOrder;
 
 /**
- * Photographs, and the faces and markers they show.
+ * Photographs, and the faces of markers they show.
  *
  * <p>Everything that changes is a decision under a reader's name. Lists are in a fixed order:
- * photographs by original path, markers and faces by number and name, figures by their value.
+ * photographs by original path, faces by their marker's number and their name, figures by value.
  */
 public final class PhotoStore {
   private static final Comparator<String> NATURAL = new NaturalOrder();
 
   private final Archive archive;
+  private final MarkerStore markers;
 
   public PhotoStore(Archive archive) {
     this.archive = archive;
+    this.markers = new MarkerStore(archive);
   }
 
   /** The state tables of this store. */
@@ -39,20 +46,20 @@ public final class PhotoStore {
 
   /** Every photograph, field cards included. */
   public List<Photograph> photographs() {
-    return photographs("ORDER BY original_path, id", List.of());
+    return photographs("ORDER BY original_path, id");
   }
 
   public Optional<Photograph> photograph(PhotographId id) {
-    return photographs("WHERE id = ?", List.of(id.toString())).stream().findFirst();
+    return photographs("WHERE id = ?", id.toString()).stream().findFirst();
   }
 
   public Optional<Photograph> photograph(Sha256 digest) {
-    return photographs("WHERE sha256 = ?", List.of(digest.hex())).stream().findFirst();
+    return photographs("WHERE sha256 = ?", digest.hex()).stream().findFirst();
   }
 
   /** The photographs that show a face. */
   public List<Photograph> ofFace(FaceId face) {
-    return photographs("WHERE face_id = ? ORDER BY original_path, id", List.of(face.toString()));
+    return photographs("WHERE face_id = ? ORDER BY original_path, id", face.toString());
   }
 
   /** Whether any of these photographs, of those that are here, isn't on the face. */
@@ -75,52 +82,28 @@ public final class PhotoStore {
 
   /** Every face, by marker number, then name. */
   public List<Face> faces() {
-    List<MarkerId> order = markers().stream().map(MarkerRow::id).toList();
-    return faces("", List.of()).stream()
+    Map<MarkerId, Integer> places = new HashMap<>();
+    markers.markers().forEach(marker -> places.put(marker.id(), places.size()));
+    return faces("").stream()
         .sorted(
-            Comparator.<Face>comparingInt(face -> order.indexOf(face.marker()))
+            Comparator.<Face, Integer>comparing(face -> places.get(face.marker()))
                 .thenComparing(Face::name, NATURAL))
         .toList();
   }
 
   public Optional<Face> face(FaceId id) {
-    return faces("WHERE id = ?", List.of(id.toString())).stream().findFirst();
+    return faces("WHERE id = ?", id.toString()).stream().findFirst();
   }
 
   public Optional<Face> face(MarkerId marker, String name) {
-    return faces("WHERE marker_id = ? AND name = ?", List.of(marker.toString(), name)).stream()
-        .findFirst();
+    return faces("WHERE marker_id = ? AND name = ?", marker.toString(), name).stream().findFirst();
   }
 
   /** The faces of a marker, by name. */
   public List<Face> faces(MarkerId marker) {
-    return faces("WHERE marker_id = ?", List.of(marker.toString())).stream()
+    return faces("WHERE marker_id = ?", marker.toString()).stream()
         .sorted(Comparator.comparing(Face::name, NATURAL))
         .toList();
-  }
-
-  /** Every marker, by number. */
-  public List<MarkerRow> markers() {
-    return markers("", List.of()).stream()
-        .sorted(Comparator.comparing(MarkerRow::number, NATURAL))
-        .toList();
-  }
-
-  public Optional<MarkerRow> marker(MarkerId id) {
-    return markers("WHERE id = ?", List.of(id.toString())).stream().findFirst();
-  }
-
-  /** The marker with this number now; else the only one that had it earlier. */
-  public Optional<MarkerRow> markerByNumber(String number) {
-    List<MarkerRow> now = markers("WHERE number = ?", List.of(number));
-    if (!now.isEmpty()) {
-      return Optional.of(now.get(0));
-    }
-    List<MarkerRow> earlier =
-        markers(
-            "WHERE id IN (SELECT marker_id FROM marker_earlier_number WHERE number = ?)",
-            List.of(number));
-    return earlier.size() == 1 ? Optional.of(earlier.get(0)) : Optional.empty();
   }
 
   /** The other paths at which ingest met the same bytes, sorted. */
@@ -161,65 +144,14 @@ public final class PhotoStore {
   }
 
   /**
-   * A new marker.
-   *
-   * @throws ArchiveException if another marker has the number now
-   */
-  public MarkerRow createMarker(String number, String reader) {
-    String clean = label(number, "a marker needs a number");
-    return archive
-        .ledger()
-        .write(
-            handle -> {
-              requireFree(clean);
-              MarkerRow marker = new MarkerRow(MarkerId.next(), clean, List.of());
-              archive
-                  .journal()
-                  .append(
-                      NewDecision.of(
-                          reader,
-                          PhotoDecisions.MARKER_CREATED,
-                          1,
-                          marker.id().value(),
-                          new PhotoDecisions.MarkerNumber(clean)));
-              return marker;
-            });
-  }
-
-  /**
-   * Gives a marker another number; the one it had is kept as an earlier one.
-   *
-   * @throws ArchiveException if another marker has the number now
-   */
-  public void renumber(MarkerId marker, String number, String reader) {
-    String clean = label(number, "a marker needs a number");
-    archive
-        .ledger()
-        .write(
-            handle -> {
-              requireFree(clean);
-              return archive
-                  .journal()
-                  .append(
-                      NewDecision.of(
-                              reader,
-                              PhotoDecisions.MARKER_RENUMBERED,
-                              1,
-                              marker.value(),
-                              new PhotoDecisions.MarkerNumber(clean))
-                          .restingOn(List.of(madeBy(handle, "marker", marker.toString()))));
-            });
-  }
-
-  /**
    * A new face of a marker.
    *
    * @param bearingDegrees where it looks to, clockwise from true north, 0 to 360
-   * @throws ArchiveException if the marker has a face of that name
+   * @throws ArchiveException if the name is blank or the marker has a face of that name
    */
   public Face createFace(
       MarkerId marker, String name, Optional<Double> bearingDegrees, String reader) {
-    String clean = label(name, "a face needs a name");
+    String clean = cleaned(name);
     return archive
         .ledger()
         .write(
@@ -237,13 +169,14 @@ public final class PhotoStore {
                               1,
                               face.id().value(),
                               new PhotoDecisions.FaceCreated(marker, clean, bearingDegrees))
-                          .restingOn(List.of(madeBy(handle, "marker", marker.toString()))));
+                          .restingOn(List.of(markers.madeBy(marker))));
               return face;
             });
   }
 
   /** Notes where a face looks to. */
   public void describeFace(FaceId face, Optional<Double> bearingDegrees, String reader) {
+    PhotoDecisions.FaceDescribed described = new PhotoDecisions.FaceDescribed(bearingDegrees);
     archive
         .ledger()
         .write(
@@ -252,12 +185,8 @@ public final class PhotoStore {
                     .journal()
                     .append(
                         NewDecision.of(
-                                reader,
-                                PhotoDecisions.FACE_DESCRIBED,
-                                1,
-                                face.value(),
-                                new PhotoDecisions.FaceDescribed(bearingDegrees))
-                            .restingOn(List.of(madeBy(handle, "face", face.toString())))));
+                                reader, PhotoDecisions.FACE_DESCRIBED, 1, face.value(), described)
+                            .restingOn(List.of(madeBy(face)))));
   }
 
   /**
@@ -266,16 +195,14 @@ public final class PhotoStore {
    * @param markerNumber a present or earlier number
    */
   public Face faceOf(String markerNumber, String faceName, String reader) {
-    String number = label(markerNumber, "a marker needs a number");
-    String name = label(faceName, "a face needs a name");
+    String name = cleaned(faceName);
     return archive
         .ledger()
         .write(
             handle -> {
-              MarkerRow marker =
-                  markerByNumber(number).orElseGet(() -> createMarker(number, reader));
-              return face(marker.id(), name)
-                  .orElseGet(() -> createFace(marker.id(), name, Optional.empty(), reader));
+              MarkerId marker = markers.foundOrCreated(markerNumber, reader).id();
+              return face(marker, name)
+                  .orElseGet(() -> createFace(marker, name, Optional.empty(), reader));
             });
   }
 
@@ -290,34 +217,17 @@ public final class PhotoStore {
         .ledger()
         .write(
             handle ->
-                archive
-                    .journal()
-                    .append(
-                        NewDecision.of(
-                                reader,
-                                PhotoDecisions.ASSIGNED,
-                                1,
-                                photograph.value(),
-                                new PhotoDecisions.Assigned(face, light, by))
-                            .restingOn(
-                                List.of(
-                                    madeBy(handle, "photograph", photograph.toString()),
-                                    madeBy(handle, "face", face.toString())))));
+                decide(
+                    photograph,
+                    PhotoDecisions.ASSIGNED,
+                    new PhotoDecisions.Assigned(face, light, by),
+                    reader,
+                    madeBy(face)));
   }
 
   /** Notes that a photograph shows a field card. */
   public void showsCard(PhotographId photograph, CardLabel card, String reader) {
-    archive
-        .ledger()
-        .write(
-            handle ->
-                archive
-                    .journal()
-                    .append(
-                        NewDecision.of(
-                                reader, PhotoDecisions.SHOWS_CARD, 1, photograph.value(), card)
-                            .restingOn(
-                                List.of(madeBy(handle, "photograph", photograph.toString())))));
+    decide(photograph, PhotoDecisions.SHOWS_CARD, card, reader);
   }
 
   /** Changes what is given of photographer, credit and rights; what is empty stays as it was. */
@@ -327,53 +237,16 @@ public final class PhotoStore {
       Optional<String> credit,
       Optional<String> rights,
       String reader) {
-    archive
-        .ledger()
-        .write(
-            handle ->
-                archive
-                    .journal()
-                    .append(
-                        NewDecision.of(
-                                reader,
-                                PhotoDecisions.CREDITED,
-                                1,
-                                photograph.value(),
-                                new PhotoDecisions.Credited(photographer, credit, rights))
-                            .restingOn(
-                                List.of(madeBy(handle, "photograph", photograph.toString())))));
+    decide(
+        photograph,
+        PhotoDecisions.CREDITED,
+        new PhotoDecisions.Credited(photographer, credit, rights),
+        reader);
   }
 
   /** Notes when a photograph was taken, where its file doesn't know or is wrong. */
   public void date(PhotographId photograph, CaptureTime taken, String reader) {
-    archive
-        .ledger()
-        .write(
-            handle ->
-                archive
-                    .journal()
-                    .append(
-                        NewDecision.of(reader, PhotoDecisions.DATED, 1, photograph.value(), taken)
-                            .restingOn(
-                                List.of(madeBy(handle, "photograph", photograph.toString())))));
-  }
-
-  private void requireFree(String number) {
-    markers("WHERE number = ?", List.of(number)).stream()
-        .findFirst()
-        .ifPresent(
-            other -> {
-              throw new ArchiveException(
-                  "There is a marker " + number + " already; give another number.");
-            });
-  }
-
-  private static String label(String text, String otherwise) {
-    String clean = text.strip();
-    if (clean.isEmpty()) {
-      throw new ArchiveException(otherwise + ".");
-    }
-    return clean;
+    decide(photograph, PhotoDecisions.DATED, taken, reader);
   }
 
   /**
@@ -382,91 +255,65 @@ public final class PhotoStore {
    * @throws ArchiveException if there is no such face
    */
   public DecisionId madeBy(FaceId face) {
-    return archive.ledger().read(handle -> madeBy(handle, "face", face.toString()));
+    return archive.journal().madeBy("face", face.value());
   }
 
-  /**
-   * The decision a marker follows from, for what is decided about it to rest on.
-   *
-   * @throws ArchiveException if there is no such marker
-   */
-  public DecisionId madeBy(MarkerId marker) {
-    return archive.ledger().read(handle -> madeBy(handle, "marker", marker.toString()));
-  }
-
-  private static DecisionId madeBy(Handle handle, String table, String id) {
-    return handle
-        .createQuery("SELECT decision_id FROM " + table + " WHERE id = :id")
-        .bind("id", id)
-        .mapTo(String.class)
-        .findOne()
-        .map(DecisionId::of)
-        .orElseThrow(() -> new ArchiveException("There is no " + table + " " + id + " here."));
-  }
-
-  private List<MarkerRow> markers(String where, List<String> values) {
+  /** A decision about a photograph that is here. */
+  private Decision decide(
+      PhotographId photograph,
+      String kind,
+      Object payload,
+      String reader,
+      DecisionId... alsoRestingOn) {
     return archive
         .ledger()
-        .read(
+        .write(
             handle -> {
-              var query = handle.createQuery("SELECT id, number FROM marker " + where);
-              for (int i = 0; i < values.size(); i++) {
-                query.bind(i, values.get(i));
-              }
-              return query
-                  .map(
-                      (row, context) ->
-                          new MarkerRow(
-                              MarkerId.of(row.getString("id")),
-                              row.getString("number"),
-                              earlier(handle, row.getString("id"))))
-                  .list();
+              List<DecisionId> restsOn = new ArrayList<>(List.of(alsoRestingOn));
+              restsOn.add(archive.journal().madeBy("photograph", photograph.value()));
+              return archive
+                  .journal()
+                  .append(
+                      NewDecision.of(reader, kind, 1, photograph.value(), payload)
+                          .restingOn(restsOn));
             });
   }
 
-  private static List<String> earlier(Handle handle, String marker) {
-    return handle
-        .createQuery(
-            "SELECT number FROM marker_earlier_number WHERE marker_id = :id ORDER BY place")
-        .bind("id", marker)
-        .mapTo(String.class)
-        .list();
+  private static String cleaned(String name) {
+    String clean = name.strip();
+    if (clean.isEmpty()) {
+      throw new ArchiveException("a face needs a name.");
+    }
+    return clean;
   }
 
-  private List<Face> faces(String where, List<String> values) {
+  private List<Face> faces(String where, Object... values) {
     return archive
         .ledger()
         .read(
-            handle -> {
-              var query =
-                  handle.createQuery(
-                      "SELECT id, marker_id, name, bearing_degrees FROM face " + where);
-              for (int i = 0; i < values.size(); i++) {
-                query.bind(i, values.get(i));
-              }
-              return query
-                  .map(
-                      row ->
-                          new Face(
-                              FaceId.of(required(row, "id", String.class)),
-                              MarkerId.of(required(row, "marker_id", String.class)),
-                              required(row, "name", String.class),
-                              number(row, "bearing_degrees")))
-                  .list();
-            });
+            handle ->
+                handle
+                    .select(
+                        "SELECT id, marker_id, name, bearing_degrees FROM face " + where, values)
+                    .map(
+                        row ->
+                            new Face(
+                                FaceId.of(required(row, "id", String.class)),
+                                MarkerId.of(required(row, "marker_id", String.class)),
+                                required(row, "name", String.class),
+                                number(row, "bearing_degrees")))
+                    .list());
   }
 
-  private List<Photograph> photographs(String rest, List<String> values) {
+  private List<Photograph> photographs(String rest, Object... values) {
     return archive
         .ledger()
         .read(
-            handle -> {
-              var query = handle.createQuery("SELECT * FROM photograph " + rest);
-              for (int i = 0; i < values.size(); i++) {
-                query.bind(i, values.get(i));
-              }
-              return query.map(PhotoStore::photograph).list();
-            });
+            handle ->
+                handle
+                    .select("SELECT * FROM photograph " + rest, values)
+                    .map(PhotoStore::photograph)
+                    .list());
   }
 
   private static Photograph photograph(RowView row) {

@@ -13,7 +13,6 @@ import java.util.UUID;
 import org.jdbi.v3.core.Handle;
 import org.jspecify.annotations.Nullable;
 import rakelight.archive.Archive;
-import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.DerivationKey;
 import rakelight.archive.FaceId;
@@ -178,12 +177,7 @@ public final class ProposalStore {
 
     @Override
     public void apply(Handle handle, Decision decision) {
-      if (decision.version() != 1) {
-        throw new ArchiveException(
-            "A kept proposal of version "
-                + decision.version()
-                + " was written by a newer program. Use that version.");
-      }
+      decision.requireVersion(1);
       handle.execute(
           "INSERT INTO kept_proposal (id, face_id, counter, document) VALUES (?, ?, ?, ?)",
           decision.subject().toString(),

@@ -13,21 +13,20 @@ import rakelight.index.Word;
 import rakelight.inscription.Inscription;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.Reading;
+import rakelight.marker.MarkerStore;
 import rakelight.person.calendar.CalendarChange;
 import rakelight.photo.Face;
-import rakelight.photo.MarkerRow;
-import rakelight.photo.PhotoStore;
 
 /** Makes entries for the index out of confirmed readings and links. */
 final class Entries {
   private static final int MOST_INITIALS = 5;
 
-  private final PhotoStore photographs;
+  private final MarkerStore markers;
   private final LinkStore links;
   private final CalendarChange change;
 
-  Entries(PhotoStore photographs, LinkStore links, CalendarChange change) {
-    this.photographs = photographs;
+  Entries(MarkerStore markers, LinkStore links, CalendarChange change) {
+    this.markers = markers;
     this.links = links;
     this.change = change;
   }
@@ -40,7 +39,7 @@ final class Entries {
     years.addAll(told.yearsBesides(years));
     return new Entry(
         face.id().toString(),
-        number(face.marker()),
+        markers.numberOf(face.marker()),
         face.name(),
         Leiden.print(inscription),
         words.words(),
@@ -84,15 +83,15 @@ final class Entries {
         texts.add(
             link.kind().label()
                 + " "
-                + link.toMarker().map(this::number).or(link::toWords).orElse(""));
+                + link.toMarker().map(markers::numberOf).or(link::toWords).orElse(""));
       } else {
-        texts.add("has as " + link.kind().label().replace(" of", "") + " " + number(link.from()));
+        texts.add(
+            "has as "
+                + link.kind().label().replace(" of", "")
+                + " "
+                + markers.numberOf(link.from()));
       }
     }
     return texts;
-  }
-
-  private String number(MarkerId marker) {
-    return photographs.marker(marker).map(MarkerRow::number).orElse(marker.toString());
   }
 }

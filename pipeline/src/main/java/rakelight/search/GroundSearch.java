@@ -18,6 +18,7 @@ import rakelight.index.QueryException;
 import rakelight.index.SearchIndex;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
+import rakelight.marker.MarkerStore;
 import rakelight.person.calendar.CalendarChange;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
@@ -139,7 +140,8 @@ public final class GroundSearch {
               || decision.kind().equals(Decision.UNDONE);
     }
     Entries entries =
-        new Entries(photographs, new LinkStore(archive), CalendarChange.of(archive.ground()));
+        new Entries(
+            new MarkerStore(archive), new LinkStore(archive), CalendarChange.of(archive.ground()));
     int changed = 0;
     Set<UUID> known = new HashSet<>();
     for (Face face : photographs.faces()) {

@@ -17,6 +17,7 @@ import rakelight.archive.Projection;
 import rakelight.ground.LinkStore;
 import rakelight.inscription.ReadingStore;
 import rakelight.marker.ConditionStore;
+import rakelight.marker.MarkerStore;
 import rakelight.person.PersonStore;
 import rakelight.person.QuestionStore;
 import rakelight.photo.PhotoStore;
@@ -51,6 +52,7 @@ final class OpenDesk implements AutoCloseable {
   OpenDesk(Path folder) {
     List<Projection> projections =
         List.of(
+            MarkerStore.projection(),
             PhotoStore.projection(),
             ProposalStore.projection(),
             ReadingStore.projection(),

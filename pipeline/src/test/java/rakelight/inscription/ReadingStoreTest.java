@@ -19,6 +19,7 @@ import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.FaceId;
 import rakelight.archive.Ground;
+import rakelight.marker.MarkerStore;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.GivenProposal;
 import rakelight.reading.Proposal;
@@ -38,7 +39,10 @@ class ReadingStoreTest {
             folder.resolve("archive"),
             new Ground("Thornbeck", 54.1, -3.2, ZoneId.of("Europe/London")),
             List.of(
-                PhotoStore.projection(), ProposalStore.projection(), ReadingStore.projection()));
+                MarkerStore.projection(),
+                PhotoStore.projection(),
+                ProposalStore.projection(),
+                ReadingStore.projection()));
     readings = new ReadingStore(archive);
     photographs = new PhotoStore(archive);
     face = photographs.faceOf("12", "front", "Ada Penrose").id();

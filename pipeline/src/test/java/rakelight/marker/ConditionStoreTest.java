@@ -32,7 +32,8 @@ class ConditionStoreTest {
         Archive.init(
             folder.resolve("archive"),
             new Ground("Fenn Lane", 54.1, -3.2, ZoneOffset.UTC),
-            List.of(PhotoStore.projection(), ConditionStore.projection()));
+            List.of(
+                MarkerStore.projection(), PhotoStore.projection(), ConditionStore.projection()));
     conditions = new ConditionStore(archive);
     marker = new PhotoStore(archive).faceOf("12", "front", "Ada Fenn").marker();
   }

@@ -16,10 +16,10 @@ import rakelight.inscription.Leiden;
 import rakelight.inscription.LeidenException;
 import rakelight.inscription.Letter;
 import rakelight.inscription.SignId;
+import rakelight.marker.Marker;
 import rakelight.person.Evidence.FaceStatements;
 import rakelight.person.calendar.CalendarChange;
 import rakelight.photo.Face;
-import rakelight.photo.MarkerRow;
 
 class LivingRuleTest {
   private static final LocalDate TODAY = LocalDate.of(2026, 11, 25);
@@ -109,7 +109,7 @@ class LivingRuleTest {
   }
 
   private static List<FaceStatements> faces(String leiden) throws LeidenException {
-    MarkerRow marker = new MarkerRow(MarkerId.next(), "1", List.of());
+    Marker marker = new Marker(MarkerId.next(), "1", List.of());
     Inscription inscription = Leiden.parse(leiden);
     return List.of(
         new FaceStatements(

@@ -13,6 +13,7 @@ import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
 import rakelight.archive.Archive;
 import rakelight.ground.LinkStore;
 import rakelight.inscription.ReadingStore;
+import rakelight.marker.MarkerStore;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.ProposalStore;
 import rakelight.samples.SampleStatement;
@@ -35,6 +36,7 @@ class ProposedStatementsTest {
         Archive.open(
             folder,
             List.of(
+                MarkerStore.projection(),
                 PhotoStore.projection(),
                 ProposalStore.projection(),
                 ReadingStore.projection(),

@@ -13,11 +13,11 @@ import rakelight.archive.MarkerId;
 import rakelight.inscription.Inscription;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.LeidenException;
+import rakelight.marker.Marker;
 import rakelight.names.NameForms;
 import rakelight.person.Evidence.FaceStatements;
 import rakelight.person.calendar.CalendarChange;
 import rakelight.photo.Face;
-import rakelight.photo.MarkerRow;
 import rakelight.photo.Position;
 import rakelight.samples.SampleFace;
 import rakelight.samples.SampleGround;
@@ -41,7 +41,7 @@ record SamplePeople(List<FaceStatements> faces, Map<MarkerId, Position> places) 
     List<FaceStatements> faces = new ArrayList<>();
     Map<MarkerId, Position> places = new HashMap<>();
     for (SampleMarker marker : GROUND.markers()) {
-      MarkerRow row = new MarkerRow(MarkerId.next(), marker.id(), List.of());
+      Marker row = new Marker(MarkerId.next(), marker.id(), List.of());
       double north = marker.northM() + errorMetres * random.nextGaussian();
       double east = marker.eastM() + errorMetres * random.nextGaussian();
       places.put(

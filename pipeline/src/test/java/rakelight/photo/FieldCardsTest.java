@@ -24,6 +24,8 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import rakelight.archive.Archive;
 import rakelight.archive.Ground;
+import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
 
 class FieldCardsTest {
   @TempDir Path folder;
@@ -66,7 +68,10 @@ class FieldCardsTest {
     write(shots.resolve("2.jpg"), Shots.noise(400, 300, 2), "10:00:20");
     Ground ground = new Ground("Fennick Lane", 54.5, -3.25, ZoneId.of("Europe/London"));
     try (Archive archive =
-        Archive.init(folder.resolve("archive"), ground, List.of(PhotoStore.projection()))) {
+        Archive.init(
+            folder.resolve("archive"),
+            ground,
+            List.of(MarkerStore.projection(), PhotoStore.projection()))) {
       new Ingest(archive, Credits.NONE, "Ada", new NoListener()).run(List.of(shots), Set.of());
       PhotoStore store = new PhotoStore(archive);
       CardSearch search = new CardSearch(archive, "Ada");
@@ -76,7 +81,7 @@ class FieldCardsTest {
 
       assertThat(store.photographs().get(0).card()).contains(new CardLabel("17", "front"));
       Face face = store.face(store.photographs().get(1).face().orElseThrow()).orElseThrow();
-      assertThat(store.marker(face.marker())).map(MarkerRow::number).contains("17");
+      assertThat(new MarkerStore(archive).marker(face.marker())).map(Marker::number).contains("17");
       assertThat(search.candidates()).isEmpty();
     }
   }

@@ -22,6 +22,8 @@ import org.junit.jupiter.params.provider.CsvSource;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Ground;
+import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
 
 class GroupingTest {
   @TempDir Path folder;
@@ -34,7 +36,11 @@ class GroupingTest {
   void makeAnArchive() throws IOException {
     shots = Files.createDirectories(folder.resolve("shots"));
     Ground ground = new Ground("Fennick Lane", 54.5, -3.25, ZoneId.of("Europe/London"));
-    archive = Archive.init(folder.resolve("archive"), ground, List.of(PhotoStore.projection()));
+    archive =
+        Archive.init(
+            folder.resolve("archive"),
+            ground,
+            List.of(MarkerStore.projection(), PhotoStore.projection()));
     store = new PhotoStore(archive);
   }
 
@@ -61,7 +67,7 @@ class GroupingTest {
     Face west = store.face(a.face().orElseThrow()).orElseThrow();
     assertThat(west.name()).isEqualTo("W");
     assertThat(west.bearingDegrees()).contains(270.0);
-    assertThat(store.marker(west.marker())).map(MarkerRow::number).contains("17");
+    assertThat(new MarkerStore(archive).marker(west.marker())).map(Marker::number).contains("17");
     assertThat(a.light()).contains(new Light(347.8, Optional.of(10.2)));
     assertThat(a.photographer()).contains("Ida Marsh");
     assertThat(a.taken()).map(CaptureTime::source).contains("manifest");
@@ -220,6 +226,8 @@ class GroupingTest {
 
   private String faceOf(String name) {
     Face face = store.face(photograph(name).face().orElseThrow()).orElseThrow();
-    return store.marker(face.marker()).orElseThrow().number() + " " + face.name();
+    return new MarkerStore(archive).marker(face.marker()).orElseThrow().number()
+        + " "
+        + face.name();
   }
 }

@@ -24,6 +24,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Archive;
 import rakelight.archive.Ground;
+import rakelight.marker.MarkerStore;
 
 /**
  * Ingest of 300 photographs of 3.9 MB beside plain copy + flush + rename of the same folder, in
@@ -114,7 +115,8 @@ class IngestBenchmark {
 
   private static void ingest(Path shots, Path root) {
     Ground ground = new Ground("Fennick Lane", 54.5, -3.25, ZoneId.of("Europe/London"));
-    try (Archive archive = Archive.init(root, ground, List.of(PhotoStore.projection()))) {
+    try (Archive archive =
+        Archive.init(root, ground, List.of(MarkerStore.projection(), PhotoStore.projection()))) {
       IngestReport report =
           new Ingest(archive, Credits.NONE, "Ada", new NoListener()).run(List.of(shots), Set.of());
       assertThat(report.taken()).isEqualTo(PHOTOGRAPHS);

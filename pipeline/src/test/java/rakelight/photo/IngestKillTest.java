@@ -24,6 +24,7 @@ import rakelight.archive.Archive;
 import rakelight.archive.Check;
 import rakelight.archive.Ground;
 import rakelight.archive.Sha256;
+import rakelight.marker.MarkerStore;
 import rakelight.samples.Samples;
 
 /** Kills ingests without warning and looks at what they leave. */
@@ -37,7 +38,9 @@ class IngestKillTest {
   /** The process that is killed: says a letter for each file it has read. */
   static final class Victim {
     public static void main(String[] folders) {
-      try (Archive archive = Archive.open(Path.of(folders[0]), List.of(PhotoStore.projection()))) {
+      try (Archive archive =
+          Archive.open(
+              Path.of(folders[0]), List.of(MarkerStore.projection(), PhotoStore.projection()))) {
         IngestListener letters =
             new NoListener() {
               @Override
@@ -62,12 +65,14 @@ class IngestKillTest {
     for (int i = 0; i < ARCHIVES; i++) {
       Path root = folder.resolve("archive" + i);
       Ground ground = new Ground("Fennick Lane", 54.5, -3.25, ZoneId.of("Europe/London"));
-      Archive.init(root, ground, List.of(PhotoStore.projection())).close();
+      Archive.init(root, ground, List.of(MarkerStore.projection(), PhotoStore.projection()))
+          .close();
       for (int kill = 0; kill < KILLS_EACH; kill++) {
         killAfter(1 + random.nextInt(PHOTOGRAPHS), root, shots);
         everyRowHasItsOriginal(root, seed);
       }
-      try (Archive archive = Archive.open(root, List.of(PhotoStore.projection()))) {
+      try (Archive archive =
+          Archive.open(root, List.of(MarkerStore.projection(), PhotoStore.projection()))) {
         new Ingest(archive, Credits.NONE, "Ada", new NoListener()).run(List.of(shots), Set.of());
         PhotoStore store = new PhotoStore(archive);
 
@@ -107,7 +112,8 @@ class IngestKillTest {
   }
 
   private static void everyRowHasItsOriginal(Path root, long seed) throws IOException {
-    try (Archive archive = Archive.open(root, List.of(PhotoStore.projection()))) {
+    try (Archive archive =
+        Archive.open(root, List.of(MarkerStore.projection(), PhotoStore.projection()))) {
       for (Photograph photograph : new PhotoStore(archive).photographs()) {
         Path original =
             archive.originals().path(photograph.sha256(), photograph.format().extension());

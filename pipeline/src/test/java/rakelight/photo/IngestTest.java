@@ -20,6 +20,7 @@ import rakelight.archive.Archive;
 import rakelight.archive.Ground;
 import rakelight.archive.Incoming;
 import rakelight.archive.Sha256;
+import rakelight.marker.MarkerStore;
 
 class IngestTest {
   @TempDir Path folder;
@@ -32,7 +33,11 @@ class IngestTest {
   void makeAnArchive() throws IOException {
     shots = Files.createDirectories(folder.resolve("Fotos vom März/Reihe 1"));
     Ground ground = new Ground("Fennick Lane", 54.5, -3.25, ZoneId.of("Europe/London"));
-    archive = Archive.init(folder.resolve("archive"), ground, List.of(PhotoStore.projection()));
+    archive =
+        Archive.init(
+            folder.resolve("archive"),
+            ground,
+            List.of(MarkerStore.projection(), PhotoStore.projection()));
     store = new PhotoStore(archive);
   }
 

@@ -22,6 +22,7 @@ import rakelight.archive.NewDecision;
 import rakelight.archive.PhotographId;
 import rakelight.archive.Sha256;
 import rakelight.archive.UndoRefusedException;
+import rakelight.marker.MarkerStore;
 
 class PhotoStoreTest {
   @TempDir Path folder;
@@ -31,7 +32,11 @@ class PhotoStoreTest {
   @BeforeEach
   void makeAnArchive() {
     Ground ground = new Ground("Fennick Lane", 54.5, -3.25, ZoneId.of("Europe/London"));
-    archive = Archive.init(folder.resolve("a"), ground, List.of(PhotoStore.projection()));
+    archive =
+        Archive.init(
+            folder.resolve("a"),
+            ground,
+            List.of(MarkerStore.projection(), PhotoStore.projection()));
     store = new PhotoStore(archive);
   }
 
@@ -39,13 +44,11 @@ class PhotoStoreTest {
   void theStateIsWhatAReplayGives() {
     List<Photograph> photographs = store.photographs();
     List<Face> faces = store.faces();
-    List<MarkerRow> markers = store.markers();
 
     archive.journal().rebuild();
 
     assertThat(store.photographs()).isEqualTo(photographs);
     assertThat(store.faces()).isEqualTo(faces);
-    assertThat(store.markers()).isEqualTo(markers);
     archive.close();
   }
 
@@ -68,21 +71,6 @@ class PhotoStoreTest {
     assertThat(photograph.preview()).contains(new Preview(100, 2000));
     assertThat(photograph.face()).isEmpty();
     assertThat(store.photograph(photograph.sha256())).contains(photograph);
-  }
-
-  @Test
-  void aRenumberedMarkerIsStillFoundByItsEarlierNumber() {
-    MarkerRow marker = store.createMarker("17", "Ada");
-    store.renumber(marker.id(), "A-4", "Ada");
-    store.renumber(marker.id(), "A-5", "Ada");
-
-    assertThat(store.markerByNumber("17"))
-        .contains(new MarkerRow(marker.id(), "A-5", List.of("17", "A-4")));
-    assertThat(store.markerByNumber("A-5")).map(MarkerRow::id).contains(marker.id());
-
-    MarkerRow other = store.createMarker("17", "Ada");
-    assertThat(store.markerByNumber("17")).map(MarkerRow::id).contains(other.id());
-    assertThatThrownBy(() -> store.createMarker("A-5", "Ada")).hasMessageContaining("A-5");
   }
 
   @Test

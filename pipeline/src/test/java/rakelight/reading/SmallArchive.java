@@ -17,6 +17,7 @@ import rakelight.archive.Sha256;
 import rakelight.finding.Found;
 import rakelight.finding.FoundLine;
 import rakelight.finding.LineFinder;
+import rakelight.marker.MarkerStore;
 import rakelight.photo.Credits;
 import rakelight.photo.FileFormat;
 import rakelight.photo.Ingest;
@@ -45,7 +46,9 @@ public final class SmallArchive implements AutoCloseable {
   private Runnable beforeFinding = () -> {};
 
   SmallArchive(Path folder) throws IOException {
-    this(folder, List.of(PhotoStore.projection(), ProposalStore.projection()));
+    this(
+        folder,
+        List.of(MarkerStore.projection(), PhotoStore.projection(), ProposalStore.projection()));
   }
 
   /** One with these state tables. */

@@ -20,6 +20,7 @@ import rakelight.inscription.Draft;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
+import rakelight.marker.MarkerStore;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 
@@ -31,6 +32,7 @@ import rakelight.photo.PhotoStore;
 public final class EpidocImport {
   private static final int SHORT_DIGEST = 12;
 
+  private final MarkerStore markers;
   private final PhotoStore photographs;
   private final ReadingStore readings;
   private final String reader;
@@ -67,6 +69,7 @@ public final class EpidocImport {
    * @param reader who brings them
    */
   public EpidocImport(Archive archive, String reader) {
+    markers = new MarkerStore(archive);
     photographs = new PhotoStore(archive);
     readings = new ReadingStore(archive);
     this.reader = reader;
@@ -155,8 +158,8 @@ public final class EpidocImport {
   /** Whether it is a reading of that face in this archive and nothing of it was changed. */
   private boolean isKnown(EpidocDocument document, String number, String face) {
     Optional<FaceId> known =
-        photographs
-            .markerByNumber(number)
+        markers
+            .byNumber(number)
             .flatMap(marker -> photographs.face(marker.id(), face))
             .map(Face::id);
     return document

@@ -1,16 +1,16 @@
-package rakelight.photo;
+package rakelight.marker;
 
 import java.util.List;
 import rakelight.archive.MarkerId;
 
 /**
- * A marker as a list shows it.
+ * One monument on the ground.
  *
  * @param number its present number
  * @param earlierNumbers those it had before, oldest first
  */
-public record MarkerRow(MarkerId id, String number, List<String> earlierNumbers) {
-  public MarkerRow {
+public record Marker(MarkerId id, String number, List<String> earlierNumbers) {
+  public Marker {
     earlierNumbers = List.copyOf(earlierNumbers);
   }
 }

@@ -1,4 +1,4 @@
-package rakelight.photo;
+package rakelight.marker;
 
 import static org.assertj.core.api.Assertions.assertThat;
 

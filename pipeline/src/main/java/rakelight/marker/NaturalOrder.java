@@ -1,4 +1,4 @@
-package rakelight.photo;
+package rakelight.marker;
 
 import java.util.Comparator;
 
@@ -7,7 +7,7 @@ import java.util.Comparator;
  * everything else by character; labels that differ in leading zeros alone by their characters, so
  * that the order is total.
  */
-final class NaturalOrder implements Comparator<String> {
+public final class NaturalOrder implements Comparator<String> {
   @Override
   public int compare(String a, String b) {
     int i = 0;

@@ -1,0 +1,187 @@
+package rakelight.marker;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import rakelight.archive.Archive;
+import rakelight.archive.ArchiveException;
+import rakelight.archive.DecisionId;
+import rakelight.archive.MarkerId;
+import rakelight.archive.NewDecision;
+import rakelight.archive.Projection;
+
+/**
+ * The markers of the ground and their numbers, present and earlier. Everything that changes is a
+ * decision under a reader's name.
+ */
+public final class MarkerStore {
+  /** Subject: the marker. */
+  static final String CREATED = "marker.created";
+
+  /** Subject: the marker. The number it had becomes an earlier one. */
+  static final String RENUMBERED = "marker.renumbered";
+
+  private static final Comparator<String> NATURAL = new NaturalOrder();
+
+  private final Archive archive;
+
+  /** Version 1 of both payloads. */
+  record Numbered(String number) {}
+
+  public MarkerStore(Archive archive) {
+    this.archive = archive;
+  }
+
+  /** The state tables of this store. */
+  public static Projection projection() {
+    return new MarkerProjection();
+  }
+
+  /** Every marker, by number, figures by their value. */
+  public List<Marker> markers() {
+    return select("").stream().sorted(Comparator.comparing(Marker::number, NATURAL)).toList();
+  }
+
+  public Optional<Marker> marker(MarkerId id) {
+    return select("WHERE m.id = ?", id.toString()).stream().findFirst();
+  }
+
+  /** The marker with this number now; else the only one that had it earlier. */
+  public Optional<Marker> byNumber(String number) {
+    Optional<Marker> now = withNumberNow(number);
+    if (now.isPresent()) {
+      return now;
+    }
+    List<Marker> earlier =
+        select(
+            "WHERE m.id IN (SELECT marker_id FROM marker_earlier_number WHERE number = ?)", number);
+    return earlier.size() == 1 ? Optional.of(earlier.get(0)) : Optional.empty();
+  }
+
+  /**
+   * The marker that somebody names by its number, present or earlier.
+   *
+   * @throws ArchiveException if there is none, or several had the number earlier
+   */
+  public Marker named(String number) {
+    return byNumber(number)
+        .orElseThrow(
+            () ->
+                new ArchiveException(
+                    "There is no marker "
+                        + number
+                        + " here. Ingest its photographs or confirm a reading of it first."));
+  }
+
+  /** What to call a marker: its present number, or its id where it isn't here any more. */
+  public String numberOf(MarkerId id) {
+    return marker(id).map(Marker::number).orElse(id.toString());
+  }
+
+  /**
+   * A new marker.
+   *
+   * @throws ArchiveException if the number is blank or another marker has it now
+   */
+  public Marker create(String number, String reader) {
+    String clean = cleaned(number);
+    return archive
+        .ledger()
+        .write(
+            handle -> {
+              requireFree(clean);
+              Marker marker = new Marker(MarkerId.next(), clean, List.of());
+              archive
+                  .journal()
+                  .append(
+                      NewDecision.of(reader, CREATED, 1, marker.id().value(), new Numbered(clean)));
+              return marker;
+            });
+  }
+
+  /** The marker of that number, present or earlier; made if there is none. */
+  public Marker foundOrCreated(String number, String reader) {
+    String clean = cleaned(number);
+    return archive.ledger().write(handle -> byNumber(clean).orElseGet(() -> create(clean, reader)));
+  }
+
+  /**
+   * Gives a marker another number; the one it had is kept as an earlier one.
+   *
+   * @throws ArchiveException if the number is blank or another marker has it now
+   */
+  public void renumber(MarkerId marker, String number, String reader) {
+    String clean = cleaned(number);
+    archive
+        .ledger()
+        .write(
+            handle -> {
+              requireFree(clean);
+              return archive
+                  .journal()
+                  .append(
+                      NewDecision.of(reader, RENUMBERED, 1, marker.value(), new Numbered(clean))
+                          .restingOn(List.of(madeBy(marker))));
+            });
+  }
+
+  /**
+   * The decision a marker follows from, for what is decided about it to rest on.
+   *
+   * @throws ArchiveException if there is no such marker
+   */
+  public DecisionId madeBy(MarkerId marker) {
+    return archive.journal().madeBy("marker", marker.value());
+  }
+
+  private Optional<Marker> withNumberNow(String number) {
+    return select("WHERE m.number = ?", number).stream().findFirst();
+  }
+
+  private void requireFree(String number) {
+    if (withNumberNow(number).isPresent()) {
+      throw new ArchiveException("There is a marker " + number + " already; give another number.");
+    }
+  }
+
+  private static String cleaned(String number) {
+    String clean = number.strip();
+    if (clean.isEmpty()) {
+      throw new ArchiveException("a marker needs a number.");
+    }
+    return clean;
+  }
+
+  private List<Marker> select(String where, Object... values) {
+    Map<MarkerId, Marker> markers = new LinkedHashMap<>();
+    archive
+        .ledger()
+        .read(
+            handle ->
+                handle
+                    .select(
+                        "SELECT m.id, m.number, e.number AS earlier FROM marker m LEFT JOIN"
+                            + " marker_earlier_number e ON e.marker_id = m.id "
+                            + where
+                            + " ORDER BY m.id, e.place",
+                        values)
+                    .map(
+                        (row, context) ->
+                            new Marker(
+                                MarkerId.of(row.getString("id")),
+                                row.getString("number"),
+                                Optional.ofNullable(row.getString("earlier")).stream().toList()))
+                    .list())
+        .forEach(row -> markers.merge(row.id(), row, MarkerStore::withMoreEarlier));
+    return List.copyOf(markers.values());
+  }
+
+  private static Marker withMoreEarlier(Marker marker, Marker next) {
+    List<String> earlier = new ArrayList<>(marker.earlierNumbers());
+    earlier.addAll(next.earlierNumbers());
+    return new Marker(marker.id(), marker.number(), earlier);
+  }
+}
