@@ -1,9 +1,9 @@
-"""Checkpoints that outlive the machine.
+"""Checkpoints: all of a run to go on from, and its weights alone to keep elsewhere.
 
-`state.pt` holds everything (weights, averaged weights, optimiser) and is for going on where the
-same disk is still there. `weights.0`, `weights.1`, ... hold the averaged weights in half precision,
-cut into pieces that small transfers allow; they go to a second folder and are enough to go on from
-with a fresh optimiser, and to export.
+`state.pt` holds everything (weights, averaged weights, optimiser); a run goes on from it as if it had
+not stopped. `weights.0`, `weights.1`, ... hold the averaged weights in half precision, in pieces of
+`PIECE_BYTES` at most; they also go to a second folder where one is named, and are enough to go on
+from with a fresh optimiser, and to export.
 """
 
 import io

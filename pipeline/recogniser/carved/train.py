@@ -243,7 +243,7 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--minutes", type=float, required=True, help="training time of the whole run, over all calls")
     parser.add_argument("--folder", required=True, help="folder of the run: state, weights and log")
-    parser.add_argument("--out", help="second folder for weights and log, copied away if the machine is lost")
+    parser.add_argument("--out", help="second folder that also gets weights and log, in case the first is lost")
     parser.add_argument("--workers", type=int, default=14, help="processes that set glyph masks")
     parser.add_argument("--stop-after", type=float, help="seconds after which this call ends")
     parser.add_argument("--profile", action="store_true", help="print where the GPU's time goes, then end")
