@@ -3,17 +3,34 @@ package rakelight;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import com.tngtech.archunit.base.DescribedPredicate;
+import com.tngtech.archunit.core.domain.Dependency;
 import com.tngtech.archunit.core.domain.JavaClass;
 import com.tngtech.archunit.core.domain.JavaClasses;
 import com.tngtech.archunit.core.importer.ImportOption.DoNotIncludeTests;
 import com.tngtech.archunit.junit.AnalyzeClasses;
 import com.tngtech.archunit.junit.ArchTest;
 import com.tngtech.archunit.lang.ArchRule;
+import java.security.SecureRandom;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.InstantSource;
+import java.util.ArrayDeque;
+import java.util.Deque;
 import java.util.List;
 import java.util.Map;
+import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.UUID;
+import rakelight.archive.Archive;
+import rakelight.archive.Derived;
+import rakelight.archive.Incoming;
+import rakelight.archive.Journal;
+import rakelight.archive.Ledger;
+import rakelight.archive.Originals;
+import rakelight.archive.Stage;
 
 /** The shape of the house: data goes one way, and each library is seen from few rooms. */
 @AnalyzeClasses(packages = "rakelight", importOptions = DoNotIncludeTests.class)
@@ -126,4 +143,80 @@ class ArchitectureTest {
           .dependOnClassesThat()
           .resideInAnyPackage("org.apache.lucene..")
           .allowEmptyShould(true);
+
+  private static final DescribedPredicate<JavaClass> WHAT_CHANGES =
+      JavaClass.Predicates.resideInAnyPackage(
+              "java.sql..", "org.jdbi..", "org.sqlite..", "org.flywaydb..")
+          .or(
+              JavaClass.Predicates.belongToAnyOf(
+                  Archive.class,
+                  Ledger.class,
+                  Journal.class,
+                  Originals.class,
+                  Incoming.class,
+                  Derived.class,
+                  Clock.class,
+                  InstantSource.class,
+                  SecureRandom.class))
+          .as("the ledger, the archive's writers, a clock or random ids");
+
+  /** Follows every way through our own classes; what the JDK does inside is its own affair. */
+  @ArchTest
+  static void noStageReachesTheArchiveAClockOrRandomIdsNotEvenByWayOfOthers(JavaClasses classes) {
+    Deque<JavaClass> next = new ArrayDeque<>();
+    classes.stream()
+        .filter(type -> type.isAssignableTo(Stage.class) && !type.isInterface())
+        .forEach(next::add);
+    assertThat(next).hasSizeGreaterThan(6);
+    Map<String, String> reachedFrom = new TreeMap<>();
+    next.forEach(stage -> reachedFrom.put(stage.getName(), "a stage"));
+    Set<String> wrong = new TreeSet<>();
+    while (!next.isEmpty()) {
+      JavaClass from = next.remove();
+      for (Dependency dependency : from.getDirectDependenciesFromSelf()) {
+        JavaClass to = dependency.getTargetClass().getBaseComponentType();
+        if (WHAT_CHANGES.test(to)) {
+          wrong.add(
+              from.getName()
+                  + " -> "
+                  + to.getName()
+                  + ", reached from "
+                  + reachedFrom.get(from.getName()));
+        }
+        if (classes.contain(to.getName())
+            && reachedFrom.putIfAbsent(to.getName(), from.getName()) == null) {
+          next.add(classes.get(to.getName()));
+        }
+      }
+    }
+    assertThat(wrong).isEmpty();
+  }
+
+  @ArchTest
+  static final ArchRule picturesFindingAndReliefKnowNoArchiveClockOrRandomIds =
+      noClasses()
+          .that()
+          .resideInAnyPackage("rakelight.picture..", "rakelight.finding..", "rakelight.relief..")
+          .should()
+          .dependOnClassesThat(WHAT_CHANGES);
+
+  @ArchTest
+  static final ArchRule whereStagesAreNobodyAsksForTheTimeOrForChance =
+      noClasses()
+          .that()
+          .implement(Stage.class)
+          .or()
+          .resideInAnyPackage("rakelight.picture..", "rakelight.finding..", "rakelight.relief..")
+          .or()
+          .resideInAPackage("rakelight.reading..")
+          .should()
+          .callMethod(Instant.class, "now")
+          .orShould()
+          .callMethod(UUID.class, "randomUUID")
+          .orShould()
+          .callMethod(System.class, "currentTimeMillis")
+          .orShould()
+          .callMethod(Math.class, "random")
+          .orShould()
+          .callConstructor(Random.class);
 }

@@ -28,7 +28,7 @@ public final class Archive implements AutoCloseable {
     all.add(new GroundProjection());
     this.journal = new Journal(ledger, all);
     this.originals = new Originals(root.resolve(Originals.FOLDER));
-    this.derived = new Derived(root.resolve(Derived.FOLDER));
+    this.derived = new Derived(root.resolve(Derived.FOLDER), originals);
   }
 
   /**

@@ -1,56 +1,188 @@
 package rakelight.archive;
 
+import java.io.EOFException;
 import java.io.IOException;
 import java.io.OutputStream;
+import java.io.RandomAccessFile;
+import java.io.UncheckedIOException;
 import java.nio.channels.Channels;
 import java.nio.channels.FileChannel;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+import java.util.UUID;
+import java.util.function.Consumer;
 
 /**
- * What a machine made from originals: {@code derived/STAGE/ab/KEY.png}. All of it may be deleted
- * and comes back. A file under its key is always whole. Thread-safe, also between processes.
+ * What a machine made from originals: {@code derived/STAGE/ab/KEY.json}, or several files of that
+ * key, with {@code KEY.input.json}, whose SHA-256 is the key, beside. All of it may be deleted and
+ * comes back. Thread-safe, also between processes.
+ *
+ * <p>Order of writes: the input, the files of a result of several, last the result; each is written
+ * beside its place, flushed and renamed. A derivation counts once all of it is there.
+ *
+ * <p>Which derivation belongs to a face or photograph now is a <i>note</i>: {@code
+ * derived/KIND/ab/UUID.json}.
  */
 public final class Derived {
   static final String FOLDER = "derived";
+  private static final String INPUT = "input.json";
+  private static final String PART = ".part";
+  private static final int KEY_DIGITS = 64;
 
   private final Path folder;
+  private final Originals originals;
 
-  Derived(Path folder) {
+  Derived(Path folder, Originals originals) {
     this.folder = folder;
+    this.originals = originals;
   }
 
-  /** Writes the content of a derivation to a stream it doesn't close. */
+  /** Writes the content of a file to a stream it doesn't close. */
   @FunctionalInterface
   public interface Content {
     void writeTo(OutputStream out) throws IOException;
   }
 
+  /** Whether it has been made and all of it is there and can be read. */
+  public boolean has(StageKind<?, ?> kind, DerivationKey key) {
+    if (!Files.exists(path(kind, key, INPUT))) {
+      return false;
+    }
+    return kind.result().equals(NamedFiles.class)
+        ? whole(kind, key).isPresent()
+        : result(kind, key).isPresent();
+  }
+
   /**
-   * Where a derivation lies or would lie.
-   *
-   * @param extension lower case, without the dot
+   * The result; empty if it hasn't been made, or is damaged, and then it is made anew. Of a result
+   * of several files, take single ones with {@link #file}.
    */
-  public Path path(Stage stage, DerivationKey key, String extension) {
-    return shard(stage, key).resolve(key.hex() + "." + extension);
+  public <O> Optional<O> result(StageKind<?, O> kind, DerivationKey key) {
+    if (kind.result().equals(NamedFiles.class)) {
+      return severalFiles(kind, key).map(kind.result()::cast);
+    }
+    try {
+      return text(path(kind, key, Derivation.RESULT)).map(json -> Json.read(json, kind.result()));
+    } catch (IllegalArgumentException e) {
+      return Optional.empty();
+    }
   }
 
-  private Path shard(Stage stage, DerivationKey key) {
-    return folder.resolve(stage.name()).resolve(key.hex().substring(0, 2));
+  private Optional<NamedFiles> severalFiles(StageKind<?, ?> kind, DerivationKey key) {
+    Optional<List<String>> names = whole(kind, key);
+    if (names.isEmpty()) {
+      return Optional.empty();
+    }
+    TreeMap<String, byte[]> files = new TreeMap<>();
+    try {
+      for (String name : names.get()) {
+        files.put(name, Files.readAllBytes(path(kind, key, name)));
+      }
+    } catch (NoSuchFileException e) {
+      return Optional.empty();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    return Optional.of(new NamedFiles(files));
   }
 
-  /** Whether it has been made. */
-  public boolean has(Stage stage, DerivationKey key, String extension) {
-    return Files.exists(path(stage, key, extension));
+  /** The names of the files of a result of several; none unless all of them are there. */
+  public List<String> names(StageKind<?, NamedFiles> kind, DerivationKey key) {
+    return whole(kind, key).orElse(List.of());
   }
 
-  /** Makes it, or replaces it; nobody sees half of it. */
-  public Path write(Stage stage, DerivationKey key, String extension, Content content)
-      throws IOException {
-    Path target = path(stage, key, extension);
-    Files.createDirectories(shard(stage, key));
-    Path temporary = target.resolveSibling(key.hex() + "." + Uuid7.next() + ".part");
+  private Optional<List<String>> whole(StageKind<?, ?> kind, DerivationKey key) {
+    return text(path(kind, key, Derivation.RESULT))
+        .flatMap(Derivation::names)
+        .filter(names -> names.stream().allMatch(name -> Files.exists(path(kind, key, name))));
+  }
+
+  /** One file of a result of several. */
+  public Optional<Path> file(StageKind<?, NamedFiles> kind, DerivationKey key, String name) {
+    return names(kind, key).contains(name) ? Optional.of(path(kind, key, name)) : Optional.empty();
+  }
+
+  /** What it was made from; empty where nothing lies under the key. */
+  public <I extends Record> Optional<I> input(StageKind<I, ?> kind, DerivationKey key) {
+    return text(path(kind, key, INPUT)).flatMap(text -> input(text, key)).map(i -> i.as(kind));
+  }
+
+  /** When it was made, by the clock of the file system; empty if it hasn't been. */
+  public Optional<Instant> madeAt(StageKind<?, ?> kind, DerivationKey key) {
+    try {
+      Path result = path(kind, key, Derivation.RESULT);
+      return Optional.of(Files.getLastModifiedTime(result).toInstant());
+    } catch (IOException e) {
+      return Optional.empty();
+    }
+  }
+
+  /**
+   * Runs a stage, unless what it would make is there.
+   *
+   * @return the key under which the result lies now
+   * @throws BadInputException if the input can't be worked on
+   */
+  public <I extends Record, O> DerivationKey make(Stage<I, O> stage, I input)
+      throws IOException, BadInputException {
+    DerivationKey key = stage.kind().key(input);
+    if (!has(stage.kind(), key)) {
+      keep(Derivation.made(stage, input, new Stored()));
+    }
+    return key;
+  }
+
+  /** Keeps a derivation that was made here or elsewhere; one that is there is replaced. */
+  public void keep(Derivation derivation) throws IOException {
+    DerivationInput input = derivation.input();
+    Path shard = shard(input.stage(), derivation.key().hex());
+    String stem = derivation.key().hex() + ".";
+    byte[] text = input.text().getBytes(StandardCharsets.UTF_8);
+    write(shard.resolve(stem + INPUT), out -> out.write(text));
+    for (Map.Entry<String, byte[]> file : derivation.files().files().entrySet()) {
+      if (!file.getKey().equals(Derivation.RESULT)) {
+        write(shard.resolve(stem + file.getKey()), out -> out.write(file.getValue()));
+      }
+    }
+    byte[] result = derivation.files().file(Derivation.RESULT).orElseThrow();
+    write(shard.resolve(stem + Derivation.RESULT), out -> out.write(result));
+  }
+
+  /** What this archive can give a stage with this input. */
+  public Given given(Record input) {
+    return new Stored().only(input);
+  }
+
+  /** Where a file of a derivation, or a mark beside it, lies or would lie. */
+  public Path path(StageKind<?, ?> kind, DerivationKey key, String ending) {
+    return shard(kind.name(), key.hex()).resolve(key.hex() + "." + ending);
+  }
+
+  /** Where the note on a face or photograph lies or would lie. */
+  public Path note(String kind, UUID subject) {
+    // The last digits of an id are random, the first are the time.
+    String name = subject.toString();
+    return folder
+        .resolve(kind)
+        .resolve(name.substring(name.length() - 2))
+        .resolve(name + "." + Derivation.RESULT);
+  }
+
+  /** Writes a file of this folder, or replaces it; nobody sees half of it. */
+  public Path write(Path target, Content content) throws IOException {
+    Path shard = Optional.ofNullable(target.getParent()).orElseThrow();
+    Files.createDirectories(shard);
+    Path temporary = shard.resolve(target.getFileName() + "." + Uuid7.next() + PART);
     try {
       try (FileChannel channel =
               FileChannel.open(temporary, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
@@ -65,5 +197,162 @@ public final class Derived {
       throw e;
     }
     return target;
+  }
+
+  /**
+   * Everything in the folder that has one name but for its ending.
+   *
+   * @param stage the stage's folder, or that of a kind of notes
+   * @param name a derivation's key, or the id a note is on
+   * @param input what it was made from; empty for notes and for what an earlier program left
+   */
+  public record Lying(
+      String stage,
+      String name,
+      Optional<DerivationInput> input,
+      List<Path> files,
+      long sizeBytes) {
+    public Lying {
+      files = List.copyOf(files);
+    }
+  }
+
+  /** Goes through the folder, one name after the other; what is just being written is left out. */
+  public void eachLying(Consumer<Lying> consumer) {
+    for (Path stage : folders(folder)) {
+      for (Path shard : folders(stage)) {
+        Map<String, List<Path>> byName = new TreeMap<>();
+        for (Path file : entries(shard)) {
+          String name = file.getFileName().toString();
+          if (!name.endsWith(PART)) {
+            String stem = name.substring(0, (name + ".").indexOf('.'));
+            byName.computeIfAbsent(stem, s -> new ArrayList<>()).add(file);
+          }
+        }
+        byName.forEach(
+            (name, files) ->
+                consumer.accept(
+                    new Lying(
+                        stage.getFileName().toString(),
+                        name,
+                        input(shard, name),
+                        files,
+                        size(files))));
+      }
+    }
+  }
+
+  /** Deletes what lies under one name, the result first. */
+  public void drop(Lying lying) throws IOException {
+    String result = lying.name() + "." + Derivation.RESULT;
+    for (Path file : lying.files()) {
+      if (file.getFileName().toString().equals(result)) {
+        Files.deleteIfExists(file);
+      }
+    }
+    for (Path file : lying.files()) {
+      Files.deleteIfExists(file);
+    }
+  }
+
+  private static Optional<DerivationInput> input(Path shard, String name) {
+    return name.length() == KEY_DIGITS && Sha256.HEX.matcher(name).matches()
+        ? text(shard.resolve(name + "." + INPUT))
+            .flatMap(text -> input(text, new DerivationKey(name)))
+        : Optional.empty();
+  }
+
+  /** Reads an input; one that doesn't belong to its key counts as missing. */
+  private static Optional<DerivationInput> input(String text, DerivationKey key) {
+    try {
+      return Optional.of(DerivationInput.read(text)).filter(input -> input.key().equals(key));
+    } catch (IllegalArgumentException e) {
+      return Optional.empty();
+    }
+  }
+
+  private Path shard(String stage, String key) {
+    return folder.resolve(stage).resolve(key.substring(0, 2));
+  }
+
+  private static Optional<String> text(Path file) {
+    try {
+      return Optional.of(Files.readString(file, StandardCharsets.UTF_8));
+    } catch (NoSuchFileException e) {
+      return Optional.empty();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private static long size(List<Path> files) {
+    long size = 0;
+    for (Path file : files) {
+      try {
+        size += Files.size(file);
+      } catch (IOException e) {
+        // Gone meanwhile.
+      }
+    }
+    return size;
+  }
+
+  private static List<Path> folders(Path folder) {
+    return entries(folder).stream().filter(Files::isDirectory).toList();
+  }
+
+  private static List<Path> entries(Path folder) {
+    List<Path> entries = new ArrayList<>();
+    try (DirectoryStream<Path> stream = Files.newDirectoryStream(folder)) {
+      stream.forEach(entries::add);
+    } catch (IOException e) {
+      throw new ArchiveException(folder + ": can't be listed (" + e + "). Check the disk.", e);
+    }
+    entries.sort(null);
+    return entries;
+  }
+
+  /** Originals and derivations of this archive. */
+  private final class Stored implements Given {
+    @Override
+    public byte[] original(Sha256 digest) throws BadInputException {
+      try {
+        return Files.readAllBytes(find(digest));
+      } catch (IOException e) {
+        throw new UncheckedIOException(e);
+      }
+    }
+
+    @Override
+    public byte[] original(Sha256 digest, long offsetBytes, long lengthBytes)
+        throws BadInputException {
+      byte[] part = new byte[Math.toIntExact(lengthBytes)];
+      try (RandomAccessFile in = new RandomAccessFile(find(digest).toFile(), "r")) {
+        in.seek(offsetBytes);
+        in.readFully(part);
+      } catch (EOFException e) {
+        throw new BadInputException("original " + digest + " is shorter than it was; run `check`");
+      } catch (IOException e) {
+        throw new UncheckedIOException(e);
+      }
+      return part;
+    }
+
+    private Path find(Sha256 digest) throws BadInputException {
+      return originals
+          .find(digest)
+          .orElseThrow(
+              () ->
+                  new BadInputException(
+                      "its original " + digest + " is missing; run `check` and restore it"));
+    }
+
+    @Override
+    public <O> O result(StageKind<?, O> kind, DerivationKey key) {
+      return Derived.this
+          .result(kind, key)
+          .orElseThrow(
+              () -> new IllegalStateException(kind.name() + " " + key + " hasn't been made"));
+    }
   }
 }

@@ -4,9 +4,11 @@ import com.fasterxml.jackson.annotation.JsonInclude;
 import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.StreamReadConstraints;
+import com.fasterxml.jackson.core.StreamWriteFeature;
 import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.ObjectWriter;
 import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import com.fasterxml.jackson.datatype.jdk8.Jdk8Module;
@@ -36,6 +38,9 @@ public final class Json {
           .disable(JsonGenerator.Feature.AUTO_CLOSE_TARGET)
           .build();
 
+  private static final ObjectWriter CANONICAL =
+      MAPPER.writer().with(StreamWriteFeature.USE_FAST_DOUBLE_WRITER);
+
   static {
     MAPPER
         .getFactory()
@@ -64,9 +69,16 @@ public final class Json {
     }
   }
 
-  /** A value on one line with the fields of every object sorted by name, for hashing. */
+  /**
+   * A value on one line for hashing: the fields of every object sorted by name, no white space,
+   * numbers as the shortest digits that give them back, on every Java version the same.
+   */
   public static String canonical(Object value) {
-    return text(sorted(tree(value)));
+    try {
+      return CANONICAL.writeValueAsString(sorted(tree(value)));
+    } catch (JsonProcessingException e) {
+      throw new IllegalArgumentException("no JSON form for " + value.getClass().getName(), e);
+    }
   }
 
   /**

@@ -13,7 +13,7 @@ import java.util.HexFormat;
 import java.util.regex.Pattern;
 
 /** The SHA-256 of a file's bytes, as 64 lower-case hexadecimal digits. */
-public record Sha256(@JsonValue String hex) implements DerivationInput {
+public record Sha256(@JsonValue String hex) {
   static final Pattern HEX = Pattern.compile("[0-9a-f]{64}");
   private static final int CHUNK_BYTES = 1 << 20;
 

@@ -1,24 +1,25 @@
 package rakelight.archive;
 
-import java.util.regex.Pattern;
-
 /**
- * A pure function of the pipeline. The version changes whenever the same inputs may give another
- * output.
+ * A pure function of the pipeline: the same input gives the same result, wherever it runs, in any
+ * order, twice. It sees no ledger, no clock, no random number and no file but what {@link Given}
+ * hands out, so it runs without an archive, too. What an original is called, on which face it is
+ * and when the work is done are put on outside.
  *
- * @param name lower-case letters, figures and hyphens; it names a folder
- * @param version 1 or more
+ * @param <I> a closed record that {@link Json} can write and read: digests of originals, keys of
+ *     other derivations, and everything else that changes the result; views are named by the
+ *     digests of their originals
+ * @param <O> what it makes; neither ids nor times are in it
  */
-public record Stage(String name, int version) {
-  private static final Pattern NAME = Pattern.compile("[a-z][a-z0-9-]*");
+public interface Stage<I extends Record, O> {
+  /** Its name, the version of its code, and what goes in and comes out. */
+  StageKind<I, O> kind();
 
-  public Stage {
-    if (!NAME.matcher(name).matches()) {
-      throw new IllegalArgumentException(
-          "stage name must be lower-case letters, figures and hyphens: " + name);
-    }
-    if (version < 1) {
-      throw new IllegalArgumentException("stage version must be 1 or more: " + version);
-    }
-  }
+  /**
+   * Makes the result.
+   *
+   * @param given lends what the input names
+   * @throws BadInputException if the input can't be worked on; the same input never can
+   */
+  O run(I input, Given given) throws BadInputException;
 }

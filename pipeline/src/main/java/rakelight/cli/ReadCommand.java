@@ -19,6 +19,7 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
+import rakelight.archive.BadInputException;
 import rakelight.archive.ProposalId;
 import rakelight.inscription.Basis;
 import rakelight.inscription.Leiden;
@@ -30,7 +31,6 @@ import rakelight.marker.MarkerStore;
 import rakelight.person.PlainWords;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
-import rakelight.picture.PictureException;
 import rakelight.reading.FacePictures;
 import rakelight.reading.Proposal;
 import rakelight.reading.ProposalStore;
@@ -152,7 +152,7 @@ final class ReadCommand implements Callable<Integer> {
     try {
       out.println(
           "Open beside this: " + new FacePictures(archive).lines(proposal).toAbsolutePath());
-    } catch (PictureException e) {
+    } catch (BadInputException e) {
       out.println("The photograph can't be shown: " + e.getMessage());
     }
   }

@@ -15,12 +15,12 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
+import rakelight.archive.BadInputException;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
-import rakelight.picture.PictureException;
 import rakelight.reading.FacePictures;
 import rakelight.reading.FaceView;
 import rakelight.reading.Proposal;
@@ -87,7 +87,7 @@ final class ReliefCommand implements Callable<Integer> {
                   + pictures.lettering(proposal.get()).inWords()
                   + ".");
           tell(proposal.get(), heights.isPresent(), face, photos, err);
-        } catch (PictureException e) {
+        } catch (BadInputException e) {
           err.println("Marker " + number + ", face " + face.name() + ": " + e.getMessage());
           failed++;
         }

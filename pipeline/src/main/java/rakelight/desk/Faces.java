@@ -8,7 +8,6 @@ import java.util.Optional;
 import java.util.function.Supplier;
 import rakelight.archive.Archive;
 import rakelight.archive.DecisionId;
-import rakelight.archive.DerivationKey;
 import rakelight.archive.FaceId;
 import rakelight.archive.ProposalId;
 import rakelight.archive.ReadingId;
@@ -37,10 +36,10 @@ final class Faces {
   private final ReadingStore readings;
   private final ProposalStore proposals;
   private final Leases leases;
-  private final Map<DerivationKey, Proposal> recent =
+  private final Map<ProposalId, Proposal> recent =
       new LinkedHashMap<>(16, 0.75f, true) {
         @Override
-        protected boolean removeEldestEntry(Map.Entry<DerivationKey, Proposal> eldest) {
+        protected boolean removeEldestEntry(Map.Entry<ProposalId, Proposal> eldest) {
           return size() > PROPOSALS_KEPT;
         }
       };
@@ -366,21 +365,22 @@ final class Faces {
   }
 
   private Optional<Proposal> latest(Face face) {
-    return proposals.latestKey(face.id()).flatMap(this::proposal);
+    return latest(face.id());
   }
 
-  private Optional<Proposal> proposal(DerivationKey key) {
+  private Optional<Proposal> latest(FaceId face) {
+    Optional<ProposalId> id = proposals.latestId(face);
     synchronized (recent) {
-      Proposal known = recent.get(key);
+      Proposal known = id.map(recent::get).orElse(null);
       if (known != null) {
         return Optional.of(known);
       }
     }
-    Optional<Proposal> read = proposals.made(key);
+    Optional<Proposal> read = proposals.latest(face);
     read.ifPresent(
         proposal -> {
           synchronized (recent) {
-            recent.put(key, proposal);
+            recent.put(proposal.id(), proposal);
           }
         });
     return read;
@@ -388,9 +388,7 @@ final class Faces {
 
   /** A proposal of a face by its id: the newest, or one that somebody has used. */
   Optional<Proposal> proposal(FaceId face, ProposalId id) {
-    return proposals
-        .latestKey(face)
-        .flatMap(this::proposal)
+    return latest(face)
         .filter(proposal -> proposal.id().equals(id))
         .or(() -> proposals.kept(id))
         .filter(proposal -> proposal.face().filter(face::equals).isPresent());

@@ -7,9 +7,9 @@ import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.concurrent.Semaphore;
 import rakelight.archive.Archive;
+import rakelight.archive.BadInputException;
 import rakelight.photo.Photograph;
 import rakelight.photo.PictureKind;
-import rakelight.picture.PictureException;
 import rakelight.reading.FacePictures;
 import rakelight.reading.Proposal;
 import rakelight.relief.RakingSet;
@@ -59,7 +59,7 @@ final class Pictures {
     making.acquireUninterruptibly();
     try {
       return work.call();
-    } catch (PictureException | IOException e) {
+    } catch (BadInputException | IOException e) {
       throw Refusal.of(
           404, "not-found", "This picture can't be made: " + e.getMessage() + ". Run `check`.");
     } catch (RuntimeException e) {

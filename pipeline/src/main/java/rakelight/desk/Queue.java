@@ -13,9 +13,9 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import rakelight.archive.Archive;
-import rakelight.archive.DerivationKey;
 import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
+import rakelight.archive.ProposalId;
 import rakelight.inscription.FaceReadings;
 import rakelight.inscription.ReadingStore;
 import rakelight.marker.Marker;
@@ -127,7 +127,7 @@ final class Queue {
   /** What stands before the last hyphen of a marker's number, or its first letters. */
   private static final Pattern PLOT = Pattern.compile("(.+)-[^-]*|(\\p{L}+).*");
 
-  private record Known(DerivationKey key, Stakes stakes) {}
+  private record Known(ProposalId id, Stakes stakes) {}
 
   private final MarkerStore markerStore;
   private final PhotoStore photographs;
@@ -181,7 +181,7 @@ final class Queue {
                               drafting.getOrDefault(face.id(), Set.of()),
                               aside,
                               photographed.contains(face.id())
-                                  || proposals.latestKey(face.id()).isPresent()),
+                                  || proposals.latestId(face.id()).isPresent()),
                           stakes(face),
                           aside));
                 }
@@ -204,7 +204,7 @@ final class Queue {
         readings.ofFace(face.id()),
         readings.drafting().getOrDefault(face.id(), Set.of()),
         leftFaces.find(face.id()),
-        !photographs.ofFace(face.id()).isEmpty() || proposals.latestKey(face.id()).isPresent());
+        !photographs.ofFace(face.id()).isEmpty() || proposals.latestId(face.id()).isPresent());
   }
 
   /** The photographs of a face, cards left out. */
@@ -295,19 +295,19 @@ final class Queue {
   }
 
   private Stakes stakes(Face face) {
-    Optional<DerivationKey> key = proposals.latestKey(face.id());
-    if (key.isEmpty()) {
+    Optional<ProposalId> id = proposals.latestId(face.id());
+    if (id.isEmpty()) {
       return Stakes.NONE;
     }
     synchronized (stakes) {
       Known known = stakes.get(face.id());
-      if (known != null && known.key().equals(key.get())) {
+      if (known != null && known.id().equals(id.get())) {
         return known.stakes();
       }
     }
-    Stakes made = proposals.made(key.get()).map(Stakes::of).orElse(Stakes.NONE);
+    Stakes made = proposals.latest(face.id()).map(Stakes::of).orElse(Stakes.NONE);
     synchronized (stakes) {
-      stakes.put(face.id(), new Known(key.get(), made));
+      stakes.put(face.id(), new Known(id.get(), made));
     }
     return made;
   }

@@ -15,6 +15,7 @@ import java.util.Optional;
 import java.util.TreeMap;
 import java.util.function.Predicate;
 import rakelight.archive.Archive;
+import rakelight.archive.BadInputException;
 import rakelight.archive.FaceId;
 import rakelight.finding.FoundLine;
 import rakelight.finding.PpOcrLineFinder;
@@ -22,7 +23,6 @@ import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.picture.GrayImage;
 import rakelight.picture.Homography;
-import rakelight.picture.PictureException;
 import rakelight.picture.Point;
 import rakelight.picture.Polygon;
 import rakelight.reading.FaceView;
@@ -224,7 +224,7 @@ public final class Score {
   /** Reads the lines of a proposal anew. */
   @FunctionalInterface
   public interface Hearing {
-    List<Heard> of(Proposal proposal) throws IOException, PictureException;
+    List<Heard> of(Proposal proposal) throws IOException, BadInputException;
   }
 
   /**
@@ -238,7 +238,7 @@ public final class Score {
       List<Heard> heard;
       try {
         heard = hearing.of(face.proposal());
-      } catch (PictureException e) {
+      } catch (BadInputException e) {
         continue; // reported when proposals were made
       }
       for (LineMatching.Pair pair : matched(face.truth(), said(face.proposal()))) {
@@ -397,7 +397,7 @@ public final class Score {
       GrayImage picture;
       try {
         picture = Proposer.pixels(archive, photograph);
-      } catch (PictureException e) {
+      } catch (BadInputException e) {
         continue; // reported when proposals were made
       }
       ReadPicture read = ppocr.read(picture);
@@ -448,7 +448,7 @@ public final class Score {
       ReadPicture read;
       try {
         read = proposer.read(photograph);
-      } catch (PictureException e) {
+      } catch (BadInputException e) {
         continue; // reported when proposals were made
       }
       List<Said> said = read.lines().stream().map(ReadLine::lattice).map(Said::of).toList();
@@ -482,7 +482,7 @@ public final class Score {
     List<Heard> heard;
     try {
       heard = proposer.heard(face.proposal());
-    } catch (PictureException e) {
+    } catch (BadInputException e) {
       return; // reported when proposals were made
     }
     countHeard(ON_PHOTOGRAPHS, face, heard, weighing, picture -> picture.litFrom().isEmpty());

@@ -47,6 +47,11 @@ public record Photograph(
     Optional<Light> light,
     Optional<CardLabel> card) {
 
+  /** Where its picture is. */
+  public PictureSource source() {
+    return new PictureSource(sha256, preview, orientation);
+  }
+
   /** Whether orientation turns the picture by a quarter, so that width and height change places. */
   public boolean quarterTurned() {
     return orientation >= 5;

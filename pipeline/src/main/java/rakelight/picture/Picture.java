@@ -17,6 +17,9 @@ import org.opencv.core.MatOfInt;
 import org.opencv.core.Size;
 import org.opencv.imgcodecs.Imgcodecs;
 import org.opencv.imgproc.Imgproc;
+import rakelight.archive.BadInputException;
+import rakelight.archive.Given;
+import rakelight.photo.PictureSource;
 
 /**
  * Decodes and encodes pictures. Works on bytes, never on paths, so that no file name can be in the
@@ -56,6 +59,15 @@ public final class Picture {
     } catch (CvException e) {
       throw new PictureException("can't be decoded: " + e.getMessage());
     }
+  }
+
+  /**
+   * The picture of a photograph, grey and upright.
+   *
+   * @throws BadInputException if the original is missing, isn't a picture, or one too large
+   */
+  public static GrayImage upright(PictureSource source, Given given) throws BadInputException {
+    return upright(source.bytes(given), source.orientation());
   }
 
   /**

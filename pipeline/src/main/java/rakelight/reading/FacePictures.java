@@ -1,6 +1,7 @@
 package rakelight.reading;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -9,141 +10,79 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import rakelight.archive.Archive;
-import rakelight.archive.DerivationInput;
+import rakelight.archive.BadInputException;
 import rakelight.archive.DerivationKey;
+import rakelight.archive.Derived;
+import rakelight.archive.Json;
 import rakelight.archive.PhotographId;
-import rakelight.archive.Stage;
-import rakelight.finding.FoundLine;
-import rakelight.finding.LineStrip;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
-import rakelight.picture.GrayImage;
-import rakelight.picture.Homography;
-import rakelight.picture.Picture;
-import rakelight.picture.PictureException;
-import rakelight.picture.Polygon;
+import rakelight.picture.SmallerPicture;
 import rakelight.relief.Lettering;
-import rakelight.relief.Overlay;
+import rakelight.relief.LineStrips;
+import rakelight.relief.LinesDrawn;
 import rakelight.relief.RakingSet;
 import rakelight.relief.Relief;
-import rakelight.relief.ReliefImage;
+import rakelight.relief.ReliefPictures;
 import rakelight.relief.SquaredFace;
 
 /**
  * The pictures of a proposed face for a person to look at: the leading photograph with lines and
  * letters boxed, doubtful letters in another colour ("lines"), and the relief images of the squared
  * face; for a face with several photographs also their lights combined ("depth", and a map of
- * heights). Each is a derivation ({@code derived/relief}, {@code derived/lines}) and made once.
+ * heights). Each is a derivation and made on first sight, anew where a light or bearing has been
+ * changed since.
  */
 public final class FacePictures {
-  private static final Stage RELIEF = new Stage("relief", 4);
-  private static final String HEIGHTS = "heights.png";
-  private static final String LETTERING = "lettering.json";
-  private static final Stage LINES = new Stage("lines", 1);
-  private static final Stage STRIPS = new Stage("strips", 2);
-  private static final Stage SMALLER = new Stage("smaller", 1);
+  /** See {@link LineStrips#HEIGHT_PX}. */
+  public static final int STRIP_HEIGHT_PX = LineStrips.HEIGHT_PX;
 
-  /** A strip as the recognisers like it, 1.7 capitals high, of which each stands 80 px high. */
-  public static final int STRIP_HEIGHT_PX = 136;
-
-  private static final double STRIP_CAPITALS = 1.7;
-  private static final int WIDEST_STRIP_PX = 6000;
-  private static final int STRIP_QUALITY = 88;
-
-  private final Archive archive;
-  private final PhotoStore photos;
+  private final Derived derived;
+  private final StageInputs inputs;
+  private final ReliefPictures reliefPictures = new ReliefPictures();
+  private final LineStrips lineStrips = new LineStrips();
+  private final LinesDrawn linesDrawn = new LinesDrawn();
+  private final SmallerPicture smallerPicture = new SmallerPicture();
 
   public FacePictures(Archive archive) {
-    this.archive = archive;
-    this.photos = new PhotoStore(archive);
+    this.derived = archive.derived();
+    this.inputs = new StageInputs(new PhotoStore(archive));
   }
 
   /**
    * The leading photograph with lines and letters boxed.
    *
    * @return a JPEG file
-   * @throws PictureException if the photograph can't be decoded
+   * @throws BadInputException if the photograph can't be decoded
    */
-  public Path lines(Proposal proposal) throws IOException, PictureException {
-    Photograph photograph = leading(proposal);
-    DerivationKey key =
-        DerivationKey.of(LINES, List.of(), Map.of(), List.of(proposal.key(), photograph.sha256()));
-    if (archive.derived().has(LINES, key, "jpg")) {
-      return archive.derived().path(LINES, key, "jpg");
-    }
-    List<Overlay.Line> lines = new ArrayList<>();
-    for (ProposedLine line : proposal.lines()) {
-      proposal
-          .view(line.photograph())
-          .toLeading()
-          .ifPresent(toLeading -> lines.add(drawn(line, toLeading)));
-    }
-    byte[] jpeg =
-        Overlay.jpeg(
-            Proposer.pixels(archive, photograph), proposal.views().get(0).outline(), lines);
-    return archive.derived().write(LINES, key, "jpg", out -> out.write(jpeg));
-  }
-
-  private static Overlay.Line drawn(ProposedLine line, Homography toLeading) {
-    return new Overlay.Line(
-        line.number(),
-        line.box().map(toLeading::map),
-        line.lattice().slots().stream()
-            .filter(slot -> !slot.best().isBlank() && slot.to() > slot.from())
-            .map(
-                slot ->
-                    new Overlay.Letter(
-                        line.letterBox(slot).map(toLeading::map), slot.p() >= LineLattice.SURE))
-            .toList());
+  public Path lines(Proposal proposal) throws IOException, BadInputException {
+    DerivationKey key = derived.make(linesDrawn, inputs.lines(proposal));
+    return derived.path(LinesDrawn.KIND, key, LinesDrawn.JPEG);
   }
 
   /**
    * The relief images by name.
    *
    * @return PNG files in the order they were made: grey first, depth last
-   * @throws PictureException if a photograph can't be decoded
+   * @throws BadInputException if a photograph can't be decoded
    */
-  public Map<String, Path> reliefs(Proposal proposal) throws IOException, PictureException {
-    DerivationKey key = reliefKey(proposal);
-    Map<String, Path> before = made(proposal, key);
-    if (!before.isEmpty()) {
-      return before;
-    }
-    double capitalPx =
-        proposal.lines().stream()
-            .mapToDouble(ProposedLine::heightPx)
-            .sorted()
-            .skip(proposal.lines().size() / 2)
-            .findFirst()
-            .orElse(0);
-    RakedShots raked = RakedShots.of(archive, photos, proposal.views());
-    double capital = capitalPx * raked.scale();
-    Homography toSquared = shape(proposal).toPhotograph().inverse();
-    List<Polygon> lines = new ArrayList<>();
-    for (ProposedLine line : proposal.lines()) {
-      proposal
-          .view(line.photograph())
-          .toLeading()
-          .ifPresent(toLeading -> lines.add(line.box().map(toLeading::map).map(toSquared::map)));
-    }
-    Relief relief = Relief.of(raked.shots().get(0).squared(), capital, lines);
-    byte[] lettering = ProposalStore.bytes(relief.lettering());
-    archive.derived().write(RELIEF, key, LETTERING, out -> out.write(lettering));
-    List<ReliefImage> images = new ArrayList<>(relief.images());
-    Optional<RakingSet> set = RakingSet.of(raked.shots(), capital);
-    if (set.isPresent()) {
-      images.add(set.get().depth());
-      byte[] heights = set.get().heights().png();
-      archive.derived().write(RELIEF, key, HEIGHTS, out -> out.write(heights));
-    }
+  public Map<String, Path> reliefs(Proposal proposal) throws IOException, BadInputException {
+    DerivationKey key = relief(proposal);
+    List<String> made = derived.names(ReliefPictures.KIND, key);
+    List<String> names = new ArrayList<>(Relief.NAMES);
+    names.add(RakingSet.DEPTH);
     Map<String, Path> files = new LinkedHashMap<>();
-    for (ReliefImage image : images) {
-      byte[] png = Picture.png(image.image());
-      files.put(
-          image.name(),
-          archive.derived().write(RELIEF, key, extension(image.name()), out -> out.write(png)));
+    for (String name : names) {
+      String file = ReliefPictures.fileOf(name);
+      if (made.contains(file)) {
+        files.put(name, derived.path(ReliefPictures.KIND, key, file));
+      }
     }
     return files;
+  }
+
+  private DerivationKey relief(Proposal proposal) throws IOException, BadInputException {
+    return derived.make(reliefPictures, inputs.relief(proposal));
   }
 
   /**
@@ -156,8 +95,7 @@ public final class FacePictures {
 
   /** How wide the strips of a line are. */
   public static int stripWidthPx(ProposedLine line) {
-    return Math.min(
-        WIDEST_STRIP_PX, LineStrip.widthPx(found(line), STRIP_HEIGHT_PX, STRIP_CAPITALS));
+    return LineStrips.widthPx(StageInputs.found(line));
   }
 
   /**
@@ -188,7 +126,8 @@ public final class FacePictures {
     return Optional.empty();
   }
 
-  private static String light(int view) {
+  /** The name of the strips cut from a view. */
+  static String light(int view) {
     return "light-" + (view + 1);
   }
 
@@ -198,76 +137,16 @@ public final class FacePictures {
    * @param line number of the proposed line
    * @param name one of {@link #stripNames}
    * @return a JPEG file; empty if there is no such strip
-   * @throws PictureException if a photograph can't be decoded
+   * @throws BadInputException if a photograph can't be decoded
    */
   public Optional<Path> strip(Proposal proposal, int line, String name)
-      throws IOException, PictureException {
+      throws IOException, BadInputException {
     if (!stripNames(proposal).contains(name) || line < 1 || line > proposal.lines().size()) {
       return Optional.empty();
     }
-    DerivationKey key = DerivationKey.of(STRIPS, List.of(), Map.of(), List.of(reliefKey(proposal)));
-    if (!archive.derived().has(STRIPS, key, "json")) {
-      makeStrips(proposal, key);
-    }
-    String file = line + "." + name + ".jpg";
-    return archive.derived().has(STRIPS, key, file)
-        ? Optional.of(archive.derived().path(STRIPS, key, file))
-        : Optional.empty();
-  }
-
-  private void makeStrips(Proposal proposal, DerivationKey key)
-      throws IOException, PictureException {
-    Homography toSquared = shape(proposal).toPhotograph().inverse();
-    for (Map.Entry<String, Path> relief : reliefs(proposal).entrySet()) {
-      if (!relief.getKey().equals(Relief.NAMES.get(0))) {
-        GrayImage image = Picture.upright(Files.readAllBytes(relief.getValue()), 1);
-        cutLines(proposal, key, relief.getKey(), image, toSquared);
-      }
-    }
-    for (int i = 0; i < proposal.views().size(); i++) {
-      FaceView view = proposal.views().get(i);
-      if (view.toLeading().isPresent()) {
-        GrayImage image = Proposer.pixels(archive, photograph(view.photograph()));
-        cutLines(proposal, key, light(i), image, view.toLeading().get().inverse());
-      }
-    }
-    archive
-        .derived()
-        .write(STRIPS, key, "json", out -> out.write(ProposalStore.bytes(stripNames(proposal))));
-  }
-
-  /** Cuts every line out of one picture. */
-  private void cutLines(
-      Proposal proposal, DerivationKey key, String name, GrayImage image, Homography fromLeading)
-      throws IOException {
-    for (ProposedLine line : proposal.lines()) {
-      Optional<Homography> toLeading = proposal.view(line.photograph()).toLeading();
-      if (toLeading.isPresent()) {
-        byte[] jpeg =
-            Picture.jpeg(
-                LineStrip.cut(
-                    image,
-                    moved(found(line), toLeading.get().then(fromLeading)),
-                    stripWidthPx(line),
-                    STRIP_HEIGHT_PX,
-                    STRIP_CAPITALS),
-                STRIP_QUALITY);
-        archive
-            .derived()
-            .write(STRIPS, key, line.number() + "." + name + ".jpg", out -> out.write(jpeg));
-      }
-    }
-  }
-
-  private static FoundLine found(ProposedLine line) {
-    return new FoundLine(line.box(), line.heightPx(), line.score());
-  }
-
-  /** The same line on another picture. */
-  private static FoundLine moved(FoundLine line, Homography move) {
-    Polygon ribbon = line.ribbon().map(move::map);
-    double scale = Math.sqrt(ribbon.area() / Math.max(1e-6, line.ribbon().area()));
-    return new FoundLine(ribbon, Math.max(1, line.heightPx() * scale), line.score());
+    relief(proposal);
+    DerivationKey key = derived.make(lineStrips, inputs.strips(proposal));
+    return derived.file(LineStrips.KIND, key, LineStrips.fileOf(line, name));
   }
 
   /**
@@ -275,18 +154,12 @@ public final class FacePictures {
    *
    * @param longestPx the longest side it may have
    * @return a JPEG file
-   * @throws PictureException if it can't be decoded
+   * @throws BadInputException if it can't be decoded
    */
-  public Path smaller(Photograph photograph, int longestPx) throws IOException, PictureException {
-    DerivationKey key =
-        DerivationKey.of(
-            SMALLER, List.of(), Map.of("longestPx", longestPx), List.of(photograph.sha256()));
-    if (!archive.derived().has(SMALLER, key, "jpg")) {
-      byte[] jpeg =
-          Picture.smaller(Proposer.bytes(archive, photograph), photograph.orientation(), longestPx);
-      archive.derived().write(SMALLER, key, "jpg", out -> out.write(jpeg));
-    }
-    return archive.derived().path(SMALLER, key, "jpg");
+  public Path smaller(Photograph photograph, int longestPx) throws IOException, BadInputException {
+    SmallerPicture.Input input = new SmallerPicture.Input(photograph.source(), longestPx);
+    return derived.path(
+        SmallerPicture.KIND, derived.make(smallerPicture, input), SmallerPicture.JPEG);
   }
 
   /**
@@ -294,62 +167,19 @@ public final class FacePictures {
    * rakelight.relief.HeightMap#ofPng}.
    *
    * @return empty where no two photographs lie over each other
-   * @throws PictureException if a photograph can't be decoded
+   * @throws BadInputException if a photograph can't be decoded
    */
-  public Optional<Path> heights(Proposal proposal) throws IOException, PictureException {
-    reliefs(proposal);
-    DerivationKey key = reliefKey(proposal);
-    return archive.derived().has(RELIEF, key, HEIGHTS)
-        ? Optional.of(archive.derived().path(RELIEF, key, HEIGHTS))
-        : Optional.empty();
+  public Optional<Path> heights(Proposal proposal) throws IOException, BadInputException {
+    return derived.file(ReliefPictures.KIND, relief(proposal), ReliefPictures.HEIGHTS);
   }
 
   /**
    * How the letters stand out on the leading photograph.
    *
-   * @throws PictureException if a photograph can't be decoded
+   * @throws BadInputException if a photograph can't be decoded
    */
-  public Lettering lettering(Proposal proposal) throws IOException, PictureException {
-    reliefs(proposal);
-    Path file = archive.derived().path(RELIEF, reliefKey(proposal), LETTERING);
-    return ProposalStore.read(file, Lettering.class).orElseThrow();
-  }
-
-  /** What has been made already; empty if anything is missing. */
-  private Map<String, Path> made(Proposal proposal, DerivationKey key) {
-    if (!archive.derived().has(RELIEF, key, LETTERING)) {
-      return Map.of();
-    }
-    Map<String, Path> files = new LinkedHashMap<>();
-    for (String name : Relief.NAMES) {
-      if (!archive.derived().has(RELIEF, key, extension(name))) {
-        return Map.of();
-      }
-      files.put(name, archive.derived().path(RELIEF, key, extension(name)));
-    }
-    // A set whose lights can't be laid over each other has none.
-    if (proposal.photographs().size() > 1
-        && archive.derived().has(RELIEF, key, extension(RakingSet.DEPTH))) {
-      files.put(RakingSet.DEPTH, archive.derived().path(RELIEF, key, extension(RakingSet.DEPTH)));
-    }
-    return files;
-  }
-
-  private DerivationKey reliefKey(Proposal proposal) {
-    List<DerivationInput> inputs = new ArrayList<>(List.of(proposal.key()));
-    proposal.photographs().forEach(id -> inputs.add(photograph(id).sha256()));
-    return DerivationKey.of(RELIEF, List.of(), Map.of(), inputs);
-  }
-
-  private static String extension(String name) {
-    return name + ".png";
-  }
-
-  private Photograph leading(Proposal proposal) {
-    return photograph(proposal.photographs().get(0));
-  }
-
-  private Photograph photograph(PhotographId id) {
-    return photos.photograph(id).orElseThrow();
+  public Lettering lettering(Proposal proposal) throws IOException, BadInputException {
+    Path file = derived.path(ReliefPictures.KIND, relief(proposal), ReliefPictures.LETTERING);
+    return Json.read(Files.readString(file, StandardCharsets.UTF_8), Lettering.class);
   }
 }

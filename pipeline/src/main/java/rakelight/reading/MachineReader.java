@@ -3,6 +3,7 @@ package rakelight.reading;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
+import rakelight.archive.Sha256;
 import rakelight.finding.CarvedLineFinder;
 import rakelight.finding.Found;
 import rakelight.finding.FoundLine;
@@ -107,13 +108,21 @@ public final class MachineReader implements AutoCloseable {
     return odds;
   }
 
-  /** What a reading depends on besides the weights, for the key of its derivation. */
-  Object parameters() {
-    return java.util.Map.of(
-        "stripCapHeights", STRIP_CAP_HEIGHTS,
-        "smallestSureness", List.of(SMALLEST_SURENESS, SMALLEST_SURENESS_OF_FEW),
-        "weights", voices.stream().map(Voice::weight).toList(),
-        "unseen", List.of(odds.weighing().unseenLetter(), odds.weighing().unseenSpace()));
+  /** What a reading depends on besides the picture, for the key of its derivation. */
+  public ReaderSettings settings() {
+    List<ModelUsed> models = new ArrayList<>();
+    models.add(new ModelUsed(finder.name(), new Sha256(finder.digest())));
+    voices.stream()
+        .map(Voice::recogniser)
+        .forEach(voice -> models.add(new ModelUsed(voice.name(), new Sha256(voice.digest()))));
+    return new ReaderSettings(
+        models,
+        voices.stream().map(Voice::weight).toList(),
+        odds.weighing().unseenLetter(),
+        odds.weighing().unseenSpace(),
+        STRIP_CAP_HEIGHTS,
+        SMALLEST_SURENESS,
+        SMALLEST_SURENESS_OF_FEW);
   }
 
   /**

@@ -32,7 +32,7 @@ final class Overlaid {
       for (ReadLine line : view.picture().lines()) {
         all.add(
             new Seen(
-                view.photograph(),
+                view.original(),
                 line,
                 line.line().ribbon().map(p -> leading.level(view.toLeading().orElseThrow().map(p))),
                 1));
@@ -42,7 +42,7 @@ final class Overlaid {
     for (List<Seen> line : oneLineEach(all)) {
       List<Seen> best = surestOf(line);
       boolean onLeading =
-          line.stream().anyMatch(seen -> seen.photograph().equals(views.get(0).photograph()));
+          line.stream().anyMatch(seen -> seen.original().equals(views.get(0).original()));
       if (onLeading || best.stream().allMatch(seen -> Views.surelyRead(seen.line().lattice()))) {
         kept.add(best);
       }
@@ -59,7 +59,7 @@ final class Overlaid {
       for (int j = i + 1; j < group.length; j++) {
         Seen a = all.get(i);
         Seen b = all.get(j);
-        if (!a.photograph().equals(b.photograph()) && overlap(a.ribbon(), b.ribbon())) {
+        if (!a.original().equals(b.original()) && overlap(a.ribbon(), b.ribbon())) {
           int from = root(group, i);
           group[from] = root(group, j);
         }
@@ -91,9 +91,9 @@ final class Overlaid {
   private static List<Seen> surestOf(List<Seen> line) {
     Map<Object, List<Seen>> byPhotograph = new HashMap<>();
     line.forEach(
-        seen -> byPhotograph.computeIfAbsent(seen.photograph(), p -> new ArrayList<>()).add(seen));
+        seen -> byPhotograph.computeIfAbsent(seen.original(), p -> new ArrayList<>()).add(seen));
     return line.stream()
-        .map(seen -> byPhotograph.getOrDefault(seen.photograph(), List.of()))
+        .map(seen -> byPhotograph.getOrDefault(seen.original(), List.of()))
         .max(
             Comparator.comparingDouble(
                 pieces -> pieces.stream().mapToDouble(p -> p.line().lattice().lettersSeen()).sum()))

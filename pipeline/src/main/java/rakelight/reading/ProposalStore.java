@@ -5,13 +5,15 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import org.jdbi.v3.core.Handle;
-import org.jspecify.annotations.Nullable;
 import rakelight.archive.Archive;
 import rakelight.archive.Decision;
 import rakelight.archive.DerivationKey;
@@ -21,21 +23,21 @@ import rakelight.archive.NewDecision;
 import rakelight.archive.PhotographId;
 import rakelight.archive.Projection;
 import rakelight.archive.ProposalId;
-import rakelight.archive.Stage;
+import rakelight.archive.Sha256;
 import rakelight.photo.PhotoStore;
 
 /**
  * Proposals of an archive.
  *
- * <p>A proposal is a derivation: {@code derived/proposal/ab/KEY.json}. Which one is the newest of a
- * face stands in {@code derived/newest-proposal/ab/KEY.json}, the key made from the face's id, so
- * that it can be found without loading any network; it doesn't count once a photograph that it was
- * made from has been put to another face. Once a person has used a proposal it is also kept in the
- * ledger, as one JSON document that never changes.
+ * <p>A proposal is a derivation, {@code derived/proposal/ab/KEY.json}, with ids and a time put on.
+ * Which one is the newest of a face or photograph stands in a note, {@code
+ * derived/newest-proposal/ab/UUID.json}, so that it can be found without loading any network; it
+ * doesn't count once a photograph that it was made from has been put to another face. Once a person
+ * has used a proposal it is also kept in the ledger, as one JSON document that never changes.
  */
 public final class ProposalStore {
-  static final Stage STAGE = new Stage("proposal", 2);
-  private static final Stage NEWEST = new Stage("newest-proposal", 1);
+  /** The kind of notes on which proposal is the newest. */
+  static final String NEWEST = "newest-proposal";
 
   /** The kind of decision that keeps a proposal for ever. */
   public static final String KEPT = "proposal.kept";
@@ -55,19 +57,77 @@ public final class ProposalStore {
 
   /** The newest proposal for a face. */
   public Optional<Proposal> latest(FaceId face) {
-    return latestKey(face).flatMap(this::made);
+    return newest(face).flatMap(newest -> proposal(face.value(), Optional.of(face), newest));
   }
 
-  /** The key of the newest proposal for a face. */
-  public Optional<DerivationKey> latestKey(FaceId face) {
-    return newest(face.value())
-        .filter(newest -> !photos.isAnyElsewhere(newest.photographs(), face))
-        .map(Newest::proposal);
+  /** The id of the newest proposal for a face, without opening it. */
+  public Optional<ProposalId> latestId(FaceId face) {
+    return newest(face)
+        .filter(newest -> archive.derived().madeAt(MergeFace.KIND, newest.proposal()).isPresent())
+        .map(newest -> ProposalId.of(face.value(), newest.proposal()));
   }
 
   /** The newest proposal for a photograph that isn't on any face. */
   public Optional<Proposal> latest(PhotographId photograph) {
-    return newest(photograph.value()).map(Newest::proposal).flatMap(this::made);
+    return newest(photograph.value())
+        .flatMap(newest -> proposal(photograph.value(), Optional.empty(), newest));
+  }
+
+  private Optional<Newest> newest(FaceId face) {
+    return newest(face.value())
+        .filter(
+            newest ->
+                !photos.isAnyElsewhere(
+                    newest.photographs().stream().map(Shot::photograph).toList(), face));
+  }
+
+  /** Puts ids and time on what a stage has made. */
+  private Optional<Proposal> proposal(UUID subject, Optional<FaceId> face, Newest newest) {
+    DerivationKey key = newest.proposal();
+    Optional<MergedFace> merged = archive.derived().result(MergeFace.KIND, key);
+    Optional<MergeFace.Input> input = archive.derived().input(MergeFace.KIND, key);
+    Optional<Instant> at = archive.derived().madeAt(MergeFace.KIND, key);
+    if (merged.isEmpty() || input.isEmpty() || at.isEmpty()) {
+      return Optional.empty();
+    }
+    Map<Sha256, PhotographId> ids =
+        newest.photographs().stream().collect(Collectors.toMap(Shot::original, Shot::photograph));
+    List<FaceView> views =
+        merged.get().views().stream()
+            .map(
+                view ->
+                    new FaceView(
+                        id(ids, view.original()),
+                        view.outline(),
+                        Optional.of(view.proportion()),
+                        view.toLeading(),
+                        view.emblems(),
+                        view.otherStones()))
+            .toList();
+    List<ProposedLine> lines = new ArrayList<>();
+    for (MergedFace.Line line : merged.get().lines()) {
+      lines.add(
+          new ProposedLine(
+              lines.size() + 1,
+              id(ids, line.original()),
+              line.line().ribbon(),
+              line.line().heightPx(),
+              line.line().score(),
+              line.lattice()));
+    }
+    return Optional.of(
+        new Proposal(
+            ProposalId.of(subject, key),
+            key,
+            face,
+            views,
+            lines,
+            input.get().reader().models(),
+            at.get()));
+  }
+
+  private static PhotographId id(Map<Sha256, PhotographId> ids, Sha256 original) {
+    return Optional.ofNullable(ids.get(original)).orElseThrow();
   }
 
   /** A proposal that a person has used. */
@@ -102,59 +162,53 @@ public final class ProposalStore {
             });
   }
 
-  /** A proposal by its key. */
-  public Optional<Proposal> made(DerivationKey key) {
-    return read(archive.derived().path(STAGE, key, "json"), Proposal.class);
+  /** Every proposal that a person has used. */
+  List<Proposal> allKept() {
+    return archive
+        .ledger()
+        .read(
+            handle ->
+                handle
+                    .createQuery("SELECT document FROM kept_proposal ORDER BY counter")
+                    .mapTo(String.class)
+                    .map(document -> Json.read(document, Proposal.class))
+                    .list());
   }
 
-  /** Writes a proposal and makes it the newest of its face or photograph. */
-  void write(Proposal proposal, UUID subject) throws IOException {
-    archive.derived().write(STAGE, proposal.key(), "json", out -> out.write(bytes(proposal)));
-    pointTo(proposal, subject);
-  }
-
-  /** Makes a proposal that was made before the newest of its subject. */
-  void pointTo(Proposal proposal, UUID subject) throws IOException {
-    Newest newest = new Newest(proposal.key(), proposal.photographs());
+  /** Makes what was merged the newest proposal of a face or photograph. */
+  void pointTo(DerivationKey proposal, UUID subject, List<Shot> photographs) throws IOException {
+    Newest newest = new Newest(proposal, photographs);
     if (newest(subject).filter(newest::equals).isEmpty()) {
-      archive.derived().write(NEWEST, pointer(subject), "json", out -> out.write(bytes(newest)));
+      byte[] json = (Json.text(newest) + "\n").getBytes(StandardCharsets.UTF_8);
+      archive.derived().write(archive.derived().note(NEWEST, subject), out -> out.write(json));
     }
   }
 
-  private Optional<Newest> newest(UUID subject) {
-    return read(archive.derived().path(NEWEST, pointer(subject), "json"), Newest.class);
-  }
-
-  /**
-   * What a pointer says.
-   *
-   * @param photographs those the proposal was made from; none where an earlier program wrote it
-   */
-  private record Newest(DerivationKey proposal, List<PhotographId> photographs) {
-    Newest(DerivationKey proposal, @Nullable List<PhotographId> photographs) {
-      this.proposal = proposal;
-      this.photographs = photographs == null ? List.of() : List.copyOf(photographs);
-    }
-  }
-
-  private static DerivationKey pointer(UUID subject) {
-    return DerivationKey.of(NEWEST, List.of(), Map.of("subject", subject.toString()), List.of());
-  }
-
-  static byte[] bytes(Object value) {
-    return (Json.text(value) + "\n").getBytes(StandardCharsets.UTF_8);
-  }
-
-  /** Reads a derived document; one that can't be read is as good as missing and is made anew. */
-  static <T> Optional<T> read(Path file, Class<T> type) {
+  /** What a note says; one that can't be read is as good as none and is made anew. */
+  Optional<Newest> newest(UUID subject) {
+    Path file = archive.derived().note(NEWEST, subject);
     try {
       return Files.exists(file)
-          ? Optional.of(Json.read(Files.readString(file, StandardCharsets.UTF_8), type))
+          ? Optional.of(Json.read(Files.readString(file, StandardCharsets.UTF_8), Newest.class))
           : Optional.empty();
     } catch (IllegalArgumentException e) {
       return Optional.empty();
     } catch (IOException e) {
       throw new UncheckedIOException(e);
+    }
+  }
+
+  /** A photograph that a proposal was made from, and its id here. */
+  record Shot(Sha256 original, PhotographId photograph) {}
+
+  /**
+   * What a note says.
+   *
+   * @param photographs those the proposal was made from
+   */
+  record Newest(DerivationKey proposal, List<Shot> photographs) {
+    Newest {
+      photographs = List.copyOf(photographs);
     }
   }
 

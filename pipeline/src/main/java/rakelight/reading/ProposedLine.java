@@ -21,20 +21,6 @@ public record ProposedLine(
     double heightPx,
     double score,
     LineLattice lattice) {
-  static ProposedLine of(int number, PhotographId photograph, ReadLine line) {
-    return new ProposedLine(
-        number,
-        photograph,
-        line.line().ribbon(),
-        line.line().heightPx(),
-        line.line().score(),
-        line.lattice());
-  }
-
-  ProposedLine with(LineLattice other) {
-    return new ProposedLine(number, photograph, box, heightPx, score, other);
-  }
-
   /** The likeliest text. */
   public String text() {
     return lattice.best();

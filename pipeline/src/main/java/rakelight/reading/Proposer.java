@@ -2,15 +2,12 @@ package rakelight.reading;
 
 import com.sun.management.OperatingSystemMXBean;
 import java.io.IOException;
-import java.io.RandomAccessFile;
 import java.io.UncheckedIOException;
 import java.lang.management.ManagementFactory;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Clock;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -26,25 +23,18 @@ import java.util.concurrent.Future;
 import java.util.concurrent.Semaphore;
 import java.util.stream.Stream;
 import rakelight.archive.Archive;
+import rakelight.archive.BadInputException;
 import rakelight.archive.DerivationKey;
 import rakelight.archive.FaceId;
-import rakelight.archive.PhotographId;
-import rakelight.archive.ProposalId;
-import rakelight.archive.Sha256;
-import rakelight.archive.Stage;
 import rakelight.finding.FoundLine;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.photo.PictureKind;
-import rakelight.photo.Preview;
+import rakelight.photo.PictureSource;
 import rakelight.picture.GrayImage;
 import rakelight.picture.Homography;
 import rakelight.picture.Picture;
-import rakelight.picture.PictureException;
-import rakelight.relief.HeightMap;
-import rakelight.relief.LightDirection;
-import rakelight.relief.RakingSet;
-import rakelight.relief.Registration;
+import rakelight.relief.RakedFace;
 
 /**
  * Makes the proposals that an archive lacks: reads every photograph that hasn't been read with
@@ -57,7 +47,6 @@ import rakelight.relief.Registration;
  * aside.
  */
 public final class Proposer {
-  private static final Stage READING = new Stage("reading", 4);
   private static final String MARK = "started";
 
   /** What one worker needs at most besides pixels, and the program without workers. */
@@ -68,25 +57,13 @@ public final class Proposer {
   /** Pixels being worked on at one time, in megapixels; a larger picture is read alone. */
   private static final int MEGAPIXELS_IN_FLIGHT = 60;
 
-  /** From fewer lights no surface is had. */
-  private static final int FEWEST_LIGHTS = 3;
-
-  /** Lights under which the shape of a raking set is read: from both sides and from above. */
-  private static final List<NewLight> NEW_LIGHTS =
-      List.of(
-          new NewLight("the left", LightDirection.raking(-45, 20)),
-          new NewLight("the right", LightDirection.raking(45, 20)),
-          new NewLight("above", LightDirection.raking(0, 15)));
-
-  private record NewLight(String from, LightDirection direction) {}
-
   private final Archive archive;
   private final PhotoStore photos;
   private final ProposalStore proposals;
   private final MachineReader reader;
-  private final Lexicon lexicon = Lexicon.standard();
-  private final Language language = new Language(new LetterOrder(lexicon));
-  private final List<ModelUsed> models;
+  private final ReadPhotograph readPhotograph;
+  private final MergeFace mergeFace;
+  private final StageInputs inputs;
   private final Semaphore megapixels = new Semaphore(MEGAPIXELS_IN_FLIGHT);
   private final Set<Path> marks = ConcurrentHashMap.newKeySet();
 
@@ -98,15 +75,12 @@ public final class Proposer {
     this.photos = new PhotoStore(archive);
     this.proposals = new ProposalStore(archive);
     this.reader = reader;
-    List<ModelUsed> used = new ArrayList<>();
-    used.add(new ModelUsed(reader.finder().name(), new Sha256(reader.finder().digest())));
-    for (MachineReader.Voice voice : reader.voices()) {
-      used.add(new ModelUsed(voice.recogniser().name(), new Sha256(voice.recogniser().digest())));
-    }
-    this.models = List.copyOf(used);
+    this.readPhotograph = new ReadPhotograph(reader);
+    this.mergeFace = new MergeFace(reader);
+    this.inputs = new StageInputs(photos);
   }
 
-  /** A photograph that has no proposal, and why. */
+  /** A photograph that has no proposal, or whose face has none, and why. */
   public record Refused(Photograph photograph, String reason) {}
 
   /**
@@ -144,81 +118,73 @@ public final class Proposer {
 
   /** Makes what is missing. */
   public Report run(int workers, Progress progress) {
-    List<Photograph> readable =
-        photos.photographs().stream()
-            .filter(p -> p.picture() != PictureKind.NONE && p.card().isEmpty())
-            .toList();
+    List<Photograph> readable = readable(photos);
     Map<Photograph, DerivationKey> keys = new LinkedHashMap<>();
     readable.forEach(p -> keys.put(p, readingKey(p)));
-    List<Photograph> missing =
-        readable.stream().filter(p -> reading(keyOf(keys, p)).isEmpty()).toList();
-    List<Refused> refused = readMissing(missing, keys, workers, progress);
+    List<Photograph> missing = readable.stream().filter(p -> !isRead(keyOf(keys, p))).toList();
+    List<Refused> unread = readMissing(missing, keys, workers, progress);
+    List<Refused> refused = new ArrayList<>(unread);
     int made = 0;
     int before = 0;
     for (Map.Entry<UUID, List<Photograph>> subject : subjects(readable).entrySet()) {
-      if (propose(subject.getKey(), subject.getValue(), keys)) {
-        made++;
-      } else {
+      List<Photograph> read =
+          subject.getValue().stream().filter(p -> isRead(keyOf(keys, p))).toList();
+      if (read.isEmpty()) {
         before++;
+        continue;
+      }
+      try {
+        if (propose(subject.getKey(), read)) {
+          made++;
+        } else {
+          before++;
+        }
+      } catch (BadInputException e) {
+        refused.add(new Refused(read.get(0), "its face has no proposal: " + e.getMessage()));
+      } catch (IOException e) {
+        throw new UncheckedIOException(e);
       }
     }
     return new Report(
-        missing.size() - refused.size(), readable.size() - missing.size(), made, before, refused);
+        missing.size() - unread.size(), readable.size() - missing.size(), made, before, refused);
+  }
+
+  /** The photographs that are read: those with a picture, and not of a field card. */
+  static List<Photograph> readable(PhotoStore photos) {
+    return photos.photographs().stream()
+        .filter(p -> p.picture() != PictureKind.NONE && p.card().isEmpty())
+        .toList();
+  }
+
+  private boolean isRead(DerivationKey key) {
+    return archive.derived().has(ReadPhotograph.KIND, key);
   }
 
   /** Reads one photograph, or takes what was read before. */
-  public ReadPicture read(Photograph photograph) throws PictureException, IOException {
-    DerivationKey key = readingKey(photograph);
-    Optional<ReadPicture> before = reading(key);
-    if (before.isPresent()) {
-      return before.get();
-    }
-    ReadPicture picture = reader.read(pixels(archive, photograph));
-    archive.derived().write(READING, key, "json", out -> out.write(ProposalStore.bytes(picture)));
-    return picture;
+  public ReadPicture read(Photograph photograph) throws BadInputException, IOException {
+    DerivationKey key =
+        archive.derived().make(readPhotograph, readPhotograph.input(photograph.source()));
+    return archive.derived().result(ReadPhotograph.KIND, key).orElseThrow();
   }
 
   /** The key under which a photograph's reading lies. */
   public DerivationKey readingKey(Photograph photograph) {
-    return DerivationKey.of(
-        READING,
-        models.stream().map(ModelUsed::digest).toList(),
-        reader.parameters(),
-        List.of(photograph.sha256()));
+    return ReadPhotograph.KIND.key(readPhotograph.input(photograph.source()));
+  }
+
+  /** What is to be merged of photographs that have been read. */
+  MergeFace.Input mergeInput(List<Photograph> read) {
+    return mergeFace.input(read.stream().map(p -> inputs.view(p, readingKey(p))).toList());
   }
 
   /**
    * The upright picture of a photograph, from its original or the preview inside.
    *
-   * @throws PictureException if it can't be decoded
+   * @throws BadInputException if it can't be decoded
    */
-  public static GrayImage pixels(Archive archive, Photograph photograph)
-      throws PictureException, IOException {
-    return Picture.upright(bytes(archive, photograph), photograph.orientation());
-  }
-
-  /** The file, or the preview inside it, that holds the picture of a photograph. */
-  static byte[] bytes(Archive archive, Photograph photograph) throws PictureException, IOException {
-    Path file =
-        archive
-            .originals()
-            .find(photograph.sha256())
-            .orElseThrow(
-                () -> new PictureException("its original is missing; run `check` and restore it"));
-    Optional<Preview> preview = photograph.preview();
-    if (preview.isPresent()) {
-      byte[] bytes = new byte[Math.toIntExact(preview.get().lengthBytes())];
-      try (RandomAccessFile in = new RandomAccessFile(file.toFile(), "r")) {
-        in.seek(preview.get().offsetBytes());
-        in.readFully(bytes);
-      }
-      return bytes;
-    }
-    return Files.readAllBytes(file);
-  }
-
-  private Optional<ReadPicture> reading(DerivationKey key) {
-    return ProposalStore.read(archive.derived().path(READING, key, "json"), ReadPicture.class);
+  public static GrayImage pixels(Archive archive, Photograph photograph) throws BadInputException {
+    PictureSource source = photograph.source();
+    return Picture.upright(source, archive.derived().given(source));
   }
 
   private static DerivationKey keyOf(Map<Photograph, DerivationKey> keys, Photograph photograph) {
@@ -273,7 +239,7 @@ public final class Proposer {
   /** Reads a photograph under its mark; answers with the reason if it can't be read. */
   private Optional<String> readMarked(Photograph photograph, DerivationKey key)
       throws IOException, InterruptedException {
-    Path mark = archive.derived().path(READING, key, MARK);
+    Path mark = archive.derived().path(ReadPhotograph.KIND, key, MARK);
     long deaths = deaths(mark);
     if (deaths > 1) {
       return Optional.of(
@@ -289,14 +255,11 @@ public final class Proposer {
       archive
           .derived()
           .write(
-              READING,
-              key,
-              MARK,
-              out -> out.write(Long.toString(deaths + 1).getBytes(StandardCharsets.UTF_8)));
+              mark, out -> out.write(Long.toString(deaths + 1).getBytes(StandardCharsets.UTF_8)));
       try {
         read(photograph);
         return Optional.empty();
-      } catch (PictureException e) {
+      } catch (BadInputException e) {
         return Optional.of(String.valueOf(e.getMessage()));
       } catch (OutOfMemoryError e) {
         return Optional.of("it needs more memory than there is; use --workers 1 or a smaller copy");
@@ -326,185 +289,39 @@ public final class Proposer {
   }
 
   /** Faces with their photographs; a photograph on no face stands by itself. */
-  private static Map<UUID, List<Photograph>> subjects(List<Photograph> photographs) {
+  static Map<UUID, List<Photograph>> subjects(List<Photograph> photographs) {
     Map<UUID, List<Photograph>> subjects = new TreeMap<>();
     for (Photograph photograph : photographs) {
       UUID subject = photograph.face().map(FaceId::value).orElse(photograph.id().value());
       subjects.computeIfAbsent(subject, s -> new ArrayList<>()).add(photograph);
     }
-    subjects.values().forEach(list -> list.sort(Comparator.comparing(p -> p.sha256().hex())));
     return subjects;
   }
 
   /** Makes the proposal of one face unless it is up to date; whether it was made. */
-  private boolean propose(
-      UUID subject, List<Photograph> photographs, Map<Photograph, DerivationKey> keys) {
-    List<Views.View> views = new ArrayList<>();
-    List<DerivationKey> inputs = new ArrayList<>();
-    for (Photograph photograph : photographs) {
-      DerivationKey key = keyOf(keys, photograph);
-      reading(key)
-          .ifPresent(
-              picture -> {
-                views.add(new Views.View(photograph.id(), picture, Optional.empty()));
-                inputs.add(key);
-              });
-    }
-    if (views.isEmpty()) {
-      return false;
-    }
-    DerivationKey key =
-        DerivationKey.of(
-            ProposalStore.STAGE,
-            List.of(),
-            Map.of(
-                "subject", subject.toString(),
-                "odds", reader.odds().digest(),
-                "lexicon", lexicon.digest()),
-            inputs);
-    try {
-      Optional<Proposal> before = proposals.made(key);
-      if (before.isPresent()) {
-        proposals.pointTo(before.get(), subject);
-        return false;
-      }
-      List<Views.View> laid = laidOverLeading(Views.surestFirst(views));
-      List<FaceView> faceViews =
-          laid.stream()
-              .map(
-                  view ->
-                      new FaceView(
-                          view.photograph(),
-                          view.picture().face(),
-                          Optional.of(view.picture().proportion()),
-                          view.toLeading(),
-                          view.picture().emblems(),
-                          view.picture().otherStones()))
-              .toList();
-      proposals.write(
-          new Proposal(
-              ProposalId.next(),
-              key,
-              photographs.get(0).face(),
-              faceViews,
-              Views.lines(laid, new Again(faceViews), reader.odds()).stream()
-                  .map(line -> line.with(language.leant(line.lattice())))
-                  .toList(),
-              models,
-              Clock.systemUTC().instant()),
-          subject);
-      return true;
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
-  }
-
-  /** Finds how the other photographs of a face lie over the first. */
-  private List<Views.View> laidOverLeading(List<Views.View> views) throws IOException {
-    List<Views.View> laid = new ArrayList<>();
-    laid.add(views.get(0).laid(Optional.of(Homography.identity())));
-    if (views.size() > 1) {
-      Optional<GrayImage> leading = pixels(views.get(0));
-      for (Views.View view : views.subList(1, views.size())) {
-        laid.add(
-            view.laid(
-                leading.flatMap(
-                    first -> pixels(view).flatMap(other -> Registration.of(other, first)))));
-      }
-    }
-    return laid;
-  }
-
-  private Optional<GrayImage> pixels(Views.View view) {
-    try {
-      return Optional.of(pixels(archive, photos.photograph(view.photograph()).orElseThrow()));
-    } catch (PictureException e) {
-      return Optional.empty(); // It was read before, so this is rare; its lines are placed by text.
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
-  }
-
-  /** Reads lines of one face once more. */
-  private final class Again implements Views.Again {
-    private final List<FaceView> views;
-
-    Again(List<FaceView> views) {
-      this.views = views;
-    }
-
-    @Override
-    public List<LineLattice> read(PhotographId photograph, List<FoundLine> lines) {
-      try {
-        GrayImage picture = pixels(archive, photos.photograph(photograph).orElseThrow());
-        return reader.readLines(picture, lines);
-      } catch (PictureException e) {
-        return List.of(); // It was read before, so this is rare; the others speak for it.
-      } catch (IOException e) {
-        throw new UncheckedIOException(e);
-      }
-    }
-
-    @Override
-    public List<List<LineLattice>> relit(List<FoundLine> lines) {
-      return litAnew(views, lines).stream()
-          .map(light -> reader.readLines(light.picture(), light.lines()))
-          .toList();
-    }
-  }
-
-  /** The surface of a face under a light that no photograph had, and where lines lie there. */
-  private record LitAnew(String from, GrayImage picture, List<FoundLine> lines) {}
-
-  /**
-   * @param lines in pixels of the leading photograph
-   */
-  private List<LitAnew> litAnew(List<FaceView> views, List<FoundLine> lines) {
-    long laid = views.stream().filter(view -> view.toLeading().isPresent()).count();
-    if (lines.isEmpty() || laid < FEWEST_LIGHTS) {
-      return List.of();
-    }
-    try {
-      RakedShots raked = RakedShots.of(archive, photos, views);
-      double capital =
-          lines.stream()
-              .mapToDouble(FoundLine::heightPx)
-              .sorted()
-              .skip(lines.size() / 2)
-              .findFirst()
-              .orElseThrow();
-      return RakingSet.of(raked.shots(), capital * raked.scale())
-          .filter(set -> set.source() != RakingSet.LightSource.ONE_LINE)
-          .map(set -> litAnew(raked, set.heights(), lines))
-          .orElse(List.of());
-    } catch (PictureException e) {
-      return List.of();
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
-  }
-
-  private static List<LitAnew> litAnew(RakedShots raked, HeightMap heights, List<FoundLine> lines) {
-    double scale = (double) heights.widthPx() / raked.shots().get(0).squared().widthPx();
-    List<FoundLine> there = lines.stream().map(line -> raked.squared(line, scale)).toList();
-    return NEW_LIGHTS.stream()
-        .map(light -> new LitAnew(light.from(), heights.lit(light.direction()), there))
-        .toList();
+  private boolean propose(UUID subject, List<Photograph> read)
+      throws IOException, BadInputException {
+    MergeFace.Input input = mergeInput(read);
+    boolean before = archive.derived().has(MergeFace.KIND, MergeFace.KIND.key(input));
+    DerivationKey key = archive.derived().make(mergeFace, input);
+    proposals.pointTo(
+        key, subject, read.stream().map(p -> new ProposalStore.Shot(p.sha256(), p.id())).toList());
+    return !before;
   }
 
   /**
    * All that is said of each line of a proposal, read anew and not merged: what {@link Weighing} is
    * fitted on.
    *
-   * @throws PictureException if a photograph can't be decoded
+   * @throws BadInputException if a photograph can't be decoded
    */
-  public List<Heard> heard(Proposal proposal) throws IOException, PictureException {
+  public List<Heard> heard(Proposal proposal) throws BadInputException {
     List<List<Heard.Picture>> heard = new ArrayList<>();
     List<Integer> laid = new ArrayList<>();
     List<FoundLine> onLeading = new ArrayList<>();
     for (ProposedLine line : proposal.lines()) {
       heard.add(new ArrayList<>());
-      FoundLine found = new FoundLine(line.box(), line.heightPx(), line.score());
+      FoundLine found = StageInputs.found(line);
       proposal
           .view(line.photograph())
           .toLeading()
@@ -522,7 +339,8 @@ public final class Proposer {
         hear(pixels(archive, photograph), here, Optional.empty(), laid, heard);
       }
     }
-    for (LitAnew light : litAnew(proposal.views(), onLeading)) {
+    RakedFace raked = inputs.raked(proposal);
+    for (LitAnew light : LitAnew.of(raked, onLeading, archive.derived().given(raked))) {
       hear(light.picture(), light.lines(), Optional.of(light.from()), laid, heard);
     }
     return heard.stream().map(Heard::new).toList();

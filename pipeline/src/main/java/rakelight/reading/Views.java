@@ -6,7 +6,8 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import rakelight.archive.PhotographId;
+import rakelight.archive.BadInputException;
+import rakelight.archive.Sha256;
 import rakelight.finding.FoundLine;
 import rakelight.picture.Homography;
 import rakelight.picture.Point;
@@ -41,17 +42,17 @@ final class Views {
   private Views() {}
 
   /** One photograph, read. */
-  record View(PhotographId photograph, ReadPicture picture, Optional<Homography> toLeading) {
+  record View(Sha256 original, ReadPicture picture, Optional<Homography> toLeading) {
     View laid(Optional<Homography> overLeading) {
-      return new View(photograph, picture, overLeading);
+      return new View(original, picture, overLeading);
     }
   }
 
   /** Reads lines once more, at places that another photograph gave. */
   @FunctionalInterface
   interface Again {
-    /** One lattice per line, in the same order; none at all if the photograph can't be read. */
-    List<LineLattice> read(PhotographId photograph, List<FoundLine> lines);
+    /** One lattice per line, in the same order; none at all where there is nothing to say. */
+    List<LineLattice> read(Sha256 original, List<FoundLine> lines) throws BadInputException;
 
     /**
      * Reads lines on the shape that all lights together give, lit anew.
@@ -59,7 +60,7 @@ final class Views {
      * @param lines in pixels of the leading photograph
      * @return for each new light one lattice per line; none where the shape can't be had
      */
-    default List<List<LineLattice>> relit(List<FoundLine> lines) {
+    default List<List<LineLattice>> relit(List<FoundLine> lines) throws BadInputException {
       return List.of();
     }
   }
@@ -72,12 +73,13 @@ final class Views {
   }
 
   /**
-   * The lines of the face, numbered from 1.
+   * The lines of the face in reading order.
    *
    * @param views the leading one first
    * @param again reads lines on any of their photographs
    */
-  static List<ProposedLine> lines(List<View> views, Again again, Odds odds) {
+  static List<MergedFace.Line> lines(List<View> views, Again again, Odds odds)
+      throws BadInputException {
     List<View> over = views.stream().filter(view -> view.toLeading().isPresent()).toList();
     if (over.isEmpty()) {
       return List.of();
@@ -88,18 +90,19 @@ final class Views {
         lines = joined(lines, placed(own(other)), odds);
       }
     }
-    List<ProposedLine> proposed = new ArrayList<>();
-    for (Placed line : lines) {
-      ReadLine read =
-          new ReadLine(
-              line.line().line(), odds.corrected(line.line().lattice(), line.photographs()));
-      proposed.add(ProposedLine.of(proposed.size() + 1, line.photograph(), read));
-    }
-    return proposed;
+    return lines.stream()
+        .map(
+            line ->
+                new MergedFace.Line(
+                    line.original(),
+                    line.line().line(),
+                    odds.corrected(line.line().lattice(), line.photographs())))
+        .toList();
   }
 
   /** Every line with what the other photographs show of its ribbon merged in. */
-  private static List<Seen> merged(List<Seen> lines, List<View> over, Again again, Odds odds) {
+  private static List<Seen> merged(List<Seen> lines, List<View> over, Again again, Odds odds)
+      throws BadInputException {
     if (over.size() < 2) {
       return lines;
     }
@@ -107,28 +110,28 @@ final class Views {
     lines.forEach(
         line ->
             seenOf.add(new ArrayList<>(List.of(new Weighing.View(line.line().lattice(), false)))));
-    Map<PhotographId, Homography> toLeading = new HashMap<>();
-    over.forEach(view -> toLeading.put(view.photograph(), view.toLeading().orElseThrow()));
+    Map<Sha256, Homography> toLeading = new HashMap<>();
+    over.forEach(view -> toLeading.put(view.original(), view.toLeading().orElseThrow()));
     List<FoundLine> onLeading =
         lines.stream()
             .map(
                 line ->
                     laid(
                         line.line().line(),
-                        toLeading.getOrDefault(line.photograph(), Homography.identity())))
+                        toLeading.getOrDefault(line.original(), Homography.identity())))
             .toList();
     for (View view : over) {
       Homography fromLeading = view.toLeading().orElseThrow().inverse();
       List<Integer> others = new ArrayList<>();
       List<FoundLine> places = new ArrayList<>();
       for (int i = 0; i < lines.size(); i++) {
-        if (!lines.get(i).photograph().equals(view.photograph())) {
+        if (!lines.get(i).original().equals(view.original())) {
           others.add(i);
           places.add(laid(onLeading.get(i), fromLeading));
         }
       }
       List<LineLattice> lattices =
-          places.isEmpty() ? List.of() : again.read(view.photograph(), places);
+          places.isEmpty() ? List.of() : again.read(view.original(), places);
       for (int i = 0; i < lattices.size(); i++) {
         seenOf.get(others.get(i)).add(new Weighing.View(lattices.get(i), false));
       }
@@ -143,7 +146,7 @@ final class Views {
       Seen line = lines.get(i);
       merged.add(
           new Seen(
-              line.photograph(),
+              line.original(),
               new ReadLine(line.line().line(), odds.weighing().merged(seenOf.get(i))),
               line.ribbon(),
               (int) seenOf.get(i).stream().filter(view -> !view.isRelit()).count()));
@@ -166,20 +169,19 @@ final class Views {
    * @param photographs how many were merged
    */
   private record Placed(
-      PhotographId photograph, ReadLine line, double down, double across, int photographs) {}
+      Sha256 original, ReadLine line, double down, double across, int photographs) {}
 
   /**
    * A line of a photograph, with its ribbon where it lies on the picture that it's placed on,
    * turned so that the lines there are level, and how many photographs were merged.
    */
-  record Seen(PhotographId photograph, ReadLine line, Polygon ribbon, int photographs) {}
+  record Seen(Sha256 original, ReadLine line, Polygon ribbon, int photographs) {}
 
   private static List<Seen> own(View view) {
     return view.picture().lines().stream()
         .map(
             line ->
-                new Seen(
-                    view.photograph(), line, line.line().ribbon().map(view.picture()::level), 1))
+                new Seen(view.original(), line, line.line().ribbon().map(view.picture()::level), 1))
         .toList();
   }
 
@@ -204,7 +206,7 @@ final class Views {
       Point centre = line.ribbon().centre();
       placed.add(
           new Placed(
-              line.photograph(),
+              line.original(),
               line.line(),
               bottom > top ? (centre.y() - top) / (bottom - top) : 0.5,
               right > left ? (centre.x() - left) / (right - left) : 0.5,
@@ -303,7 +305,7 @@ final class Views {
                         new Weighing.View(fainter.line().lattice(), false)))
             : surer.line().lattice();
     return new Placed(
-        surer.photograph(),
+        surer.original(),
         new ReadLine(surer.line().line(), lattice),
         a.down(),
         a.across(),

@@ -12,7 +12,6 @@ import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.time.ZoneId;
 import java.util.List;
-import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -20,7 +19,6 @@ class ArchiveTest {
   private static final Ground GROUND =
       new Ground("Fennick Lane", 54.5, -3.25, ZoneId.of("Europe/London"));
   private static final byte[] BYTES = "a photograph, let us say".getBytes(UTF_8);
-  private static final Stage STAGE = new Stage("relief", 1);
 
   @TempDir Path folder;
 
@@ -133,50 +131,4 @@ class ArchiveTest {
       assertThat(place).hasBinaryContent(BYTES);
     }
   }
-
-  @Test
-  void aDerivationIsWholeOrAbsent() throws IOException {
-    try (Archive archive = Archive.init(folder, GROUND, List.of())) {
-      Derived derived = archive.derived();
-      DerivationKey key =
-          DerivationKey.of(STAGE, List.of(), Map.of("side", 1536), List.of(Sha256.of(BYTES)));
-
-      assertThatThrownBy(
-              () ->
-                  derived.write(
-                      STAGE,
-                      key,
-                      "png",
-                      out -> {
-                        out.write(1);
-                        throw new IOException("no more room");
-                      }))
-          .isInstanceOf(IOException.class);
-      assertThat(derived.has(STAGE, key, "png")).isFalse();
-
-      Path made = derived.write(STAGE, key, "png", out -> out.write(BYTES));
-      assertThat(made).hasBinaryContent(BYTES);
-      assertThat(made.getParent()).isDirectoryNotContaining("glob:**.part");
-    }
-  }
-
-  @Test
-  void theKeyOfADerivationFollowsFromEverythingItDependsOn() {
-    Sha256 original = Sha256.of("original");
-    DerivationKey key =
-        DerivationKey.of(STAGE, List.of(), Map.of("a", 1, "b", 2), List.of(original));
-
-    assertThat(DerivationKey.of(STAGE, List.of(), new Reordered(2, 1), List.of(original)))
-        .isEqualTo(key);
-    assertThat(
-            DerivationKey.of(
-                new Stage("relief", 2), List.of(), new Reordered(2, 1), List.of(original)))
-        .isNotEqualTo(key);
-    assertThat(DerivationKey.of(STAGE, List.of(original), new Reordered(2, 1), List.of(original)))
-        .isNotEqualTo(key);
-    assertThat(DerivationKey.of(STAGE, List.of(), new Reordered(2, 1), List.of(key)))
-        .isNotEqualTo(key);
-  }
-
-  private record Reordered(int b, int a) {}
 }

@@ -98,10 +98,11 @@ class EpidocZonesTest {
                           new LineLattice(
                               List.of(new Slot(List.of(new Alternative("I", 1)), 0, 1)))))
               .toList();
+      DerivationKey key = new DerivationKey("ab".repeat(32));
       Proposal proposal =
           new Proposal(
-              ProposalId.next(),
-              new DerivationKey("ab".repeat(32)),
+              ProposalId.of(face.id().value(), key),
+              key,
               Optional.of(face.id()),
               List.of(new FaceView(shot.id(), Polygon.rectangle(0, 0, 600, 400), Optional.empty())),
               lines,

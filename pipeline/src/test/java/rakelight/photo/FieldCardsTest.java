@@ -52,12 +52,12 @@ class FieldCardsTest {
   void aPrintedCardIsFoundInAPhotographTakenAskewInPoorLight(int seed) throws IOException {
     CardLabel label = new CardLabel("B-" + seed, "back");
 
-    assertThat(CardSearch.find(photographed(print(label), seed))).contains(label);
+    assertThat(CardLook.find(photographed(print(label), seed))).contains(label);
   }
 
   @Test
   void aPhotographOfAStoneShowsNoCard() {
-    assertThat(CardSearch.find(Shots.noise(1600, 1200, 1))).isEmpty();
+    assertThat(CardLook.find(Shots.noise(1600, 1200, 1))).isEmpty();
   }
 
   @Test

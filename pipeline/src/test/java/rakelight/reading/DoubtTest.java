@@ -12,7 +12,6 @@ import org.junit.jupiter.api.Test;
 import rakelight.archive.DerivationKey;
 import rakelight.archive.PhotographId;
 import rakelight.archive.ProposalId;
-import rakelight.archive.Stage;
 import rakelight.picture.Homography;
 import rakelight.picture.Polygon;
 
@@ -25,9 +24,10 @@ class DoubtTest {
     for (LineLattice line : lines) {
       proposed.add(new ProposedLine(proposed.size() + 1, photograph, BOX, 40, 1, line));
     }
+    DerivationKey key = new DerivationKey("ab".repeat(32));
     return new Proposal(
-        ProposalId.next(),
-        DerivationKey.of(new Stage("test", 1), List.of(), Map.of(), List.of()),
+        ProposalId.of(photograph.value(), key),
+        key,
         Optional.empty(),
         List.of(new FaceView(photograph, BOX, Optional.of(Homography.identity()))),
         proposed,

@@ -13,10 +13,10 @@ import java.util.Optional;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import rakelight.archive.BadInputException;
 import rakelight.picture.GrayImage;
 import rakelight.picture.NativeScope;
 import rakelight.picture.Picture;
-import rakelight.picture.PictureException;
 import rakelight.relief.HeightMap;
 import rakelight.relief.RakingSet;
 import rakelight.relief.Relief;
@@ -32,7 +32,7 @@ class FacePicturesTest {
   }
 
   @Test
-  void thePicturesOfAFaceAreMadeOnceAndAllOfOneSize() throws IOException, PictureException {
+  void thePicturesOfAFaceAreMadeOnceAndAllOfOneSize() throws IOException, BadInputException {
     try (SmallArchive small = new SmallArchive(folder)) {
       small.propose();
       Proposal proposal = new ProposalStore(small.archive()).latest(small.face()).orElseThrow();
@@ -71,7 +71,7 @@ class FacePicturesTest {
     }
   }
 
-  private static GrayImage decoded(Path file) throws IOException, PictureException {
+  private static GrayImage decoded(Path file) throws IOException, BadInputException {
     return Picture.upright(Files.readAllBytes(file), 1);
   }
 }

@@ -1,16 +1,17 @@
 package rakelight.reading;
 
 import java.io.IOException;
-import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import rakelight.archive.Archive;
+import rakelight.archive.Derivation;
 import rakelight.archive.DerivationKey;
 import rakelight.archive.FaceId;
 import rakelight.archive.PhotographId;
-import rakelight.archive.ProposalId;
 import rakelight.archive.Sha256;
+import rakelight.finding.FoundLine;
+import rakelight.photo.PictureSource;
 import rakelight.picture.Homography;
 import rakelight.picture.Polygon;
 
@@ -23,36 +24,44 @@ public final class GivenProposal {
 
   /** Makes a proposal the newest one of a face. */
   public static Proposal of(Archive archive, FaceId face, String... lines) throws IOException {
-    PhotographId photograph = PhotographId.next();
-    List<ProposedLine> proposed = new ArrayList<>();
+    Sha256 original = Sha256.of(String.join("\n", lines) + face);
+    List<MergedFace.Line> merged = new ArrayList<>();
     for (int i = 0; i < lines.length; i++) {
       List<Slot> slots = slots(lines[i]);
       double top = 100 + 60.0 * i;
-      proposed.add(
-          new ProposedLine(
-              i + 1,
-              photograph,
-              Polygon.rectangle(100, top, 100 + 30.0 * slots.size(), top + 40),
-              40,
-              0.9,
-              new LineLattice(slots)));
+      Polygon ribbon = Polygon.rectangle(100, top, 100 + 30.0 * slots.size(), top + 40);
+      merged.add(
+          new MergedFace.Line(original, new FoundLine(ribbon, 40, 0.9), new LineLattice(slots)));
     }
-    DerivationKey key = new DerivationKey(Sha256.of(String.join("\n", lines) + face).hex());
-    Proposal proposal =
-        new Proposal(
-            ProposalId.next(),
-            key,
-            Optional.of(face),
+    MergeFace.Input input =
+        new MergeFace.Input(
             List.of(
-                new FaceView(
-                    photograph,
+                new MergeFace.View(
+                    new PictureSource(original, Optional.empty(), 1),
+                    new DerivationKey(Sha256.of("read of " + original).hex()),
+                    Optional.empty())),
+            new ReaderSettings(List.of(), List.of(), 0, 0, 0, 0, 0),
+            Sha256.of("odds"),
+            Sha256.of("lexicon"));
+    MergedFace result =
+        new MergedFace(
+            List.of(
+                new MergedFace.View(
+                    original,
                     Polygon.rectangle(0, 0, 1000, 1400),
-                    Optional.of(Homography.identity()))),
-            proposed,
-            List.of(),
-            Instant.parse("2026-04-18T12:00:00Z"));
-    new ProposalStore(archive).write(proposal, face.value());
-    return proposal;
+                    1000.0 / 1400,
+                    Optional.of(Homography.identity()),
+                    List.of(),
+                    List.of())),
+            merged);
+    Derivation derivation = Derivation.of(MergeFace.KIND, input, result);
+    archive.derived().keep(derivation);
+    ProposalStore store = new ProposalStore(archive);
+    store.pointTo(
+        derivation.key(),
+        face.value(),
+        List.of(new ProposalStore.Shot(original, PhotographId.next())));
+    return store.latest(face).orElseThrow();
   }
 
   private static List<Slot> slots(String line) {

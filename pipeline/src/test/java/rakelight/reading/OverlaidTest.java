@@ -8,7 +8,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
-import rakelight.archive.PhotographId;
+import rakelight.archive.Sha256;
 import rakelight.finding.FoundLine;
 import rakelight.picture.Homography;
 
@@ -19,10 +19,10 @@ class OverlaidTest {
         ViewBuilder.light().line("HANNAH", .6, 100, 400, 100).line("WREN", .6, 450, 700, 102);
     ViewBuilder high = ViewBuilder.light().line("HANNAH WREN", .9, 100, 700, 100);
 
-    List<ProposedLine> lines = ViewBuilder.lines(low, high);
+    List<MergedFace.Line> lines = ViewBuilder.lines(low, high);
 
-    assertThat(lines).extracting(ProposedLine::text).containsExactly("HANNAH WREN");
-    assertThat(lines.get(0).photograph()).isEqualTo(high.photograph());
+    assertThat(lines).extracting(MergedFace.Line::text).containsExactly("HANNAH WREN");
+    assertThat(lines.get(0).original()).isEqualTo(high.original());
   }
 
   @Test
@@ -31,13 +31,10 @@ class OverlaidTest {
         ViewBuilder.light().line("HANNAH", .9, 100, 400, 100).line("WREN", .9, 450, 700, 102);
     ViewBuilder high = ViewBuilder.light().line("HANNAH WRFN", .6, 100, 700, 100);
 
-    List<ProposedLine> lines = ViewBuilder.lines(low, high);
+    List<MergedFace.Line> lines = ViewBuilder.lines(low, high);
 
-    assertThat(lines).extracting(ProposedLine::text).containsExactly("HANNAH", "WREN");
-    assertThat(lines)
-        .extracting(ProposedLine::photograph)
-        .containsOnly(low.photograph())
-        .hasSize(2);
+    assertThat(lines).extracting(MergedFace.Line::text).containsExactly("HANNAH", "WREN");
+    assertThat(lines).extracting(MergedFace.Line::original).containsOnly(low.original()).hasSize(2);
   }
 
   @Test
@@ -47,7 +44,7 @@ class OverlaidTest {
     ViewBuilder high = ViewBuilder.light().line("HANNAH WREN", .55, 100, 700, 100);
 
     assertThat(ViewBuilder.lines(low, high))
-        .extracting(ProposedLine::text)
+        .extracting(MergedFace.Line::text)
         .containsExactly("HANNAH WREN");
   }
 
@@ -58,7 +55,7 @@ class OverlaidTest {
     ViewBuilder high = ViewBuilder.light().line("DIED 1848", .8, 200);
 
     assertThat(ViewBuilder.lines(low, high))
-        .extracting(ProposedLine::text)
+        .extracting(MergedFace.Line::text)
         .containsExactly("HANNAH WREN", "DIED 1848", "AGED 63 YEARS");
   }
 
@@ -69,7 +66,7 @@ class OverlaidTest {
     ViewBuilder high = ViewBuilder.light().line("DIED 1848", .7, 200).line("II", .95, 400);
 
     assertThat(ViewBuilder.lines(low, high))
-        .extracting(ProposedLine::text)
+        .extracting(MergedFace.Line::text)
         .containsExactly("HANNAH WREN", "AGED 63 YEARS");
   }
 
@@ -79,7 +76,7 @@ class OverlaidTest {
     ViewBuilder high = ViewBuilder.light().line("HANNAH WREN", .8, 100);
 
     assertThat(ViewBuilder.lines(low, high))
-        .extracting(ProposedLine::text)
+        .extracting(MergedFace.Line::text)
         .containsExactly("HANNAH WREN", "DIED 1848");
   }
 
@@ -93,14 +90,14 @@ class OverlaidTest {
             .laidBy(Homography.of(1 / 1.5, 0, 0, 0, 1 / 1.5, -100, 0, 0, 1))
             .line("HANNAH WREN", .9, 150, 1050, 300);
 
-    List<ProposedLine> lines = ViewBuilder.lines(low, high);
+    List<MergedFace.Line> lines = ViewBuilder.lines(low, high);
 
     assertThat(lines)
-        .extracting(ProposedLine::text)
+        .extracting(MergedFace.Line::text)
         .containsExactly("HANNAH WREN", "AGED 63 YEARS");
-    assertThat(lines.get(0).photograph()).isEqualTo(high.photograph());
-    assertThat(lines.get(0).box().left()).isEqualTo(150);
-    assertThat(lines.get(0).box().centre().y()).isEqualTo(300);
+    assertThat(lines.get(0).original()).isEqualTo(high.original());
+    assertThat(lines.get(0).line().ribbon().left()).isEqualTo(150);
+    assertThat(lines.get(0).line().ribbon().centre().y()).isEqualTo(300);
   }
 
   @Test
@@ -109,24 +106,24 @@ class OverlaidTest {
     ViewBuilder surest = ViewBuilder.light().line("DIED 1343", .7, 100);
     ViewBuilder low = ViewBuilder.light().line("DIED", .6, 100, 400, 100);
     ViewBuilder high = ViewBuilder.light().laidBy(Homography.of(1, 0, 0, 0, 1, -50, 0, 0, 1));
-    Map<PhotographId, List<FoundLine>> asked = new HashMap<>();
+    Map<Sha256, List<FoundLine>> asked = new HashMap<>();
 
-    List<ProposedLine> lines =
+    List<MergedFace.Line> lines =
         ViewBuilder.lines(
-            (photograph, places) -> {
-              asked.put(photograph, places);
+            (original, places) -> {
+              asked.put(original, places);
               return places.stream().map(p -> ViewBuilder.lattice("DIED 1843", .69)).toList();
             },
             surest,
             low,
             high);
 
-    assertThat(lines).extracting(ProposedLine::text).containsExactly("DIED 1843");
-    assertThat(lines.get(0).photograph()).isEqualTo(surest.photograph());
-    assertThat(asked).containsOnlyKeys(low.photograph(), high.photograph());
-    assertThat(asked.getOrDefault(low.photograph(), List.of()).get(0).ribbon().centre().y())
+    assertThat(lines).extracting(MergedFace.Line::text).containsExactly("DIED 1843");
+    assertThat(lines.get(0).original()).isEqualTo(surest.original());
+    assertThat(asked).containsOnlyKeys(low.original(), high.original());
+    assertThat(asked.getOrDefault(low.original(), List.of()).get(0).ribbon().centre().y())
         .isEqualTo(100);
-    assertThat(asked.getOrDefault(high.photograph(), List.of()).get(0).ribbon().centre().y())
+    assertThat(asked.getOrDefault(high.original(), List.of()).get(0).ribbon().centre().y())
         .isEqualTo(150);
   }
 
@@ -136,11 +133,11 @@ class OverlaidTest {
     ViewBuilder high = ViewBuilder.light().line("DIED", .6, 100, 400, 100);
     List<FoundLine> asked = new ArrayList<>();
 
-    List<ProposedLine> lines =
+    List<MergedFace.Line> lines =
         ViewBuilder.lines(
             new Views.Again() {
               @Override
-              public List<LineLattice> read(PhotographId photograph, List<FoundLine> places) {
+              public List<LineLattice> read(Sha256 original, List<FoundLine> places) {
                 return places.stream().map(p -> ViewBuilder.lattice("DIED 1343", .6)).toList();
               }
 
@@ -156,7 +153,7 @@ class OverlaidTest {
 
     assertThat(asked).hasSize(1);
     assertThat(asked.get(0).ribbon().centre().y()).isEqualTo(100);
-    assertThat(lines).extracting(ProposedLine::text).containsExactly("DIED 1843");
+    assertThat(lines).extracting(MergedFace.Line::text).containsExactly("DIED 1843");
   }
 
   @Test
@@ -164,10 +161,10 @@ class OverlaidTest {
     ViewBuilder clear = ViewBuilder.light().line("DIED 1843", .8, 100);
     ViewBuilder dark = ViewBuilder.light();
 
-    List<ProposedLine> lines =
-        ViewBuilder.lines((photograph, places) -> List.of(new LineLattice(List.of())), clear, dark);
+    List<MergedFace.Line> lines =
+        ViewBuilder.lines((original, places) -> List.of(new LineLattice(List.of())), clear, dark);
 
-    assertThat(lines).extracting(ProposedLine::text).containsExactly("DIED 1843");
+    assertThat(lines).extracting(MergedFace.Line::text).containsExactly("DIED 1843");
     assertThat(lines.get(0).lattice().slots().get(0).p("D")).isCloseTo(.8, within(1e-9));
   }
 
@@ -181,11 +178,10 @@ class OverlaidTest {
             .line("HANNAH WREN", .9, 100, 350, 104)
             .line("ALSO OF", .9, 100, 350, 200);
 
-    List<ProposedLine> lines = ViewBuilder.lines(low);
+    List<MergedFace.Line> lines = ViewBuilder.lines(low);
 
     assertThat(lines)
-        .extracting(ProposedLine::text)
+        .extracting(MergedFace.Line::text)
         .containsExactly("HANNAH WREN", "AMOS WREN", "ALSO OF", "HIS WIFE", "BORN 1790");
-    assertThat(lines).extracting(ProposedLine::number).containsExactly(1, 2, 3, 4, 5);
   }
 }

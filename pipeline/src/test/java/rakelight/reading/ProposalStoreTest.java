@@ -86,7 +86,7 @@ class ProposalStoreTest {
 
   @Test
   void aDamagedProposalIsMadeAnew() throws IOException {
-    Path file = small.archive().derived().path(ProposalStore.STAGE, proposal.key(), "json");
+    Path file = small.archive().derived().path(MergeFace.KIND, proposal.key(), "json");
     Files.writeString(file, "{\"id\":");
     assertThat(store.latest(small.face())).isEmpty();
 

@@ -16,9 +16,9 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.DerivationKey;
+import rakelight.archive.Derived;
 import rakelight.archive.FaceId;
 import rakelight.archive.PhotographId;
-import rakelight.archive.Stage;
 import rakelight.photo.PhotoStore;
 import rakelight.picture.NativeScope;
 
@@ -232,14 +232,10 @@ class ProposerTest {
   /** The mark that a program leaves that died this many times over a photograph. */
   private Path leaveMark(Proposer proposer, String name, String deaths) throws IOException {
     DerivationKey key = proposer.readingKey(small.photograph(name));
-    return small
-        .archive()
-        .derived()
-        .write(
-            new Stage("reading", 2),
-            key,
-            "started",
-            out -> out.write(deaths.getBytes(StandardCharsets.UTF_8)));
+    Derived derived = small.archive().derived();
+    return derived.write(
+        derived.path(ReadPhotograph.KIND, key, "started"),
+        out -> out.write(deaths.getBytes(StandardCharsets.UTF_8)));
   }
 
   private static String text(Path file) {

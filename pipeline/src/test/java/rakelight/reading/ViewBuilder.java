@@ -4,7 +4,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import rakelight.archive.PhotographId;
+import java.util.concurrent.atomic.AtomicInteger;
+import rakelight.archive.BadInputException;
+import rakelight.archive.Sha256;
 import rakelight.finding.FoundLine;
 import rakelight.picture.Homography;
 import rakelight.picture.Polygon;
@@ -14,7 +16,8 @@ import rakelight.picture.QuarterTurn;
 final class ViewBuilder {
   private static final double LINE_HEIGHT_PX = 40;
 
-  private final PhotographId photograph = PhotographId.next();
+  private static final AtomicInteger COUNT = new AtomicInteger();
+  private final Sha256 original = Sha256.of("light " + COUNT.incrementAndGet());
   private final List<ReadLine> lines = new ArrayList<>();
   private Optional<Homography> toLeading = Optional.of(Homography.identity());
 
@@ -52,25 +55,30 @@ final class ViewBuilder {
     return this;
   }
 
-  PhotographId photograph() {
-    return photograph;
+  Sha256 original() {
+    return original;
   }
 
   Views.View view() {
     return new Views.View(
-        photograph,
+        original,
         new ReadPicture(
             Polygon.rectangle(0, 0, 800, 600), 800.0 / 600, lines, List.of(), List.of()),
         toLeading);
   }
 
   /** The lines of the face that these photographs show, the leading one first. */
-  static List<ProposedLine> lines(ViewBuilder... lights) {
-    return lines((photograph, places) -> List.of(), lights);
+  static List<MergedFace.Line> lines(ViewBuilder... lights) {
+    return lines((original, places) -> List.of(), lights);
   }
 
-  static List<ProposedLine> lines(Views.Again again, ViewBuilder... lights) {
-    return Views.lines(List.of(lights).stream().map(ViewBuilder::view).toList(), again, Odds.PLAIN);
+  static List<MergedFace.Line> lines(Views.Again again, ViewBuilder... lights) {
+    try {
+      return Views.lines(
+          List.of(lights).stream().map(ViewBuilder::view).toList(), again, Odds.PLAIN);
+    } catch (BadInputException e) {
+      throw new AssertionError("Nothing is decoded here", e);
+    }
   }
 
   /** Evenly spaced letters; each may be a {@code #} instead, spaces are sure. */

@@ -1,0 +1,171 @@
+package rakelight.reading;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import rakelight.archive.BadInputException;
+import rakelight.archive.DerivationKey;
+import rakelight.archive.Given;
+import rakelight.archive.Sha256;
+import rakelight.archive.Stage;
+import rakelight.archive.StageKind;
+import rakelight.finding.FoundLine;
+import rakelight.photo.PictureSource;
+import rakelight.picture.GrayImage;
+import rakelight.picture.Homography;
+import rakelight.picture.Picture;
+import rakelight.relief.FaceLight;
+import rakelight.relief.RakedFace;
+import rakelight.relief.Registration;
+
+/**
+ * Puts the photographs of one face together, each of which {@link ReadPhotograph} has read: see
+ * {@link Views}.
+ */
+public final class MergeFace implements Stage<MergeFace.Input, MergedFace> {
+  public static final StageKind<Input, MergedFace> KIND =
+      new StageKind<>("proposal", 3, Input.class, MergedFace.class);
+
+  private final MachineReader reader;
+  private final ReaderSettings settings;
+  private final Lexicon lexicon = Lexicon.standard();
+  private final Language language = new Language(new LetterOrder(lexicon));
+
+  /**
+   * @param views in any order, one or more; they are put in the order of their digests. From fewer
+   *     than three lights no surface is had, so that their lights are left out.
+   * @param odds digest of the reader's {@link Odds}
+   * @param lexicon digest of the {@link Lexicon}
+   */
+  public record Input(List<View> views, ReaderSettings reader, Sha256 odds, Sha256 lexicon) {
+    public Input {
+      if (views.isEmpty()) {
+        throw new IllegalArgumentException("a face is seen on a photograph at least");
+      }
+      boolean lit = views.size() >= LitAnew.FEWEST_LIGHTS;
+      views =
+          views.stream()
+              .map(view -> lit ? view : view.unlit())
+              .sorted(Comparator.comparing(view -> view.picture().original().hex()))
+              .toList();
+    }
+  }
+
+  /**
+   * One photograph.
+   *
+   * @param reading of it, by {@link ReadPhotograph}
+   * @param light where it stood, if known
+   */
+  public record View(PictureSource picture, DerivationKey reading, Optional<FaceLight> light) {
+    private View unlit() {
+      return new View(picture, reading, Optional.empty());
+    }
+  }
+
+  /**
+   * @param reader borrowed
+   */
+  public MergeFace(MachineReader reader) {
+    this.reader = reader;
+    this.settings = reader.settings();
+  }
+
+  /** The input that has these photographs merged with this reader. */
+  public Input input(List<View> views) {
+    return new Input(
+        views, settings, new Sha256(reader.odds().digest()), new Sha256(lexicon.digest()));
+  }
+
+  @Override
+  public StageKind<Input, MergedFace> kind() {
+    return KIND;
+  }
+
+  /**
+   * @throws IllegalArgumentException if the input asks for another reader, odds or lexicon
+   */
+  @Override
+  public MergedFace run(Input input, Given given) throws BadInputException {
+    if (!input.equals(input(input.views()))) {
+      throw new IllegalArgumentException("The input asks for another reader: " + input.reader());
+    }
+    Map<Sha256, View> byOriginal = new LinkedHashMap<>();
+    List<Views.View> read = new ArrayList<>();
+    for (View view : input.views()) {
+      Sha256 original = view.picture().original();
+      byOriginal.put(original, view);
+      ReadPicture reading = given.result(ReadPhotograph.KIND, view.reading());
+      read.add(new Views.View(original, reading, Optional.empty()));
+    }
+    Shots shots = new Shots(byOriginal, given);
+    List<Views.View> laid = laidOverLeading(Views.surestFirst(read), shots);
+    List<MergedFace.Line> lines =
+        Views.lines(laid, new ReadAgain(laid, shots, reader), reader.odds());
+    return new MergedFace(
+        laid.stream().map(MergeFace::view).toList(),
+        lines.stream().map(line -> line.with(language.leant(line.lattice()))).toList());
+  }
+
+  private static MergedFace.View view(Views.View view) {
+    return new MergedFace.View(
+        view.original(),
+        view.picture().face(),
+        view.picture().proportion(),
+        view.toLeading(),
+        view.picture().emblems(),
+        view.picture().otherStones());
+  }
+
+  /** Finds how the other photographs of a face lie over the first. */
+  private static List<Views.View> laidOverLeading(List<Views.View> views, Shots shots)
+      throws BadInputException {
+    List<Views.View> laid = new ArrayList<>();
+    laid.add(views.get(0).laid(Optional.of(Homography.identity())));
+    if (views.size() > 1) {
+      GrayImage leading = shots.pixels(views.get(0).original());
+      for (Views.View view : views.subList(1, views.size())) {
+        laid.add(view.laid(Registration.of(shots.pixels(view.original()), leading)));
+      }
+    }
+    return laid;
+  }
+
+  /** The photographs by the digests of their originals. */
+  private record Shots(Map<Sha256, View> byOriginal, Given given) {
+    GrayImage pixels(Sha256 original) throws BadInputException {
+      return Picture.upright(view(original).picture(), given);
+    }
+
+    View view(Sha256 original) {
+      return Optional.ofNullable(byOriginal.get(original)).orElseThrow();
+    }
+  }
+
+  /** Reads lines of one face once more. */
+  private record ReadAgain(List<Views.View> views, Shots shots, MachineReader reader)
+      implements Views.Again {
+    @Override
+    public List<LineLattice> read(Sha256 original, List<FoundLine> lines) throws BadInputException {
+      return reader.readLines(shots.pixels(original), lines);
+    }
+
+    @Override
+    public List<List<LineLattice>> relit(List<FoundLine> lines) throws BadInputException {
+      List<RakedFace.View> raked = new ArrayList<>();
+      for (Views.View view : views) {
+        View shot = shots.view(view.original());
+        view.toLeading()
+            .ifPresent(laid -> raked.add(new RakedFace.View(shot.picture(), laid, shot.light())));
+      }
+      ReadPicture leading = views.get(0).picture();
+      RakedFace face = new RakedFace(leading.face(), Optional.of(leading.proportion()), raked);
+      return LitAnew.of(face, lines, shots.given()).stream()
+          .map(light -> reader.readLines(light.picture(), light.lines()))
+          .toList();
+    }
+  }
+}

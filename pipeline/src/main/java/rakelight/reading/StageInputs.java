@@ -1,0 +1,128 @@
+package rakelight.reading;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import rakelight.archive.DerivationKey;
+import rakelight.finding.FoundLine;
+import rakelight.photo.Face;
+import rakelight.photo.PhotoStore;
+import rakelight.photo.Photograph;
+import rakelight.picture.Homography;
+import rakelight.picture.Polygon;
+import rakelight.relief.FaceLight;
+import rakelight.relief.LineStrips;
+import rakelight.relief.LinesDrawn;
+import rakelight.relief.Overlay;
+import rakelight.relief.RakedFace;
+import rakelight.relief.ReliefPictures;
+
+/**
+ * What the ledger has each stage work on as things stand now: the one place where lights, bearings
+ * and places of pictures are looked up. What changes there changes an input, and so a key.
+ */
+final class StageInputs {
+  private final PhotoStore photos;
+
+  StageInputs(PhotoStore photos) {
+    this.photos = photos;
+  }
+
+  /** A photograph of a face to merge. */
+  MergeFace.View view(Photograph photograph, DerivationKey reading) {
+    return new MergeFace.View(photograph.source(), reading, light(photograph));
+  }
+
+  ReliefPictures.Input relief(Proposal proposal) {
+    List<Polygon> lines = new ArrayList<>();
+    for (ProposedLine line : proposal.lines()) {
+      toLeading(proposal, line).ifPresent(move -> lines.add(line.box().map(move::map)));
+    }
+    double capitalPx =
+        proposal.lines().stream()
+            .mapToDouble(ProposedLine::heightPx)
+            .sorted()
+            .skip(proposal.lines().size() / 2)
+            .findFirst()
+            .orElse(0);
+    return new ReliefPictures.Input(raked(proposal), capitalPx, lines);
+  }
+
+  LineStrips.Input strips(Proposal proposal) {
+    List<LineStrips.Light> lights = new ArrayList<>();
+    for (int i = 0; i < proposal.views().size(); i++) {
+      FaceView view = proposal.views().get(i);
+      if (view.toLeading().isPresent()) {
+        lights.add(
+            new LineStrips.Light(
+                FacePictures.light(i), photograph(view).source(), view.toLeading().get()));
+      }
+    }
+    List<LineStrips.Line> lines = new ArrayList<>();
+    for (ProposedLine line : proposal.lines()) {
+      toLeading(proposal, line)
+          .ifPresent(move -> lines.add(new LineStrips.Line(line.number(), found(line), move)));
+    }
+    FaceView leading = proposal.views().get(0);
+    return new LineStrips.Input(
+        ReliefPictures.KIND.key(relief(proposal)),
+        leading.outline(),
+        leading.proportion(),
+        lights,
+        lines);
+  }
+
+  LinesDrawn.Input lines(Proposal proposal) {
+    List<Overlay.Line> lines = new ArrayList<>();
+    for (ProposedLine line : proposal.lines()) {
+      toLeading(proposal, line).ifPresent(move -> lines.add(drawn(line, move)));
+    }
+    FaceView leading = proposal.views().get(0);
+    return new LinesDrawn.Input(photograph(leading).source(), leading.outline(), lines);
+  }
+
+  /** The photographs that lie over the leading one. */
+  RakedFace raked(Proposal proposal) {
+    FaceView leading = proposal.views().get(0);
+    List<RakedFace.View> views = new ArrayList<>();
+    for (FaceView view : proposal.views()) {
+      Optional<Homography> move =
+          view == leading ? Optional.of(Homography.identity()) : view.toLeading();
+      if (move.isPresent()) {
+        Photograph photograph = photograph(view);
+        views.add(new RakedFace.View(photograph.source(), move.get(), light(photograph)));
+      }
+    }
+    return new RakedFace(leading.outline(), leading.proportion(), views);
+  }
+
+  static FoundLine found(ProposedLine line) {
+    return new FoundLine(line.box(), line.heightPx(), line.score());
+  }
+
+  private Photograph photograph(FaceView view) {
+    return photos.photograph(view.photograph()).orElseThrow();
+  }
+
+  private Optional<FaceLight> light(Photograph photograph) {
+    return FaceLight.of(
+        photograph.light(), photograph.face().flatMap(photos::face).flatMap(Face::bearingDegrees));
+  }
+
+  private static Optional<Homography> toLeading(Proposal proposal, ProposedLine line) {
+    return proposal.view(line.photograph()).toLeading();
+  }
+
+  private static Overlay.Line drawn(ProposedLine line, Homography toLeading) {
+    return new Overlay.Line(
+        line.number(),
+        line.box().map(toLeading::map),
+        line.lattice().slots().stream()
+            .filter(slot -> !slot.best().isBlank() && slot.to() > slot.from())
+            .map(
+                slot ->
+                    new Overlay.Letter(
+                        line.letterBox(slot).map(toLeading::map), slot.p() >= LineLattice.SURE))
+            .toList());
+  }
+}
