@@ -204,16 +204,7 @@ public final class Check {
 
   private Map<String, Long> derived() {
     Map<String, Long> counts = new TreeMap<>();
-    try (var files = Files.walk(archive.root().resolve(Derived.FOLDER))) {
-      Path folder = archive.root().resolve(Derived.FOLDER);
-      files
-          .filter(Files::isRegularFile)
-          .map(folder::relativize)
-          .filter(path -> path.getNameCount() == 3 && !path.toString().endsWith(".part"))
-          .forEach(path -> counts.merge(path.getName(0).toString(), 1L, Long::sum));
-    } catch (IOException e) {
-      throw new ArchiveException(archive.root() + ": derived/ can't be listed (" + e + ").", e);
-    }
+    archive.derived().eachLying(lying -> counts.merge(lying.stage(), 1L, Long::sum));
     return counts;
   }
 

@@ -305,6 +305,8 @@ public final class Derived {
     List<Path> entries = new ArrayList<>();
     try (DirectoryStream<Path> stream = Files.newDirectoryStream(folder)) {
       stream.forEach(entries::add);
+    } catch (NoSuchFileException e) {
+      return List.of();
     } catch (IOException e) {
       throw new ArchiveException(folder + ": can't be listed (" + e + "). Check the disk.", e);
     }

@@ -1,9 +1,13 @@
 package rakelight.cli;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.concurrent.Callable;
@@ -19,11 +23,19 @@ import rakelight.person.Source;
 import rakelight.person.SourceStore;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
+import rakelight.reading.DerivedCheck;
+import rakelight.reading.MachineReader;
 
 @Command(
     name = "check",
-    description = "Compares every original with its digest, and the ledger with its journal.")
+    description = {
+      "Compares every original with its digest, the ledger with its journal, and what was",
+      "derived with what is asked for now."
+    })
 final class CheckCommand implements Callable<Integer> {
+  /** Lines told of what is missing or out of date; a new season would fill pages. */
+  private static final int MOST_TOLD = 20;
+
   @Spec private CommandSpec spec;
 
   @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
@@ -35,8 +47,13 @@ final class CheckCommand implements Callable<Integer> {
   @Option(names = "--rebuild", description = "First makes the state tables anew from the journal.")
   private boolean rebuild;
 
+  @Option(
+      names = "--drop-unneeded",
+      description = "Deletes what was derived and nothing needs any more.")
+  private boolean dropUnneeded;
+
   @Override
-  public Integer call() {
+  public Integer call() throws IOException {
     PrintWriter out = spec.commandLine().getOut();
     Progress progress = Progress.on(spec.commandLine().getErr(), "originals");
     try (Archive archive = Archive.open(root, Projections.all())) {
@@ -62,36 +79,67 @@ final class CheckCommand implements Callable<Integer> {
                   expected.keySet(),
                   original -> progress.step(expected.getOrDefault(original, 0L)));
       progress.clear();
-      print(out, result, sizeBytes);
+      result.faults().forEach(fault -> print(out, fault));
+      List<DerivedCheck.Finding> findings;
+      int dropped = 0;
+      try (MachineReader reader = MachineReader.standard()) {
+        DerivedCheck derived = new DerivedCheck(archive, reader);
+        findings = derived.run();
+        if (dropUnneeded) {
+          dropped = derived.drop();
+        }
+      }
+      if (json) {
+        findings.forEach(finding -> JsonLines.print(out, object(finding)));
+        JsonLines.print(out, summary(result, sizeBytes, findings, dropped));
+      } else {
+        tell(out, result, findings);
+      }
       return result.faults().isEmpty() ? 0 : 1;
     }
   }
 
-  private void print(PrintWriter out, Check.Result result, long sizeBytes) {
-    for (Check.Fault fault : result.faults()) {
-      if (json) {
-        JsonLines.print(
-            out,
-            JsonLines.object()
-                .put("fault", fault.code())
-                .put("where", fault.where())
-                .put("text", fault.text()));
-      } else {
-        out.println(fault.where() + ": " + fault.text());
-      }
-    }
-    Map<String, Long> derived = new TreeMap<>(result.derived());
+  private void print(PrintWriter out, Check.Fault fault) {
     if (json) {
-      ObjectNode summary =
+      JsonLines.print(
+          out,
           JsonLines.object()
-              .put("originals", result.originals())
-              .put("bytes", sizeBytes)
-              .put("decisions", result.decisions())
-              .put("faults", result.faults().size());
-      summary.set("derived", Json.tree(derived));
-      JsonLines.print(out, summary);
-      return;
+              .put("fault", fault.code())
+              .put("where", fault.where())
+              .put("text", fault.text()));
+    } else {
+      out.println(fault.where() + ": " + fault.text());
     }
+  }
+
+  private static ObjectNode object(DerivedCheck.Finding finding) {
+    return JsonLines.object()
+        .put("state", word(finding.state()))
+        .put("stage", finding.stage())
+        .put("of", finding.of())
+        .put("bytes", finding.sizeBytes());
+  }
+
+  private static String word(DerivedCheck.State state) {
+    return state.name().toLowerCase(Locale.ROOT).replace('_', '-');
+  }
+
+  private static ObjectNode summary(
+      Check.Result result, long sizeBytes, List<DerivedCheck.Finding> findings, int dropped) {
+    ObjectNode summary =
+        JsonLines.object()
+            .put("originals", result.originals())
+            .put("bytes", sizeBytes)
+            .put("decisions", result.decisions())
+            .put("faults", result.faults().size());
+    summary.set("derived", Json.tree(new TreeMap<>(result.derived())));
+    for (DerivedCheck.State state : DerivedCheck.State.values()) {
+      summary.put(word(state), findings.stream().filter(f -> f.state() == state).count());
+    }
+    return summary.put("dropped", dropped);
+  }
+
+  private void tell(PrintWriter out, Check.Result result, List<DerivedCheck.Finding> findings) {
     out.println(
         result.originals()
             + " originals read, "
@@ -100,6 +148,40 @@ final class CheckCommand implements Callable<Integer> {
             + (result.faults().isEmpty()
                 ? "nothing wrong."
                 : result.faults().size() + " things wrong."));
-    derived.forEach((stage, count) -> out.println("derived: " + stage + " " + count));
+    new TreeMap<>(result.derived())
+        .forEach((stage, count) -> out.println("derived: " + stage + " " + count));
+    Map<String, List<DerivedCheck.Finding>> unneeded = new TreeMap<>();
+    int open = 0;
+    for (DerivedCheck.Finding finding : findings) {
+      if (finding.state() == DerivedCheck.State.UNNEEDED) {
+        unneeded.computeIfAbsent(finding.stage(), stage -> new ArrayList<>()).add(finding);
+      } else if (++open <= MOST_TOLD) {
+        out.println(
+            finding.of()
+                + ": its "
+                + finding.stage()
+                + (finding.state() == DerivedCheck.State.MISSING
+                    ? " is missing."
+                    : " is out of date: lights, photographs or models have changed since."));
+      }
+    }
+    if (open > MOST_TOLD) {
+      out.println("And " + (open - MOST_TOLD) + " more; --json lists all.");
+    }
+    if (open > 0) {
+      out.println("`propose` makes what is missing or out of date.");
+    }
+    unneeded.forEach(
+        (stage, all) ->
+            out.printf(
+                Locale.ROOT,
+                "derived: %s %d that nothing needs any more, %.1f MB%n",
+                stage,
+                all.size(),
+                all.stream().mapToLong(DerivedCheck.Finding::sizeBytes).sum() / 1e6));
+    if (!unneeded.isEmpty()) {
+      out.println(
+          dropUnneeded ? "They have been deleted." : "`check --drop-unneeded` deletes them.");
+    }
   }
 }

@@ -27,13 +27,11 @@ record FileReading(
     long sizeBytes,
     Optional<RefusedFile> refusal,
     Optional<Sha256> digest,
-    Optional<Content> content) {
+    Optional<FileContent> content) {
   /** Files up to this size are held in memory, so that they are read once. */
   private static final long LARGEST_IN_MEMORY_BYTES = 64 << 20;
 
   private static final long LARGEST_BYTES = Integer.MAX_VALUE - 16;
-
-  record Content(Inspection inspection, FileTags tags) {}
 
   /** Reads, judges and stores; runs on any thread. */
   static FileReading of(
@@ -65,7 +63,7 @@ record FileReading(
     }
     Sha256 digest = Sha256.of(bytes);
     Optional<Photograph> known = store.photograph(digest);
-    Optional<Content> content = Optional.empty();
+    Optional<FileContent> content = Optional.empty();
     if (known.isEmpty()) {
       content = Optional.of(judge(ByteBuffer.wrap(bytes), file.path()));
     }
@@ -88,7 +86,7 @@ record FileReading(
       Incoming.Copy copy = copy(archive, incoming, in);
       try {
         Optional<Photograph> known = store.photograph(copy.digest());
-        Optional<Content> content =
+        Optional<FileContent> content =
             known.isPresent() ? Optional.empty() : Optional.of(judgeCopy(copy, file.path()));
         long sizeBytes = Files.size(copy.file());
         incoming.keep(copy, extension(known, content));
@@ -122,23 +120,18 @@ record FileReading(
     }
   }
 
-  private static Content judgeCopy(Incoming.Copy copy, Path path)
+  private static FileContent judgeCopy(Incoming.Copy copy, Path path)
       throws UnfitFileException, IOException {
     try (FileChannel channel = FileChannel.open(copy.file(), StandardOpenOption.READ)) {
       return judge(channel.map(FileChannel.MapMode.READ_ONLY, 0, channel.size()), path);
     }
   }
 
-  private static Content judge(ByteBuffer bytes, Path path) throws UnfitFileException {
-    Inspection inspection = Inspection.of(bytes, String.valueOf(path.getFileName()));
-    try {
-      return new Content(inspection, FileTags.read(new BufferStream(bytes), bytes.limit()));
-    } catch (IOException e) {
-      throw new AssertionError("reading memory doesn't fail", e);
-    }
+  private static FileContent judge(ByteBuffer bytes, Path path) throws UnfitFileException {
+    return FileContent.of(bytes, String.valueOf(path.getFileName()));
   }
 
-  private static String extension(Optional<Photograph> known, Optional<Content> content) {
+  private static String extension(Optional<Photograph> known, Optional<FileContent> content) {
     return content
         .map(c -> c.inspection().format())
         .or(() -> known.map(Photograph::format))

@@ -36,7 +36,7 @@ import java.util.function.Predicate;
  * @param orientation 1 to 8; 1 where the file doesn't say
  * @param all every tag as read, by directory; values too long to be text only by their length
  */
-record FileTags(
+public record FileTags(
     int orientation,
     Optional<CaptureTime> taken,
     Optional<Position> position,

@@ -164,7 +164,7 @@ public final class Ingest {
     take(reading, reading.content().get());
   }
 
-  private void take(FileReading reading, FileReading.Content content) {
+  private void take(FileReading reading, FileContent content) {
     Inspection file = content.inspection();
     FileTags tags = content.tags();
     String path = reading.path().toString();

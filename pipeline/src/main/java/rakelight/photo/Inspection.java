@@ -13,7 +13,7 @@ import java.util.Optional;
  *
  * @param widthPx of the picture that can be read; of the main image where none can; 0 if unknown
  */
-record Inspection(
+public record Inspection(
     FileFormat format, int widthPx, int heightPx, PictureKind picture, Optional<Preview> preview) {
   /**
    * The largest picture taken. A header that claims more makes a decoder allocate gigabytes before

@@ -1,7 +1,7 @@
 package rakelight.photo;
 
 /** Why a file can't be taken as a photograph: an expected outcome, turned into a refusal. */
-final class UnfitFileException extends Exception {
+public final class UnfitFileException extends Exception {
   private final String code;
   private final String advice;
 
@@ -23,7 +23,8 @@ final class UnfitFileException extends Exception {
         "damaged", "the file is damaged: " + what + ".", "Copy it again from the camera or card.");
   }
 
-  RefusedFile refusal(String path) {
+  /** The refusal of the file at this path. */
+  public RefusedFile refusal(String path) {
     return new RefusedFile(path, code, String.valueOf(getMessage()), advice);
   }
 }

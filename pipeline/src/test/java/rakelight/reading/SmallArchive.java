@@ -96,7 +96,12 @@ public final class SmallArchive implements AutoCloseable {
   }
 
   MachineReader reader() {
-    return new MachineReader(new TwoLines(), List.of(new MachineReader.Voice(new Says(), 1)));
+    return reader(1);
+  }
+
+  /** One whose recogniser has this weight. */
+  MachineReader reader(double weight) {
+    return new MachineReader(new TwoLines(), List.of(new MachineReader.Voice(new Says(), weight)));
   }
 
   /** Proposes what is missing, with one worker. */

@@ -1,0 +1,212 @@
+package rakelight.reading;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import rakelight.archive.Archive;
+import rakelight.archive.DerivationInput;
+import rakelight.archive.DerivationKey;
+import rakelight.archive.Derived;
+import rakelight.archive.FaceId;
+import rakelight.archive.StageKind;
+import rakelight.photo.CardLook;
+import rakelight.photo.Face;
+import rakelight.photo.PhotoStore;
+import rakelight.photo.Photograph;
+import rakelight.photo.PictureSource;
+import rakelight.picture.SmallerPicture;
+import rakelight.relief.LineStrips;
+import rakelight.relief.LinesDrawn;
+import rakelight.relief.ReliefPictures;
+
+/**
+ * Compares what has been derived with what the ledger asks for now, by keys alone: what is out of
+ * date, what is missing and what nothing needs any more. Runs no stage.
+ *
+ * <p>Readings and proposals are asked for by every photograph and face; pictures are made on first
+ * sight and never missing. What a kept proposal is shown with is needed as long as that is kept.
+ * What is out of date stands until its successor has been made.
+ */
+public final class DerivedCheck {
+  private final Archive archive;
+  private final PhotoStore photos;
+  private final ProposalStore proposals;
+  private final Proposer proposer;
+  private final StageInputs inputs;
+
+  private final List<Finding> findings = new ArrayList<>();
+  private final List<Derived.Lying> unneeded = new ArrayList<>();
+
+  /** Names needed, by stage. */
+  private final Map<String, Set<String>> needed = new HashMap<>();
+
+  /** Photographs by the digest of their original, of which no reading is there that is wanted. */
+  private final Map<String, Photograph> unread = new HashMap<>();
+
+  private final Set<PictureSource> sources = new HashSet<>();
+  private final Set<CardLook.Input> cards = new HashSet<>();
+
+  /**
+   * @param reader the one that proposals are made with; borrowed
+   */
+  public DerivedCheck(Archive archive, MachineReader reader) {
+    this.archive = archive;
+    this.photos = new PhotoStore(archive);
+    this.proposals = new ProposalStore(archive);
+    this.proposer = new Proposer(archive, reader);
+    this.inputs = new StageInputs(photos);
+  }
+
+  /** How a derivation stands to what is asked for. */
+  public enum State {
+    /** There is one, but the ledger or the models ask for another now. */
+    OUT_OF_DATE,
+    /** There is none. */
+    MISSING,
+    /** There is one that nothing asks for. */
+    UNNEEDED
+  }
+
+  /**
+   * Something that isn't as asked for.
+   *
+   * @param stage its folder
+   * @param of the photograph's path, or marker and face; the name of the files where nothing needs
+   *     them
+   * @param sizeBytes on disk; 0 where nothing is there
+   */
+  public record Finding(State state, String stage, String of, long sizeBytes) {}
+
+  /** Compares. */
+  public List<Finding> run() {
+    List<Photograph> readable = Proposer.readable(photos);
+    for (Photograph photograph : photos.photographs()) {
+      sources.add(photograph.source());
+      cards.add(new CardLook.Input(photograph.sha256(), photograph.preview()));
+    }
+    for (Photograph photograph : readable) {
+      DerivationKey key = proposer.readingKey(photograph);
+      need(ReadPhotograph.KIND, key);
+      if (!archive.derived().has(ReadPhotograph.KIND, key)) {
+        unread.put(photograph.sha256().hex(), photograph);
+      }
+    }
+    Proposer.subjects(readable).forEach(this::subject);
+    proposals.allKept().forEach(this::needPictures);
+    Set<String> readBefore = new HashSet<>();
+    archive.derived().eachLying(lying -> judge(lying, readBefore));
+    for (Photograph photograph : readable) {
+      String original = photograph.sha256().hex();
+      if (unread.containsKey(original)) {
+        State state = readBefore.contains(original) ? State.OUT_OF_DATE : State.MISSING;
+        findings.add(
+            new Finding(state, ReadPhotograph.KIND.name(), photograph.originalPath(), 0));
+      }
+    }
+    return List.copyOf(findings);
+  }
+
+  /**
+   * Deletes what {@link #run} found that nothing needs.
+   *
+   * @return how many
+   */
+  public int drop() throws IOException {
+    for (Derived.Lying lying : unneeded) {
+      archive.derived().drop(lying);
+    }
+    return unneeded.size();
+  }
+
+  private void subject(UUID subject, List<Photograph> photographs) {
+    Optional<FaceId> face = photographs.get(0).face();
+    needed
+        .computeIfAbsent(ProposalStore.NEWEST, stage -> new HashSet<>())
+        .add(subject.toString());
+    List<Photograph> read =
+        photographs.stream().filter(p -> !unread.containsKey(p.sha256().hex())).toList();
+    Optional<DerivationKey> wanted =
+        read.isEmpty()
+            ? Optional.empty()
+            : Optional.of(MergeFace.KIND.key(proposer.mergeInput(read)));
+    Optional<DerivationKey> newest =
+        proposals
+            .newest(subject)
+            .map(ProposalStore.Newest::proposal)
+            .filter(key -> archive.derived().has(MergeFace.KIND, key));
+    wanted.ifPresent(key -> need(MergeFace.KIND, key));
+    newest.ifPresent(key -> need(MergeFace.KIND, key));
+    Optional<Proposal> shown =
+        face.isPresent() ? proposals.latest(face.get()) : proposals.latest(photographs.get(0).id());
+    shown.ifPresent(this::needPictures);
+    if (newest.isEmpty() || !newest.equals(wanted)) {
+      State state = newest.isEmpty() ? State.MISSING : State.OUT_OF_DATE;
+      findings.add(
+          new Finding(
+              state,
+              MergeFace.KIND.name(),
+              face.flatMap(photos::face).map(this::inWords).orElse(photographs.get(0).originalPath()),
+              0));
+    }
+  }
+
+  private String inWords(Face face) {
+    return photos
+        .marker(face.marker())
+        .map(row -> "marker " + row.number() + ", face " + face.name())
+        .orElse(face.id().toString());
+  }
+
+  private void needPictures(Proposal proposal) {
+    if (proposal.photographs().stream().anyMatch(id -> photos.photograph(id).isEmpty())) {
+      return; // Nothing can be shown of a photograph whose ingest was undone.
+    }
+    need(ReliefPictures.KIND, ReliefPictures.KIND.key(inputs.relief(proposal)));
+    need(LineStrips.KIND, LineStrips.KIND.key(inputs.strips(proposal)));
+    need(LinesDrawn.KIND, LinesDrawn.KIND.key(inputs.lines(proposal)));
+  }
+
+  private void need(StageKind<?, ?> kind, DerivationKey key) {
+    needed.computeIfAbsent(kind.name(), stage -> new HashSet<>()).add(key.hex());
+  }
+
+  private void judge(Derived.Lying lying, Set<String> readBefore) {
+    if (needed.getOrDefault(lying.stage(), Set.of()).contains(lying.name())
+        || lying.input().filter(this::stillAsked).isPresent()) {
+      return;
+    }
+    Optional<String> original =
+        lying.input().filter(input -> input.stage().equals(ReadPhotograph.KIND.name())).map(DerivedCheck::original);
+    if (original.filter(unread::containsKey).isPresent()) {
+      readBefore.add(original.get());
+      return;
+    }
+    unneeded.add(lying);
+    findings.add(
+        new Finding(State.UNNEEDED, lying.stage(), lying.name(), lying.sizeBytes()));
+  }
+
+  /** Whether this is of a photograph, in whatever size it was asked for. */
+  private boolean stillAsked(DerivationInput input) {
+    if (input.isOf(SmallerPicture.KIND)) {
+      return sources.contains(input.as(SmallerPicture.KIND).picture());
+    }
+    if (input.isOf(CardLook.KIND)) {
+      return cards.contains(input.as(CardLook.KIND));
+    }
+    return false;
+  }
+
+  /** The original that a reading was made from, also by an earlier version of the stage. */
+  private static String original(DerivationInput input) {
+    JsonNode picture = input.input().path("picture");
+    return picture.path("original").asText();
+  }
+}
