@@ -16,6 +16,7 @@ import rakelight.archive.DerivationKey;
 import rakelight.archive.Derived;
 import rakelight.archive.FaceId;
 import rakelight.archive.StageKind;
+import rakelight.marker.MarkerStore;
 import rakelight.photo.CardLook;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
@@ -37,6 +38,7 @@ import rakelight.relief.ReliefPictures;
 public final class DerivedCheck {
   private final Archive archive;
   private final PhotoStore photos;
+  private final MarkerStore markers;
   private final ProposalStore proposals;
   private final Proposer proposer;
   private final StageInputs inputs;
@@ -59,6 +61,7 @@ public final class DerivedCheck {
   public DerivedCheck(Archive archive, MachineReader reader) {
     this.archive = archive;
     this.photos = new PhotoStore(archive);
+    this.markers = new MarkerStore(archive);
     this.proposals = new ProposalStore(archive);
     this.proposer = new Proposer(archive, reader);
     this.inputs = new StageInputs(photos);
@@ -158,10 +161,7 @@ public final class DerivedCheck {
   }
 
   private String inWords(Face face) {
-    return photos
-        .marker(face.marker())
-        .map(row -> "marker " + row.number() + ", face " + face.name())
-        .orElse(face.id().toString());
+    return "marker " + markers.numberOf(face.marker()) + ", face " + face.name();
   }
 
   private void needPictures(Proposal proposal) {
