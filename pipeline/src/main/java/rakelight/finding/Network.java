@@ -12,6 +12,7 @@ import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.FloatBuffer;
 import java.util.Map;
+import org.jspecify.annotations.Nullable;
 import rakelight.archive.Sha256;
 import rakelight.picture.NativeScope;
 import rakelight.picture.Natives;
@@ -26,18 +27,29 @@ import rakelight.picture.Natives;
  */
 public final class Network implements AutoCloseable {
   private final NativeScope scope = new NativeScope();
-  private final OrtEnvironment environment;
-  private final OrtSession session;
-  private final String inputName;
   private final String digest;
   private final ThreadLocal<ByteBuffer> inputMemory =
       ThreadLocal.withInitial(() -> ByteBuffer.allocateDirect(0));
+  private byte[] weights;
+  private @Nullable Loaded loaded;
+
+  private record Loaded(OrtEnvironment environment, OrtSession session, String inputName) {}
 
   private Network(byte[] weights) {
-    Natives.onnxRuntime();
+    this.weights = weights;
     this.digest = Sha256.of(weights).hex();
+  }
+
+  /** Loads the network on its first run: who only asks for its digest needs no native library. */
+  private synchronized Loaded loaded() {
+    Loaded before = loaded;
+    if (before != null) {
+      return before;
+    }
+    Natives.onnxRuntime();
     try {
-      environment = OrtEnvironment.getEnvironment();
+      OrtEnvironment environment = OrtEnvironment.getEnvironment();
+      OrtSession session;
       try (OrtSession.SessionOptions options = new OrtSession.SessionOptions()) {
         options.setIntraOpNumThreads(1);
         options.setInterOpNumThreads(1);
@@ -45,14 +57,17 @@ public final class Network implements AutoCloseable {
         options.setMemoryPatternOptimization(false);
         session = scope.own(environment.createSession(weights, options));
       }
-      inputName = session.getInputNames().iterator().next();
+      Natives.requireOurs("libonnxruntime");
+      Loaded now = new Loaded(environment, session, session.getInputNames().iterator().next());
+      loaded = now;
+      weights = new byte[0];
+      return now;
     } catch (OrtException e) {
       throw new IllegalStateException("ONNX Runtime refuses a network: " + e.getMessage(), e);
     }
-    Natives.requireOurs("libonnxruntime");
   }
 
-  /** Loads a network that lies beside the classes. */
+  /** A network that lies beside the classes. */
   public static Network ofResource(String path) {
     try (InputStream in = Network.class.getClassLoader().getResourceAsStream(path)) {
       if (in == null) {
@@ -85,11 +100,12 @@ public final class Network implements AutoCloseable {
    * @param shape of the input, outermost first
    */
   public <T> T run(float[] input, long[] shape, Reader<T> reader) {
+    Loaded network = loaded();
     FloatBuffer memory = memory(input.length);
     memory.put(input).flip();
     try (NativeScope run = new NativeScope()) {
-      OnnxTensor tensor = run.own(OnnxTensor.createTensor(environment, memory, shape));
-      OrtSession.Result result = run.own(session.run(Map.of(inputName, tensor)));
+      OnnxTensor tensor = run.own(OnnxTensor.createTensor(network.environment(), memory, shape));
+      OrtSession.Result result = run.own(network.session().run(Map.of(network.inputName(), tensor)));
       OnnxValue output = result.get(0);
       if (!(output instanceof OnnxTensor values)) {
         throw new IllegalStateException("The network gives no tensor but " + output.getInfo());

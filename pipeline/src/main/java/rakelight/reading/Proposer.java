@@ -33,6 +33,7 @@ import rakelight.photo.PictureKind;
 import rakelight.photo.PictureSource;
 import rakelight.picture.GrayImage;
 import rakelight.picture.Homography;
+import rakelight.picture.NativesMissingException;
 import rakelight.picture.Picture;
 import rakelight.relief.RakedFace;
 
@@ -232,6 +233,9 @@ public final class Proposer {
       Thread.currentThread().interrupt();
       return Optional.of("the run was stopped before it was read; run `propose` again");
     } catch (ExecutionException e) {
+      if (e.getCause() instanceof NativesMissingException missing) {
+        throw missing; // No photograph can be read on this machine.
+      }
       return Optional.of("reading it failed, please report this: " + e.getCause());
     }
   }
