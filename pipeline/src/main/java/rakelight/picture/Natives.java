@@ -133,7 +133,6 @@ public final class Natives {
             List.of(
                 "libleptonica.dll",
                 "libgcc_s_seh-1.dll",
-                "libgomp-1.dll",
                 "libstdc++-6.dll",
                 "libwinpthread-1.dll")) {
           files.put(dll, leptonica + dll);
@@ -144,9 +143,6 @@ public final class Natives {
       } else {
         files.put("libtesseract.so.5.5", tesseract + "libtesseract.so.5.5");
         files.put("libleptonica.so.6", leptonica + "libleptonica.so.6");
-        if (platform == Platform.LINUX_ARM) {
-          files.put("libgomp.so.1", leptonica + "libgomp.so.1");
-        }
       }
       files.put("eng.traineddata", "tessdata/eng.traineddata");
       Path folder = unpack("Tesseract", TESSERACT_VERSION, files);
