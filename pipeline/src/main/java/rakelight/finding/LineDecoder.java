@@ -110,8 +110,17 @@ final class LineDecoder {
 
     /** This line and the next as one. */
     Line then(Line next) {
+      return then(next, next.lengthPx());
+    }
+
+    /**
+     * This line and the next as one.
+     *
+     * @param its how long the next one was before its points beside this one were cut off: what was
+     *     measured along it was measured along all of it
+     */
+    private Line then(Line next, double its) {
       double mine = lengthPx();
-      double its = next.lengthPx();
       double whole = Math.max(1e-9, mine + its);
       return new Line(
           Stream.concat(middle.stream(), next.middle.stream()).toList(),
@@ -604,7 +613,7 @@ final class LineDecoder {
             <= 0) {
       from++;
     }
-    return a.then(b.part(from, b.middle().size()));
+    return a.then(b.part(from, b.middle().size()), b.lengthPx());
   }
 
   private static double[] array(List<Double> values) {
