@@ -1,4 +1,10 @@
-/** What is known of names: nicknames, abbreviations, sound codes. Free of Lucene. */
+/**
+ * What is known of names: nicknames, abbreviations, sound codes.
+ *
+ * <p>In: a name as written. Out: other names it may stand for, and how alike two sound.
+ *
+ * <p>Never take a name from a real stone or register into a table, and never let Lucene in.
+ */
 @NullMarked
 package rakelight.names;
 

@@ -1,15 +1,10 @@
 package rakelight.cli;
 
-import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.Callable;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.photo.Face;
 import rakelight.photo.Light;
@@ -17,12 +12,7 @@ import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 
 @Command(name = "assign", description = "Puts photographs on a face of a marker.")
-final class Assign implements Callable<Integer> {
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
-
+final class Assign extends ArchiveCommand {
   @Parameters(
       index = "1..*",
       arity = "1..*",
@@ -60,7 +50,7 @@ final class Assign implements Callable<Integer> {
   private String reader;
 
   @Override
-  public Integer call() {
+  int run(Archive archive) {
     Optional<Light> from = light.map(this::light);
     bearing
         .filter(degrees -> !(degrees >= 0 && degrees <= 360))
@@ -68,25 +58,21 @@ final class Assign implements Callable<Integer> {
             degrees -> {
               throw wrong("--bearing must be 0 to 360 degrees: " + degrees);
             });
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      PhotoStore store = new PhotoStore(archive);
-      List<Photograph> chosen = Chosen.of(store, photographs);
-      archive
-          .ledger()
-          .write(
-              handle -> {
-                Face onto = store.faceOf(marker, face, reader);
-                if (bearing.isPresent() && !bearing.equals(onto.bearingDegrees())) {
-                  store.describeFace(onto.id(), bearing, reader);
-                }
-                chosen.forEach(
-                    photograph -> store.assign(photograph.id(), onto.id(), from, "person", reader));
-                return 0;
-              });
-      spec.commandLine()
-          .getOut()
-          .println(chosen.size() + " photographs on marker " + marker + ", " + face + ".");
-    }
+    PhotoStore store = new PhotoStore(archive);
+    List<Photograph> chosen = Chosen.of(store, photographs);
+    archive
+        .ledger()
+        .write(
+            handle -> {
+              Face onto = store.faceOf(marker, face, reader);
+              if (bearing.isPresent() && !bearing.equals(onto.bearingDegrees())) {
+                store.describeFace(onto.id(), bearing, reader);
+              }
+              chosen.forEach(
+                  photograph -> store.assign(photograph.id(), onto.id(), from, "person", reader));
+              return 0;
+            });
+    out().println(chosen.size() + " photographs on marker " + marker + ", " + face + ".");
     return 0;
   }
 
@@ -106,9 +92,5 @@ final class Assign implements Callable<Integer> {
       throw wrong(String.valueOf(e.getMessage()));
     }
     throw wrong("--light must be AZIMUTH or AZIMUTH,ELEVATION in degrees: " + text);
-  }
-
-  private CommandLine.ParameterException wrong(String message) {
-    return new CommandLine.ParameterException(spec.commandLine(), message);
   }
 }

@@ -92,8 +92,8 @@ final class CalibrateCommand implements Callable<Integer> {
     Fitting fitting = new Fitting();
     Fitting checking = new Fitting();
     try (Archive opened = Archive.open(archive, Projections.all());
-        MachineReader reader = MachineReader.standard(before)) {
-      Proposer proposer = new Proposer(opened, reader);
+        MachineReader machine = MachineReader.standard(before)) {
+      Proposer proposer = new Proposer(opened, machine);
       proposer.run(Proposer.workersHere(), (done, all, photograph) -> {});
       List<TruthLine> truth = new ArrayList<>(Truth.read(single.resolve("truth.tsv")));
       truth.addAll(Truth.read(raking.resolve("truth.tsv")));
@@ -112,7 +112,7 @@ final class CalibrateCommand implements Callable<Integer> {
                   stones,
                   FIRST_SEED,
                   FIRST_RAKING_SEED,
-                  reader.voices().stream()
+                  machine.voices().stream()
                       .map(
                           v ->
                               v.recogniser().name()

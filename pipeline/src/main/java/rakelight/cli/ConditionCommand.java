@@ -1,17 +1,12 @@
 package rakelight.cli;
 
-import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.Arrays;
 import java.util.List;
-import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.marker.Caution;
 import rakelight.marker.Condition;
@@ -27,14 +22,9 @@ import rakelight.marker.MarkerStore;
       "biological growth, repaired, illegible. `conditions` lists, `undo` takes back.",
       Caution.CONDITION
     })
-final class ConditionCommand implements Callable<Integer> {
+final class ConditionCommand extends ArchiveCommand {
   private static final String WORDS =
       Arrays.stream(Condition.values()).map(Condition::label).collect(Collectors.joining(", "));
-
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
 
   @Parameters(index = "1", paramLabel = "NUMBER", description = "The marker.")
   private String number;
@@ -56,29 +46,20 @@ final class ConditionCommand implements Callable<Integer> {
   private String reader;
 
   @Override
-  public Integer call() {
+  int run(Archive archive) {
     List<Condition> seen =
         words.stream()
             .map(
                 word ->
                     Condition.of(word)
-                        .orElseThrow(
-                            () ->
-                                new CommandLine.ParameterException(
-                                    spec.commandLine(), "'" + word + "' isn't one of " + WORDS)))
+                        .orElseThrow(() -> wrong("'" + word + "' isn't one of " + WORDS)))
             .toList();
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      Marker marker = new MarkerStore(archive).named(number);
-      ConditionStore store = new ConditionStore(archive);
-      store.note(marker.id(), on, seen, remark, reader);
-      store
-          .newest(marker.id())
-          .ifPresent(
-              note ->
-                  spec.commandLine()
-                      .getOut()
-                      .println("marker " + marker.number() + ": " + note.told()));
-    }
+    Marker marker = new MarkerStore(archive).named(number);
+    ConditionStore store = new ConditionStore(archive);
+    store.note(marker.id(), on, seen, remark, reader);
+    store
+        .newest(marker.id())
+        .ifPresent(note -> out().println("marker " + marker.number() + ": " + note.told()));
     return 0;
   }
 }

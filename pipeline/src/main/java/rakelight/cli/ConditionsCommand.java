@@ -2,16 +2,11 @@ package rakelight.cli;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
-import java.nio.file.Path;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.marker.Caution;
 import rakelight.marker.ConditionNote;
@@ -24,12 +19,7 @@ import rakelight.marker.MarkerStore;
       "Lists the newest note of each marker's condition: what is unsafe to stand beside first, then",
       "what is fading and should be recorded soon. With --marker all notes of one, the newest first."
     })
-final class ConditionsCommand implements Callable<Integer> {
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
-
+final class ConditionsCommand extends ArchiveCommand {
   @Option(names = "--marker", paramLabel = "NUMBER", description = "All notes of this one.")
   private Optional<String> number = Optional.empty();
 
@@ -37,20 +27,18 @@ final class ConditionsCommand implements Callable<Integer> {
   private boolean json;
 
   @Override
-  public Integer call() {
-    PrintWriter out = spec.commandLine().getOut();
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      MarkerStore markers = new MarkerStore(archive);
-      ConditionStore store = new ConditionStore(archive);
-      List<ConditionNote> notes =
-          number
-              .map(markers::named)
-              .map(marker -> store.ofMarker(marker.id()))
-              .orElseGet(() -> urgentFirst(store.newest().values().stream().toList()));
-      notes.forEach(note -> print(out, note, markers));
-      if (!json && notes.stream().anyMatch(note -> !note.unsafe().isEmpty())) {
-        out.println(Caution.CONDITION);
-      }
+  int run(Archive archive) {
+    PrintWriter out = out();
+    MarkerStore markers = new MarkerStore(archive);
+    ConditionStore store = new ConditionStore(archive);
+    List<ConditionNote> notes =
+        number
+            .map(markers::named)
+            .map(marker -> store.ofMarker(marker.id()))
+            .orElseGet(() -> urgentFirst(store.newest().values().stream().toList()));
+    notes.forEach(note -> print(out, note, markers));
+    if (!json && notes.stream().anyMatch(note -> !note.unsafe().isEmpty())) {
+      out.println(Caution.CONDITION);
     }
     return 0;
   }

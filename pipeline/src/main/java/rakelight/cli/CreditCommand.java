@@ -1,15 +1,10 @@
 package rakelight.cli;
 
-import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.Callable;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
@@ -17,12 +12,7 @@ import rakelight.photo.Photograph;
 @Command(
     name = "credit",
     description = "Changes who took photographs and what may be done with them.")
-final class CreditCommand implements Callable<Integer> {
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
-
+final class CreditCommand extends ArchiveCommand {
   @Parameters(
       index = "1..*",
       arity = "1..*",
@@ -43,25 +33,22 @@ final class CreditCommand implements Callable<Integer> {
   private String reader;
 
   @Override
-  public Integer call() {
+  int run(Archive archive) {
     if (photographer.isEmpty() && credit.isEmpty() && rights.isEmpty()) {
-      throw new CommandLine.ParameterException(
-          spec.commandLine(), "Give --photographer, --credit or --rights.");
+      throw wrong("Give --photographer, --credit or --rights.");
     }
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      PhotoStore store = new PhotoStore(archive);
-      List<Photograph> chosen = Chosen.of(store, photographs);
-      archive
-          .ledger()
-          .write(
-              handle -> {
-                chosen.forEach(
-                    photograph ->
-                        store.credit(photograph.id(), photographer, credit, rights, reader));
-                return 0;
-              });
-      spec.commandLine().getOut().println(chosen.size() + " photographs credited.");
-    }
+    PhotoStore store = new PhotoStore(archive);
+    List<Photograph> chosen = Chosen.of(store, photographs);
+    archive
+        .ledger()
+        .write(
+            handle -> {
+              chosen.forEach(
+                  photograph ->
+                      store.credit(photograph.id(), photographer, credit, rights, reader));
+              return 0;
+            });
+    out().println(chosen.size() + " photographs credited.");
     return 0;
   }
 }

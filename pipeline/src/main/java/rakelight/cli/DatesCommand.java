@@ -2,16 +2,11 @@ package rakelight.cli;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.person.Evidence;
 import rakelight.person.Evidence.FaceStatements;
@@ -25,12 +20,7 @@ import rakelight.person.StoneArithmetic.Figure;
       "Reckons with the dates and ages of each stone: where they contradict each other, what a worn",
       "figure must or can't be, and by what. Changes no reading."
     })
-final class DatesCommand implements Callable<Integer> {
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
-
+final class DatesCommand extends ArchiveCommand {
   @Option(
       names = "--confirmed",
       description = "Leave out the faces that only a machine has read, which are marked.")
@@ -40,29 +30,27 @@ final class DatesCommand implements Callable<Integer> {
   private boolean json;
 
   @Override
-  public Integer call() {
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      Evidence evidence = new Evidence(archive);
-      List<FaceStatements> faces = new ArrayList<>(evidence.confirmed());
-      if (!confirmedOnly) {
-        faces.addAll(evidence.proposed());
+  int run(Archive archive) {
+    Evidence evidence = new Evidence(archive);
+    List<FaceStatements> faces = new ArrayList<>(evidence.confirmed());
+    if (!confirmedOnly) {
+      faces.addAll(evidence.proposed());
+    }
+    int found = 0;
+    for (FaceStatements face : faces) {
+      for (KinAgreement.Finding finding : KinAgreement.of(face.statements())) {
+        found++;
+        print(face, finding);
       }
-      int found = 0;
-      for (FaceStatements face : faces) {
-        for (KinAgreement.Finding finding : KinAgreement.of(face.statements())) {
-          found++;
-          print(face, finding);
-        }
-      }
-      if (found == 0 && !json) {
-        spec.commandLine().getOut().println("No stone contradicts itself or narrows a figure.");
-      }
+    }
+    if (found == 0 && !json) {
+      out().println("No stone contradicts itself or narrows a figure.");
     }
     return 0;
   }
 
   private void print(FaceStatements face, KinAgreement.Finding finding) {
-    PrintWriter out = spec.commandLine().getOut();
+    PrintWriter out = out();
     boolean confirmed = face.reading().isPresent();
     String called = name(face, finding.person());
     if (json) {

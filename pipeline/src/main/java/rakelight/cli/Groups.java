@@ -3,14 +3,9 @@ package rakelight.cli;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
-import java.nio.file.Path;
 import java.util.List;
-import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
@@ -19,34 +14,27 @@ import rakelight.photo.ProposedGroups;
 @Command(
     name = "groups",
     description = "Proposes which photographs may show one face; `assign` decides.")
-final class Groups implements Callable<Integer> {
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
-
+final class Groups extends ArchiveCommand {
   @Option(names = "--json", description = "One JSON object a line.")
   private boolean json;
 
   @Override
-  public Integer call() {
-    PrintWriter out = spec.commandLine().getOut();
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      List<List<Photograph>> groups =
-          ProposedGroups.of(new PhotoStore(archive).photographs(), archive.ground().zone());
-      int number = 0;
-      for (List<Photograph> group : groups) {
-        number++;
-        if (json) {
-          ObjectNode object = JsonLines.object().put("group", number);
-          ArrayNode photographs = object.putArray("photographs");
-          group.forEach(photograph -> photographs.add(photograph.id().toString()));
-          JsonLines.print(out, object);
-        } else {
-          out.println("Group " + number + ", " + group.size() + " photographs:");
-          group.forEach(
-              photograph -> out.println("  " + photograph.id() + "  " + photograph.originalPath()));
-        }
+  int run(Archive archive) {
+    PrintWriter out = out();
+    List<List<Photograph>> groups =
+        ProposedGroups.of(new PhotoStore(archive).photographs(), archive.ground().zone());
+    int number = 0;
+    for (List<Photograph> group : groups) {
+      number++;
+      if (json) {
+        ObjectNode object = JsonLines.object().put("group", number);
+        ArrayNode photographs = object.putArray("photographs");
+        group.forEach(photograph -> photographs.add(photograph.id().toString()));
+        JsonLines.print(out, object);
+      } else {
+        out.println("Group " + number + ", " + group.size() + " photographs:");
+        group.forEach(
+            photograph -> out.println("  " + photograph.id() + "  " + photograph.originalPath()));
       }
     }
     return 0;

@@ -5,12 +5,9 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.archive.Decision;
 import rakelight.photo.CardSearch;
@@ -23,12 +20,7 @@ import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 
 @Command(name = "ingest", description = "Takes folders of photographs into the archive.")
-final class IngestCommand implements Callable<Integer> {
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
-
+final class IngestCommand extends ArchiveCommand {
   @Parameters(
       index = "1..*",
       arity = "1..*",
@@ -58,36 +50,34 @@ final class IngestCommand implements Callable<Integer> {
   private String reader;
 
   @Override
-  public Integer call() {
-    PrintWriter out = spec.commandLine().getOut();
-    PrintWriter err = spec.commandLine().getErr();
+  int run(Archive archive) {
+    PrintWriter out = out();
+    PrintWriter err = err();
     Optional<Manifest> table = manifest.map(Manifest::read);
     table.ifPresent(read -> sayUnknownColumns(read, err));
     Progress progress = Progress.on(err, "files");
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      Ingest ingest =
-          new Ingest(
-              archive,
-              new Credits(photographer, credit, rights),
-              reader,
-              new Ingesting(err, progress));
-      IngestReport report =
-          ingest.run(folders, table.map(read -> Set.of(read.file())).orElse(Set.of()));
-      progress.clear();
-      out.println(summary(report));
-      Grouping grouping = new Grouping(archive, reader, err::println);
-      int faults = 0;
-      if (table.isPresent()) {
-        Grouping.Result result = grouping.byManifest(table.get());
-        out.println(result.assigned() + " put on faces by the manifest.");
-        faults = result.faults();
-      }
-      findCards(archive, out, err);
-      say(out, grouping.byCards(), "by field cards.");
-      say(out, grouping.byFolders(folders), "by the names of their folders.");
-      sayUnassigned(archive, out);
-      return report.refused() + faults == 0 ? 0 : 1;
+    Ingest ingest =
+        new Ingest(
+            archive,
+            new Credits(photographer, credit, rights),
+            reader,
+            new Ingesting(err, progress));
+    IngestReport report =
+        ingest.run(folders, table.map(read -> Set.of(read.file())).orElse(Set.of()));
+    progress.clear();
+    out.println(summary(report));
+    Grouping grouping = new Grouping(archive, reader, err::println);
+    int faults = 0;
+    if (table.isPresent()) {
+      Grouping.Result result = grouping.byManifest(table.get());
+      out.println(result.assigned() + " put on faces by the manifest.");
+      faults = result.faults();
     }
+    findCards(archive, out, err);
+    say(out, grouping.byCards(), "by field cards.");
+    say(out, grouping.byFolders(folders), "by the names of their folders.");
+    sayUnassigned(archive, out);
+    return report.refused() + faults == 0 ? 0 : 1;
   }
 
   private void findCards(Archive archive, PrintWriter out, PrintWriter err) {

@@ -4,14 +4,10 @@ import java.io.IOException;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.ground.Link;
@@ -25,12 +21,7 @@ import rakelight.ground.LinkStore;
       "Kinds: footstone of (a marker); commemorated, buried here, removed from, reburied, said to"
           + " be (a person, in words or as marker:face:number)."
     })
-final class LinkCommand implements Callable<Integer> {
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
-
+final class LinkCommand extends ArchiveCommand {
   @Parameters(
       index = "1..*",
       arity = "0..*",
@@ -51,14 +42,12 @@ final class LinkCommand implements Callable<Integer> {
   private String reader;
 
   @Override
-  public Integer call() throws IOException {
+  int run(Archive archive) throws IOException {
     if ((file == null) == words.isEmpty()) {
       throw wrong("Give either a marker, a kind and what it leads to, or --from FILE.tsv");
     }
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      LinkStore store = new LinkStore(archive);
-      return file == null ? one(store) : many(store, file);
-    }
+    LinkStore store = new LinkStore(archive);
+    return file == null ? one(store) : many(store, file);
   }
 
   private int one(LinkStore store) {
@@ -71,8 +60,7 @@ final class LinkCommand implements Callable<Integer> {
                 () -> wrong("No such link as " + words.get(1) + "; there are " + LinkFile.kinds()));
     String to = String.join(" ", words.subList(2, words.size()));
     Link link = store.confirm(words.get(0), kind, to, note, reader);
-    spec.commandLine()
-        .getOut()
+    out()
         .println(
             "Marker "
                 + words.get(0)
@@ -89,20 +77,16 @@ final class LinkCommand implements Callable<Integer> {
   private int many(LinkStore store, Path from) throws IOException {
     try {
       int confirmed = store.confirmAll(LinkFile.read(from), reader);
-      spec.commandLine().getOut().println(confirmed + " links confirmed by " + reader);
+      out().println(confirmed + " links confirmed by " + reader);
       return 0;
     } catch (LinkFile.RefusedException e) {
-      e.problems().forEach(spec.commandLine().getErr()::println);
+      e.problems().forEach(err()::println);
     } catch (NoSuchFileException e) {
       throw new ArchiveException(from + ": there is no such file.", e);
     } catch (ArchiveException e) {
-      spec.commandLine().getErr().println(from + ", " + e.getMessage());
+      err().println(from + ", " + e.getMessage());
     }
-    spec.commandLine().getErr().println(from + ": no link was confirmed.");
+    err().println(from + ": no link was confirmed.");
     return 1;
-  }
-
-  private CommandLine.ParameterException wrong(String message) {
-    return new CommandLine.ParameterException(spec.commandLine(), message);
   }
 }

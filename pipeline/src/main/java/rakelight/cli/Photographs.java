@@ -2,18 +2,13 @@ package rakelight.cli;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
-import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.archive.FaceId;
 import rakelight.archive.Json;
@@ -28,47 +23,40 @@ import rakelight.photo.RefusedFile;
 @Command(
     name = "photographs",
     description = "Lists the photographs, and the files that ingest refused.")
-final class Photographs implements Callable<Integer> {
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
-
+final class Photographs extends ArchiveCommand {
   @Option(names = "--json", description = "One JSON object a line.")
   private boolean json;
 
   @Override
-  public Integer call() {
-    PrintWriter out = spec.commandLine().getOut();
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      PhotoStore store = new PhotoStore(archive);
-      ZoneId zone = archive.ground().zone();
-      Map<MarkerId, Marker> markers = new HashMap<>();
-      new MarkerStore(archive).markers().forEach(marker -> markers.put(marker.id(), marker));
-      Map<FaceId, Face> faces = new HashMap<>();
-      store.faces().forEach(face -> faces.put(face.id(), face));
-      for (Photograph photograph : store.photographs()) {
-        Optional<Face> face = photograph.face().map(faces::get);
-        Optional<String> marker = face.map(Face::marker).map(markers::get).map(Marker::number);
-        if (json) {
-          JsonLines.print(out, object(photograph, marker, face, zone));
-        } else {
-          out.println(line(photograph, marker, face, zone));
-        }
+  int run(Archive archive) {
+    PrintWriter out = out();
+    PhotoStore store = new PhotoStore(archive);
+    ZoneId zone = archive.ground().zone();
+    Map<MarkerId, Marker> markers = new HashMap<>();
+    new MarkerStore(archive).markers().forEach(marker -> markers.put(marker.id(), marker));
+    Map<FaceId, Face> faces = new HashMap<>();
+    store.faces().forEach(face -> faces.put(face.id(), face));
+    for (Photograph photograph : store.photographs()) {
+      Optional<Face> face = photograph.face().map(faces::get);
+      Optional<String> marker = face.map(Face::marker).map(markers::get).map(Marker::number);
+      if (json) {
+        JsonLines.print(out, object(photograph, marker, face, zone));
+      } else {
+        out.println(line(photograph, marker, face, zone));
       }
-      List<RefusedFile> refusals = store.refusals();
-      for (RefusedFile refusal : refusals) {
-        if (json) {
-          JsonLines.print(
-              out,
-              JsonLines.object()
-                  .put("file", refusal.path())
-                  .put("refused", refusal.code())
-                  .put("reason", refusal.reason())
-                  .put("advice", refusal.advice()));
-        } else {
-          out.println("refused  " + refusal.line());
-        }
+    }
+    List<RefusedFile> refusals = store.refusals();
+    for (RefusedFile refusal : refusals) {
+      if (json) {
+        JsonLines.print(
+            out,
+            JsonLines.object()
+                .put("file", refusal.path())
+                .put("refused", refusal.code())
+                .put("reason", refusal.reason())
+                .put("advice", refusal.advice()));
+      } else {
+        out.println("refused  " + refusal.line());
       }
     }
     return 0;

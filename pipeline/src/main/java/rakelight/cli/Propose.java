@@ -40,10 +40,10 @@ final class Propose implements Callable<Integer> {
     Proposer.Report report;
     Progress progress = Progress.on(err, "photographs");
     try (Archive archive = Archive.open(root, Projections.all());
-        MachineReader reader = MachineReader.standard()) {
+        MachineReader machine = MachineReader.standard()) {
       AtomicBoolean started = new AtomicBoolean();
       report =
-          new Proposer(archive, reader)
+          new Proposer(archive, machine)
               .run(
                   workers == 0 ? Proposer.workersHere() : workers,
                   (done, all, photograph) -> {

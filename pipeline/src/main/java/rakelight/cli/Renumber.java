@@ -1,12 +1,8 @@
 package rakelight.cli;
 
-import java.nio.file.Path;
-import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
@@ -14,12 +10,7 @@ import rakelight.marker.MarkerStore;
 @Command(
     name = "renumber",
     description = "Gives a marker another number; it is still found by the one it had.")
-final class Renumber implements Callable<Integer> {
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
-
+final class Renumber extends ArchiveCommand {
   @Parameters(index = "1", paramLabel = "MARKER", description = "The number it has.")
   private String from;
 
@@ -30,13 +21,11 @@ final class Renumber implements Callable<Integer> {
   private String reader;
 
   @Override
-  public Integer call() {
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      MarkerStore store = new MarkerStore(archive);
-      Marker marker = store.named(from);
-      store.renumber(marker.id(), to, reader);
-      spec.commandLine().getOut().println("Marker " + marker.number() + " is now " + to + ".");
-    }
+  int run(Archive archive) {
+    MarkerStore store = new MarkerStore(archive);
+    Marker marker = store.named(from);
+    store.renumber(marker.id(), to, reader);
+    out().println("Marker " + marker.number() + " is now " + to + ".");
     return 0;
   }
 }

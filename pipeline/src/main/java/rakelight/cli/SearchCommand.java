@@ -3,16 +3,11 @@ package rakelight.cli;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
-import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
-import java.util.concurrent.Callable;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.index.Entry;
 import rakelight.index.QueryException;
@@ -29,12 +24,7 @@ import rakelight.search.GroundSearch;
       "Words; \"words in a row\"; name:wren; name:\"hannah wren\"; year:1863; year:1850..1870;"
           + " initials:HW; marker:12; link:footstone. All parts must answer."
     })
-final class SearchCommand implements Callable<Integer> {
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
-
+final class SearchCommand extends ArchiveCommand {
   @Parameters(index = "1..*", arity = "1..*", paramLabel = "QUERY")
   private List<String> query;
 
@@ -49,17 +39,15 @@ final class SearchCommand implements Callable<Integer> {
   private int limit;
 
   @Override
-  public Integer call() {
-    PrintWriter out = spec.commandLine().getOut();
-    try (Archive archive = Archive.open(root, Projections.all())) {
+  int run(Archive archive) {
+    PrintWriter out = out();
+    try {
       GroundSearch search = new GroundSearch(archive);
       if (!search.isUpToDate() && search.update(false).isEmpty()) {
-        spec.commandLine()
-            .getErr()
-            .println("Another program is updating the index; what was confirmed last may miss.");
+        err().println("Another program is updating the index; what was confirmed last may miss.");
       }
-      List<GroundSearch.Found> found = search.search(query(), limit);
-      for (GroundSearch.Found hit : found) {
+      List<GroundSearch.Answer> found = search.search(query(), limit);
+      for (GroundSearch.Answer hit : found) {
         if (json) {
           JsonLines.print(out, object(hit));
         } else {
@@ -71,8 +59,7 @@ final class SearchCommand implements Callable<Integer> {
       }
       questions(archive, out);
     } catch (QueryException e) {
-      throw new CommandLine.ParameterException(
-          spec.commandLine(), "The query can't be understood: " + e.getMessage());
+      throw wrong("The query can't be understood: " + e.getMessage());
     }
     return 0;
   }
@@ -111,7 +98,7 @@ final class SearchCommand implements Callable<Integer> {
     return joined.toString();
   }
 
-  private static void print(PrintWriter out, GroundSearch.Found found) {
+  private static void print(PrintWriter out, GroundSearch.Answer found) {
     Entry entry = found.hit().entry();
     out.printf(Locale.ROOT, "%s, %s  (%.2f)%n", entry.marker(), entry.face(), found.hit().score());
     lines(found).forEach(line -> out.println("    " + line));
@@ -121,14 +108,14 @@ final class SearchCommand implements Callable<Integer> {
     out.println();
   }
 
-  private static List<String> lines(GroundSearch.Found found) {
+  private static List<String> lines(GroundSearch.Answer found) {
     return found
         .reading()
         .map(reading -> Leiden.printLines(reading.inscription()))
         .orElse(List.of(found.hit().entry().text()));
   }
 
-  private static ObjectNode object(GroundSearch.Found found) {
+  private static ObjectNode object(GroundSearch.Answer found) {
     Entry entry = found.hit().entry();
     ObjectNode object =
         JsonLines.object()

@@ -6,12 +6,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.desk.Sheets;
 import rakelight.marker.Marker;
@@ -23,12 +20,7 @@ import rakelight.marker.MarkerStore;
       "Prints sheets to take to the stone where no telephone works: a PDF with each face, what it is",
       "taken to say in large letters, and room to write."
     })
-final class SheetCommand implements Callable<Integer> {
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
-
+final class SheetCommand extends ArchiveCommand {
   @Parameters(index = "1..*", arity = "1..*", paramLabel = "MARKER", description = "Numbers.")
   private List<String> numbers;
 
@@ -40,23 +32,21 @@ final class SheetCommand implements Callable<Integer> {
   private Path out;
 
   @Override
-  public Integer call() throws IOException {
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      MarkerStore store = new MarkerStore(archive);
-      List<Marker> markers = new ArrayList<>();
-      for (String number : numbers) {
-        Marker marker = store.byNumber(number).orElse(null);
-        if (marker == null) {
-          spec.commandLine().getErr().println("sheet: there is no marker " + number + " here.");
-          return 1;
-        }
-        markers.add(marker);
+  int run(Archive archive) throws IOException {
+    MarkerStore store = new MarkerStore(archive);
+    List<Marker> markers = new ArrayList<>();
+    for (String number : numbers) {
+      Marker marker = store.byNumber(number).orElse(null);
+      if (marker == null) {
+        err().println("sheet: there is no marker " + number + " here.");
+        return 1;
       }
-      try (OutputStream file = Files.newOutputStream(out)) {
-        Sheets.write(archive, markers, file);
-      }
-      spec.commandLine().getOut().println("Written: " + out);
+      markers.add(marker);
     }
+    try (OutputStream file = Files.newOutputStream(out)) {
+      Sheets.write(archive, markers, file);
+    }
+    out().println("Written: " + out);
     return 0;
   }
 }

@@ -85,7 +85,7 @@ public final class Network implements AutoCloseable {
   }
 
   /** Reads what a run gave while it is there. */
-  public interface Reader<T> {
+  public interface FromOutput<T> {
     /**
      * @param values lent for the call
      * @param shape of the values, outermost first
@@ -99,7 +99,7 @@ public final class Network implements AutoCloseable {
    * @param input values of the input; copied
    * @param shape of the input, outermost first
    */
-  public <T> T run(float[] input, long[] shape, Reader<T> reader) {
+  public <T> T run(float[] input, long[] shape, FromOutput<T> wanted) {
     Loaded network = loaded();
     FloatBuffer memory = memory(input.length);
     memory.put(input).flip();
@@ -110,7 +110,7 @@ public final class Network implements AutoCloseable {
       if (!(output instanceof OnnxTensor values)) {
         throw new IllegalStateException("The network gives no tensor but " + output.getInfo());
       }
-      return reader.read(values.getFloatBuffer(), values.getInfo().getShape());
+      return wanted.read(values.getFloatBuffer(), values.getInfo().getShape());
     } catch (OrtException e) {
       throw new IllegalStateException("A run of a network failed: " + e.getMessage(), e);
     }

@@ -638,9 +638,9 @@ public final class Score {
     }
   }
 
-  private static List<Said> said(MachineReader reader, List<List<LineLattice>> byVoice) {
-    return reader.merged(byVoice).stream()
-        .map(lattice -> Said.of(reader.odds().corrected(lattice, 1)))
+  private static List<Said> said(MachineReader machine, List<List<LineLattice>> byVoice) {
+    return machine.merged(byVoice).stream()
+        .map(lattice -> Said.of(machine.odds().corrected(lattice, 1)))
         .toList();
   }
 

@@ -1,6 +1,7 @@
 /**
  * Recognisers and the lattice: what the pictures say, as weighted alternatives per letter.
- * Proposes, never confirms.
+ *
+ * <p>In: pictures and the lines found on them. Out: {@link rakelight.reading.Proposal proposals}.
  *
  * <p>A {@link rakelight.reading.MachineReader} needs no archive: {@link
  * rakelight.reading.MachineReader#read} takes an upright grey picture and finds and reads its
@@ -17,8 +18,10 @@
  * letters to ask people about, {@link rakelight.reading.Visit} which faces to record first.
  * docs/reading.md tells the whole way.
  *
- * <p>Places within a line are parts of its strip, 0 at the left end, 1 at the right. What a
- * volunteer makes of a proposal is no business of this package.
+ * <p>Places within a line are parts of its strip, 0 at the left end, 1 at the right.
+ *
+ * <p>Never confirm anything here, nor let language change what was seen. "Reader" is a person
+ * everywhere else; what reads here is a {@link rakelight.reading.MachineReader}.
  */
 @NullMarked
 package rakelight.reading;

@@ -50,7 +50,7 @@ public final class GroundSearch {
    * @param reading the reading as it stands; empty if it was undone since the index was made
    * @param originals the photographs of the face, as they lie in the archive
    */
-  public record Found(
+  public record Answer(
       Hit hit, Optional<Reading> reading, List<Photograph> photographs, List<Path> originals) {}
 
   public GroundSearch(Archive archive) {
@@ -105,15 +105,15 @@ public final class GroundSearch {
    * @throws QueryException if the query can't be understood
    * @throws ArchiveException if there is no index, or it is damaged
    */
-  public List<Found> search(String query, int limit) throws QueryException {
+  public List<Answer> search(String query, int limit) throws QueryException {
     try (SearchIndex index = SearchIndex.open(folder)) {
-      return index.search(query).stream().limit(limit).map(this::found).toList();
+      return index.search(query).stream().limit(limit).map(this::answer).toList();
     } catch (IndexException e) {
       throw new ArchiveException(String.valueOf(e.getMessage()), e);
     }
   }
 
-  private Found found(Hit hit) {
+  private Answer answer(Hit hit) {
     FaceId face = FaceId.of(hit.entry().id());
     List<Photograph> ofFace = photographs.ofFace(face);
     List<Path> originals =
@@ -122,7 +122,7 @@ public final class GroundSearch {
                 photograph ->
                     archive.originals().path(photograph.sha256(), photograph.format().extension()))
             .toList();
-    return new Found(hit, readings.current(face), ofFace, originals);
+    return new Answer(hit, readings.current(face), ofFace, originals);
   }
 
   private int follow(IndexWriting writing, List<Decision> decisions) {

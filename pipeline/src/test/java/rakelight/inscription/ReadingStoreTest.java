@@ -3,6 +3,7 @@ package rakelight.inscription;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -19,6 +20,8 @@ import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.FaceId;
 import rakelight.archive.Ground;
+import rakelight.archive.Json;
+import rakelight.archive.NewDecision;
 import rakelight.marker.MarkerStore;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.GivenProposal;
@@ -93,6 +96,65 @@ class ReadingStoreTest {
     archive.journal().undo(second.decision(), "Ada Penrose");
     Reading third = sign("HANNAH LARK");
     assertThat(third.inscription().lastId()).isGreaterThan(second.inscription().lastId());
+  }
+
+  /** Forms of a payload that no version since has written; archives that hold them are about. */
+  @Test
+  void draftsAndReadingsOfOlderVersionsAreReadForEver() {
+    decide(
+        "reading.drafted",
+        1,
+        """
+        {"lines":[{"text":"HANNAH","settled":true},{"text":"WREN","settled":false}]}""");
+    assertThat(draftedLines()).containsExactly("HANNAH", "WREN");
+
+    decide(
+        "reading.drafted",
+        2,
+        """
+        {"from":1,"removed":1,"lines":[{"text":"LARK","places":["2.0!","2.1!","2.2!","2.3!"]},
+          {"text":"1848","places":["3.0","3.1","3.2","3.3"]}]}""");
+    assertThat(draftedLines()).containsExactly("HANNAH", "LARK", "1848");
+
+    decide(
+        "reading.signed",
+        1,
+        """
+        {"reading":"01a226f8-fa05-723f-ad93-f28e28f0440f","basis":{"kind":"photographs"},
+          "text":["HANNAH"],"signIds":[1,2,3,4,5,6,7]}""");
+    Reading reading = readings.current(face).orElseThrow();
+    assertThat(leiden(reading)).isEqualTo("HANNAH");
+    assertThat(reading.settles()).isEmpty();
+    assertThat(readings.draft(face, "Ada Penrose")).isEmpty();
+
+    archive.journal().rebuild();
+    assertThat(readings.current(face)).contains(reading);
+  }
+
+  @Test
+  void aPayloadOfANewerProgramIsRefused() {
+    assertThatThrownBy(() -> decide("reading.drafted", 4, "{}"))
+        .isInstanceOf(ArchiveException.class)
+        .hasMessageContaining("reading.drafted of version 4 was written by a newer program");
+  }
+
+  private void decide(String kind, int version, String payload) {
+    archive
+        .journal()
+        .append(
+            new NewDecision(
+                "Ada Penrose",
+                kind,
+                version,
+                face.value(),
+                Json.read(payload, JsonNode.class),
+                List.of(photographs.madeBy(face))));
+  }
+
+  private List<String> draftedLines() {
+    return readings.draft(face, "Ada Penrose").orElseThrow().lines().stream()
+        .map(Draft.Line::text)
+        .toList();
   }
 
   @Test

@@ -66,9 +66,7 @@ class EntriesTest {
   @Test
   void aYearKeepsItsDoubt() {
     assertThat(entry("died 1848").years()).containsExactly(new YearSpan(1848, 1848, 1, "1848"));
-    assertThat(entry("died 188(3 or 8)").years())
-        .extracting(YearSpan::from)
-        .contains(1883, 1888);
+    assertThat(entry("died 188(3 or 8)").years()).extracting(YearSpan::from).contains(1883, 1888);
     assertThat(entry("died 18[..]").years())
         .containsExactly(new YearSpan(1800, 1899, .3, "18[..]"));
     assertThat(entry("died [..]48").years()).isEmpty();
@@ -93,7 +91,6 @@ class EntriesTest {
     links.confirm("5", Link.Kind.FOOTSTONE_OF, "4", "", "Ada");
     links.confirm("5", Link.Kind.SAID_TO_BE, "Hester Wren", "", "Ada");
     assertThat(entry(head).links()).isEqualTo(List.of("has as footstone 5"));
-    assertThat(entry(foot).links())
-        .isEqualTo(List.of("footstone of 4", "said to be Hester Wren"));
+    assertThat(entry(foot).links()).isEqualTo(List.of("footstone of 4", "said to be Hester Wren"));
   }
 }

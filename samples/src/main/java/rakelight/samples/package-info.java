@@ -16,9 +16,13 @@
  * compass values they are degrees clockwise from true north and degrees above the horizon. Polygons
  * are in upright full-size pixels.
  *
+ * <p>In: the tables of the invented ground, and a seed. Out: photographs with EXIF, and beside each
+ * what is truly there.
+ *
  * <p>Everything is deterministic: the same seed gives the same bytes on the same Java runtime.
- * Nothing reads a system font, the clock, the locale or the time zone of the machine. This package
- * must not know of any other package of the project.
+ * Nothing reads a system font, the clock, the locale or the time zone of the machine.
+ *
+ * <p>Never let it know of any other package of the project, nor name anybody who lived.
  */
 @NullMarked
 package rakelight.samples;
