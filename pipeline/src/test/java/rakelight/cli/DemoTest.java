@@ -24,7 +24,7 @@ class DemoTest {
     assertThat(out.toString())
         .contains("19 photographs taken.")
         .contains("19 photographs read, 0 read before; 15 proposals made")
-        .contains("Josiah Quillan")
+        .contains("Jasper Quillan")
         .contains("nothing wrong");
     // The photograph a hit names is there to be opened.
     String photograph =

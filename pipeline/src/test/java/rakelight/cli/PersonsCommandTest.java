@@ -16,7 +16,7 @@ class PersonsCommandTest {
   private static final String READINGS =
       "marker\tface\tline\ttext\n"
           + "4\tfront\t1\tHANNAH\n"
-          + "4\tfront\t2\twife of Josiah Quillan\n"
+          + "4\tfront\t2\twife of Jasper Quillan\n"
           + "4\tfront\t3\tdied March 14, 1851\n"
           + "5\tfront\t1\tH. Q.\n"
           + "5\tfront\t2\t1851\n"
@@ -51,7 +51,7 @@ class PersonsCommandTest {
         .contains(
             "Hannah Quillan  died 1851-03-14  [4:front:1 commemorated]",
             "(unnamed) Wren  died 1850  [7:front:2 commemorated]",
-            "Josiah Quillan  [4:front:1a as kin]");
+            "Jasper Quillan  [4:front:1a as kin]");
   }
 
   @Test

@@ -18,7 +18,7 @@ class SourceCommandTest {
           + "7\tfront\t1\tWm. GARSIDE\n"
           + "7\tfront\t2\tdied May 3 1848\n"
           + "7\tfront\t3\taged 49 years\n"
-          + "8\tfront\t1\tDORCAS STOKOE\n"
+          + "8\tfront\t1\tDORCAS SKELBY\n"
           + "8\tfront\t2\tdied May 30 1779\n"
           + "9\tfront\t1\tJOB DUNNOCK\n"
           + "9\tfront\t2\tdied Feb. 8 1788\n";

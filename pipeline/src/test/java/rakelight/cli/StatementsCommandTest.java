@@ -15,7 +15,7 @@ class StatementsCommandTest {
   private static final String READINGS =
       "marker\tface\tline\ttext\n"
           + "4\tfront\t1\tHANNAH\n"
-          + "4\tfront\t2\twife of Josiah Quillan\n"
+          + "4\tfront\t2\twife of Jasper Quillan\n"
           + "4\tfront\t3\tdied March 14, 1851\n"
           + "5\tfront\t1\tREUBEN HATHERSAY\n"
           + "5\tfront\t2\tBorn March 9, 1790\n"
