@@ -12,8 +12,8 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 class ErrorRateTest {
 
-  // Distances of classic pairs: kitten/sitting, Saturday/Sunday, intention/execution (Jurafsky and
-  // Martin, from memory), gumbo/gambol and rosettacode/raisethysword computed with another library.
+  // From memory: kitten/sitting, Saturday/Sunday, CA/ABC, intention/execution (Jurafsky and Martin,
+  // Speech and Language Processing). Computed with another library: the other two.
   @ParameterizedTest
   @CsvSource({
     "kitten,sitting,3",
@@ -23,7 +23,8 @@ class ErrorRateTest {
     "rosettacode,raisethysword,8",
     "CA,ABC,3"
   })
-  void classicPairsAreAsFarApartAsPublished(String reference, String hypothesis, int errors) {
+  void wordsAreAsManyLettersApartAsMustBeChangedPutInOrLeftOut(
+      String reference, String hypothesis, int errors) {
     assertThat(ErrorRate.ofLetters(reference, hypothesis).errors()).isEqualTo(errors);
   }
 

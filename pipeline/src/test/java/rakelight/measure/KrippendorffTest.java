@@ -28,10 +28,11 @@ class KrippendorffTest {
   }
 
   /**
-   * K. Krippendorff, Computing Krippendorff's Alpha-Reliability (2011), examples A, B, C; memory.
+   * K. Krippendorff, Computing Krippendorff's Alpha-Reliability, 2007: its examples of two
+   * observers with two values, two with five and four with gaps. Figures from memory.
    */
   @Test
-  void publishedExamplesComeOut() {
+  void alphaOfKrippendorffsExamplesIsWhatHeGives() {
     assertThat(alpha("0100000010", "1110010000")).isCloseTo(0.095, within(0.0005));
     assertThat(alpha("aabbdcccedda", "babbbccceddd")).isCloseTo(0.692, within(0.0005));
     Krippendorff four = of("123321412...", "1233224125.3", ".3332342251.", "12332441251.");

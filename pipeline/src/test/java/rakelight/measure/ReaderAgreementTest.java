@@ -8,7 +8,8 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 
 class ReaderAgreementTest {
-  // K. Krippendorff, Computing Krippendorff's Alpha-Reliability, 2007: 4 observers, 12 units.
+  // K. Krippendorff, Computing Krippendorff's Alpha-Reliability, 2007: 4 observers, 12 units. The
+  // figures and the four alphas from memory.
   private static final String[] OBSERVERS = {
     "1 2 3 3 2 1 4 1 2 . . .",
     "1 2 3 3 2 2 4 1 2 5 . 3",
@@ -39,7 +40,7 @@ class ReaderAgreementTest {
   }
 
   @Test
-  void alphaOfFourObserversIsAsPublishedForEveryKindOfValue() {
+  void alphaOfKrippendorffsFourObserversIsWhatHeGivesForEveryKindOfValue() {
     assertThat(ReaderAgreement.alpha(units(OBSERVERS))).isCloseTo(.743, within(5e-4));
     assertThat(ReaderAgreement.alpha(figures(), ReaderAgreement.ordinal(figures())))
         .isCloseTo(.815, within(5e-4));
@@ -50,8 +51,8 @@ class ReaderAgreementTest {
   }
 
   @Test
-  void alphaOfTwoObserversIsAsPublished() {
-    // The same paper: ten binary units, and twelve in five categories.
+  void alphaOfKrippendorffsTwoObserversIsWhatHeGives() {
+    // The same paper, from memory: ten binary units, and twelve in five categories.
     assertThat(ReaderAgreement.alpha(units("0 1 0 0 0 0 0 0 1 0", "1 1 1 0 0 1 0 0 0 0")))
         .isCloseTo(.095, within(5e-4));
     assertThat(ReaderAgreement.alpha(units("a a b b d c c c e d d a", "b a b b b c c c e d d d")))
@@ -69,8 +70,9 @@ class ReaderAgreementTest {
   }
 
   @Test
-  void fleissKappaOfTenSubjectsAndFourteenRatersIsAsKnown() {
-    // Method of Psychological Bulletin 76, 1971, 378-382; the well-known example, .210.
+  void fleissKappaOfTenSubjectsAndFourteenRatersIsAsReckoned() {
+    // Method: J. L. Fleiss, Psychological Bulletin 76, 1971, 378-382. The table from memory, no
+    // source; its kappa computed with statsmodels.
     int[][] counts = {
       {0, 0, 0, 0, 14},
       {0, 2, 6, 4, 2},

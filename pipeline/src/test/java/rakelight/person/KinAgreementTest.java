@@ -94,7 +94,7 @@ class KinAgreementTest {
 
   /**
    * "Aetatis" was cut for the years completed and for the year begun: aet. 60 on a stone whose
-   * dates give 59 isn't a contradiction, aged 60 is. As secondary works on such stones explain it.
+   * dates give 59 isn't a contradiction, aged 60 is. Common practice, no source.
    */
   @Test
   void afterAetatisOneYearLessIsAllowed() throws Exception {

@@ -57,7 +57,9 @@ class LinkageTest {
         found.size(), right.size(), known.size(), String.join("\n", new TreeSet<>(differences)));
   }
 
-  /** Published worked value: m .9, u .01 gives 6.49; the others by arithmetic. */
+  /**
+   * Formula: I. P. Fellegi and A. B. Sunter, JASA 64, 1969, 1183-1210; the values by arithmetic.
+   */
   @ParameterizedTest
   @CsvSource({
     ".9, .01, 6.4919, -3.3074",

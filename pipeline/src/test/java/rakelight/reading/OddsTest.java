@@ -22,7 +22,7 @@ class OddsTest {
   // softmax(z / T) for z = 2.0, 1.0, 0.1 (Guo, Pleiss, Sun and Weinberger, ICML 2017); the values
   // computed by plain arithmetic.
   @Test
-  void temperatureMakesLettersModestOrBoldAsPublished() {
+  void temperatureMakesLettersModestOrBoldAsTheFormulaSays() {
     Slot raw = Slot.ofWeights(Map.of("8", .6590, "3", .2424, "5", .0986), 0, 0, 1);
 
     Slot modest = odds(2, 1, 1).corrected(line(raw), 1).slots().get(0);

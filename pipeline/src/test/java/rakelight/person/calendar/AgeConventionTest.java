@@ -13,9 +13,9 @@ import org.junit.jupiter.params.provider.CsvSource;
 class AgeConventionTest {
 
   /**
-   * The first two results: Denver Public Library, and a county historical society 2016. Data of the
-   * third: A. L. Giroux, "Date Calculations", OnBoard 9 (May 2003). The rest: java.time and
-   * arithmetic by hand.
+   * The rule of 8870: Western History department, Denver Public Library. Data of the third row: A.
+   * L. Giroux, "Date Calculations", OnBoard 9 (May 2003). Data of the others made up, no source;
+   * all results by java.time and by arithmetic by hand.
    */
   @ParameterizedTest
   @CsvSource({

@@ -65,9 +65,9 @@ class CalendarTest {
   }
 
   /**
-   * Carved Old Style, with the year that counts from January. Washington 11 Feb 1731/2, 30 January
-   * 1648/49, Franklin 6 Jan 1705/6, J. Adams, Jefferson, Newton's birth and death, the Great Fire:
-   * dates well known; conversion by ThreeTen-Extra.
+   * Old Style, with the year that counts from January. Births of Washington (11 Feb 1731/2),
+   * Franklin (6 Jan 1705/6), J. Adams, Jefferson; 30 January 1648/49; Newton's birth and death; the
+   * Great Fire: Old Style days from memory, conversion by ThreeTen-Extra.
    */
   @ParameterizedTest
   @CsvSource({
@@ -80,7 +80,7 @@ class CalendarTest {
     "1727, 3, 20, 1727-03-31, MONDAY",
     "1666, 9, 2, 1666-09-12, SUNDAY",
   })
-  void oldStyleDaysOfWellKnownLivesFallWhereTheyShould(
+  void oldStyleDaysThatAreRememberedFallWhereTheyShould(
       int year, int month, int day, LocalDate gregorian, DayOfWeek weekday) {
     LocalDate date = only(BRITISH.daysOfCountedYear(year, month, day, Style.IN_FORCE));
     assertThat(date).isEqualTo(gregorian);

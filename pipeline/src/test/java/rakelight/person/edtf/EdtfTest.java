@@ -12,7 +12,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /**
  * Syntax: Library of Congress, Extended Date/Time Format (EDTF) Specification, 4 February 2019.
- * Strings, levels and bounds: the published test suites of UNT edtf-validate (levels), python-edtf
+ * Strings, levels and bounds: the open test suites of UNT edtf-validate (levels), python-edtf
  * (lower, upper) and ProfessionalWiki EDTF (min, max).
  */
 class EdtfTest {
