@@ -19,10 +19,10 @@ import rakelight.person.QuestionStore;
     description = {
       "Keeps what nobody knows yet, under your name; `questions` lists, `undo` takes back.",
       "  raise WORDS [--marker N]            a new question",
-      "  tried Q17 SOURCE [--note WORDS]     a source was searched, and what it held",
-      "  note Q17 WORDS                      anything worth knowing",
-      "  answer Q17 WORDS --citation WORDS   the answer, and where it comes from",
-      "  reopen Q17 WORDS                    why it is open again"
+      "  tried 17 SOURCE [--note WORDS]      a source was searched, and what it held",
+      "  note 17 WORDS                       anything worth knowing",
+      "  answer 17 WORDS --citation WORDS    the answer, and where it comes from",
+      "  reopen 17 WORDS                     why it is open again"
     })
 final class QuestionCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
@@ -55,7 +55,7 @@ final class QuestionCommand implements Callable<Integer> {
       throw wrong("A question is raised, tried, noted, answered or reopened, not " + what);
     }
     if (!raising && words.size() < 2) {
-      throw wrong(what + " needs a question, such as Q17, and words");
+      throw wrong(what + " needs a question, such as 17, and words");
     }
     try (Archive archive = Archive.open(root, Projections.all())) {
       QuestionStore store = new QuestionStore(archive);

@@ -44,7 +44,7 @@ final class QuestionsCommand implements Callable<Integer> {
     PrintWriter out = spec.commandLine().getOut();
     try (Archive archive = Archive.open(root, Projections.all())) {
       MarkerStore markers = new MarkerStore(archive);
-      if (sheet) {
+      if (sheet && !json) {
         out.println(archive.ground().name() + ": open questions");
         out.println();
       }
@@ -84,7 +84,7 @@ final class QuestionsCommand implements Callable<Integer> {
   static ObjectNode object(Question question, MarkerStore markers) {
     ObjectNode object =
         JsonLines.object()
-            .put("question", question.label())
+            .put("question", question.number())
             .put("id", question.id().toString())
             .put("status", question.isOpen() ? "open" : "answered")
             .put("text", question.text());

@@ -31,9 +31,9 @@ import rakelight.person.calendar.CalendarChange;
     description = {
       "Lists the persons whom rolls and registers say are buried here somewhere, each with the",
       "stones that may be his and the odds.",
-      "  import FILE.csv --source S5   takes a roll or register",
-      "  found S5.3 15:E:1             the stone speaks of that person",
-      "  not S5.3 15:E:1               it speaks of another; not proposed again"
+      "  import FILE.csv --source 5   takes a roll or register",
+      "  found 5.3 15:E:1             the stone speaks of that person",
+      "  not 5.3 15:E:1               it speaks of another; not proposed again"
     })
 final class SoughtCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
@@ -48,7 +48,7 @@ final class SoughtCommand implements Callable<Integer> {
       description = "Nothing to list; else import, found or not.")
   private List<String> what = List.of();
 
-  @Option(names = "--source", paramLabel = "SOURCE", description = "Whose rows they are, as S5.")
+  @Option(names = "--source", paramLabel = "SOURCE", description = "Whose rows they are, as 5.")
   private Optional<String> source = Optional.empty();
 
   @Option(names = "--note", paramLabel = "WORDS", description = "What speaks for it.")
@@ -66,7 +66,7 @@ final class SoughtCommand implements Callable<Integer> {
     boolean importing = verb.equals("import") && what.size() == 2 && source.isPresent();
     boolean judging = (verb.equals("found") || verb.equals("not")) && what.size() == 3;
     if (!verb.isEmpty() && !importing && !judging) {
-      throw wrong("Give import FILE.csv --source S5, or found S5.3 15:E:1, or not S5.3 15:E:1");
+      throw wrong("Give import FILE.csv --source 5, or found 5.3 15:E:1, or not 5.3 15:E:1");
     }
     if (!verb.isEmpty() && reader == null) {
       throw wrong("Give your name (--reader)");
@@ -161,7 +161,7 @@ final class SoughtCommand implements Callable<Integer> {
     var row = result.sought().row();
     ObjectNode object =
         JsonLines.object()
-            .put("sought", result.sought().label())
+            .put("sought", result.sought().place())
             .put("given", row.given())
             .put("surname", row.surname());
     row.born().ifPresent(v -> object.put("born", v));

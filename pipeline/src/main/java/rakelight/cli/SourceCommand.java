@@ -19,7 +19,7 @@ import rakelight.person.SourceStore;
     name = "source",
     description = {
       "Records evidence that isn't a photograph of the stone: a register, a roll, a letter, an old",
-      "list, a rubbing; or, with an earlier one named (S5), adds scans to it."
+      "list, a rubbing; or, with an earlier one named by its number, adds scans to it."
     })
 final class SourceCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
@@ -31,7 +31,7 @@ final class SourceCommand implements Callable<Integer> {
       index = "1",
       arity = "0..1",
       paramLabel = "SOURCE",
-      description = "An earlier one, such as S5, to add scans to.")
+      description = "An earlier one, such as 5, to add scans to.")
   private Optional<String> earlier = Optional.empty();
 
   @Option(
@@ -64,7 +64,7 @@ final class SourceCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     if (earlier.isPresent() && (kind.isPresent() || !title.isEmpty() || scans.isEmpty())) {
-      throw wrong("To a source that is here already only scans are added: S5 --scan FILE");
+      throw wrong("To a source that is here already only scans are added: 5 --scan FILE");
     }
     Optional<Source.Kind> parsed = kind.flatMap(Source.Kind::of);
     if (earlier.isEmpty() && parsed.isEmpty()) {

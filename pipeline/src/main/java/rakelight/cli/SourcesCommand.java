@@ -63,7 +63,7 @@ final class SourcesCommand implements Callable<Integer> {
   private static ObjectNode object(Source source, Archive archive) {
     ObjectNode object =
         JsonLines.object()
-            .put("source", source.label())
+            .put("source", source.number())
             .put("id", source.id().toString())
             .put("kind", source.kind().label())
             .put("title", source.title())

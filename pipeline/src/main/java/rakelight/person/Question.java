@@ -13,7 +13,7 @@ import rakelight.names.NameForms;
 /**
  * Something nobody knows yet, kept until somebody finds out.
  *
- * @param number how people name it: Q and the counter of the decision that raised it
+ * @param number how people name it: the counter of the decision that raised it
  * @param steps what was done about it, in order, the raising first
  * @param marker what it is about, if it is about a marker
  */
@@ -61,9 +61,9 @@ public record Question(
     steps = List.copyOf(steps);
   }
 
-  /** How commands name it, such as {@code Q17}. */
+  /** How it is named to people, such as {@code question 17}; commands take the number. */
   public String label() {
-    return "Q" + number;
+    return "question " + number;
   }
 
   /** Whether nobody has answered it, or it was opened again since. */

@@ -65,18 +65,18 @@ public final class QuestionStore {
   }
 
   /**
-   * The question of a label such as {@code Q17}.
+   * The question of a number such as {@code 17}.
    *
    * @throws ArchiveException if there is none
    */
-  public Question question(String label) {
+  public Question question(String number) {
     return questions().stream()
-        .filter(question -> question.label().equalsIgnoreCase(label.strip()))
+        .filter(question -> Long.toString(question.number()).equals(number.strip()))
         .findFirst()
         .orElseThrow(
             () ->
                 new ArchiveException(
-                    "There is no question " + label + " here. List them with `questions`."));
+                    "There is no question " + number + " here. List them with `questions`."));
   }
 
   /** The questions in which every word of a query is found, the open ones first. */
@@ -125,7 +125,8 @@ public final class QuestionStore {
         .ifPresent(
             step -> {
               throw new ArchiveException(
-                  question.label()
+                  "Question "
+                      + question.number()
                       + " has been answered by "
                       + step.reader()
                       + ". Reopen it first.");
@@ -143,7 +144,7 @@ public final class QuestionStore {
    */
   public void reopen(Question question, String why, String reader) {
     if (question.isOpen()) {
-      throw new ArchiveException(question.label() + " is open.");
+      throw new ArchiveException("Question " + question.number() + " is open.");
     }
     add(question, Kind.REOPENED, worded(why, "reason"), "", reader);
   }

@@ -9,13 +9,22 @@ import rakelight.person.edtf.Edtf;
 /**
  * Somebody whom a roll or register says is buried here somewhere.
  *
- * @param label how commands name it: that of the source, a point, and the row
+ * @param sourceNumber how people name the source
  * @param born EDTF, as {@code died} and {@code buried}
  * @param age ISO 8601 duration
  * @param kin in words; may be empty
  * @param unit under arms, in words; may be empty
  */
-public record Sought(SourceId source, String label, Row row) {
+public record Sought(SourceId source, long sourceNumber, Row row) {
+  /** How it is named to people, such as {@code source 5, row 3}. */
+  public String label() {
+    return "source " + sourceNumber + ", row " + row.number();
+  }
+
+  /** What commands take for it: number of the source, a point, number of the row. */
+  public String place() {
+    return sourceNumber + "." + row.number();
+  }
 
   /**
    * One row of a list, as it was imported.

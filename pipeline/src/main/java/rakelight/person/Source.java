@@ -70,8 +70,8 @@ public record Source(
     scans = List.copyOf(scans);
   }
 
-  /** How commands name it, such as {@code S5}. */
+  /** How it is named to people, such as {@code source 5}; commands take the number. */
   public String label() {
-    return "S" + number;
+    return "source " + number;
   }
 }

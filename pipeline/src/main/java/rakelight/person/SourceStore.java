@@ -132,18 +132,18 @@ public final class SourceStore {
   }
 
   /**
-   * The source of a label such as {@code S5}.
+   * The source of a number such as {@code 5}.
    *
    * @throws ArchiveException if there is none
    */
-  public Source source(String label) {
+  public Source source(String number) {
     return sources().stream()
-        .filter(source -> source.label().equalsIgnoreCase(label.strip()))
+        .filter(source -> Long.toString(source.number()).equals(number.strip()))
         .findFirst()
         .orElseThrow(
             () ->
                 new ArchiveException(
-                    "There is no source " + label + " here. List them with `sources`."));
+                    "There is no source " + number + " here. List them with `sources`."));
   }
 
   /**
@@ -231,25 +231,25 @@ public final class SourceStore {
           .forEach(
               document -> {
                 Sought.Row row = Json.read(document, Sought.Row.class);
-                all.add(new Sought(source.id(), source.label() + "." + row.number(), row));
+                all.add(new Sought(source.id(), source.number(), row));
               });
     }
     return List.copyOf(all);
   }
 
   /**
-   * The person sought of a label such as {@code S5.3}.
+   * The person sought by a row of a source, such as {@code 5.3}.
    *
    * @throws ArchiveException if there is none
    */
-  public Sought sought(String label) {
+  public Sought sought(String place) {
     return sought().stream()
-        .filter(sought -> sought.label().equalsIgnoreCase(label.strip()))
+        .filter(sought -> sought.place().equals(place.strip()))
         .findFirst()
         .orElseThrow(
             () ->
                 new ArchiveException(
-                    "Nobody is sought as " + label + " here. List them with `sought`."));
+                    "Nobody is sought as " + place + " here. List them with `sought`."));
   }
 
   /**
@@ -264,7 +264,8 @@ public final class SourceStore {
             handle -> {
               if (sought().stream().anyMatch(s -> s.source().equals(source.id()))) {
                 throw new ArchiveException(
-                    source.label()
+                    "Source "
+                        + source.number()
                         + " has its persons here already. Undo that first, or record another"
                         + " source.");
               }

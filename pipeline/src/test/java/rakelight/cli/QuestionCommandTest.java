@@ -13,7 +13,7 @@ import rakelight.archive.Json;
 class QuestionCommandTest {
   @TempDir Path folder;
   private Path archive;
-  private String label;
+  private String number;
 
   @BeforeEach
   void raiseAQuestion() {
@@ -21,28 +21,29 @@ class QuestionCommandTest {
     Ran.command("init", archive, "--ground", "Thornbeck", "--datum", "54.1,-3.2", "--zone", "UTC");
     Ran raised = question("raise", "Who was Amos Lidgate's wife?");
     assertThat(raised.code()).as(raised.err()).isZero();
-    label = raised.out().substring(0, raised.out().indexOf(':'));
+    assertThat(raised.out()).startsWith("question ");
+    number = raised.out().substring("question ".length(), raised.out().indexOf(':'));
   }
 
   @Test
   void aQuestionKeepsTheSourcesTriedAndIsAnsweredWithItsCitation() {
-    assertThat(label).matches("Q[0-9]+");
-    assertThat(question("tried", label, "Register of burials", "--note", "nothing").code())
+    assertThat(number).matches("[0-9]+");
+    assertThat(question("tried", number, "Register of burials", "--note", "nothing").code())
         .isZero();
-    assertThat(question("note", label, "Perhaps a Sallow").code()).isZero();
+    assertThat(question("note", number, "Perhaps a Sallow").code()).isZero();
     assertThat(rows().get(0).path("status").asText()).isEqualTo("open");
     assertThat(Ran.command("questions", archive).out())
         .contains("tried: Register of burials (nothing)  Ada Penrose");
 
-    Ran bare = question("answer", label, "Ruth Sallow");
+    Ran bare = question("answer", number, "Ruth Sallow");
     assertThat(bare.code()).isEqualTo(1);
     assertThat(bare.err()).contains("needs its citation");
-    assertThat(question("answer", label, "Ruth Sallow", "--citation", "Marriages 1861").code())
+    assertThat(question("answer", number, "Ruth Sallow", "--citation", "Marriages 1861").code())
         .isZero();
 
     JsonNode row = rows().get(0);
     assertThat(row.path("schema").asInt()).isEqualTo(1);
-    assertThat(row.path("question").asText()).isEqualTo(label);
+    assertThat(row.path("question").asText()).isEqualTo(number);
     assertThat(row.path("status").asText()).isEqualTo("answered");
     assertThat(row.path("answer").asText()).isEqualTo("Ruth Sallow");
     assertThat(row.path("citation").asText()).isEqualTo("Marriages 1861");
@@ -53,39 +54,44 @@ class QuestionCommandTest {
 
   @Test
   void anAnsweredQuestionCanBeOpenedAgainAndAnUndoBringsTheAnswerBack() {
-    question("answer", label, "Ruth Sallow", "--citation", "Marriages 1861");
-    assertThat(question("answer", label, "Ann", "--citation", "hearsay").err())
+    question("answer", number, "Ruth Sallow", "--citation", "Marriages 1861");
+    assertThat(question("answer", number, "Ann", "--citation", "hearsay").err())
         .contains("has been answered by Ada Penrose");
-    assertThat(question("reopen", label, "another Amos").code()).isZero();
+    assertThat(question("reopen", number, "another Amos").code()).isZero();
     assertThat(rows().get(0).path("status").asText()).isEqualTo("open");
-    assertThat(question("reopen", label, "again").err()).contains("is open");
+    assertThat(question("reopen", number, "again").err()).contains("is open");
     assertThat(Ran.command("undo", archive, "--reader", "Ada Penrose").code()).isZero();
     assertThat(rows().get(0).path("status").asText()).isEqualTo("answered");
   }
 
   @Test
   void questionsAreFoundBySearchAlsoByWhatWasTried() {
-    question("tried", label, "Register of burials", "--note", "nothing");
-    assertThat(Ran.command("search", archive, "lidgate").out()).contains(label);
-    assertThat(Ran.command("search", archive, "register", "burials").out()).contains(label);
-    assertThat(Ran.command("search", archive, "penhallis").out()).doesNotContain(label);
+    question("tried", number, "Register of burials", "--note", "nothing");
+    assertThat(Ran.command("search", archive, "lidgate").out()).contains("question " + number);
+    assertThat(Ran.command("search", archive, "register", "burials").out())
+        .contains("question " + number);
+    assertThat(Ran.command("search", archive, "penhallis").out())
+        .doesNotContain("question " + number);
     assertThat(Ran.command("search", archive, "lidgate", "--json").outLines())
-        .anyMatch(line -> line.contains("\"question\":\"" + label + "\""));
+        .anyMatch(line -> line.contains("\"question\":" + number + ","));
   }
 
   @Test
   void theSheetHasTheOpenQuestionsAndLinesToWriteOn() {
     String sheet = Ran.command("questions", archive, "--sheet").out();
-    assertThat(sheet).contains("Thornbeck: open questions").contains(label).contains("______");
+    assertThat(sheet)
+        .contains("Thornbeck: open questions")
+        .contains("question " + number)
+        .contains("______");
   }
 
   @Test
   void whatIsNotThereIsRefusedInOneLine() {
-    assertThat(question("tried", "Q999", "Register").err()).contains("There is no question Q999");
+    assertThat(question("tried", "999", "Register").err()).contains("There is no question 999");
     assertThat(question("raise", "Who?", "--marker", "77").err()).contains("no marker 77");
     assertThat(question("raise", " ").err()).contains("Say the question in words");
-    assertThat(question("close", label, "x").code()).isEqualTo(2);
-    assertThat(question("tried", label).code()).isEqualTo(2);
+    assertThat(question("close", number, "x").code()).isEqualTo(2);
+    assertThat(question("tried", number).code()).isEqualTo(2);
   }
 
   private Ran question(String what, String... words) {

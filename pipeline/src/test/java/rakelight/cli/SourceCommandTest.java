@@ -25,7 +25,7 @@ class SourceCommandTest {
 
   @TempDir Path folder;
   private Path archive;
-  private String label;
+  private String number;
 
   @BeforeEach
   void makeArchive() {
@@ -48,7 +48,8 @@ class SourceCommandTest {
             "--reader",
             "Ada Penrose");
     assertThat(recorded.code()).as(recorded.err()).isZero();
-    label = recorded.out().substring(0, recorded.out().indexOf(':'));
+    assertThat(recorded.out()).startsWith("source ");
+    number = recorded.out().substring("source ".length(), recorded.out().indexOf(':'));
   }
 
   @Test
@@ -56,9 +57,9 @@ class SourceCommandTest {
     Path scan = folder.resolve("page 12.pdf");
     byte[] bytes = "%PDF-1.7 not really".getBytes(StandardCharsets.UTF_8);
     Files.write(scan, bytes);
-    Ran added = Ran.command("source", archive, label, "--scan", scan, "--reader", "Ada Penrose");
+    Ran added = Ran.command("source", archive, number, "--scan", scan, "--reader", "Ada Penrose");
     assertThat(added.code()).as(added.err()).isZero();
-    assertThat(Ran.command("source", archive, label, "--scan", scan, "--reader", "B").code())
+    assertThat(Ran.command("source", archive, number, "--scan", scan, "--reader", "B").code())
         .isZero();
 
     JsonNode row = rows("sources").get(0);
@@ -83,7 +84,8 @@ class SourceCommandTest {
             + "\"Tredwen, Amos\",1801,,,2\r\n",
         StandardCharsets.UTF_8);
     Ran imported =
-        Ran.command("sought", archive, "import", csv, "--source", label, "--reader", "Ada Penrose");
+        Ran.command(
+            "sought", archive, "import", csv, "--source", number, "--reader", "Ada Penrose");
     assertThat(imported.code()).as(imported.err()).isZero();
     assertThat(imported.out()).contains("2 persons sought");
     assertThat(imported.err()).contains("column page is passed over");
@@ -91,14 +93,16 @@ class SourceCommandTest {
     Path readings = folder.resolve("readings.tsv");
     Files.writeString(readings, READINGS, StandardCharsets.UTF_8);
     Ran confirmed = Ran.command("confirm", archive, "--from", readings, "--reader", "Bede Marsh");
-    assertThat(confirmed.out()).contains(label + ".1 William Garside").contains(" to 1");
+    assertThat(confirmed.out())
+        .contains("source " + number + ", row 1 William Garside")
+        .contains(" to 1");
 
     JsonNode garside = rows("sought").get(0);
     assertThat(garside.path("note").asText()).isEqualTo("called \"Old Will\"");
     assertThat(garside.path("matches").get(0).path("mention").asText()).isEqualTo("7:front:1");
     assertThat(rows("sought").get(1).path("matches")).isEmpty();
 
-    String row = label + ".1";
+    String row = number + ".1";
     assertThat(
             Ran.command("sought", archive, "found", row, "7:front:1", "--reader", "Ada Penrose")
                 .code())
@@ -118,17 +122,18 @@ class SourceCommandTest {
   void whatIsWrongIsToldLineByLineAndNothingIsTaken() throws Exception {
     Path csv = folder.resolve("register.csv");
     Files.writeString(csv, "surname,died\nWren,in spring\nSallow,1822\n", StandardCharsets.UTF_8);
-    Ran refused = Ran.command("sought", archive, "import", csv, "--source", label, "--reader", "A");
+    Ran refused =
+        Ran.command("sought", archive, "import", csv, "--source", number, "--reader", "A");
     assertThat(refused.code()).isEqualTo(1);
     assertThat(refused.err()).contains("line 2").contains("in spring").contains("nobody was taken");
     assertThat(rows("sought")).isEmpty();
     Path missing = folder.resolve("none.pdf");
-    assertThat(Ran.command("source", archive, label, "--scan", missing, "--reader", "A").err())
+    assertThat(Ran.command("source", archive, number, "--scan", missing, "--reader", "A").err())
         .contains("there is no such file");
     assertThat(Ran.command("source", archive, "--kind", "song", "--reader", "A").code())
         .isEqualTo(2);
-    assertThat(Ran.command("source", archive, "S99", "--scan", csv, "--reader", "A").err())
-        .contains("There is no source S99");
+    assertThat(Ran.command("source", archive, "99", "--scan", csv, "--reader", "A").err())
+        .contains("There is no source 99");
   }
 
   private List<JsonNode> rows(String command) {
