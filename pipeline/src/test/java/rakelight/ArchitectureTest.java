@@ -1,5 +1,9 @@
 package rakelight;
 
+import static com.tngtech.archunit.core.domain.JavaCall.Predicates.target;
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.type;
+import static com.tngtech.archunit.core.domain.properties.HasName.Predicates.nameMatching;
+import static com.tngtech.archunit.core.domain.properties.HasOwner.Predicates.With.owner;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 import static org.assertj.core.api.Assertions.assertThat;
 
@@ -31,6 +35,7 @@ import rakelight.archive.Journal;
 import rakelight.archive.Ledger;
 import rakelight.archive.Originals;
 import rakelight.archive.Stage;
+import rakelight.inscription.ReadingStore;
 
 /** The shape of the house: data goes one way, and each library is seen from few rooms. */
 @AnalyzeClasses(packages = "rakelight", importOptions = DoNotIncludeTests.class)
@@ -50,6 +55,7 @@ class ArchitectureTest {
           "search",
           "publish",
           "measure",
+          "work",
           "desk",
           "cli");
 
@@ -100,6 +106,21 @@ class ArchitectureTest {
           .check(classes);
     }
   }
+
+  /** What signs a reading or keeps a draft has its rules in one room; nobody goes round them. */
+  @ArchTest
+  static final ArchRule onlyWorkSignsReadingsAndKeepsDrafts =
+      noClasses()
+          .that()
+          .resideOutsideOfPackage("rakelight.work..")
+          .and()
+          .doNotHaveFullyQualifiedName(ReadingStore.class.getName())
+          .should()
+          .callMethodWhere(
+              target(owner(type(ReadingStore.class)))
+                  .and(
+                      target(
+                          nameMatching("sign|keepDraft|keepImported|know|knowLetters|require"))));
 
   @ArchTest
   static final ArchRule openCvIsSeenOnlyByPictureFindingAndRelief =

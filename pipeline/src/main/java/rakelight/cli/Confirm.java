@@ -16,7 +16,9 @@ import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.inscription.Basis;
 import rakelight.inscription.ReadingFile;
-import rakelight.inscription.ReadingStore;
+import rakelight.work.FileWork;
+import rakelight.work.NamedReader;
+import rakelight.work.ReaderStore;
 
 @Command(
     name = "confirm",
@@ -47,13 +49,14 @@ final class Confirm implements Callable<Integer> {
     Basis basis = basisOptions.basis();
     try (Archive archive = Archive.open(root, Projections.all())) {
       ReadingFile readings = ReadingFile.read(file);
-      ReadingStore.Signed result = new ReadingStore(archive).signAll(readings, basis, reader);
+      NamedReader by = new ReaderStore(archive).atTheTerminal(reader);
+      FileWork.Confirmed result = new FileWork(archive).confirm(readings, basis, by);
       spec.commandLine()
           .getOut()
           .println(
               result.signed()
                   + " readings signed by "
-                  + reader
+                  + by.name()
                   + (result.unchanged() == 0 ? "" : ", " + result.unchanged() + " unchanged"));
       if (result.signed() > 0) {
         Set<String> markers =

@@ -15,7 +15,7 @@ import rakelight.archive.Archive;
 import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
 import rakelight.archive.Json;
-import rakelight.inscription.ReadingStore;
+import rakelight.work.Sight;
 
 @Command(name = "decisions", description = "Lists what was decided, by whom, when; oldest first.")
 final class Decisions implements Callable<Integer> {
@@ -43,9 +43,9 @@ final class Decisions implements Callable<Integer> {
       long newest = archive.journal().lastCounter();
       List<Decision> decisions = archive.journal().since(last == 0 ? 0 : newest - last);
       Map<DecisionId, DecisionId> undone = archive.journal().undone();
-      ReadingStore readings = new ReadingStore(archive);
+      Sight sight = new Sight(archive);
       for (Decision whole : decisions) {
-        Decision decision = readings.isSealed(whole) ? sealed(whole) : whole;
+        Decision decision = sight.isOpen(whole) ? whole : sealed(whole);
         if (json) {
           ObjectNode object = JsonLines.object();
           object.setAll((ObjectNode) Json.tree(decision));

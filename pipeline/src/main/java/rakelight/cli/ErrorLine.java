@@ -8,6 +8,7 @@ import picocli.CommandLine.IExecutionExceptionHandler;
 import picocli.CommandLine.ParseResult;
 import rakelight.archive.ArchiveException;
 import rakelight.picture.NativesMissingException;
+import rakelight.work.RefusedException;
 
 /** Says in one line on standard error what went wrong, never with a stack trace. */
 final class ErrorLine implements IExecutionExceptionHandler {
@@ -22,6 +23,9 @@ final class ErrorLine implements IExecutionExceptionHandler {
   static String of(Exception exception) {
     if (exception instanceof ArchiveException || exception instanceof NativesMissingException) {
       return String.valueOf(exception.getMessage());
+    }
+    if (exception instanceof RefusedException refused) {
+      return Refusals.words(refused.refused());
     }
     if (exception instanceof UncheckedIOException || exception instanceof IOException) {
       return "A file can't be read or written: " + exception.getMessage();

@@ -17,6 +17,10 @@ import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.publish.epidoc.EpidocException;
 import rakelight.publish.epidoc.EpidocImport;
+import rakelight.work.FileWork;
+import rakelight.work.NamedReader;
+import rakelight.work.ReaderStore;
+import rakelight.work.RefusedException;
 
 @Command(
     name = "import",
@@ -61,23 +65,24 @@ final class ImportCommand implements Callable<Integer> {
     PrintWriter err = spec.commandLine().getErr();
     int failed = 0;
     try (Archive archive = Archive.open(root, Projections.all())) {
-      EpidocImport epidoc = new EpidocImport(archive, reader);
+      NamedReader by = new ReaderStore(archive).atTheTerminal(reader);
+      FileWork work = new FileWork(archive);
       for (Path file : files) {
         try {
-          EpidocImport.Taken taken =
-              epidoc.take(file, Optional.ofNullable(marker), Optional.ofNullable(face), signing);
-          taken.notes().forEach(note -> err.println(file + ", " + note));
+          EpidocImport read =
+              EpidocImport.read(file, Optional.ofNullable(marker), Optional.ofNullable(face));
+          FileWork.Taken taken = work.take(read, signing, by);
+          if (taken != FileWork.Taken.KNOWN) {
+            read.notes().forEach(note -> err.println(file + ", " + note));
+          }
           out.println(
-              file
-                  + ": marker "
-                  + taken.marker()
-                  + ", "
-                  + taken.face()
-                  + ": "
-                  + words(taken.result()));
+              file + ": marker " + read.marker() + ", " + read.face() + ": " + words(taken));
         } catch (EpidocException e) {
           failed++;
           err.println(file + ", " + e.getMessage() + " Nothing is taken.");
+        } catch (RefusedException e) {
+          failed++;
+          err.println(file + ": " + Refusals.words(e.refused()) + " Nothing is taken.");
         } catch (EpidocImport.RefusedException e) {
           failed++;
           err.println(file + ": " + e.getMessage() + " Nothing is taken.");
@@ -93,8 +98,8 @@ final class ImportCommand implements Callable<Integer> {
     return failed == 0 ? 0 : 1;
   }
 
-  private String words(EpidocImport.Result result) {
-    return switch (result) {
+  private String words(FileWork.Taken taken) {
+    return switch (taken) {
       case DRAFTED -> "your draft; look at it and sign it with `read`";
       case SIGNED -> "signed by " + reader + ", from an earlier witness";
       case KNOWN -> "a reading of this archive, unchanged; nothing to do";

@@ -2,8 +2,6 @@ package rakelight.cli;
 
 import java.util.List;
 import rakelight.archive.Projection;
-import rakelight.desk.LeftFaceStore;
-import rakelight.desk.ReaderStore;
 import rakelight.ground.LinkStore;
 import rakelight.inscription.ReadingStore;
 import rakelight.marker.ConditionStore;
@@ -13,6 +11,8 @@ import rakelight.person.QuestionStore;
 import rakelight.person.SourceStore;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.ProposalStore;
+import rakelight.work.LeftFaceStore;
+import rakelight.work.ReaderStore;
 
 /** Every store's projection: an archive is always opened with all of them. */
 final class Projections {

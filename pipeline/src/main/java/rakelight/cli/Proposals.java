@@ -17,11 +17,9 @@ import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
-import rakelight.inscription.ReadingStore;
 import rakelight.inscription.Suggestion;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
-import rakelight.person.PlainWords;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
@@ -35,6 +33,7 @@ import rakelight.reading.ProposedLine;
 import rakelight.reading.Proposer;
 import rakelight.reading.Slot;
 import rakelight.reading.Visit;
+import rakelight.work.Sight;
 
 @Command(
     name = "proposals",
@@ -81,31 +80,23 @@ final class Proposals implements Callable<Integer> {
     }
     PrintWriter out = spec.commandLine().getOut();
     try (Archive archive = Archive.open(root, Projections.all())) {
-      ReadingStore readings = new ReadingStore(archive);
+      Sight sight = new Sight(archive);
       List<Proposal> newest = Proposer.newest(archive);
       if (doubts > 0) {
         printDoubts(
-            newest.stream().filter(proposal -> !isHeldBack(proposal, readings)).toList(),
-            archive,
-            out);
+            newest.stream().filter(proposal -> !sight.isHeldBack(proposal)).toList(), archive, out);
       } else if (visits) {
         Visit.first(newest).forEach(visit -> print(visit, archive, out));
       } else {
-        newest.forEach(proposal -> print(proposal, isHeldBack(proposal, readings), archive, out));
+        newest.forEach(proposal -> print(proposal, sight, archive, out));
       }
     }
     return 0;
   }
 
-  /** Two who read the same face mustn't both follow the machine in names and dates. */
-  private static boolean isHeldBack(Proposal proposal, ReadingStore readings) {
-    return readings.required() > 1
-        && proposal.face().map(face -> readings.ofFace(face).sealed()).orElse(true);
-  }
-
-  private void print(Proposal proposal, boolean heldBack, Archive archive, PrintWriter out) {
-    List<Suggestion> suggestions =
-        heldBack ? Suggestion.heldBack(proposal, PlainWords::contains) : Suggestion.of(proposal);
+  private void print(Proposal proposal, Sight sight, Archive archive, PrintWriter out) {
+    boolean heldBack = sight.isHeldBack(proposal);
+    List<Suggestion> suggestions = sight.shown(proposal);
     if (json) {
       JsonLines.print(out, object(proposal, suggestions, heldBack, archive));
       return;

@@ -6,6 +6,7 @@ import java.io.InputStreamReader;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.time.Clock;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -20,20 +21,19 @@ import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.BadInputException;
-import rakelight.archive.ProposalId;
 import rakelight.inscription.Basis;
-import rakelight.inscription.Leiden;
 import rakelight.inscription.Reading;
-import rakelight.inscription.ReadingStore;
-import rakelight.inscription.Suggestion;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
-import rakelight.person.PlainWords;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.FacePictures;
 import rakelight.reading.Proposal;
-import rakelight.reading.ProposalStore;
+import rakelight.work.Faces;
+import rakelight.work.Leases;
+import rakelight.work.NamedReader;
+import rakelight.work.ReaderStore;
+import rakelight.work.Work;
 
 @Command(
     name = "read",
@@ -66,48 +66,33 @@ final class ReadCommand implements Callable<Integer> {
     BufferedReader in =
         new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8));
     try (Archive archive = Archive.open(root, Projections.all())) {
-      ReadingStore readings = new ReadingStore(archive);
+      PhotoStore photographs = new PhotoStore(archive);
       Face face = face(archive);
+      NamedReader by = new ReaderStore(archive).atTheTerminal(reader);
+      by.requireDeciding();
+      Faces faces = new Faces(archive, new Leases(Clock.systemUTC()));
+      Work work = faces.open(face, by);
       out.println("Marker " + marker + ", " + face.name());
-      readings
-          .current(face.id())
-          .ifPresent(
-              reading -> {
-                out.println("Read before by " + reading.reader() + ":");
-                Leiden.printLines(reading.inscription())
-                    .forEach(line -> out.println("    " + line));
-              });
-      ProposalStore proposals = new ProposalStore(archive);
-      Optional<Proposal> proposal = proposals.latest(face.id());
+      shown(work, out);
+      if (work.task() == Work.Task.DONE) {
+        work = faces.reopen(face, by);
+        out.println("It is open to be changed; what stands stays until you sign.");
+      }
+      Optional<Proposal> proposal = work.proposal();
       if (proposal.isPresent()) {
-        picture(archive, proposal.get(), out);
+        picture(archive, photographs, proposal.get(), out);
       } else {
         out.println("No machine has read this face; `propose` makes it try.");
       }
-      ReadingDialog dialog =
-          new ReadingDialog(
-              in,
-              out,
-              proposal.map(found -> suggestions(readings, found)).orElse(List.of()),
-              readings.draft(face.id(), reader),
-              proposal.map(Proposal::id),
-              basis,
-              draft -> {
-                keepUsed(proposals, proposal, draft.proposal());
-                readings.keepDraft(face.id(), draft, reader);
-              });
-      Optional<ReadingDialog.Signed> signed = dialog.run();
+      Optional<Reading> signed = new ReadingDialog(in, out, faces, work, by, basis).run();
       if (signed.isPresent()) {
-        keepUsed(proposals, proposal, dialog.proposal());
-        Reading reading =
-            readings.sign(
-                face.id(),
-                signed.get().inscription(),
-                signed.get().basis(),
-                dialog.proposal(),
-                reader);
         out.println(
-            "Signed by " + reader + ". To take it back: undo " + root + " " + reading.decision());
+            "Signed by "
+                + by.name()
+                + ". To take it back: undo "
+                + root
+                + " "
+                + signed.get().decision());
         new MarkerStore(archive)
             .marker(face.marker())
             .ifPresent(row -> SoughtCommand.tell(archive, Set.of(row.number()), out));
@@ -116,11 +101,18 @@ final class ReadCommand implements Callable<Integer> {
     return 0;
   }
 
-  /** Where two readers read, neither is shown what the machine takes names and dates to be. */
-  private static List<Suggestion> suggestions(ReadingStore readings, Proposal proposal) {
-    return readings.required() > 1
-        ? Suggestion.heldBack(proposal, PlainWords::contains)
-        : Suggestion.of(proposal);
+  /** What was signed before, as far as this reader may see it. */
+  private static void shown(Work work, PrintWriter out) {
+    work.before().ifPresent(reading -> ReadingDialog.print(reading, "Read before by ", out));
+    if (work.task() == Work.Task.SETTLE) {
+      work.settling()
+          .ifPresent(
+              two -> {
+                out.println("Two readings differ; yours settles them.");
+                ReadingDialog.print(two.first(), "Read by ", out);
+                ReadingDialog.print(two.second(), "Read by ", out);
+              });
+    }
   }
 
   private Face face(Archive archive) {
@@ -139,16 +131,13 @@ final class ReadCommand implements Callable<Integer> {
             + String.join(", ", faces.stream().map(Face::name).toList()));
   }
 
-  /** A proposal that a person has used is kept for ever. */
-  private void keepUsed(
-      ProposalStore proposals, Optional<Proposal> newest, Optional<ProposalId> used) {
-    newest
-        .filter(proposal -> used.filter(proposal.id()::equals).isPresent())
-        .ifPresent(proposal -> proposals.keep(proposal, reader));
-  }
-
-  private static void picture(Archive archive, Proposal proposal, PrintWriter out)
+  private static void picture(
+      Archive archive, PhotoStore photographs, Proposal proposal, PrintWriter out)
       throws IOException {
+    if (photographs.photograph(proposal.photographs().get(0)).isEmpty()) {
+      out.println("The photograph it was made from isn't here, so there is no picture.");
+      return;
+    }
     try {
       out.println(
           "Open beside this: " + new FacePictures(archive).lines(proposal).toAbsolutePath());

@@ -24,9 +24,6 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
-import rakelight.archive.FaceId;
-import rakelight.desk.ReaderStore;
-import rakelight.desk.Role;
 import rakelight.inscription.Comparison;
 import rakelight.inscription.FaceReadings;
 import rakelight.inscription.Reading;
@@ -34,7 +31,9 @@ import rakelight.inscription.ReadingFile;
 import rakelight.inscription.ReadingStore;
 import rakelight.measure.Krippendorff;
 import rakelight.measure.ReaderError;
-import rakelight.photo.PhotoStore;
+import rakelight.work.FileWork;
+import rakelight.work.ReaderStore;
+import rakelight.work.Role;
 
 @Command(
     name = "readers",
@@ -102,7 +101,9 @@ final class Readers implements Callable<Integer> {
     char[] passphrase = passphrase(name);
     return open(
         archive -> {
-          new ReaderStore(archive).admit(name, known, passphrase, by);
+          ReaderStore readers = new ReaderStore(archive);
+          readers.atTheTerminal(by).requireArchivist();
+          readers.admit(name, known, passphrase, by);
           out().println(name.strip() + " may sign in as " + known.label() + ".");
           return 0;
         });
@@ -115,7 +116,9 @@ final class Readers implements Callable<Integer> {
           String by) {
     return open(
         archive -> {
-          new ReaderStore(archive).dismiss(name, by);
+          ReaderStore readers = new ReaderStore(archive);
+          readers.atTheTerminal(by).requireArchivist();
+          readers.dismiss(name, by);
           out().println(name + " can't sign in any more.");
           return 0;
         });
@@ -136,7 +139,8 @@ final class Readers implements Callable<Integer> {
     }
     return open(
         archive -> {
-          new ReadingStore(archive).require(readers, by);
+          ReaderStore named = new ReaderStore(archive);
+          named.require(readers, named.atTheTerminal(by));
           out()
               .println(
                   readers == 1
@@ -150,8 +154,10 @@ final class Readers implements Callable<Integer> {
       name = "known",
       description = {
         "Marks faces whose text is known beforehand, to measure readers by; they come up at the",
-        "desk like any other. FILE is as `confirm` takes it. Nothing of them is shown as a reading.",
-        "With --letters only the letters FILE gives are known, `+` or a gap standing for the others:",
+        "desk like any other. FILE is as `confirm` takes it. Nothing of them is shown as a"
+            + " reading.",
+        "With --letters only the letters FILE gives are known, `+` or a gap standing for the"
+            + " others:",
         "the face is read in earnest, and its reading stands as any other."
       })
   int known(
@@ -170,22 +176,7 @@ final class Readers implements Callable<Integer> {
     }
     return open(
         archive -> {
-          PhotoStore photographs = new PhotoStore(archive);
-          ReadingStore readings = new ReadingStore(archive);
-          archive
-              .ledger()
-              .write(
-                  handle -> {
-                    for (ReadingFile.Entry entry : truths.entries()) {
-                      FaceId face = photographs.faceOf(entry.marker(), entry.face(), by).id();
-                      if (letters) {
-                        readings.knowLetters(face, entry.inscription(), by);
-                      } else {
-                        readings.know(face, entry.inscription(), by);
-                      }
-                    }
-                    return 0;
-                  });
+          new FileWork(archive).know(truths, letters, new ReaderStore(archive).atTheTerminal(by));
           out().println(truths.entries().size() + " faces measure readers now.");
           return 0;
         });

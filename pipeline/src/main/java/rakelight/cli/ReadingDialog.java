@@ -9,28 +9,34 @@ import java.util.List;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import rakelight.archive.ProposalId;
 import rakelight.inscription.Basis;
 import rakelight.inscription.Draft;
 import rakelight.inscription.DraftEditing;
 import rakelight.inscription.Extent;
 import rakelight.inscription.Gap;
-import rakelight.inscription.Inscription;
+import rakelight.inscription.Leiden;
 import rakelight.inscription.LeidenException;
 import rakelight.inscription.Letter;
+import rakelight.inscription.Reading;
 import rakelight.inscription.SignId;
 import rakelight.inscription.Standing;
-import rakelight.inscription.Suggestion;
+import rakelight.work.Faces;
+import rakelight.work.LineRules;
+import rakelight.work.NamedReader;
+import rakelight.work.Refused;
+import rakelight.work.RefusedException;
+import rakelight.work.Work;
 
 /**
  * Goes through the lines of a face with a person, in words: accept, change, unclear, illegible,
- * lost, for a line or some of its letters; then the basis, then the signature. Every step is handed
- * on to be kept, so that ending at any moment loses nothing.
+ * lost, for a line or some of its letters; then the basis, then the signature. Every step is kept
+ * before the next is asked for, so that ending at any moment loses nothing, and names the version
+ * it was meant for, so that two terminals don't write over each other.
  */
 final class ReadingDialog {
   private static final String HELP =
       """
-      Enter or accept        the line is as shown
+      Enter or accept        you have looked at every letter, and the line is as shown
       change TEXT            the line says TEXT, in Leiden signs
       3=8  3=3/8             the third letter is 8; is 3 or 8, rather 3
       unclear 3-5            these letters could be others      clear 3   is sure after all
@@ -48,46 +54,29 @@ final class ReadingDialog {
   private static final Pattern LETTER = Pattern.compile("(\\d{1,3}) ?= ?(\\S.*)");
   private static final Pattern PLACE = Pattern.compile("(\\d{1,3})(?: ?[-–] ?(\\d{1,3}))?");
 
-  /** Where the draft goes after every step. */
-  @FunctionalInterface
-  interface Keeper {
-    void keep(Draft draft);
-  }
-
-  /** A reading that its reader has put his name to. */
-  record Signed(Inscription inscription, Basis basis) {}
-
   private final BufferedReader in;
   private final PrintWriter out;
-  private final Keeper keeper;
-  private final List<Suggestion> suggestions;
-  private Draft draft;
+  private final Faces faces;
+  private final NamedReader by;
+  private Work work;
   private Basis basis;
   private int at = 0;
 
+  /**
+   * @param work the face as the reader has it before him
+   */
   ReadingDialog(
-      BufferedReader in,
-      PrintWriter out,
-      List<Suggestion> suggestions,
-      Optional<Draft> draft,
-      Optional<ProposalId> proposal,
-      Basis basis,
-      Keeper keeper) {
+      BufferedReader in, PrintWriter out, Faces faces, Work work, NamedReader by, Basis basis) {
     this.in = in;
     this.out = out;
-    this.keeper = keeper;
+    this.faces = faces;
+    this.work = work;
+    this.by = by;
     this.basis = basis;
-    this.suggestions = List.copyOf(suggestions);
-    this.draft = draft.orElseGet(() -> Draft.begin(suggestions, proposal));
-  }
-
-  /** The proposal whose lines are counted. */
-  Optional<ProposalId> proposal() {
-    return draft.proposal();
   }
 
   /** Goes through the lines until the person signs, quits or the input ends. */
-  Optional<Signed> run() throws IOException {
+  Optional<Reading> run() throws IOException {
     out.println("help tells what you can answer.");
     at = firstUnsettled();
     while (true) {
@@ -99,28 +88,56 @@ final class ReadingDialog {
       }
       try {
         if (answer.strip().equals("sign")) {
-          Optional<Signed> signed = sign();
-          if (signed.isPresent()) {
-            return signed;
-          }
-        } else {
-          answer(answer.strip());
+          return Optional.of(sign());
         }
-      } catch (LeidenException e) {
+        answer(answer.strip());
+      } catch (LeidenException | DraftEditing.RefusedException e) {
         out.println("  " + e.getMessage());
-      } catch (DraftEditing.RefusedException e) {
-        out.println("  " + e.getMessage());
+      } catch (RefusedException e) {
+        refused(e.refused());
       }
     }
   }
 
+  private void refused(Refused refused) {
+    out.println("  " + Refusals.words(refused));
+    if (refused instanceof Refused.Changed || refused instanceof Refused.Superseded) {
+      work = faces.look(work.face(), by);
+      at = Math.min(at, lines().size());
+      out.println();
+      for (int i = 0; i < lines().size(); i++) {
+        listed(i);
+      }
+    }
+    if (refused instanceof Refused.Superseded) {
+      work.before().ifPresent(reading -> print(reading, "Read by ", out));
+    }
+    if (refused instanceof Refused.Undecided undecided && undecided.line() > 0) {
+      at = undecided.line() - 1;
+    }
+  }
+
+  /** Prints a signed reading. */
+  static void print(Reading reading, String by, PrintWriter out) {
+    out.println(by + reading.reader() + ":");
+    Leiden.printLines(reading.inscription()).forEach(line -> out.println("    " + line));
+  }
+
+  private List<Draft.Line> lines() {
+    return work.draft().lines();
+  }
+
+  private void listed(int line) {
+    Draft.Line one = lines().get(line);
+    out.println((one.isSettled() ? "  " : "? ") + (line + 1) + "  " + one.text());
+  }
+
   private void show() {
     out.println();
-    List<Draft.Line> lines = draft.lines();
+    List<Draft.Line> lines = lines();
     if (at >= lines.size()) {
       for (int i = 0; i < lines.size(); i++) {
-        out.println(
-            (lines.get(i).isSettled() ? "  " : "? ") + (i + 1) + "  " + lines.get(i).text());
+        listed(i);
       }
       out.println(
           lines.isEmpty()
@@ -130,7 +147,7 @@ final class ReadingDialog {
       Draft.Line line = lines.get(at);
       out.println("Line " + (at + 1) + " of " + lines.size() + ":  " + line.text());
       out.println(numbered(line));
-      suggestions.stream()
+      work.shown().stream()
           .filter(suggestion -> suggestion.text().equals(line.text()))
           .findFirst()
           .ifPresent(
@@ -160,9 +177,10 @@ final class ReadingDialog {
     String rest = space < 0 ? "" : answer.substring(space + 1).strip();
     Matcher letter = LETTER.matcher(answer);
     if (letter.matches()) {
+      int line = chosen();
       int number = Integer.parseInt(letter.group(1));
       Letter named = DraftEditing.letter(letter.group(2).strip());
-      keep(DraftEditing.put(draft, chosen(), number, number, named, ""));
+      change(now -> DraftEditing.put(now.draft(), line, number, number, named, ""));
       return;
     }
     switch (word) {
@@ -170,36 +188,35 @@ final class ReadingDialog {
       case "", "a", "accept" -> accept();
       case "c", "change" -> settle(rest);
       case "u", "unclear" ->
-          letters(
-              rest, (from, to) -> DraftEditing.stand(draft, chosen(), from, to, Standing.UNCLEAR));
+          letters(rest, (line, from, to) -> LineRules.stand(line, from, to, Standing.UNCLEAR));
       case "clear" ->
-          letters(
-              rest, (from, to) -> DraftEditing.stand(draft, chosen(), from, to, Standing.CLEAR));
+          letters(rest, (line, from, to) -> LineRules.stand(line, from, to, Standing.CLEAR));
       case "i", "illegible" -> {
         if (rest.isEmpty()) {
           settle("(1 line)");
         } else {
-          letters(rest, (from, to) -> gap(from, to, Gap.Reason.ILLEGIBLE));
+          letters(rest, (line, from, to) -> gap(line, from, to, Gap.Reason.ILLEGIBLE));
         }
       }
       case "l", "lost" -> {
         if (rest.isEmpty()) {
           settle("[- - - - - -]");
         } else {
-          letters(rest, (from, to) -> gap(from, to, Gap.Reason.LOST));
+          letters(rest, (line, from, to) -> gap(line, from, to, Gap.Reason.LOST));
         }
       }
       case "before" -> insert(at, rest);
-      case "after" -> insert(Math.min(at + 1, draft.lines().size()), rest);
+      case "after" -> insert(Math.min(at + 1, lines().size()), rest);
       case "drop" -> {
-        if (at < draft.lines().size()) {
-          keep(DraftEditing.removeLine(draft, chosen()));
+        if (at < lines().size()) {
+          int line = chosen();
+          change(now -> DraftEditing.removeLine(now.draft(), line));
         }
       }
       case "b", "back" -> at = Math.max(0, at - 1);
       case "line" -> {
-        if (!rest.matches("\\d{1,3}") || Integer.parseInt(rest) > draft.lines().size()) {
-          throw refused("line needs a number from 1 to " + draft.lines().size());
+        if (!rest.matches("\\d{1,3}") || Integer.parseInt(rest) > lines().size()) {
+          throw refused("line needs a number from 1 to " + lines().size());
         }
         at = Math.max(0, Integer.parseInt(rest) - 1);
       }
@@ -210,45 +227,45 @@ final class ReadingDialog {
 
   /** The line under work, counted from 1. */
   private int chosen() throws DraftEditing.RefusedException {
-    if (at >= draft.lines().size()) {
+    if (at >= lines().size()) {
       throw refused("no line is chosen; line N chooses one, after TEXT adds one");
     }
     return at + 1;
   }
 
-  private void accept() throws LeidenException, DraftEditing.RefusedException {
-    if (at >= draft.lines().size()) {
+  private void accept() throws DraftEditing.RefusedException {
+    if (at >= lines().size()) {
       throw refused("every line has been shown; sign, or quit");
     }
-    keep(DraftEditing.accept(draft, chosen()));
+    change(LineRules.take(chosen()));
     at++;
   }
 
-  private void settle(String text) throws LeidenException, DraftEditing.RefusedException {
-    keep(DraftEditing.text(draft, chosen(), text));
+  private void settle(String text) throws DraftEditing.RefusedException {
+    int line = chosen();
+    change(now -> DraftEditing.text(now.draft(), line, text));
     at++;
   }
 
-  private void insert(int where, String text)
-      throws LeidenException, DraftEditing.RefusedException {
-    keep(DraftEditing.addLine(draft, where + 1, text));
+  private void insert(int where, String text) {
+    change(now -> DraftEditing.addLine(now.draft(), where + 1, text));
     at = where + 1;
   }
 
-  private Draft gap(int from, int to, Gap.Reason reason)
-      throws LeidenException, DraftEditing.RefusedException {
+  private static Faces.Change gap(int line, int from, int to, Gap.Reason reason) {
     Gap one = Gap.of(new SignId(1), reason, new Extent.Exact(1));
-    return DraftEditing.put(draft, chosen(), from, to, one, "");
+    return now -> DraftEditing.put(now.draft(), line, from, to, one, "");
   }
 
+  /** What is to be done with some letters of a line, all counted from 1. */
   private interface RangeEdit {
-    Draft of(int from, int to) throws LeidenException, DraftEditing.RefusedException;
+    Faces.Change of(int line, int from, int to);
   }
 
-  private void letters(String place, RangeEdit edit)
-      throws LeidenException, DraftEditing.RefusedException {
+  private void letters(String place, RangeEdit edit) throws DraftEditing.RefusedException {
+    int line = chosen();
     if (place.isEmpty()) {
-      keep(edit.of(1, draft.lines().get(chosen() - 1).places().size()));
+      change(edit.of(line, 1, lines().get(line - 1).places().size()));
       return;
     }
     Matcher range = PLACE.matcher(place);
@@ -257,12 +274,11 @@ final class ReadingDialog {
     }
     int from = Integer.parseInt(range.group(1));
     int to = range.group(2) == null ? from : Integer.parseInt(range.group(2));
-    keep(edit.of(from, to));
+    change(edit.of(line, from, to));
   }
 
-  private void keep(Draft changed) {
-    draft = changed;
-    keeper.keep(draft);
+  private void change(Faces.Change change) {
+    work = faces.change(work.face(), by, work.version(), change);
   }
 
   private static Basis basis(String answer) throws DraftEditing.RefusedException {
@@ -287,21 +303,18 @@ final class ReadingDialog {
     }
   }
 
-  private Optional<Signed> sign() throws LeidenException, DraftEditing.RefusedException {
-    if (draft.lines().isEmpty()) {
-      throw refused("there is no line to sign");
-    }
-    int open = firstUnsettled();
-    if (open < draft.lines().size()) {
-      at = open;
-      throw refused("line " + (open + 1) + " isn't settled yet");
-    }
-    return Optional.of(new Signed(draft.inscription(), basis));
+  private Reading sign() {
+    Work signed =
+        faces.sign(work.face(), by, work.version(), basis, work.before().map(Reading::id));
+    return signed.readings().versions().stream()
+        .filter(reading -> reading.reader().equals(by.name()))
+        .reduce((earlier, later) -> later)
+        .orElseThrow();
   }
 
   private int firstUnsettled() {
     int first = 0;
-    while (first < draft.lines().size() && draft.lines().get(first).isSettled()) {
+    while (first < lines().size() && lines().get(first).isSettled()) {
       first++;
     }
     return first;

@@ -14,6 +14,8 @@ import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
+import rakelight.work.ReaderStore;
+import rakelight.work.Undoing;
 
 @Command(
     name = "undo",
@@ -40,7 +42,7 @@ final class Undo implements Callable<Integer> {
     try (Archive archive = Archive.open(root, Projections.all())) {
       DecisionId id = named.orElseGet(() -> latest(archive));
       Decision undone = archive.journal().find(id).orElse(null);
-      archive.journal().undo(id, reader);
+      new Undoing(archive).undo(id, new ReaderStore(archive).atTheTerminal(reader));
       spec.commandLine()
           .getOut()
           .println("Undone: " + (undone == null ? "" : undone.kind() + " ") + id + ".");

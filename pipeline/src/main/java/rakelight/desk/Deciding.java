@@ -7,9 +7,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
-import java.util.stream.Collectors;
 import rakelight.inscription.Candidate;
-import rakelight.inscription.Draft;
 import rakelight.inscription.DraftEditing;
 import rakelight.inscription.Extent;
 import rakelight.inscription.Gap;
@@ -18,17 +16,14 @@ import rakelight.inscription.Letter;
 import rakelight.inscription.Sign;
 import rakelight.inscription.SignId;
 import rakelight.inscription.Standing;
-import rakelight.reading.Alternative;
+import rakelight.work.Faces;
+import rakelight.work.LineRules;
+import rakelight.work.Work;
 
 /** Turns what a request asks to be decided into a change of a draft. */
 final class Deciding {
   private static final SignId SOME = new SignId(1);
   private static final int LONGEST_NOTE = 300;
-
-  /** What else a doubtful letter may be is named from this probability on, and only so many. */
-  private static final double WORTH_NAMING = 0.01;
-
-  private static final int MOST_NAMED = 2;
 
   private Deciding() {}
 
@@ -62,13 +57,11 @@ final class Deciding {
             DraftEditing.put(
                 work.draft(), line, at, to, ink(ask, shown(work, line, at)), note(ask));
       }
-      case "accept" -> accept(line, ask.optionalNumber("from"), ask.optionalNumber("to"));
-      case "seen" -> {
-        int from = ask.number("from");
-        int to = ask.number("to");
-        yield work -> DraftEditing.seen(work.draft(), line, from, to);
-      }
-      case "seen-line" -> work -> seenLine(work, line);
+      case "accept" -> LineRules.accept(line, ask.optionalNumber("from"), ask.optionalNumber("to"));
+      case "seen" ->
+          LineRules.seen(
+              line, OptionalInt.of(ask.number("from")), OptionalInt.of(ask.number("to")));
+      case "seen-line" -> LineRules.seenLine(line);
       case "insert" -> {
         int at = ask.number("at");
         boolean space = ask.isTrue("spaceBefore");
@@ -113,82 +106,6 @@ final class Deciding {
       case "illegible" -> "(1 line)";
       default -> throw Refusal.malformed("A whole line can be lost or illegible.");
     };
-  }
-
-  private static Faces.Change accept(int line, OptionalInt from, OptionalInt to) {
-    return work -> {
-      List<Place> of = places(work, line);
-      int first = from.orElse(1);
-      int last = to.orElse(of.size());
-      if (first < 1 || last < first || last > of.size()) {
-        throw new DraftEditing.RefusedException("the line has letters 1 to " + of.size());
-      }
-      List<Place> meant = of.subList(first - 1, last);
-      boolean oneWord = meant.stream().skip(1).noneMatch(place -> place.seen().spaceBefore());
-      for (Place place : meant) {
-        if (!place.decided() && place.seen().ink() instanceof Gap) {
-          throw new DraftEditing.RefusedException(
-              "say what stands at letter " + place.at() + "; nobody has read it yet");
-        }
-        if (!place.decided() && !oneWord && (place.isDoubtful() || place.field())) {
-          throw new DraftEditing.RefusedException(
-              "decide letter "
-                  + place.at()
-                  + " first: it is doubtful, or may belong to a name or a date");
-        }
-      }
-      return DraftEditing.accept(work.draft(), line, first, last);
-    };
-  }
-
-  /**
-   * Every letter of a line that somebody has looked at. Not where two read blind: a look along what
-   * the machine says would make them agree with it, and so with each other.
-   */
-  private static Draft seenLine(Work work, int line)
-      throws LeidenException, DraftEditing.RefusedException {
-    if (work.blind()) {
-      throw new DraftEditing.RefusedException(
-          "two read this stone, each without sight of the other; decide its names and dates letter"
-              + " by letter or word by word");
-    }
-    for (Place place : places(work, line)) {
-      if (!place.decided() && (place.isDoubtful() || place.gain() > 0)) {
-        throw Refusal.refused(why(place)).with("line", line).with("at", place.at());
-      }
-    }
-    return DraftEditing.seenLine(work.draft(), line);
-  }
-
-  /** Why a letter can't be decided with its line. */
-  private static String why(Place place) {
-    if (!(place.seen().ink() instanceof Letter letter)) {
-      return "Letter " + place.at() + " isn't read yet. Say what stands there, then take the line.";
-    }
-    String others =
-        place.slot().stream()
-            .flatMap(slot -> slot.alternatives().stream())
-            .filter(alternative -> alternative.p() >= WORTH_NAMING)
-            .map(Alternative::text)
-            .filter(other -> !other.equals(letter.text()))
-            .limit(MOST_NAMED)
-            .map(other -> other.isEmpty() ? "nothing" : other.isBlank() ? "a space" : other)
-            .collect(Collectors.joining(" or "));
-    return "Letter "
-        + place.at()
-        + ", "
-        + letter.text()
-        + ", is doubtful"
-        + (others.isEmpty() ? "" : ": it may be " + others)
-        + ". Decide it by itself or with its word, then take the line.";
-  }
-
-  private static List<Place> places(Work work, int line) throws DraftEditing.RefusedException {
-    List<List<Place>> places = Place.of(work);
-    if (line < 1 || line > places.size()) {
-      throw new DraftEditing.RefusedException("lines go from 1 to " + places.size());
-    }
-    return places.get(line - 1);
   }
 
   private static String note(Fields ask) throws DraftEditing.RefusedException {

@@ -15,6 +15,9 @@ import rakelight.photo.Photograph;
 import rakelight.picture.Homography;
 import rakelight.picture.Point;
 import rakelight.reading.Proposal;
+import rakelight.work.FaceState;
+import rakelight.work.Place;
+import rakelight.work.Work;
 
 /** Faces as pages and sheets show them: never more than the reader may see. */
 final class FaceViews {

@@ -37,6 +37,12 @@ import rakelight.person.calendar.CalendarChange;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
+import rakelight.work.Faces;
+import rakelight.work.NamedReader;
+import rakelight.work.Queue;
+import rakelight.work.Sight;
+import rakelight.work.Undoing;
+import rakelight.work.Work;
 
 /** Gathers what the page of a marker shows to one reader. */
 final class MarkerPages {
@@ -55,7 +61,7 @@ final class MarkerPages {
   private final Archive archive;
   private final MarkerStore markers;
   private final PhotoStore photographs;
-  private final ReadingStore readings;
+  private final Sight sight;
   private final LinkStore links;
   private final ConditionStore conditions;
   private final Clock clock;
@@ -68,13 +74,13 @@ final class MarkerPages {
     this.clock = clock;
     this.markers = new MarkerStore(archive);
     this.photographs = new PhotoStore(archive);
-    this.readings = new ReadingStore(archive);
+    this.sight = new Sight(archive);
     this.links = new LinkStore(archive);
     this.faces = faces;
     this.queue = queue;
   }
 
-  MarkerPage of(Marker marker, Faces.By by) {
+  MarkerPage of(Marker marker, NamedReader by) {
     return archive
         .ledger()
         .read(
@@ -83,7 +89,7 @@ final class MarkerPages {
               List<Inscription> standing = new ArrayList<>();
               for (Face face : photographs.faces(marker.id())) {
                 Work work = faces.look(face, by);
-                views.add(FaceViews.of(work, queue.state(face), queue.photographs(face)));
+                views.add(FaceViews.of(work, queue.state(face), photographs.ofFace(face.id())));
                 work.before().map(Reading::inscription).ifPresent(standing::add);
               }
               return new MarkerPage(
@@ -183,7 +189,7 @@ final class MarkerPages {
     return lines;
   }
 
-  private List<MarkerPage.Event> history(Marker marker, Faces.By by) {
+  private List<MarkerPage.Event> history(Marker marker, NamedReader by) {
     Map<UUID, String> subjects = subjects(marker);
     Map<DecisionId, DecisionId> undone = archive.journal().undone();
     List<Decision> decisions = new ArrayList<>();
@@ -207,7 +213,7 @@ final class MarkerPages {
     List<MarkerPage.Event> events = new ArrayList<>();
     for (List<Decision> run : runs) {
       Decision decision = run.get(0);
-      if (!maySee(decision, by)) {
+      if (!sight.isOpenTo(decision, by)) {
         continue;
       }
       String about = subjects.getOrDefault(decision.subject(), "");
@@ -241,11 +247,6 @@ final class MarkerPages {
             + String.join(", ", lines);
   }
 
-  /** Nobody but its reader sees a reading before both have signed. */
-  private boolean maySee(Decision decision, Faces.By by) {
-    return !readings.isSealed(decision) || decision.reader().equals(by.reader());
-  }
-
   private static String words(Decision decision) {
     return switch (decision.kind()) {
       case "reading.signed" -> "signed a reading";
@@ -276,14 +277,12 @@ final class MarkerPages {
     return note.isBlank() ? "" : ": " + note;
   }
 
-  private static boolean isTheirs(Decision decision, Faces.By by) {
-    return by.role().mayDecide()
-        && UNDOABLE.contains(decision.kind())
-        && (by.role() == Role.ARCHIVIST || decision.reader().equals(by.reader()));
+  private static boolean isTheirs(Decision decision, NamedReader by) {
+    return UNDOABLE.contains(decision.kind()) && Undoing.isTheirs(decision, by);
   }
 
   /** Whether a reader may take a decision back on this marker's page. */
-  boolean mayUndo(Marker marker, Decision decision, Faces.By by) {
+  boolean mayUndo(Marker marker, Decision decision, NamedReader by) {
     return isTheirs(decision, by) && subjects(marker).containsKey(decision.subject());
   }
 

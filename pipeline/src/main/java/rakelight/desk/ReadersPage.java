@@ -3,6 +3,7 @@ package rakelight.desk;
 import java.util.List;
 import java.util.Map;
 import rakelight.measure.ReaderError;
+import rakelight.work.NamedReader;
 
 /**
  * Who may sign in, for the archivist.

@@ -2,6 +2,7 @@ package rakelight.desk;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import rakelight.archive.Json;
+import rakelight.work.Refused;
 
 /** A request that is refused, with the status, a code for programs and a line for people. */
 final class Refusal extends RuntimeException {
@@ -18,6 +19,26 @@ final class Refusal extends RuntimeException {
 
   static Refusal of(int status, String code, String message) {
     return new Refusal(status, code, message, Json.mapper().createObjectNode());
+  }
+
+  /** What {@code work} refuses, as a reply. */
+  static Refusal of(Refused refused) {
+    if (refused instanceof Refused.OnlyLooks || refused instanceof Refused.NoArchivist) {
+      return of(403, "role", refused.words());
+    }
+    if (refused instanceof Refused.Changed) {
+      return of(409, "changed", refused.words());
+    }
+    if (refused instanceof Refused.Superseded) {
+      return of(409, "superseded", refused.words());
+    }
+    if (refused instanceof Refused.Taken taken) {
+      return of(409, "taken", refused.words()).with("by", taken.by()).with("until", taken.until());
+    }
+    Refusal reply = refused(refused.words());
+    return refused instanceof Refused.AtPlace place
+        ? reply.with("line", place.line()).with("at", place.at())
+        : reply;
   }
 
   static Refusal malformed(String message) {
@@ -38,10 +59,6 @@ final class Refusal extends RuntimeException {
     ObjectNode wider = more.deepCopy();
     wider.set(field, Json.tree(value));
     return new Refusal(status, code, String.valueOf(getMessage()), wider);
-  }
-
-  String code() {
-    return code;
   }
 
   int status() {

@@ -4,6 +4,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import rakelight.archive.FaceId;
+import rakelight.work.Role;
 
 /**
  * One browser at the desk. Lives in memory only: a restarted server asks everybody to sign in

@@ -8,6 +8,7 @@ import java.util.Base64;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
+import rakelight.work.Role;
 
 /** The sessions that are open: at most a thousand, those unused longest give way. Thread-safe. */
 final class Sessions {

@@ -14,6 +14,12 @@ import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.photo.PictureKind;
+import rakelight.work.FaceState;
+import rakelight.work.Faces;
+import rakelight.work.Leases;
+import rakelight.work.NamedReader;
+import rakelight.work.Role;
+import rakelight.work.Work;
 
 /** Sheets to take to the stone: what a reader may see of the faces of some markers, on paper. */
 public final class Sheets {
@@ -41,10 +47,10 @@ public final class Sheets {
       throws IOException {
     Faces faces = new Faces(archive, new Leases(java.time.Clock.systemUTC()));
     new Sheets(archive, faces, new Pictures(archive))
-        .write(markers, new Faces.By("", Role.GUEST), out);
+        .write(markers, new NamedReader("", Role.GUEST), out);
   }
 
-  void write(List<Marker> markers, Faces.By by, OutputStream out) throws IOException {
+  void write(List<Marker> markers, NamedReader by, OutputStream out) throws IOException {
     List<Sheet.Side> sides = new ArrayList<>();
     for (Marker marker : markers) {
       for (Face face : photographs.faces(marker.id())) {
@@ -54,7 +60,7 @@ public final class Sheets {
     Sheet.write(archive.ground().name(), sides, out);
   }
 
-  private Sheet.Side side(Marker marker, Face face, Faces.By by) throws IOException {
+  private Sheet.Side side(Marker marker, Face face, NamedReader by) throws IOException {
     Work work = faces.look(face, by);
     List<Photograph> shots = photographs.ofFace(face.id());
     ShownFace view = FaceViews.of(work, FaceState.OPEN, shots);

@@ -92,6 +92,16 @@ public record FaceReadings(List<Reading> versions, int required, boolean test) {
         : Optional.of(new Two(readings.get(0), readings.get(1)));
   }
 
+  /** The two readings that this reader would settle, being the reader of neither. */
+  public Optional<Two> toSettle(String reader) {
+    return two()
+        .filter(
+            two ->
+                required > 1
+                    && !two.first().reader().equals(reader)
+                    && !two.second().reader().equals(reader));
+  }
+
   /** The last that this reader signed of his own reading. */
   public Optional<Reading> by(String reader) {
     return versions.stream()
@@ -102,6 +112,11 @@ public record FaceReadings(List<Reading> versions, int required, boolean test) {
   /** Whether what has been signed may be shown to nobody but its own reader. */
   public boolean sealed() {
     return test || (required > 1 && two().isEmpty());
+  }
+
+  /** Whether what a machine takes names and dates to be may be shown to nobody. */
+  public boolean heldBack() {
+    return required > 1 && sealed();
   }
 
   private Optional<Reading> lastSettlement() {

@@ -27,13 +27,13 @@ import rakelight.archive.ProposalId;
 import rakelight.archive.ReadingId;
 import rakelight.archive.Sha256;
 import rakelight.photo.PhotoStore;
-import rakelight.reading.Proposal;
 import rakelight.reading.ProposalStore;
 
 /**
- * Signed readings and the drafts that become readings. Which reading of a face stands is said by
- * {@link FaceReadings}. Where a ground asks for two readers, what only one has signed is sealed:
- * show nobody else {@link #versions} or {@link #reading} of such a face.
+ * Signed readings and the drafts that become readings. What signs a reading, keeps a draft or marks
+ * a face as known is called by {@code work} alone, which holds the rules for it. Which reading of a
+ * face stands is said by {@link FaceReadings}. Where a ground asks for two readers, what only one
+ * has signed is sealed: show nobody else {@link #versions} or {@link #reading} of such a face.
  */
 public final class ReadingStore {
   private static final String COLUMNS =
@@ -119,6 +119,20 @@ public final class ReadingStore {
   /** Every version of a face that stands, sealed or not, the first one first. */
   public List<Reading> versions(FaceId face) {
     return ofFace(face).versions();
+  }
+
+  /** The ids of {@link #versions}, to see at little cost whether anything was signed meanwhile. */
+  public List<ReadingId> signedIds(FaceId face) {
+    return archive
+        .ledger()
+        .read(
+            handle ->
+                handle
+                    .createQuery("SELECT id FROM reading WHERE face_id = :face ORDER BY version")
+                    .bind("face", face.toString())
+                    .mapTo(String.class)
+                    .map(ReadingId::of)
+                    .list());
   }
 
   /** A reading by its id, current or not, sealed or not. */
@@ -304,75 +318,6 @@ public final class ReadingStore {
   }
 
   /**
-   * What signing a file did.
-   *
-   * @param signed readings signed
-   * @param unchanged faces whose current reading by this reader says the same on the same basis
-   */
-  public record Signed(int signed, int unchanged) {}
-
-  /**
-   * Signs every reading of a file, or none. Markers and faces not yet known are made.
-   *
-   * @throws ArchiveException if a face has no such proposal as its entry names
-   */
-  public Signed signAll(ReadingFile file, Basis basis, String reader) {
-    return archive
-        .ledger()
-        .write(
-            handle -> {
-              int signed = 0;
-              for (ReadingFile.Entry entry : file.entries()) {
-                FaceId face = photographs.faceOf(entry.marker(), entry.face(), reader).id();
-                if (!isCurrent(face, entry, basis, reader)) {
-                  entry.proposal().ifPresent(id -> keepUsed(face, entry, id, reader));
-                  sign(face, entry.inscription(), basis, entry.proposal(), reader);
-                  signed++;
-                }
-              }
-              return new Signed(signed, file.entries().size() - signed);
-            });
-  }
-
-  /**
-   * Keeps a proposal whose lines a file counts.
-   *
-   * @throws ArchiveException if the face has no such proposal
-   */
-  private void keepUsed(FaceId face, ReadingFile.Entry entry, ProposalId id, String reader) {
-    ProposalStore proposals = new ProposalStore(archive);
-    Proposal used =
-        proposals
-            .kept(id)
-            .or(() -> proposals.latest(face).filter(newest -> newest.id().equals(id)))
-            .filter(proposal -> proposal.face().filter(face::equals).isPresent())
-            .orElseThrow(
-                () ->
-                    new ArchiveException(
-                        "Marker "
-                            + entry.marker()
-                            + ", "
-                            + entry.face()
-                            + ": proposal "
-                            + id
-                            + " isn't its newest, nor one that was used before. `proposals --json`"
-                            + " names the newest; nothing was signed."));
-    proposals.keep(used, reader);
-  }
-
-  private boolean isCurrent(FaceId face, ReadingFile.Entry entry, Basis basis, String reader) {
-    FaceReadings readings = ofFace(face);
-    Optional<Reading> last = readings.required() < 2 ? readings.current() : readings.by(reader);
-    return last.filter(reading -> reading.reader().equals(reader) && reading.basis().equals(basis))
-        .filter(reading -> reading.proposal().equals(entry.proposal()))
-        .filter(
-            reading ->
-                Leiden.printLines(reading.inscription())
-                    .equals(Leiden.printLines(entry.inscription())))
-        .isPresent();
-  }
-
-  /**
    * Keeps a reader's draft of a face in place of the one before: as a decision that holds the lines
    * that changed.
    */
@@ -433,6 +378,11 @@ public final class ReadingStore {
     return lines;
   }
 
+  /** Whether a decision is about letters of a draft. */
+  public static boolean isOfDraft(Decision decision) {
+    return decision.kind().equals(ReadingDecisions.DRAFTED);
+  }
+
   /** The decision that a reader's draft of a face stands at; empty while there is no draft. */
   public Optional<DecisionId> draftDecision(FaceId face, String reader) {
     return archive
@@ -476,6 +426,20 @@ public final class ReadingStore {
       }
     }
     return Optional.ofNullable(undone.peek());
+  }
+
+  /** Whether anybody has a draft of a face. */
+  public boolean isBegun(FaceId face) {
+    return archive
+        .ledger()
+        .read(
+            handle ->
+                handle
+                        .createQuery("SELECT count(*) FROM reading_draft WHERE face_id = :face")
+                        .bind("face", face.toString())
+                        .mapTo(Integer.class)
+                        .one()
+                    > 0);
   }
 
   /** The readers who have a draft of each face. */
@@ -540,12 +504,22 @@ public final class ReadingStore {
 
   private Inscription withKeptIds(FaceId face, Inscription inscription) {
     int lastUsed =
-        archive.journal().bySubject(face.value()).stream()
-            .filter(decision -> decision.kind().equals(ReadingDecisions.SIGNED))
-            .flatMap(decision -> decision.payload(ReadingDecisions.Signed.class).signIds().stream())
-            .mapToInt(Integer::intValue)
-            .max()
-            .orElse(0);
+        archive
+            .ledger()
+            .read(
+                handle ->
+                    handle
+                        .createQuery(
+                            "SELECT payload FROM decision WHERE subject = :face AND kind = :kind")
+                        .bind("face", face.toString())
+                        .bind("kind", ReadingDecisions.SIGNED)
+                        .mapTo(String.class)
+                        .map(payload -> Json.read(payload, ReadingDecisions.Signed.class))
+                        .stream()
+                        .flatMap(signed -> signed.signIds().stream())
+                        .mapToInt(Integer::intValue)
+                        .max()
+                        .orElse(0));
     return lastSigned(face)
         .map(before -> SignIds.carry(before.inscription(), inscription, lastUsed))
         .orElseGet(() -> renumbered(inscription, lastUsed));

@@ -114,7 +114,7 @@ public final class Evidence {
     for (Face face : faces) {
       FaceReadings signed = readings.ofFace(face.id());
       // Where two readers must read it, neither may learn what the machine takes names to be.
-      boolean heldBack = signed.required() > 1 && signed.sealed();
+      boolean heldBack = signed.heldBack();
       Optional<Proposal> proposal =
           heldBack || signed.current().isPresent() ? Optional.empty() : proposals.latest(face.id());
       Optional<Inscription> inscription = proposal.flatMap(Suggestion::lattice);

@@ -34,8 +34,6 @@ import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.MarkerId;
 import rakelight.desk.Desk;
-import rakelight.desk.ReaderStore;
-import rakelight.desk.Role;
 import rakelight.inscription.Basis;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.Reading;
@@ -48,6 +46,8 @@ import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.GivenProposal;
 import rakelight.reading.SmallArchive;
+import rakelight.work.ReaderStore;
+import rakelight.work.Role;
 
 /**
  * The pages as people use them, in a browser. The stone has two lights; of its two lines a machine

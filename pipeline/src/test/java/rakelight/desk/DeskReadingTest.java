@@ -19,10 +19,13 @@ import rakelight.archive.FaceId;
 import rakelight.archive.Json;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.Reading;
+import rakelight.work.ReaderStore;
+import rakelight.work.Role;
 
 class DeskReadingTest {
   private static final String SIGN =
-      "{\"version\":\"%s\",\"basis\":{\"kind\":\"stone\",\"date\":\"2026-04-30\",\"light\":\"low sun\"}%s}";
+      "{\"version\":\"%s\",\"basis\":{\"kind\":\"stone\",\"date\":\"2026-04-30\",\"light\":\"low"
+          + " sun\"}%s}";
 
   @TempDir Path folder;
   private OpenDesk desk;
@@ -133,10 +136,12 @@ class DeskReadingTest {
     ada.decide(face, "{\"do\":\"letter\",\"line\":2,\"at\":1,\"standing\":\"illegible\"}");
     ada.decide(
         face,
-        "{\"do\":\"letter\",\"line\":2,\"at\":2,\"standing\":\"supplied\",\"text\":\"A\",\"note\":\"from the register\"}");
+        "{\"do\":\"letter\",\"line\":2,\"at\":2,\"standing\":\"supplied\",\"text\":\"A\",\"note\":\"from"
+            + " the register\"}");
     ada.decide(
         face,
-        "{\"do\":\"letter\",\"line\":2,\"at\":3,\"standing\":\"seen-earlier\",\"note\":\"list of 1931\"}");
+        "{\"do\":\"letter\",\"line\":2,\"at\":3,\"standing\":\"seen-earlier\",\"note\":\"list of"
+            + " 1931\"}");
     ada.decide(
         face, "{\"do\":\"letter\",\"line\":2,\"at\":4,\"standing\":\"clear\",\"erased\":true}");
     JsonNode open =
@@ -354,14 +359,6 @@ class DeskReadingTest {
         .isEqualTo(face);
     JsonNode progress = ada.get("/api/ground").json().path("progress");
     assertThat(progress.path("faces").asInt()).isEqualTo(2);
-  }
-
-  @Test
-  void plotsAreThePartBeforeTheLastHyphenOrTheFirstLetters() {
-    assertThat(Queue.plot("C-12")).isEqualTo("C");
-    assertThat(Queue.plot("North 2-7")).isEqualTo("North 2");
-    assertThat(Queue.plot("M13")).isEqualTo("M");
-    assertThat(Queue.plot("13")).isEmpty();
   }
 
   @Test

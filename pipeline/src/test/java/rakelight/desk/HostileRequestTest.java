@@ -16,6 +16,8 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Json;
+import rakelight.work.ReaderStore;
+import rakelight.work.Role;
 
 class HostileRequestTest {
   private static final String SCRIPT = "<script>alert(1)</script>\"'><img src=x onerror=alert(2)>";
@@ -192,8 +194,11 @@ class HostileRequestTest {
     assertThat(ada.send(out).status()).isEqualTo(403);
     assertThat(
             raw(
-                "POST /sign-in HTTP/1.1\r\nHost: 127.0.0.1\r\nConnection: close\r\n"
-                    + "Content-Type: application/x-www-form-urlencoded\r\nContent-Length: 16\r\n\r\n"
+                "POST /sign-in HTTP/1.1\r\n"
+                    + "Host: 127.0.0.1\r\n"
+                    + "Connection: close\r\n"
+                    + "Content-Type: application/x-www-form-urlencoded\r\n"
+                    + "Content-Length: 16\r\n\r\n"
                     + "name=Ada&token=x"))
         .startsWith("HTTP/1.1 403");
     assertThat(desk.stranger().post(path, body).status()).isEqualTo(401);

@@ -23,6 +23,8 @@ import rakelight.person.QuestionStore;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.GivenProposal;
 import rakelight.reading.ProposalStore;
+import rakelight.work.LeftFaceStore;
+import rakelight.work.ReaderStore;
 
 /** A small archive with its desk open on a free port, and a clock that a test can put forward. */
 final class OpenDesk implements AutoCloseable {

@@ -8,7 +8,6 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.List;
 import java.util.Optional;
@@ -17,15 +16,12 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Archive;
-import rakelight.archive.ArchiveException;
 import rakelight.archive.FaceId;
 import rakelight.archive.Ground;
 import rakelight.archive.Json;
 import rakelight.archive.NewDecision;
 import rakelight.marker.MarkerStore;
 import rakelight.photo.PhotoStore;
-import rakelight.reading.GivenProposal;
-import rakelight.reading.Proposal;
 import rakelight.reading.ProposalStore;
 
 class ReadingStoreTest {
@@ -171,66 +167,6 @@ class ReadingStoreTest {
     sign("HANNAḤ | WREN");
     assertThat(readings.draft(face, "Ada Penrose")).isEmpty();
     assertThat(readings.draft(face, "Col Reeve")).contains(begun);
-  }
-
-  @Test
-  void aFileIsSignedWholeAndItsNewMarkersAreMade() throws Exception {
-    ReadingFile file =
-        ReadingFile.read(
-            file(
-                "marker\tface\tline\ttext\n"
-                    + "40\tback\t2\t|ory of [Jane?]\n"
-                    + "40\tback\t1\t[sacred to] mem\n"
-                    + "41\t\t1\tIN MEMORY | of | ELI\n"));
-    Basis basis =
-        new Basis(
-            Basis.Kind.EARLIER,
-            Optional.of(LocalDate.of(1931, 5, 2)),
-            Optional.empty(),
-            Optional.of("list of the vicar Orme"));
-    assertThat(readings.signAll(file, basis, "Ada Penrose"))
-        .isEqualTo(new ReadingStore.Signed(2, 0));
-    assertThat(readings.signAll(file, basis, "Ada Penrose"))
-        .isEqualTo(new ReadingStore.Signed(0, 2));
-    Reading back = readings.current(photographs.faceOf("40", "back", "Ada Penrose").id()).get();
-    assertThat(leiden(back)).isEqualTo("[sacred to] mem|ory of [Jane?]");
-    assertThat(back.basis()).isEqualTo(basis);
-    Reading front = readings.current(photographs.faceOf("41", "front", "Ada Penrose").id()).get();
-    assertThat(front.inscription().lines()).hasSize(3);
-  }
-
-  @Test
-  void aProposalThatAFileCountsIsKeptInTheLedger() throws Exception {
-    Proposal proposal = GivenProposal.of(archive, face, "ELI");
-    ReadingFile.Entry entry =
-        new ReadingFile.Entry("12", "front", Leiden.parse("ELI"), Optional.of(proposal.id()));
-    ReadingFile file = new ReadingFile(List.of(entry));
-    readings.signAll(file, Basis.FROM_PHOTOGRAPHS, "Ada Penrose");
-    ProposalStore proposals = new ProposalStore(archive);
-    assertThat(proposals.kept(proposal.id())).contains(proposal);
-    // A newer one may come: what was used is still known, and may be used again.
-    GivenProposal.of(archive, face, "EL(I60J40)");
-    assertThat(readings.signAll(file, Basis.FROM_PHOTOGRAPHS, "Col Reeve").signed()).isEqualTo(1);
-    archive.journal().rebuild();
-    assertThat(proposals.kept(proposal.id())).contains(proposal);
-  }
-
-  @Test
-  void aProposalOfAnotherFaceIsRefusedAndNothingIsSigned() throws Exception {
-    FaceId other = photographs.faceOf("13", "front", "Ada Penrose").id();
-    Proposal proposal = GivenProposal.of(archive, other, "ELI");
-    ReadingFile.Entry right =
-        new ReadingFile.Entry("13", "front", Leiden.parse("ELI"), Optional.of(proposal.id()));
-    ReadingFile.Entry wrong =
-        new ReadingFile.Entry("12", "front", Leiden.parse("ELI"), Optional.of(proposal.id()));
-    assertThatThrownBy(
-            () ->
-                readings.signAll(
-                    new ReadingFile(List.of(right, wrong)), Basis.FROM_PHOTOGRAPHS, "Ada Penrose"))
-        .isInstanceOf(ArchiveException.class)
-        .hasMessageStartingWith("Marker 12, front: proposal " + proposal.id());
-    assertThat(readings.all()).isEmpty();
-    assertThat(new ProposalStore(archive).kept(proposal.id())).isEmpty();
   }
 
   @Test

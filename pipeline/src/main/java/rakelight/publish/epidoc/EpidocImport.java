@@ -11,51 +11,40 @@ import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import rakelight.archive.Archive;
-import rakelight.archive.FaceId;
 import rakelight.archive.ReadingId;
 import rakelight.archive.Sha256;
 import rakelight.inscription.Basis;
-import rakelight.inscription.Draft;
-import rakelight.inscription.Leiden;
-import rakelight.inscription.Reading;
-import rakelight.inscription.ReadingStore;
-import rakelight.marker.MarkerStore;
+import rakelight.inscription.Inscription;
 import rakelight.photo.Face;
-import rakelight.photo.PhotoStore;
 
 /**
- * Takes readings made elsewhere from EpiDoc documents. Such a reading is never a fact here by
- * itself: it becomes the draft of the person who brings it, or that person signs it as what an
- * earlier witness has. The whole file is kept in the journal.
+ * A reading made elsewhere, as an EpiDoc document has it.
+ *
+ * @param marker the number of the marker it is of
+ * @param face the name of the face
+ * @param readingId the reading of an archive that it says it is
+ * @param readers who read it; empty if the file doesn't say
+ * @param basis what it is for whoever signs it here: the words of an earlier witness
+ * @param file its name
+ * @param content all of it as text; of a file that isn't UTF-8, each byte is one character
+ * @param notes what a reading has no place for and what breaks a rule, by line
  */
-public final class EpidocImport {
+public record EpidocImport(
+    String marker,
+    String face,
+    Inscription inscription,
+    Optional<ReadingId> readingId,
+    List<String> readers,
+    Basis basis,
+    String file,
+    Sha256 digest,
+    String content,
+    List<String> notes) {
   private static final int SHORT_DIGEST = 12;
 
-  private final MarkerStore markers;
-  private final PhotoStore photographs;
-  private final ReadingStore readings;
-  private final String reader;
-
-  /** What became of a file. */
-  public enum Result {
-    /** It is the reader's draft now, nothing of it settled. */
-    DRAFTED,
-    /** The reader signed it as what an earlier witness has. */
-    SIGNED,
-    /** It is a reading that this archive already has. */
-    KNOWN
-  }
-
-  /**
-   * A file taken.
-   *
-   * @param notes what isn't carried and what breaks a rule, by line
-   */
-  public record Taken(Result result, String marker, String face, List<String> notes) {
-    public Taken {
-      notes = List.copyOf(notes);
-    }
+  public EpidocImport {
+    readers = List.copyOf(readers);
+    notes = List.copyOf(notes);
   }
 
   /** A file of which nothing is taken; the message says why and what to do. */
@@ -66,24 +55,12 @@ public final class EpidocImport {
   }
 
   /**
-   * @param reader who brings them
-   */
-  public EpidocImport(Archive archive, String reader) {
-    markers = new MarkerStore(archive);
-    photographs = new PhotoStore(archive);
-    readings = new ReadingStore(archive);
-    this.reader = reader;
-  }
-
-  /**
-   * Takes one file.
+   * Reads one file.
    *
    * @param marker the marker it is of, in place of what the file says
-   * @param faceName likewise the face
-   * @param signing whether to sign it as an earlier witness, which needs a file that says who read
-   *     it
+   * @param face likewise the face
    */
-  public Taken take(Path file, Optional<String> marker, Optional<String> faceName, boolean signing)
+  public static EpidocImport read(Path file, Optional<String> marker, Optional<String> face)
       throws IOException, RefusedException, EpidocException {
     if (Files.size(file) > Xml.MOST_BYTES) {
       throw new RefusedException(
@@ -101,48 +78,24 @@ public final class EpidocImport {
                 () ->
                     new RefusedException(
                         "doesn't say which marker of this ground it is of. Give --marker."));
-    String face = faceName.or(() -> document.stone().face()).orElse(Face.FRONT);
-    if (isKnown(document, number, face)) {
-      return new Taken(Result.KNOWN, number, face, List.of());
-    }
     List<String> notes = new ArrayList<>();
     read.remarks().forEach(remark -> notes.add(note(remark)));
     EpidocRules.broken(root).forEach(remark -> notes.add(note(remark)));
-    if (signing && document.readers().isEmpty()) {
-      throw new RefusedException(
-          "says nowhere who read it. Leave out --sign, compare the draft with the stone and sign"
-              + " what you see.");
-    }
-    FaceId id = photographs.faceOf(number, face, reader).id();
-    Draft draft =
-        new Draft(
-            Leiden.printLines(document.inscription()).stream()
-                .map(line -> Draft.Line.of(line, false))
-                .toList(),
-            Optional.empty());
-    Optional<Draft> unsigned = readings.draft(id, reader);
-    if (!signing && unsigned.filter(own -> !own.equals(draft)).isPresent()) {
-      throw new RefusedException(
-          "you have an unsigned draft of marker "
-              + number
-              + ", "
-              + face
-              + ". Sign it first with"
-              + " `read`.");
-    }
-    Sha256 digest = Sha256.of(content);
     String name = String.valueOf(file.getFileName());
-    readings.keepImported(id, name, digest, text(content), notes, reader);
-    if (!signing) {
-      readings.keepDraft(id, draft, reader);
-      return new Taken(Result.DRAFTED, number, face, notes);
-    }
-    readings.sign(
-        id, document.inscription(), basis(document, name, digest), Optional.empty(), reader);
-    return new Taken(Result.SIGNED, number, face, notes);
+    Sha256 digest = Sha256.of(content);
+    return new EpidocImport(
+        number,
+        face.or(() -> document.stone().face()).orElse(Face.FRONT),
+        document.inscription(),
+        document.readingId().flatMap(EpidocImport::readingId),
+        document.readers(),
+        basis(document, name, digest),
+        name,
+        digest,
+        text(content),
+        notes);
   }
 
-  /** The file as text; of one that isn't UTF-8, each byte is one character. */
   private static String text(byte[] content) {
     try {
       return StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(content)).toString();
@@ -153,23 +106,6 @@ public final class EpidocImport {
 
   private static String note(Epidoc.Remark remark) {
     return "line " + remark.line() + ": " + remark.text();
-  }
-
-  /** Whether it is a reading of that face in this archive and nothing of it was changed. */
-  private boolean isKnown(EpidocDocument document, String number, String face) {
-    Optional<FaceId> known =
-        markers
-            .byNumber(number)
-            .flatMap(marker -> photographs.face(marker.id(), face))
-            .map(Face::id);
-    return document
-        .readingId()
-        .flatMap(EpidocImport::readingId)
-        .flatMap(readings::reading)
-        .filter(reading -> known.filter(reading.face()::equals).isPresent())
-        .map(Reading::inscription)
-        .filter(document.inscription()::equals)
-        .isPresent();
   }
 
   private static Optional<ReadingId> readingId(String text) {

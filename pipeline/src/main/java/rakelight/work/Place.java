@@ -1,4 +1,4 @@
-package rakelight.desk;
+package rakelight.work;
 
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -33,7 +33,7 @@ import rakelight.reading.Slot;
  * @param heldBack whether the machine's letter isn't to be shown
  * @param gain what an answer is worth (see {@link Doubt}); 0 once it is decided
  */
-record Place(
+public record Place(
     int line,
     int at,
     DraftEditing.Seen seen,
@@ -45,18 +45,27 @@ record Place(
   /** What an answer is worth where no machine's doubt is known or shown: an even choice. */
   private static final double EVEN = 1;
 
-  boolean decided() {
+  /** Whether the reader has said what stands there. */
+  public boolean decided() {
     return seen.place().decided();
   }
 
   /** Whether somebody has to look at it by itself. */
-  boolean isDoubtful() {
+  public boolean isDoubtful() {
     return !decided()
         && (!(seen.ink() instanceof Letter letter) || letter.standing() != Standing.CLEAR);
   }
 
+  /**
+   * Whether it can't be taken along with its line: it is doubtful, or an answer to the machine's
+   * doubt is worth something. Of a letter no machine saw its standing says enough.
+   */
+  boolean isWorthAsking() {
+    return isDoubtful() || (slot.isPresent() && gain > 0);
+  }
+
   /** All places of a face, line by line. */
-  static List<List<Place>> of(Work work) {
+  public static List<List<Place>> of(Work work) {
     try {
       Set<String> withheld = withheld(work);
       Map<Slot, Double> gains = gains(work);

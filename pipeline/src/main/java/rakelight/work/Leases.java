@@ -1,4 +1,4 @@
-package rakelight.desk;
+package rakelight.work;
 
 import java.time.Clock;
 import java.time.Duration;
@@ -12,17 +12,17 @@ import rakelight.archive.FaceId;
  * Who has which face open, so that two people don't do the same work. In memory only: what keeps
  * work from being lost is the version that every change names. Thread-safe.
  */
-final class Leases {
+public final class Leases {
   /** Long enough for a hard letter, short enough that a face left open comes back the same hour. */
   static final Duration LIFE = Duration.ofMinutes(10);
 
   /** Somebody who has a face, and until when. */
-  record Lease(String reader, Instant until) {}
+  public record Lease(String reader, Instant until) {}
 
   private final Clock clock;
   private final Map<FaceId, Map<String, Instant>> held = new HashMap<>();
 
-  Leases(Clock clock) {
+  public Leases(Clock clock) {
     this.clock = clock;
   }
 

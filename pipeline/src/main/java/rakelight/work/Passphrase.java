@@ -1,4 +1,4 @@
-package rakelight.desk;
+package rakelight.work;
 
 import java.security.GeneralSecurityException;
 import java.security.MessageDigest;
@@ -14,8 +14,8 @@ import javax.crypto.spec.PBEKeySpec;
  * @param salt base64
  * @param digest base64
  */
-record Passphrase(int iterations, String salt, String digest) {
-  static final int ITERATIONS = 600_000;
+public record Passphrase(int iterations, String salt, String digest) {
+  public static final int ITERATIONS = 600_000;
 
   /**
    * Shorter ones are guessed; longer rules make people write them down. Common practice, no source.
@@ -47,7 +47,7 @@ record Passphrase(int iterations, String salt, String digest) {
   }
 
   /** Whether this is the passphrase; takes the same time whether it is or not. */
-  boolean matches(char[] tried) {
+  public boolean matches(char[] tried) {
     Passphrase other = of(tried, Base64.getDecoder().decode(salt), iterations);
     return MessageDigest.isEqual(
         Base64.getDecoder().decode(digest), Base64.getDecoder().decode(other.digest()));

@@ -1,11 +1,11 @@
-package rakelight.desk;
+package rakelight.work;
 
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
-import java.util.function.Supplier;
 import rakelight.archive.Archive;
 import rakelight.archive.DecisionId;
 import rakelight.archive.FaceId;
@@ -20,7 +20,6 @@ import rakelight.inscription.LeidenException;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
 import rakelight.inscription.Suggestion;
-import rakelight.person.PlainWords;
 import rakelight.photo.Face;
 import rakelight.reading.Proposal;
 import rakelight.reading.ProposalStore;
@@ -29,12 +28,13 @@ import rakelight.reading.ProposalStore;
  * Opens faces for readers and takes their decisions. Each change is in the journal when its method
  * returns. Thread-safe.
  */
-final class Faces {
+public final class Faces {
   private static final int PROPOSALS_KEPT = 64;
 
   private final Archive archive;
   private final ReadingStore readings;
   private final ProposalStore proposals;
+  private final LeftFaceStore leftFaces;
   private final Leases leases;
   private final Map<ProposalId, Proposal> recent =
       new LinkedHashMap<>(16, 0.75f, true) {
@@ -44,146 +44,167 @@ final class Faces {
         }
       };
 
-  Faces(Archive archive, Leases leases) {
+  public Faces(Archive archive, Leases leases) {
     this.archive = archive;
     this.readings = new ReadingStore(archive);
     this.proposals = new ProposalStore(archive);
+    this.leftFaces = new LeftFaceStore(archive);
     this.leases = leases;
   }
 
-  /** Who decides. */
-  record By(String reader, Role role) {}
-
   /** The face as it is before this reader; takes no lease. */
-  Work look(Face face, By by) {
+  public Work look(Face face, NamedReader by) {
     return archive.ledger().read(handle -> work(face, by));
   }
 
   /** The face as it is before this reader, who takes it up unless somebody else has it. */
-  Work open(Face face, By by) {
+  public Work open(Face face, NamedReader by) {
     Work work = look(face, by);
     if (work.task() == Work.Task.READ || work.task() == Work.Task.SETTLE) {
-      leases.take(face.id(), by.reader(), most(work));
+      leases.take(face.id(), by.name(), most(work));
     }
     return work;
   }
 
   /** Renews the reader's lease. */
-  void hold(Face face, By by) {
+  public void hold(Face face, NamedReader by) {
     requireLease(look(face, by), by);
   }
 
   /** What a reader asks to be done with his draft. */
   @FunctionalInterface
-  interface Change {
+  public interface Change {
+    /**
+     * @throws RefusedException if a rule forbids it
+     */
     Draft of(Work work) throws LeidenException, DraftEditing.RefusedException;
   }
 
-  /** Makes one change to a reader's draft. */
-  Work change(Face face, By by, String version, Change change) {
+  /**
+   * Makes one change to a reader's draft.
+   *
+   * @param version the state of the draft that the change is meant for
+   * @throws RefusedException if the draft stands otherwise by now, or the change can't be made
+   */
+  public Work change(Face face, NamedReader by, String version, Change change) {
     Work work = ready(face, by, version);
     Draft changed;
     try {
       changed = change.of(work);
     } catch (LeidenException | DraftEditing.RefusedException | IllegalArgumentException e) {
-      throw Refusal.refused(sentence(String.valueOf(e.getMessage())));
+      throw impossible(String.valueOf(e.getMessage()));
     }
-    if (work.stored() && changed.equals(work.draft())) {
-      return work;
+    if (!work.stored() || !changed.equals(work.draft())) {
+      keep(work, changed, by);
     }
-    return archive
+    return look(face, by);
+  }
+
+  /** Keeps a draft; where there was none, with the proposal it began from. */
+  private void keep(Work work, Draft changed, NamedReader by) {
+    archive
         .ledger()
         .write(
             handle -> {
-              requireSame(work, by);
+              requireSameDraft(work);
               if (!work.stored()) {
-                work.proposal().ifPresent(proposal -> proposals.keep(proposal, by.reader()));
+                requireSameReadings(work);
+                work.proposal().ifPresent(proposal -> proposals.keep(proposal, by.name()));
               }
-              readings.keepDraft(face.id(), changed, by.reader());
-              return work(face, by);
+              readings.keepDraft(work.face().id(), changed, by.name());
+              return changed;
             });
   }
 
-  /** Takes the reader's last change back. */
-  Work undo(Face face, By by, String version) {
-    return takeBack(
-        face,
-        by,
-        version,
-        () -> readings.draftDecision(face.id(), by.reader()),
-        "There is nothing to take back.");
-  }
-
-  /** Brings back what the last undo took. */
-  Work redo(Face face, By by, String version) {
-    return takeBack(
-        face,
-        by,
-        version,
-        () -> readings.redoable(face.id(), by.reader()),
-        "There is nothing to bring back.");
-  }
-
-  private Work takeBack(
-      Face face, By by, String version, Supplier<Optional<DecisionId>> last, String otherwise) {
+  /**
+   * Takes the reader's last change back.
+   *
+   * @throws RefusedException if there is none, or the draft stands otherwise by now
+   */
+  public Work undo(Face face, NamedReader by, String version) {
     Work work = ready(face, by, version);
-    return archive
+    return takeBack(
+        work, by, readings.draftDecision(face.id(), by.name()), new Refused.NothingToTakeBack());
+  }
+
+  /**
+   * Brings back what the last undo took.
+   *
+   * @throws RefusedException if there is nothing, or the draft stands otherwise by now
+   */
+  public Work redo(Face face, NamedReader by, String version) {
+    Work work = ready(face, by, version);
+    return takeBack(
+        work, by, readings.redoable(face.id(), by.name()), new Refused.NothingToBringBack());
+  }
+
+  private Work takeBack(Work work, NamedReader by, Optional<DecisionId> last, Refused otherwise) {
+    DecisionId decision = last.orElseThrow(() -> new RefusedException(otherwise));
+    archive
         .ledger()
         .write(
             handle -> {
-              requireSame(work, by);
-              archive
-                  .journal()
-                  .undo(last.get().orElseThrow(() -> Refusal.refused(otherwise)), by.reader());
-              return work(face, by);
+              requireSameDraft(work);
+              return archive.journal().undo(decision, by.name());
             });
+    return look(work.face(), by);
   }
 
   /**
    * Signs the reader's draft.
    *
    * @param before the reading that stood when the reader last looked
+   * @throws RefusedException if letters are open, or the draft or what was signed of the face
+   *     stands otherwise by now
    */
-  Work sign(Face face, By by, String version, Basis basis, Optional<ReadingId> before) {
+  public Work sign(
+      Face face, NamedReader by, String version, Basis basis, Optional<ReadingId> before) {
     Work work = ready(face, by, version);
     if (!work.before().map(Reading::id).equals(before)) {
-      throw Refusal.of(
-          409,
-          "superseded",
-          work.before()
-                  .map(
-                      reading -> reading.reader() + " has signed a reading of this face meanwhile.")
-                  .orElse("The reading you saw has been taken back.")
-              + " Look at it, then sign again.");
+      throw superseded(work.before());
     }
-    if (!work.draft().isSettled()) {
-      throw Refusal.refused("Some letters aren't decided yet; decide them first.");
+    Draft draft = work.draft();
+    if (!draft.isSettled()) {
+      throw new RefusedException(new Refused.Undecided(firstOpen(draft)));
     }
     Inscription inscription;
     try {
-      inscription = work.draft().inscription();
+      inscription = draft.inscription();
     } catch (LeidenException e) {
-      throw Refusal.refused("Line " + e.line() + ", " + e.getMessage() + ".");
+      throw new RefusedException(
+          new Refused.Impossible("Line " + e.line() + ", " + e.getMessage() + "."));
     }
     List<ReadingId> settles =
         work.settling().map(two -> List.of(two.first().id(), two.second().id())).orElse(List.of());
-    Work signed =
-        archive
-            .ledger()
-            .write(
-                handle -> {
-                  requireSame(work, by);
-                  readings.sign(
-                      face.id(), inscription, basis, work.draft().proposal(), settles, by.reader());
-                  return work(face, by);
-                });
-    leases.letGo(face.id(), by.reader());
-    return signed;
+    archive
+        .ledger()
+        .write(
+            handle -> {
+              requireSameDraft(work);
+              requireSameReadings(work);
+              return readings.sign(
+                  face.id(), inscription, basis, draft.proposal(), settles, by.name());
+            });
+    leases.letGo(face.id(), by.name());
+    return look(face, by);
   }
 
-  /** Makes a new draft of what the reader signed, or of what stands, to be changed. */
-  Work reopen(Face face, By by) {
-    requireRole(by);
+  /** The first line with an open letter, from 1; 0 if there is no line. */
+  private static int firstOpen(Draft draft) {
+    int line = 0;
+    while (line < draft.lines().size() && draft.lines().get(line).isSettled()) {
+      line++;
+    }
+    return line < draft.lines().size() ? line + 1 : 0;
+  }
+
+  /**
+   * Makes a new draft of what the reader signed, or of what stands, to be changed.
+   *
+   * @throws RefusedException if it can't be parted at its lines, or somebody has the face
+   */
+  public Work reopen(Face face, NamedReader by) {
+    by.requireDeciding();
     Work work = look(face, by);
     if (work.task() != Work.Task.DONE) {
       return open(face, by);
@@ -194,61 +215,63 @@ final class Faces {
     try {
       whole = DraftEditing.reopened(signed, work.shown(), work.proposal().map(Proposal::id));
     } catch (DraftEditing.RefusedException e) {
-      throw Refusal.refused(sentence(String.valueOf(e.getMessage())));
+      throw impossible(String.valueOf(e.getMessage()));
     }
-    return archive
-        .ledger()
-        .write(
-            handle -> {
-              requireSame(work, by);
-              work.proposal().ifPresent(proposal -> proposals.keep(proposal, by.reader()));
-              readings.keepDraft(face.id(), whole, by.reader());
-              return work(face, by);
-            });
+    keep(work, whole, by);
+    return look(face, by);
+  }
+
+  /**
+   * Puts a face aside for another reader or for a visit; a second time changes why.
+   *
+   * @param note in the reader's words; may be empty
+   */
+  public void leave(Face face, NamedReader by, LeftFace.Why why, String note) {
+    by.requireDeciding();
+    leftFaces.leave(face.id(), why, note, by.name());
+    letGo(face, by);
+  }
+
+  /** Takes every decision back by which a face is put aside. */
+  public void comeBack(Face face, NamedReader by) {
+    by.requireDeciding();
+    leftFaces.comeBack(face.id(), by.name());
   }
 
   /** Whether the reader can bring something back. */
-  boolean canRedo(Work work) {
+  public boolean canRedo(Work work) {
     return readings.redoable(work.face().id(), work.reader()).isPresent();
   }
 
-  /** Somebody else who has the face, if he keeps this reader from it. */
-  Optional<Leases.Lease> takenBy(Work work) {
+  /** The lease of another who keeps this reader from the face, else this reader's own. */
+  public Optional<Leases.Lease> lease(Work work) {
     return leases.others(work.face().id(), work.reader()) >= most(work)
         ? leases.other(work.face().id(), work.reader())
-        : Optional.empty();
+        : leases.of(work.face().id(), work.reader());
   }
 
-  void letGo(Face face, By by) {
-    leases.letGo(face.id(), by.reader());
+  /** Gives the reader's lease back. */
+  public void letGo(Face face, NamedReader by) {
+    leases.letGo(face.id(), by.name());
   }
 
-  private Work ready(Face face, By by, String version) {
-    requireRole(by);
+  private Work ready(Face face, NamedReader by, String version) {
+    by.requireDeciding();
     Work work = look(face, by);
     requireLease(work, by);
     if (!work.version().equals(version)) {
-      throw changed();
+      throw new RefusedException(new Refused.Changed());
     }
     if (work.task() == Work.Task.DONE) {
-      throw Refusal.refused("You have signed this face; reopen it to change something.");
+      throw new RefusedException(new Refused.AlreadySigned());
     }
     return work;
   }
 
-  private static void requireRole(By by) {
-    if (!by.role().mayDecide()) {
-      throw Refusal.of(403, "role", "A guest may look, but not decide.");
-    }
-  }
-
-  private void requireLease(Work work, By by) {
-    Leases.Lease lease = leases.take(work.face().id(), by.reader(), most(work));
-    if (!lease.reader().equals(by.reader())) {
-      throw Refusal.of(
-              409, "taken", lease.reader() + " has this face open; take another meanwhile.")
-          .with("by", lease.reader())
-          .with("until", lease.until());
+  private void requireLease(Work work, NamedReader by) {
+    Leases.Lease lease = leases.take(work.face().id(), by.name(), most(work));
+    if (!lease.reader().equals(by.name())) {
+      throw new RefusedException(new Refused.Taken(lease.reader(), lease.until()));
     }
   }
 
@@ -259,41 +282,50 @@ final class Faces {
         : work.blind() && work.readings().versions().isEmpty() ? 2 : 1;
   }
 
-  /** Within the transaction: whether nothing has moved since the work was looked at. */
-  private void requireSame(Work work, By by) {
-    if (!work(work.face(), by).version().equals(work.version())) {
-      throw changed();
+  /** Within the transaction: whether the draft is still the one that was looked at. */
+  private void requireSameDraft(Work work) {
+    Optional<String> version =
+        readings.draftDecision(work.face().id(), work.reader()).map(DecisionId::toString);
+    if (!version.equals(Optional.of(work.version()).filter(seen -> work.stored()))) {
+      throw new RefusedException(new Refused.Changed());
     }
   }
 
-  private static Refusal changed() {
-    return Refusal.of(
-        409,
-        "changed",
-        "This reading has been changed in another window meanwhile. Here is how it stands now.");
+  /** Within the transaction: whether what was signed is still what was looked at. */
+  private void requireSameReadings(Work work) {
+    if (work.readsAlone()) {
+      return;
+    }
+    List<ReadingId> seen = work.readings().versions().stream().map(Reading::id).toList();
+    if (!readings.signedIds(work.face().id()).equals(seen)) {
+      throw superseded(readings.current(work.face().id()));
+    }
   }
 
-  private Work work(Face face, By by) {
+  private static RefusedException superseded(Optional<Reading> now) {
+    return new RefusedException(new Refused.Superseded(now.map(Reading::reader)));
+  }
+
+  private static RefusedException impossible(String message) {
+    String first = message.substring(0, 1).toUpperCase(Locale.ROOT);
+    return new RefusedException(
+        new Refused.Impossible(first + message.substring(1) + (message.endsWith(".") ? "" : ".")));
+  }
+
+  private Work work(Face face, NamedReader by) {
     FaceReadings signed = readings.ofFace(face.id());
-    Optional<DecisionId> at = readings.draftDecision(face.id(), by.reader());
-    Optional<Draft> stored = at.flatMap(id -> readings.draft(face.id(), by.reader()));
+    Optional<DecisionId> at = readings.draftDecision(face.id(), by.name());
+    Optional<Draft> stored = at.flatMap(id -> readings.draft(face.id(), by.name()));
     Optional<Proposal> proposal =
         stored.isPresent() ? stored.flatMap(draft -> begunFrom(face, draft)) : latest(face);
-    boolean heldBack = signed.required() > 1 && signed.sealed();
     List<Suggestion> shown =
-        proposal
-            .map(
-                found ->
-                    heldBack
-                        ? Suggestion.heldBack(found, PlainWords::contains)
-                        : Suggestion.of(found))
-            .orElse(List.of());
+        proposal.map(found -> Sight.shown(found, signed.heldBack())).orElse(List.of());
     Work.Task task = task(signed, by, stored.isPresent());
     try {
       if (stored.isPresent()) {
         return new Work(
             face,
-            by.reader(),
+            by.name(),
             task,
             Objects.toString(at.orElseThrow()),
             true,
@@ -316,16 +348,16 @@ final class Faces {
         version = "fresh-" + proposal.map(found -> found.id().toString()).orElse("none");
         draft = Draft.begin(shown, proposal.map(Proposal::id));
       }
-      return new Work(face, by.reader(), task, version, false, draft, proposal, shown, signed);
+      return new Work(face, by.name(), task, version, false, draft, proposal, shown, signed);
     } catch (LeidenException | DraftEditing.RefusedException e) {
       throw new IllegalStateException("what was signed of " + face.id() + " can't be opened", e);
     }
   }
 
   /** What a reader would reopen: his own where others don't see it, else what stands. */
-  private static Optional<Reading> signedBefore(FaceReadings signed, By by) {
+  private static Optional<Reading> signedBefore(FaceReadings signed, NamedReader by) {
     return signed
-        .by(by.reader())
+        .by(by.name())
         .filter(own -> signed.required() > 1 || signed.test())
         .or(signed::current);
   }
@@ -339,16 +371,12 @@ final class Faces {
     }
   }
 
-  private static Work.Task task(FaceReadings signed, By by, boolean stored) {
+  private static Work.Task task(FaceReadings signed, NamedReader by, boolean stored) {
     if (!by.role().mayDecide()) {
       return Work.Task.LOOK;
     }
-    boolean own = signed.by(by.reader()).isPresent();
-    Optional<FaceReadings.Two> two = signed.required() < 2 ? Optional.empty() : signed.two();
-    boolean third =
-        two.isPresent()
-            && !two.get().first().reader().equals(by.reader())
-            && !two.get().second().reader().equals(by.reader());
+    boolean own = signed.by(by.name()).isPresent();
+    boolean third = signed.toSettle(by.name()).isPresent();
     if (stored) {
       return third ? Work.Task.SETTLE : Work.Task.READ;
     }
@@ -387,15 +415,10 @@ final class Faces {
   }
 
   /** A proposal of a face by its id: the newest, or one that somebody has used. */
-  Optional<Proposal> proposal(FaceId face, ProposalId id) {
+  public Optional<Proposal> proposal(FaceId face, ProposalId id) {
     return latest(face)
         .filter(proposal -> proposal.id().equals(id))
         .or(() -> proposals.kept(id))
         .filter(proposal -> proposal.face().filter(face::equals).isPresent());
-  }
-
-  private static String sentence(String message) {
-    String first = message.substring(0, 1).toUpperCase(java.util.Locale.ROOT);
-    return first + message.substring(1) + (message.endsWith(".") ? "" : ".");
   }
 }

@@ -1,4 +1,4 @@
-package rakelight.desk;
+package rakelight.work;
 
 import java.time.Instant;
 import java.util.Arrays;
@@ -76,18 +76,16 @@ public final class LeftFaceStore {
 
   /** Takes every decision back by which the face is put aside. */
   void comeBack(FaceId face, String reader) {
+    List<Decision> left =
+        archive.journal().standing(face.value()).stream()
+            .filter(decision -> decision.kind().equals(LEFT))
+            .toList();
     archive
         .ledger()
         .write(
             handle -> {
-              int undone = 0;
-              for (Decision decision : archive.journal().standing(face.value())) {
-                if (decision.kind().equals(LEFT)) {
-                  archive.journal().undo(decision.id(), reader);
-                  undone++;
-                }
-              }
-              return undone;
+              left.forEach(decision -> archive.journal().undo(decision.id(), reader));
+              return left;
             });
   }
 

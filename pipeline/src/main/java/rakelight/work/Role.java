@@ -1,10 +1,10 @@
-package rakelight.desk;
+package rakelight.work;
 
 import com.fasterxml.jackson.annotation.JsonProperty;
 import java.util.Locale;
 import java.util.Optional;
 
-/** What somebody at the desk may do. */
+/** What somebody may do. */
 public enum Role {
   /** Everything. */
   @JsonProperty("archivist")
@@ -40,7 +40,8 @@ public enum Role {
     return Optional.empty();
   }
 
-  boolean mayDecide() {
+  /** Whether he may do more than look. */
+  public boolean mayDecide() {
     return this != GUEST;
   }
 }

@@ -1,11 +1,10 @@
-package rakelight.desk;
+package rakelight.work;
 
 import java.util.Optional;
-import java.util.Set;
 import rakelight.inscription.FaceReadings;
 
 /** How far a face is, in the order a ground works through them. */
-enum FaceState {
+public enum FaceState {
   NO_PHOTOGRAPH("no-photograph"),
   OTHER_LIGHT("other-light"),
   OPEN("open"),
@@ -21,22 +20,22 @@ enum FaceState {
   }
 
   /** As the interface writes it. */
-  String label() {
+  public String label() {
     return label;
   }
 
   static FaceState of(
-      FaceReadings readings, Set<String> drafting, Optional<LeftFace> left, boolean photographed) {
-    if (readings.state() == FaceReadings.State.SETTLED) {
+      FaceReadings.State read, boolean begun, Optional<LeftFace> left, boolean photographed) {
+    if (read == FaceReadings.State.SETTLED) {
       return SETTLED;
     }
     if (left.filter(face -> face.why() == LeftFace.Why.OTHER_LIGHT).isPresent()) {
       return OTHER_LIGHT;
     }
-    return switch (readings.state()) {
+    return switch (read) {
       case TO_SETTLE -> TO_SETTLE;
       case ONCE_READ -> ONCE_READ;
-      default -> !drafting.isEmpty() ? BEGUN : photographed ? OPEN : NO_PHOTOGRAPH;
+      case UNREAD, SETTLED -> begun ? BEGUN : photographed ? OPEN : NO_PHOTOGRAPH;
     };
   }
 }

@@ -1,4 +1,4 @@
-package rakelight.desk;
+package rakelight.work;
 
 import java.nio.charset.StandardCharsets;
 import java.util.List;
@@ -14,6 +14,7 @@ import rakelight.archive.Decision;
 import rakelight.archive.Json;
 import rakelight.archive.NewDecision;
 import rakelight.archive.Projection;
+import rakelight.inscription.ReadingStore;
 
 /**
  * The named readers of an archive. Who is one, and as what, is decided and stays in the journal;
@@ -52,6 +53,24 @@ public final class ReaderStore {
                                 row.getString("name"),
                                 Role.of(row.getString("role")).orElseThrow()))
                     .list());
+  }
+
+  /**
+   * Somebody at the command line, where a reader is who he says he is: as what he was admitted, and
+   * as an archivist if nobody of this name was.
+   */
+  public NamedReader atTheTerminal(String name) {
+    return find(name).orElseGet(() -> new NamedReader(name, Role.ARCHIVIST));
+  }
+
+  /**
+   * Changes how many readers must read each face.
+   *
+   * @throws IllegalArgumentException if it isn't 1 or 2
+   */
+  public void require(int readers, NamedReader by) {
+    by.requireArchivist();
+    new ReadingStore(archive).require(readers, by.name());
   }
 
   /** The reader of this name, in whatever case it is written. */
@@ -124,7 +143,7 @@ public final class ReaderStore {
   }
 
   /** The digest of a reader's passphrase. */
-  Optional<Passphrase> passphrase(String name) {
+  public Optional<Passphrase> passphrase(String name) {
     return archive
         .ledger()
         .read(

@@ -1,4 +1,4 @@
-package rakelight.desk;
+package rakelight.work;
 
 import java.time.Instant;
 import rakelight.archive.DecisionId;
@@ -10,9 +10,10 @@ import rakelight.archive.FaceId;
  * @param why for whom or what
  * @param note in the reader's words; may be empty
  */
-record LeftFace(FaceId face, Why why, String note, String reader, Instant at, DecisionId decision) {
+public record LeftFace(
+    FaceId face, Why why, String note, String reader, Instant at, DecisionId decision) {
   /** What a face waits for. */
-  enum Why {
+  public enum Why {
     ANOTHER_READER("another-reader"),
     OTHER_LIGHT("other-light");
 
@@ -23,7 +24,7 @@ record LeftFace(FaceId face, Why why, String note, String reader, Instant at, De
     }
 
     /** As the interface writes it. */
-    String label() {
+    public String label() {
       return label;
     }
   }

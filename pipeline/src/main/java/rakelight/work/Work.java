@@ -1,4 +1,4 @@
-package rakelight.desk;
+package rakelight.work;
 
 import java.util.List;
 import java.util.Optional;
@@ -17,7 +17,7 @@ import rakelight.reading.Proposal;
  * @param shown what the proposal suggests, as far as this reader may see it
  * @param readings all that was signed of it, sealed or not
  */
-record Work(
+public record Work(
     Face face,
     String reader,
     Task task,
@@ -28,40 +28,40 @@ record Work(
     List<Suggestion> shown,
     FaceReadings readings) {
   /** What there is to do for this reader. */
-  enum Task {
+  public enum Task {
     READ,
     SETTLE,
     DONE,
     LOOK;
 
-    String label() {
+    /** As the interface writes it. */
+    public String label() {
       return name().toLowerCase(java.util.Locale.ROOT);
     }
   }
 
   /** Whether another reads it too, so that neither may see the other or the machine's names. */
-  boolean blind() {
+  public boolean blind() {
     return readings.required() > 1;
   }
 
   /** Whether the machine's names and dates aren't to be shown: until both have signed. */
-  boolean heldBack() {
-    return blind() && readings.sealed();
+  public boolean heldBack() {
+    return readings.heldBack();
   }
 
   /** The reading that stands, where this reader may see it. */
-  Optional<Reading> before() {
+  public Optional<Reading> before() {
     return readings.current();
   }
 
+  /** Whether what others sign meanwhile is nothing to this reader, who mustn't see it. */
+  boolean readsAlone() {
+    return (blind() || readings.test()) && task != Task.SETTLE;
+  }
+
   /** The two readings to be settled, for whoever isn't one of their readers. */
-  Optional<FaceReadings.Two> settling() {
-    return readings
-        .two()
-        .filter(
-            two ->
-                blind()
-                    && !two.first().reader().equals(reader)
-                    && !two.second().reader().equals(reader));
+  public Optional<FaceReadings.Two> settling() {
+    return readings.toSettle(reader);
   }
 }

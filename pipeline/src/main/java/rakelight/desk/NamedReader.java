@@ -1,4 +1,0 @@
-package rakelight.desk;
-
-/** Somebody who may sign in. */
-public record NamedReader(String name, Role role) {}

@@ -1,0 +1,169 @@
+package rakelight.work;
+
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import rakelight.archive.Archive;
+import rakelight.archive.FaceId;
+import rakelight.marker.Marker;
+import rakelight.photo.Face;
+
+/** What needs a person next, and how far the ground is. Thread-safe. */
+public final class Queue {
+  /** In what order faces come. */
+  public enum Order {
+    HARDEST,
+    NAMES,
+    MARKER,
+    PLOT;
+
+    /** As the interface writes it. */
+    public String label() {
+      return name().toLowerCase(Locale.ROOT);
+    }
+
+    /** The order with this label, if there is one. */
+    public static Optional<Order> of(String label) {
+      for (Order order : values()) {
+        if (order.label().equals(label)) {
+          return Optional.of(order);
+        }
+      }
+      return Optional.empty();
+    }
+  }
+
+  /**
+   * A face with what the lists say of it.
+   *
+   * @param readBy who has signed a reading of it, sealed or not; settlements aside
+   * @param signed whether anything was signed of it
+   */
+  public record Item(
+      Face face,
+      Marker marker,
+      FaceState state,
+      Stakes stakes,
+      Optional<LeftFace> left,
+      Set<String> readBy,
+      boolean signed) {
+    /** Whether nobody has read it and a machine can't: it needs other light. */
+    public boolean isUnreadable() {
+      return (state == FaceState.OPEN || state == FaceState.BEGUN)
+          && stakes.proposed()
+          && !stakes.readable();
+    }
+
+    /** Why it waits, in plain words. */
+    public String why() {
+      return state == FaceState.TO_SETTLE ? "two readings differ" : stakes.words();
+    }
+  }
+
+  /**
+   * @param item the face that comes next; empty when nothing is left
+   * @param left how many faces are left for this reader, this one counted
+   */
+  public record Next(Optional<Item> item, int left) {}
+
+  /** What stands before the last hyphen of a marker's number, or its first letters. */
+  private static final Pattern PLOT = Pattern.compile("(.+)-[^-]*|(\\p{L}+).*");
+
+  private final FacesInView faces;
+  private final Leases leases;
+
+  public Queue(Archive archive, Leases leases) {
+    this.faces = new FacesInView(archive);
+    this.leases = leases;
+  }
+
+  /** Every face, by marker. */
+  public List<Item> all() {
+    return faces.now().items();
+  }
+
+  /** How far one face is. */
+  public FaceState state(Face face) {
+    return faces.now().item(face.id()).map(Item::state).orElse(FaceState.NO_PHOTOGRAPH);
+  }
+
+  /** How many faces are how far. */
+  public static Map<FaceState, Integer> progress(Collection<Item> items) {
+    Map<FaceState, Integer> progress = new EnumMap<>(FaceState.class);
+    for (Item item : items) {
+      progress.merge(item.state(), 1, Integer::sum);
+    }
+    return progress;
+  }
+
+  /** What comes next for a reader. */
+  public Next next(String reader, Set<FaceId> skipped, Order order) {
+    List<Item> waiting = waiting(reader, skipped, order);
+    return new Next(waiting.stream().findFirst(), waiting.size());
+  }
+
+  /** All that waits for a reader, what comes next first. */
+  public List<Item> waiting(String reader, Set<FaceId> skipped, Order order) {
+    FacesInView.View view = faces.now();
+    return view.items().stream()
+        .filter(item -> waitsFor(reader, item, view.required()))
+        .filter(item -> !skipped.contains(item.face().id()))
+        .sorted(comparator(order, view.items()))
+        .toList();
+  }
+
+  private boolean waitsFor(String reader, Item item, int required) {
+    boolean open =
+        switch (item.state()) {
+          case OPEN, BEGUN, ONCE_READ, TO_SETTLE -> true;
+          case OTHER_LIGHT, NO_PHOTOGRAPH, SETTLED -> false;
+        };
+    int most = !item.signed() && required > 1 ? 2 : 1;
+    return open
+        && !item.readBy().contains(reader)
+        && item.left().filter(left -> left.reader().equals(reader)).isEmpty()
+        && leases.others(item.face().id(), reader) < most;
+  }
+
+  /** Items that are the same by it stay as they are: by marker. */
+  private static Comparator<Item> comparator(Order order, List<Item> all) {
+    return switch (order) {
+      case HARDEST ->
+          // Where a machine could read nothing no doubt is known: other light may help, not an
+          // hour.
+          Comparator.comparing((Item item) -> !item.stakes().readable())
+              .thenComparingDouble(item -> -item.stakes().bits());
+      case NAMES -> Comparator.comparingDouble(item -> -item.stakes().gain());
+      case MARKER -> (one, other) -> 0;
+      case PLOT -> {
+        Map<String, Double> done =
+            all.stream()
+                .collect(
+                    Collectors.groupingBy(
+                        item -> plot(item.marker().number()),
+                        Collectors.averagingInt(
+                            item -> item.state() == FaceState.SETTLED ? 1 : 0)));
+        yield Comparator.comparingDouble(
+                (Item item) -> done.getOrDefault(plot(item.marker().number()), 0.0))
+            .thenComparing(item -> plot(item.marker().number()));
+      }
+    };
+  }
+
+  /** The plot part of a marker's number: {@code C} of {@code C-12} and of {@code C12}. */
+  static String plot(String number) {
+    Matcher matcher = PLOT.matcher(number);
+    if (!matcher.matches()) {
+      return "";
+    }
+    return matcher.group(1) != null ? matcher.group(1) : matcher.group(2);
+  }
+}

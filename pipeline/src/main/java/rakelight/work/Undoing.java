@@ -1,0 +1,56 @@
+package rakelight.work;
+
+import java.util.Optional;
+import rakelight.archive.Archive;
+import rakelight.archive.ArchiveException;
+import rakelight.archive.Decision;
+import rakelight.archive.DecisionId;
+import rakelight.inscription.ReadingStore;
+
+/** Who may take which decision back. */
+public final class Undoing {
+  private final Archive archive;
+
+  public Undoing(Archive archive) {
+    this.archive = archive;
+  }
+
+  /** Whether a decision is this reader's to take back: his own, or anybody's for an archivist. */
+  public static boolean isTheirs(Decision decision, NamedReader by) {
+    return by.role().mayDecide()
+        && (by.role() == Role.ARCHIVIST || decision.reader().equals(by.name()));
+  }
+
+  /**
+   * Takes a decision back, or an earlier undo. The letters of a draft are taken back by its reader
+   * alone, who else would find it changed under his hands.
+   *
+   * @throws RefusedException if it isn't this reader's to take back
+   * @throws ArchiveException if there is no such decision, or others rest on it
+   */
+  public void undo(DecisionId id, NamedReader by) {
+    by.requireDeciding();
+    Optional<Decision> decision = archive.journal().find(id);
+    if (decision.isPresent()) {
+      Decision letters = undone(decision.get());
+      if (ReadingStore.isOfDraft(letters) && !letters.reader().equals(by.name())) {
+        throw new RefusedException(new Refused.AnothersDraft(letters.reader()));
+      }
+      if (!isTheirs(decision.get(), by)) {
+        throw new RefusedException(new Refused.NotYours(decision.get().reader()));
+      }
+    }
+    archive.journal().undo(id, by.name());
+  }
+
+  /** The decision that an undo is about in the end. */
+  private Decision undone(Decision decision) {
+    return decision.kind().equals(Decision.UNDONE)
+        ? archive
+            .journal()
+            .find(DecisionId.of(decision.payload().path("undoes").asText()))
+            .map(this::undone)
+            .orElse(decision)
+        : decision;
+  }
+}
