@@ -105,7 +105,8 @@ public final class Network implements AutoCloseable {
     memory.put(input).flip();
     try (NativeScope run = new NativeScope()) {
       OnnxTensor tensor = run.own(OnnxTensor.createTensor(network.environment(), memory, shape));
-      OrtSession.Result result = run.own(network.session().run(Map.of(network.inputName(), tensor)));
+      OrtSession.Result result =
+          run.own(network.session().run(Map.of(network.inputName(), tensor)));
       OnnxValue output = result.get(0);
       if (!(output instanceof OnnxTensor values)) {
         throw new IllegalStateException("The network gives no tensor but " + output.getInfo());

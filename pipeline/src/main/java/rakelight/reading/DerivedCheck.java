@@ -109,8 +109,7 @@ public final class DerivedCheck {
       String original = photograph.sha256().hex();
       if (unread.containsKey(original)) {
         State state = readBefore.contains(original) ? State.OUT_OF_DATE : State.MISSING;
-        findings.add(
-            new Finding(state, ReadPhotograph.KIND.name(), photograph.originalPath(), 0));
+        findings.add(new Finding(state, ReadPhotograph.KIND.name(), photograph.originalPath(), 0));
       }
     }
     return List.copyOf(findings);
@@ -130,9 +129,7 @@ public final class DerivedCheck {
 
   private void subject(UUID subject, List<Photograph> photographs) {
     Optional<FaceId> face = photographs.get(0).face();
-    needed
-        .computeIfAbsent(ProposalStore.NEWEST, stage -> new HashSet<>())
-        .add(subject.toString());
+    needed.computeIfAbsent(ProposalStore.NEWEST, stage -> new HashSet<>()).add(subject.toString());
     List<Photograph> read =
         photographs.stream().filter(p -> !unread.containsKey(p.sha256().hex())).toList();
     Optional<DerivationKey> wanted =
@@ -155,7 +152,9 @@ public final class DerivedCheck {
           new Finding(
               state,
               MergeFace.KIND.name(),
-              face.flatMap(photos::face).map(this::inWords).orElse(photographs.get(0).originalPath()),
+              face.flatMap(photos::face)
+                  .map(this::inWords)
+                  .orElse(photographs.get(0).originalPath()),
               0));
     }
   }
@@ -183,14 +182,16 @@ public final class DerivedCheck {
       return;
     }
     Optional<String> original =
-        lying.input().filter(input -> input.stage().equals(ReadPhotograph.KIND.name())).map(DerivedCheck::original);
+        lying
+            .input()
+            .filter(input -> input.stage().equals(ReadPhotograph.KIND.name()))
+            .map(DerivedCheck::original);
     if (original.filter(unread::containsKey).isPresent()) {
       readBefore.add(original.get());
       return;
     }
     unneeded.add(lying);
-    findings.add(
-        new Finding(State.UNNEEDED, lying.stage(), lying.name(), lying.sizeBytes()));
+    findings.add(new Finding(State.UNNEEDED, lying.stage(), lying.name(), lying.sizeBytes()));
   }
 
   /** Whether this is of a photograph, in whatever size it was asked for. */

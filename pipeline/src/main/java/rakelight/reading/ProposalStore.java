@@ -37,7 +37,7 @@ import rakelight.photo.PhotoStore;
  */
 public final class ProposalStore {
   /** The kind of notes on which proposal is the newest. */
-  static final String NEWEST = "newest-proposal";
+  public static final String NEWEST = "newest-proposal";
 
   /** The kind of decision that keeps a proposal for ever. */
   public static final String KEPT = "proposal.kept";
@@ -185,7 +185,7 @@ public final class ProposalStore {
   }
 
   /** What a note says; one that can't be read is as good as none and is made anew. */
-  Optional<Newest> newest(UUID subject) {
+  public Optional<Newest> newest(UUID subject) {
     Path file = archive.derived().note(NEWEST, subject);
     try {
       return Files.exists(file)
@@ -199,15 +199,15 @@ public final class ProposalStore {
   }
 
   /** A photograph that a proposal was made from, and its id here. */
-  record Shot(Sha256 original, PhotographId photograph) {}
+  public record Shot(Sha256 original, PhotographId photograph) {}
 
   /**
    * What a note says.
    *
    * @param photographs those the proposal was made from
    */
-  record Newest(DerivationKey proposal, List<Shot> photographs) {
-    Newest {
+  public record Newest(DerivationKey proposal, List<Shot> photographs) {
+    public Newest {
       photographs = List.copyOf(photographs);
     }
   }

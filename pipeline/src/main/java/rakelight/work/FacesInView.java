@@ -24,7 +24,6 @@ import rakelight.marker.MarkerStore;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
-import rakelight.reading.NewestProposals;
 import rakelight.reading.ProposalStore;
 
 /**

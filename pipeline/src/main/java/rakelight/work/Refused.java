@@ -51,7 +51,7 @@ public sealed interface Refused {
     @Override
     public String words() {
       return "This reading has been changed in another window meanwhile. Here is how it stands"
-                 + " now.";
+          + " now.";
     }
   }
 
@@ -153,7 +153,7 @@ public sealed interface Refused {
     @Override
     public String words() {
       return "Two read this stone, each without sight of the other; decide its names and dates"
-                 + " letter by letter or word by word.";
+          + " letter by letter or word by word.";
     }
   }
 

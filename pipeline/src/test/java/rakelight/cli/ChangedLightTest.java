@@ -20,8 +20,7 @@ class ChangedLightTest {
   @TempDir Path folder;
 
   @Test
-  void lightsNotedAfterwardsMakeTheProposalAndTheDepthImageAnewAndNothingElse()
-      throws IOException {
+  void lightsNotedAfterwardsMakeTheProposalAndTheDepthImageAnewAndNothingElse() throws IOException {
     Path shots = folder.resolve("shots");
     new StoneSet(1, SEED, 420, List.of(Weathering.LIGHT), "usual", FILES.size()).writeTo(shots);
     Path archive = folder.resolve("archive");

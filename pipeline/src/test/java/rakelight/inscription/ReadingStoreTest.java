@@ -16,6 +16,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Archive;
+import rakelight.archive.ArchiveException;
 import rakelight.archive.FaceId;
 import rakelight.archive.Ground;
 import rakelight.archive.Json;

@@ -110,7 +110,8 @@ class ChangedInputTest {
 
     assertThat(madeAnew())
         .isEqualTo(
-            Map.of("reading", 1, "proposal", 1, "smaller", 1, "lines", 1, "relief", 1, "strips", 1));
+            Map.of(
+                "reading", 1, "proposal", 1, "smaller", 1, "lines", 1, "relief", 1, "strips", 1));
   }
 
   @Test

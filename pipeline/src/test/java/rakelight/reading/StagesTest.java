@@ -99,8 +99,7 @@ class StagesTest {
                 .filter(v -> v.picture().original().equals(view.original()))
                 .findFirst()
                 .orElseThrow();
-        over.add(
-            new RakedFace.View(shot.picture(), view.toLeading().orElseThrow(), shot.light()));
+        over.add(new RakedFace.View(shot.picture(), view.toLeading().orElseThrow(), shot.light()));
       }
       MergedFace.View leading = face.views().get(0);
       Optional<Double> proportion = Optional.of(leading.proportion());
@@ -116,8 +115,7 @@ class StagesTest {
               proportion,
               List.of(new LineStrips.Light("light-1", first, over.get(0).toLeading())),
               List.of(
-                  new LineStrips.Line(
-                      1, face.lines().get(0).line(), over.get(0).toLeading()))));
+                  new LineStrips.Line(1, face.lines().get(0).line(), over.get(0).toLeading()))));
       memory.run(
           new LinesDrawn(),
           new LinesDrawn.Input(

@@ -1,4 +1,4 @@
-package rakelight.reading;
+package rakelight.work;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -18,13 +18,14 @@ import rakelight.archive.Archive;
 import rakelight.archive.DerivationKey;
 import rakelight.archive.FaceId;
 import rakelight.archive.PhotographId;
+import rakelight.reading.ProposalStore;
 
 /**
  * Which proposal is the newest of each face, for whoever asks about many faces again and again. A
  * note is read once, and again when its folder has been written to, by whichever process. Not
  * thread-safe.
  */
-public final class NewestProposals {
+final class NewestProposals {
   /** File systems tell times in steps; a folder written to so lately is looked at once more. */
   private static final Duration COARSEST_STEP = Duration.ofSeconds(2);
 
@@ -34,7 +35,7 @@ public final class NewestProposals {
   private final Map<Path, List<FaceId>> inFolder = new HashMap<>();
   private final Map<FaceId, Optional<ProposalStore.Newest>> newest = new HashMap<>();
 
-  public NewestProposals(Archive archive) {
+  NewestProposals(Archive archive) {
     this.archive = archive;
     this.proposals = new ProposalStore(archive);
   }
