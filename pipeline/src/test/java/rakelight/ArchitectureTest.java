@@ -1,7 +1,10 @@
 package rakelight;
 
+import static com.tngtech.archunit.base.DescribedPredicate.not;
 import static com.tngtech.archunit.core.domain.JavaCall.Predicates.target;
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.simpleNameEndingWith;
 import static com.tngtech.archunit.core.domain.JavaClass.Predicates.type;
+import static com.tngtech.archunit.core.domain.properties.HasName.Predicates.name;
 import static com.tngtech.archunit.core.domain.properties.HasName.Predicates.nameMatching;
 import static com.tngtech.archunit.core.domain.properties.HasOwner.Predicates.With.owner;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
@@ -36,6 +39,10 @@ import rakelight.archive.Ledger;
 import rakelight.archive.Originals;
 import rakelight.archive.Stage;
 import rakelight.inscription.ReadingStore;
+import rakelight.person.Evidence;
+import rakelight.person.LivingRule;
+import rakelight.person.People;
+import rakelight.publish.ToldFace;
 
 /** The shape of the house: data goes one way, and each library is seen from few rooms. */
 @AnalyzeClasses(packages = "rakelight", importOptions = DoNotIncludeTests.class)
@@ -154,6 +161,48 @@ class ArchitectureTest {
           .dependOnClassesThat()
           .resideInAnyPackage("java.sql..", "org.jdbi..", "org.sqlite..", "org.flywaydb..")
           .allowEmptyShould(true);
+
+  /** What is written for the public gets everything through an edition. */
+  @ArchTest
+  static final ArchRule nobodyWhoWritesForThePublicReachesBehindTheEdition =
+      noClasses()
+          .that()
+          .resideInAPackage("rakelight.publish..")
+          .and()
+          .haveNameNotMatching(
+              "rakelight\\.publish\\.(Edition|Concluded|Withholding(Store|Projection)"
+                  + "|epidoc\\.EpidocImport)(\\$.*)?")
+          .or()
+          .haveNameMatching("rakelight\\.cli\\.ExportCommand(\\$.*)?")
+          .should()
+          .dependOnClassesThat(
+              simpleNameEndingWith("Store")
+                  .or(type(Ledger.class))
+                  .or(type(Journal.class))
+                  .or(type(Originals.class))
+                  .or(type(Derived.class))
+                  .or(type(Evidence.class))
+                  .or(type(People.class))
+                  .or(type(LivingRule.class)))
+          .orShould()
+          .callMethodWhere(
+              target(owner(type(Archive.class)))
+                  .and(target(not(name("open"))))
+                  .and(target(not(name("close")))));
+
+  @ArchTest
+  static final ArchRule onlyAnEditionAsksWhoMayBeLivingAndTellsFaces =
+      noClasses()
+          .that()
+          .resideOutsideOfPackage("rakelight.person..")
+          .and()
+          .doNotHaveFullyQualifiedName("rakelight.publish.Concluded")
+          .and()
+          .doNotHaveFullyQualifiedName("rakelight.publish.Edition")
+          .should()
+          .dependOnClassesThat(type(LivingRule.class))
+          .orShould()
+          .callConstructorWhere(target(owner(type(ToldFace.class))));
 
   @ArchTest
   static final ArchRule luceneStaysInTheSearchCore =

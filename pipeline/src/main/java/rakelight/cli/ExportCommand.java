@@ -4,7 +4,14 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.TreeSet;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -13,9 +20,10 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
-import rakelight.person.Evidence;
-import rakelight.person.LivingRule;
+import rakelight.publish.Edition;
 import rakelight.publish.TableExport;
+import rakelight.publish.ToldFace;
+import rakelight.publish.Why;
 import rakelight.publish.epidoc.EpidocExport;
 
 @Command(
@@ -40,8 +48,8 @@ final class ExportCommand implements Callable<Integer> {
       required = true,
       paramLabel = "DAY",
       description =
-          "The day of publication, such as 2026-11-25: names of persons who may be living then are"
-              + " left out.")
+          "The day of publication, such as 2026-11-25: what may not be told then is left out"
+              + " (`withheld` lists it).")
   private LocalDate asOf;
 
   @Option(names = "--marker", paramLabel = "NUMBER", description = "Only the faces of this marker.")
@@ -62,45 +70,83 @@ final class ExportCommand implements Callable<Integer> {
     PrintWriter out = spec.commandLine().getOut();
     PrintWriter err = spec.commandLine().getErr();
     try (Archive archive = Archive.open(root, Projections.all())) {
-      List<Evidence.FaceStatements> faces =
-          new Evidence(archive)
-              .confirmed().stream()
-                  .filter(face -> marker == null || face.marker().number().equals(marker))
-                  .toList();
-      if (faces.isEmpty()) {
+      Edition edition = Edition.of(archive, asOf);
+      List<ToldFace> faces =
+          edition.faces().stream()
+              .filter(face -> marker == null || face.says().marker().number().equals(marker))
+              .toList();
+      List<Edition.LeftOut> leftOut =
+          edition.leftOut().stream()
+              .filter(left -> marker == null || left.markers().contains(marker))
+              .toList();
+      if (faces.isEmpty() && leftOut.isEmpty()) {
         err.println(
             (marker == null ? "Nothing" : "Marker " + marker + ": nothing")
                 + " is confirmed here; `read` or `confirm` does that.");
         return 1;
       }
-      LivingRule.Withheld withheld = LivingRule.withheld(archive, asOf);
-      EpidocExport export = new EpidocExport(archive, folder, photographs, withheld);
+      EpidocExport export = new EpidocExport(edition, folder, photographs);
       int failed = 0;
-      for (Evidence.FaceStatements face : faces) {
+      for (ToldFace face : faces) {
         try {
-          out.println(
-              export.write(face)
-                  + (withheld.touches(face.face().id())
-                      ? ": somebody on it may be living; the name, the photographs and earlier"
-                          + " readings are left out"
-                      : ""));
+          out.println(export.write(face) + told(face));
         } catch (IOException | IllegalArgumentException e) {
           failed++;
           err.println(
               "Marker "
-                  + face.marker().number()
+                  + face.says().marker().number()
                   + ", "
-                  + face.face().name()
+                  + face.says().face().name()
                   + " isn't written: "
                   + e.getMessage());
         }
       }
       if (tables) {
-        TableExport table = new TableExport(folder, withheld);
+        TableExport table = new TableExport(folder);
         out.println(table.readings(faces));
         out.println(table.statements(faces));
       }
+      report(leftOut, out);
+      if (marker == null) {
+        for (Path file : export.leftFromBefore()) {
+          err.println(file + ": of an earlier run; it may hold what is withheld now");
+        }
+      }
       return failed == 0 ? 0 : 1;
     }
+  }
+
+  private static String told(ToldFace face) {
+    return face.isTouched()
+        ? ": something on it is withheld ("
+            + String.join("; ", new TreeSet<>(face.withheld().values()))
+            + "), and with it the photographs and earlier readings"
+        : "";
+  }
+
+  /** A line for each reason: how much of what was left out for it. */
+  private static void report(List<Edition.LeftOut> leftOut, PrintWriter out) {
+    Map<String, Map<Edition.Sort, Integer>> counts = new LinkedHashMap<>();
+    for (Edition.LeftOut left : leftOut) {
+      if (left.sort() != Edition.Sort.PHOTOGRAPHS) {
+        for (String why : new LinkedHashSet<>(left.why().stream().map(Why::words).toList())) {
+          counts
+              .computeIfAbsent(why, words -> new EnumMap<>(Edition.Sort.class))
+              .merge(left.sort(), 1, Integer::sum);
+        }
+      }
+    }
+    counts.forEach(
+        (why, bySort) -> {
+          List<String> parts = new ArrayList<>();
+          bySort.forEach(
+              (sort, count) ->
+                  parts.add(
+                      count
+                          + " "
+                          + sort.name().toLowerCase(Locale.ROOT)
+                          + (count == 1 ? "" : "s")));
+          out.println("Left out, " + why + ": " + String.join(", ", parts));
+        });
   }
 }

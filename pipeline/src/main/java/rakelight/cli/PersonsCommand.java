@@ -5,12 +5,9 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.Set;
-import java.util.UUID;
 import java.util.concurrent.Callable;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -24,13 +21,13 @@ import rakelight.ground.LinkStore;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
 import rakelight.person.Deaths;
-import rakelight.person.Detail;
 import rakelight.person.Linkage;
-import rakelight.person.LivingRule;
 import rakelight.person.Mention;
 import rakelight.person.People;
 import rakelight.person.Person;
 import rakelight.person.Statement.Kind;
+import rakelight.publish.Edition;
+import rakelight.publish.Why;
 
 @Command(
     name = "persons",
@@ -44,22 +41,23 @@ final class PersonsCommand implements Callable<Integer> {
   @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
   private Path root;
 
-  @Option(names = "--public", description = "Leave out those who may be living; needs --as-of.")
+  @Option(
+      names = "--public",
+      description =
+          "Only what may be told on a day, and nothing that is only proposed; needs --as-of.")
   private boolean forPublication;
 
   @Option(
       names = "--as-of",
       paramLabel = "DAY",
-      description = "The day by which it is reckoned who may be living, such as 2026-11-25.")
+      description =
+          "The day of publication, by which it is reckoned who may be living, such as 2026-11-25.")
   private Optional<LocalDate> asOf = Optional.empty();
 
   @Option(names = "--json", description = "One JSON object a line.")
   private boolean json;
 
   private List<Link> links = List.of();
-
-  /** Names, each on its face, of those who may be living. */
-  private final Set<String> withheld = new HashSet<>();
 
   @Override
   public Integer call() {
@@ -68,35 +66,20 @@ final class PersonsCommand implements Callable<Integer> {
           spec.commandLine(), "--public needs the day it is published (--as-of)");
     }
     try (Archive archive = Archive.open(root, Projections.all())) {
+      Optional<Edition> edition = asOf.map(day -> Edition.of(archive, day));
       People people = People.of(archive);
-      List<Person> persons = people.persons();
-      Set<UUID> living = new HashSet<>();
-      asOf.ifPresent(
-          day ->
-              persons.stream()
-                  .filter(person -> LivingRule.mayBeLiving(person, day))
-                  .forEach(person -> living.add(person.id())));
-      List<Person> shown = new ArrayList<>(persons);
-      if (forPublication) {
-        persons.stream()
-            .filter(person -> living.contains(person.id()))
-            .forEach(person -> person.mentions().forEach(m -> withheld.add(nameOn(m, m.name()))));
-        shown.removeIf(person -> living.contains(person.id()));
-      }
+      List<Person> shown = forPublication ? edition.orElseThrow().persons() : people.persons();
+      links = forPublication ? edition.orElseThrow().links() : new LinkStore(archive).links();
       MarkerStore markers = new MarkerStore(archive);
-      links = new LinkStore(archive).links();
       shown.forEach(
           person ->
               print(
                   person,
-                  asOf.isPresent() ? Optional.of(living.contains(person.id())) : Optional.empty(),
+                  edition.map(e -> e.why(person).contains(new Why.MayBeLiving())),
                   markers));
-      Set<String> labels = new HashSet<>();
-      shown.forEach(person -> person.mentions().forEach(m -> labels.add(m.label())));
-      people.proposals().stream()
-          .filter(
-              pair -> labels.contains(pair.one().label()) && labels.contains(pair.other().label()))
-          .forEach(this::print);
+      if (!forPublication) {
+        people.proposals().forEach(this::print);
+      }
       Deaths.of(shown).forEach(this::print);
     }
     return 0;
@@ -154,12 +137,8 @@ final class PersonsCommand implements Callable<Integer> {
         .toList();
   }
 
-  private static String nameOn(Mention mention, Detail.Name name) {
-    return nameOn(mention, name.given() + "|" + name.surname());
-  }
-
-  private static String nameOn(Mention mention, String name) {
-    return mention.id().face() + " " + name;
+  private static String number(MarkerStore markers, Link link) {
+    return markers.marker(link.from()).map(Marker::number).orElse(link.from().toString());
   }
 
   private ObjectNode object(Person person, Optional<Boolean> living, MarkerStore markers) {
@@ -187,9 +166,6 @@ final class PersonsCommand implements Callable<Integer> {
       mention.source().reading().ifPresent(r -> own.put("reading", r.id().toString()));
       mention.nameSigns().forEach(sign -> own.withArray("signs").add(sign.number()));
       for (Mention.Kin kin : mention.kin()) {
-        if (withheld.contains(nameOn(mention, kin.name()))) {
-          continue;
-        }
         own.withArray("kin")
             .addObject()
             .put("relation", kin.relation())

@@ -10,6 +10,7 @@ import rakelight.person.PersonStore;
 import rakelight.person.QuestionStore;
 import rakelight.person.SourceStore;
 import rakelight.photo.PhotoStore;
+import rakelight.publish.WithholdingStore;
 import rakelight.reading.ProposalStore;
 import rakelight.work.LeftFaceStore;
 import rakelight.work.ReaderStore;
@@ -30,6 +31,7 @@ final class Projections {
         ConditionStore.projection(),
         LinkStore.projection(),
         ReaderStore.projection(),
-        LeftFaceStore.projection());
+        LeftFaceStore.projection(),
+        WithholdingStore.projection());
   }
 }

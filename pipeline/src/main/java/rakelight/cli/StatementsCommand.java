@@ -6,7 +6,6 @@ import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine;
@@ -20,8 +19,9 @@ import rakelight.person.Detail;
 import rakelight.person.Evidence;
 import rakelight.person.Evidence.FaceStatements;
 import rakelight.person.KinAgreement;
-import rakelight.person.LivingRule;
 import rakelight.person.Statement;
+import rakelight.publish.Edition;
+import rakelight.publish.ToldFace;
 
 @Command(
     name = "statements",
@@ -39,13 +39,13 @@ final class StatementsCommand implements Callable<Integer> {
 
   @Option(
       names = "--public",
-      description = "Leave out what speaks of those who may be living; needs --as-of.")
+      description = "Leave out what may not be told on a day; needs --as-of.")
   private boolean forPublication;
 
   @Option(
       names = "--as-of",
       paramLabel = "DAY",
-      description = "The day by which it is reckoned who may be living, such as 2026-11-25.")
+      description = "The day of publication, such as 2026-11-25.")
   private Optional<LocalDate> asOf = Optional.empty();
 
   @Option(names = "--json", description = "One JSON object a line.")
@@ -60,19 +60,20 @@ final class StatementsCommand implements Callable<Integer> {
     }
     PrintWriter out = spec.commandLine().getOut();
     try (Archive archive = Archive.open(root, Projections.all())) {
-      LivingRule.Withheld withheld =
-          forPublication
-              ? LivingRule.withheld(archive, asOf.orElseThrow())
-              : new LivingRule.Withheld(List.of(), Map.of());
-      Evidence evidence = new Evidence(archive);
-      for (FaceStatements face : proposed ? evidence.proposed() : evidence.confirmed()) {
-        List<Statement> shown =
-            face.statements().stream().filter(s -> !withheld.hides(face, s)).toList();
-        shown.forEach(statement -> print(out, face, statement));
-        KinAgreement.of(shown).forEach(finding -> print(out, face, finding));
+      for (FaceStatements face : faces(archive)) {
+        face.statements().forEach(statement -> print(out, face, statement));
+        KinAgreement.of(face.statements()).forEach(finding -> print(out, face, finding));
       }
     }
     return 0;
+  }
+
+  private List<FaceStatements> faces(Archive archive) {
+    if (forPublication) {
+      return Edition.of(archive, asOf.orElseThrow()).faces().stream().map(ToldFace::says).toList();
+    }
+    Evidence evidence = new Evidence(archive);
+    return proposed ? evidence.proposed() : evidence.confirmed();
   }
 
   private void print(PrintWriter out, FaceStatements face, Statement statement) {

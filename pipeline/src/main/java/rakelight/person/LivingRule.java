@@ -2,17 +2,12 @@ package rakelight.person;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import rakelight.archive.Archive;
-import rakelight.archive.FaceId;
 import rakelight.inscription.SignId;
-import rakelight.person.Evidence.FaceStatements;
 import rakelight.person.Statement.Kind;
 import rakelight.person.edtf.Day;
 import rakelight.person.edtf.Edtf;
@@ -31,70 +26,6 @@ public final class LivingRule {
   static final int LONGEST_LIFE_YEARS = 110;
 
   private LivingRule() {}
-
-  /**
-   * What to withhold.
-   *
-   * @param persons those who may be living
-   * @param signs the letters of their names on each face; search terms made of these and that part
-   *     of a photograph are withheld with them
-   */
-  public record Withheld(List<Person> persons, Map<FaceId, Set<SignId>> signs) {
-    public Withheld {
-      persons = List.copyOf(persons);
-      signs = Map.copyOf(signs);
-    }
-
-    /** Whether a sign of a face is part of a name that is withheld. */
-    public boolean covers(FaceId face, SignId sign) {
-      return signs.getOrDefault(face, Set.of()).contains(sign);
-    }
-
-    /** Whether a statement speaks of somebody withheld, or names him. */
-    public boolean hides(FaceStatements face, Statement statement) {
-      FaceId id = face.face().id();
-      Set<Integer> numbers = new HashSet<>(statement.persons());
-      statement
-          .detail(Detail.Kinship.class)
-          .ifPresent(kinship -> numbers.addAll(kinship.persons()));
-      boolean about =
-          persons.stream()
-              .flatMap(person -> person.mentions().stream())
-              .anyMatch(
-                  mention ->
-                      !mention.isKinOnly()
-                          && mention.id().face().equals(id)
-                          && numbers.contains(mention.number()));
-      return about || statement.signs().stream().anyMatch(sign -> covers(id, sign));
-    }
-
-    /** Whether anything of a face is withheld. */
-    public boolean touches(FaceId face) {
-      return signs.containsKey(face);
-    }
-  }
-
-  /** What may not be published of an archive on a day. */
-  public static Withheld withheld(Archive archive, LocalDate asOf) {
-    return withheld(People.of(archive).persons(), asOf);
-  }
-
-  /** What may not be published of these persons on a day. */
-  static Withheld withheld(List<Person> persons, LocalDate asOf) {
-    List<Person> living = new ArrayList<>();
-    Map<FaceId, Set<SignId>> signs = new HashMap<>();
-    for (Person person : persons) {
-      if (mayBeLiving(person, asOf)) {
-        living.add(person);
-        for (Mention mention : person.mentions()) {
-          signs
-              .computeIfAbsent(mention.id().face(), face -> new HashSet<>())
-              .addAll(mention.nameSigns());
-        }
-      }
-    }
-    return new Withheld(living, signs);
-  }
 
   /** Whether a person may be living on a day. */
   public static boolean mayBeLiving(Person person, LocalDate asOf) {

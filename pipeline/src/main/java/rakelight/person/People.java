@@ -38,7 +38,13 @@ public final class People {
         new Evidence(archive).confirmed(), new PersonStore(archive).opinions(), places(archive));
   }
 
-  static People of(
+  /**
+   * Those of whom these faces speak.
+   *
+   * @param opinions what people decided about them
+   * @param places where the markers stand, for what is proposed
+   */
+  public static People of(
       List<FaceStatements> faces, List<Opinion> opinions, Map<MarkerId, Position> places) {
     return new People(Mentions.of(faces), opinions, places);
   }

@@ -2,10 +2,12 @@ package rakelight.publish;
 
 import java.util.ArrayList;
 import java.util.EnumSet;
-import java.util.HashSet;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
-import java.util.function.Predicate;
+import java.util.TreeSet;
 import rakelight.inscription.Break;
 import rakelight.inscription.Extent;
 import rakelight.inscription.Gap;
@@ -18,24 +20,32 @@ import rakelight.inscription.Space;
 import rakelight.inscription.Span;
 
 /**
- * A reading without the names that may not be published: each run of their letters on a line is one
- * gap of unknown length. Whole words go, so that no letter of a name stays behind, and with them
- * whatever is said of them.
+ * A reading without the letters that may not be published: each run of them on a line is one gap of
+ * unknown length. Whole words go, so that no letter of a name stays behind, and with them whatever
+ * is said of them.
  *
  * @param inscription what may be published
- * @param withheld the gaps that stand for names; they aren't gaps of the stone
+ * @param withheld why, in words, for each gap that stands for something withheld; these aren't gaps
+ *     of the stone
  */
-public record Published(Inscription inscription, Set<SignId> withheld) {
+public record Published(Inscription inscription, Map<SignId, String> withheld) {
   public Published {
-    withheld = Set.copyOf(withheld);
+    withheld = Map.copyOf(withheld);
   }
 
-  /** The reading without the letters that a rule withholds. */
-  public static Published of(Inscription inscription, Predicate<SignId> isWithheld) {
-    Set<SignId> gone = new HashSet<>();
-    inscription.signs().stream().map(Sign::id).filter(isWithheld).forEach(gone::add);
+  /**
+   * The reading without some signs.
+   *
+   * @param reasons for each sign withheld, why, in words
+   */
+  public static Published of(Inscription inscription, Map<SignId, ? extends Set<String>> reasons) {
+    Map<SignId, Set<String>> gone = new HashMap<>();
+    inscription.signs().stream()
+        .map(Sign::id)
+        .filter(reasons::containsKey)
+        .forEach(id -> gone.put(id, new TreeSet<>(reasons.get(id))));
     if (gone.isEmpty()) {
-      return new Published(inscription, Set.of());
+      return new Published(inscription, Map.of());
     }
     for (int before = 0; before < gone.size(); ) {
       before = gone.size();
@@ -43,17 +53,21 @@ public record Published(Inscription inscription, Set<SignId> withheld) {
       wholeExpansions(inscription, gone);
     }
     List<Sign> signs = new ArrayList<>();
-    Set<SignId> gaps = new HashSet<>();
+    Map<SignId, Set<String>> gaps = new LinkedHashMap<>();
+    Set<String> ofRun = new TreeSet<>();
     boolean inRun = false;
     List<Sign> all = inscription.signs();
     for (int i = 0; i < all.size(); i++) {
       Sign sign = all.get(i);
-      boolean runsOn = sign instanceof Space && inRun && gone.contains(all.get(i + 1).id());
-      if (gone.contains(sign.id())) {
+      boolean runsOn = sign instanceof Space && inRun && gone.containsKey(all.get(i + 1).id());
+      Set<String> why = gone.getOrDefault(sign.id(), Set.of());
+      if (gone.containsKey(sign.id())) {
         if (!inRun) {
           signs.add(standIn(sign.id()));
-          gaps.add(sign.id());
+          ofRun = new TreeSet<>();
+          gaps.put(sign.id(), ofRun);
         }
+        ofRun.addAll(why);
         inRun = true;
       } else if (!runsOn) {
         signs.add(sign);
@@ -62,9 +76,11 @@ public record Published(Inscription inscription, Set<SignId> withheld) {
     }
     List<Span> spans =
         inscription.spans().stream()
-            .filter(span -> covered(inscription, span).stream().noneMatch(gone::contains))
+            .filter(span -> covered(inscription, span).stream().noneMatch(gone::containsKey))
             .toList();
-    return new Published(new Inscription(untied(signs), spans), gaps);
+    Map<SignId, String> words = new HashMap<>();
+    gaps.forEach((gap, why) -> words.put(gap, String.join("; ", why)));
+    return new Published(new Inscription(untied(signs), spans), words);
   }
 
   /** Lines, so that it never runs together with a gap of the stone beside it. */
@@ -76,32 +92,32 @@ public record Published(Inscription inscription, Set<SignId> withheld) {
     return sign instanceof Letter || sign instanceof Gap;
   }
 
-  private static void wholeWords(Inscription inscription, Set<SignId> gone) {
-    List<Sign> word = new ArrayList<>();
+  private static void wholeWords(Inscription inscription, Map<SignId, Set<String>> gone) {
+    List<SignId> word = new ArrayList<>();
     for (Sign sign : inscription.signs()) {
       if (isInk(sign)) {
-        word.add(sign);
+        word.add(sign.id());
       } else if (!(sign instanceof Break line && line.joined())) {
-        addIfTouched(word, gone);
+        goTogether(word, gone);
         word.clear();
       }
     }
-    addIfTouched(word, gone);
-  }
-
-  private static void addIfTouched(List<Sign> word, Set<SignId> gone) {
-    if (word.stream().map(Sign::id).anyMatch(gone::contains)) {
-      word.stream().map(Sign::id).forEach(gone::add);
-    }
+    goTogether(word, gone);
   }
 
   /** Letters never cut are what a span says they are, and go with it. */
-  private static void wholeExpansions(Inscription inscription, Set<SignId> gone) {
-    for (Span span : inscription.spans()) {
-      List<SignId> covered = covered(inscription, span);
-      if (span.isUncut() && covered.stream().anyMatch(gone::contains)) {
-        gone.addAll(covered);
-      }
+  private static void wholeExpansions(Inscription inscription, Map<SignId, Set<String>> gone) {
+    inscription.spans().stream()
+        .filter(Span::isUncut)
+        .forEach(span -> goTogether(covered(inscription, span), gone));
+  }
+
+  /** If one of them goes, all go, and for the same reasons. */
+  private static void goTogether(List<SignId> signs, Map<SignId, Set<String>> gone) {
+    Set<String> why = new TreeSet<>();
+    signs.forEach(sign -> why.addAll(gone.getOrDefault(sign, Set.of())));
+    if (!why.isEmpty()) {
+      signs.forEach(sign -> gone.put(sign, why));
     }
   }
 

@@ -9,56 +9,54 @@ import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVPrinter;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.Reading;
 import rakelight.inscription.Sign;
-import rakelight.person.Evidence.FaceStatements;
-import rakelight.person.LivingRule;
 import rakelight.person.Statement;
 
 /**
- * Writes confirmed readings, a row a line, and what they assert, a row a statement, as tables: CSV
- * by RFC 4180, UTF-8, the first row naming the columns.
+ * Writes the readings of an edition, a row a line, and what they assert, a row a statement, as
+ * tables: CSV by RFC 4180, UTF-8, the first row naming the columns.
  */
 public final class TableExport {
   private static final CSVFormat TABLE = CSVFormat.RFC4180.builder().setRecordSeparator('\n').get();
 
   private final Path folder;
-  private final LivingRule.Withheld withheld;
 
   /**
    * @param folder where the tables go; made if need be
-   * @param withheld what may not be published: such a line has no text, such a statement no row
    */
-  public TableExport(Path folder, LivingRule.Withheld withheld) {
+  public TableExport(Path folder) {
     this.folder = folder.toAbsolutePath().normalize();
-    this.withheld = withheld;
   }
 
-  /** Writes {@code readings.csv}. */
-  public Path readings(List<FaceStatements> faces) throws IOException {
+  /** Writes {@code readings.csv}; a line of which something is withheld has no text. */
+  public Path readings(List<ToldFace> faces) throws IOException {
     List<List<Object>> rows = new ArrayList<>();
     rows.add(
         List.of(
             "marker", "face", "line", "text", "withheld", "reader", "signed", "basis", "witness"));
-    for (FaceStatements face : faces) {
-      Reading reading = face.reading().orElseThrow();
-      Published published =
-          Published.of(reading.inscription(), sign -> withheld.covers(face.face().id(), sign));
-      List<String> texts = Leiden.printLines(published.inscription());
-      List<List<Sign>> lines = published.inscription().lines();
+    for (ToldFace face : faces) {
+      Reading reading = face.says().reading().orElseThrow();
+      List<String> texts = Leiden.printLines(reading.inscription());
+      List<List<Sign>> lines = reading.inscription().lines();
       for (int i = 0; i < lines.size(); i++) {
-        boolean kept =
-            lines.get(i).stream().map(Sign::id).noneMatch(published.withheld()::contains);
+        Set<String> why = new TreeSet<>();
+        for (Sign sign : lines.get(i)) {
+          Optional.ofNullable(face.withheld().get(sign.id())).ifPresent(why::add);
+        }
         rows.add(
             List.of(
-                face.marker().number(),
-                face.face().name(),
+                face.says().marker().number(),
+                face.says().face().name(),
                 i + 1,
-                kept ? texts.get(i) : "",
-                kept ? "" : "may be living",
+                why.isEmpty() ? texts.get(i) : "",
+                String.join("; ", why),
                 reading.reader(),
                 reading.at(),
                 reading.basis().kind().label(),
@@ -69,19 +67,16 @@ public final class TableExport {
   }
 
   /** Writes {@code statements.csv}. */
-  public Path statements(List<FaceStatements> faces) throws IOException {
+  public Path statements(List<ToldFace> faces) throws IOException {
     List<List<Object>> rows = new ArrayList<>();
     rows.add(
         List.of("marker", "face", "person", "kind", "line", "text", "value", "standing", "reason"));
-    for (FaceStatements face : faces) {
-      for (Statement statement : face.statements()) {
-        if (statement.signs().stream().anyMatch(sign -> withheld.covers(face.face().id(), sign))) {
-          continue;
-        }
+    for (ToldFace face : faces) {
+      for (Statement statement : face.says().statements()) {
         rows.add(
             List.of(
-                face.marker().number(),
-                face.face().name(),
+                face.says().marker().number(),
+                face.says().face().name(),
                 statement.person(),
                 statement.kind().name().toLowerCase(Locale.ROOT),
                 statement.firstLine(),

@@ -69,7 +69,7 @@ class PublishCommandsTest {
     confirm("14\tfront\t1\tROBERT GARSIDE | 1949 - 2011 | ALICE HIS WIFE | born 3 May 1953", ADA);
     Ran ran = Ran.command("export", archive, "--to", out, "--as-of", "2026-11-25");
     assertThat(ran.code()).as(ran.err()).isZero();
-    assertThat(ran.out()).contains("14-front.xml: somebody on it may be living");
+    assertThat(ran.out()).contains("14-front.xml: something on it is withheld (may be living)");
     String file = Files.readString(out.resolve("14-front.xml"));
     assertThat(file)
         .contains("ROBERT GARSIDE")

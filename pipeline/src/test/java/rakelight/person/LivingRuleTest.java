@@ -14,8 +14,6 @@ import rakelight.archive.MarkerId;
 import rakelight.inscription.Inscription;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.LeidenException;
-import rakelight.inscription.Letter;
-import rakelight.inscription.SignId;
 import rakelight.marker.Marker;
 import rakelight.person.Evidence.FaceStatements;
 import rakelight.person.calendar.CalendarChange;
@@ -80,26 +78,12 @@ class LivingRuleTest {
             Instant.EPOCH,
             DecisionId.next());
     List<Person> persons = People.of(faces, List.of(died), Map.of()).persons();
-    assertThat(LivingRule.withheld(persons, TODAY).persons()).isEmpty();
-  }
-
-  @Test
-  void theLettersOfTheNameAreWithheldAndNoOthers() throws Exception {
-    List<FaceStatements> faces = faces("GARSIDE\nROBERT\n1949 – 2011\nALICE HIS WIFE\n1953 –");
-    FaceId face = faces.get(0).face().id();
-    LivingRule.Withheld withheld =
-        LivingRule.withheld(People.of(faces, List.of(), Map.of()).persons(), TODAY);
-    assertThat(withheld.touches(face)).isTrue();
-    StringBuilder letters = new StringBuilder();
-    faces.get(0).inscription().signs().stream()
-        .filter(sign -> withheld.covers(face, sign.id()))
-        .forEach(sign -> letters.append(((Letter) sign).text()));
-    assertThat(letters).hasToString("ALICE");
-    assertThat(withheld.covers(FaceId.next(), new SignId(1))).isFalse();
+    assertThat(persons).noneMatch(person -> LivingRule.mayBeLiving(person, TODAY));
   }
 
   private static List<String> living(String leiden) throws LeidenException {
-    return LivingRule.withheld(persons(leiden), TODAY).persons().stream()
+    return persons(leiden).stream()
+        .filter(person -> LivingRule.mayBeLiving(person, TODAY))
         .map(Person::called)
         .toList();
   }

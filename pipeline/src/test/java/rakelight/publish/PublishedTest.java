@@ -2,8 +2,10 @@ package rakelight.publish;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Random;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
@@ -29,10 +31,16 @@ class PublishedTest {
               .map(Sign::id)
               .toList();
       Set<SignId> withheld = new HashSet<>(letters.subList(from, to + 1));
-      return print(Published.of(inscription, withheld::contains));
+      return print(Published.of(inscription, because(withheld)));
     } catch (LeidenException e) {
       throw new AssertionError(text, e);
     }
+  }
+
+  private static Map<SignId, Set<String>> because(Set<SignId> withheld) {
+    Map<SignId, Set<String>> reasons = new HashMap<>();
+    withheld.forEach(sign -> reasons.put(sign, Set.of("may be living")));
+    return reasons;
   }
 
   private static String print(Published published) {
@@ -73,7 +81,7 @@ class PublishedTest {
       inscription.signs().stream()
           .filter(sign -> sign instanceof Letter && random.nextInt(4) == 0)
           .forEach(sign -> withheld.add(sign.id()));
-      Published published = Published.of(inscription, withheld::contains);
+      Published published = Published.of(inscription, because(withheld));
       assertThat(
               published.inscription().signs().stream()
                   .filter(sign -> sign instanceof Letter)

@@ -5,7 +5,6 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import rakelight.inscription.Inscription;
 import rakelight.inscription.SignId;
 
@@ -42,18 +41,18 @@ public final class Epidoc {
 
   /** The reading as an {@code ab}. */
   public static XmlElement print(Inscription inscription) {
-    return print(inscription, List.of(), Set.of());
+    return print(inscription, List.of(), Map.of());
   }
 
   /**
    * The reading as an {@code ab}.
    *
    * @param lineZones for each line, what its {@code lb} shall point to
-   * @param withheld gaps that stand for what may not be published; they are printed as left out by
-   *     the editor
+   * @param withheld why, in words, for gaps that stand for what may not be published; they are
+   *     printed as left out by the editor
    */
   public static XmlElement print(
-      Inscription inscription, List<Optional<String>> lineZones, Set<SignId> withheld) {
+      Inscription inscription, List<Optional<String>> lineZones, Map<SignId, String> withheld) {
     return new EpidocPrinter(inscription, lineZones, withheld).print();
   }
 

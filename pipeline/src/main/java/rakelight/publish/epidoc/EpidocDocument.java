@@ -2,8 +2,8 @@ package rakelight.publish.epidoc;
 
 import java.time.Instant;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import rakelight.inscription.Basis;
 import rakelight.inscription.Inscription;
 import rakelight.inscription.SignId;
@@ -21,7 +21,7 @@ import rakelight.picture.Polygon;
  * @param readers who read it, by what the file says; those of {@code versions} where it has them
  * @param dates that the reading asserts
  * @param surfaces the photographs
- * @param withheld gaps of it that stand for what may not be published
+ * @param withheld why, in words, for gaps of it that stand for what may not be published
  * @param lineZones for each line of the inscription the id of its zone, if it has one
  * @param rejected what earlier versions have otherwise
  */
@@ -34,7 +34,7 @@ public record EpidocDocument(
     List<CarvedDate> dates,
     List<Surface> surfaces,
     Inscription inscription,
-    Set<SignId> withheld,
+    Map<SignId, String> withheld,
     List<Optional<String>> lineZones,
     List<Rejected> rejected) {
 
@@ -43,7 +43,7 @@ public record EpidocDocument(
     readers = List.copyOf(readers);
     dates = List.copyOf(dates);
     surfaces = List.copyOf(surfaces);
-    withheld = Set.copyOf(withheld);
+    withheld = Map.copyOf(withheld);
     lineZones = List.copyOf(lineZones);
     rejected = List.copyOf(rejected);
   }

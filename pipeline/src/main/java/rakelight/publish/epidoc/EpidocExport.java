@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.net.URI;
 import java.net.URISyntaxException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
@@ -16,70 +17,77 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import rakelight.archive.Archive;
+import java.util.TreeSet;
 import rakelight.archive.ArchiveException;
-import rakelight.archive.PhotographId;
 import rakelight.inscription.Apparatus;
 import rakelight.inscription.Reading;
-import rakelight.inscription.ReadingStore;
 import rakelight.person.Evidence.FaceStatements;
-import rakelight.person.LivingRule;
-import rakelight.photo.PhotoStore;
-import rakelight.photo.Photograph;
+import rakelight.person.Statement;
 import rakelight.picture.Point;
 import rakelight.picture.Polygon;
-import rakelight.publish.Published;
-import rakelight.reading.Proposal;
-import rakelight.reading.ProposalStore;
-import rakelight.reading.ProposedLine;
+import rakelight.publish.Edition;
+import rakelight.publish.ReadFrom;
+import rakelight.publish.ToldFace;
 
-/** Writes confirmed readings as EpiDoc documents, one file for each face. */
+/** Writes the readings of an edition as EpiDoc documents, one file for each face. */
 public final class EpidocExport {
   private static final String PHOTOGRAPHS = "photographs";
 
-  private final Archive archive;
+  private final Edition edition;
   private final Path folder;
   private final boolean copying;
-  private final LivingRule.Withheld withheld;
-  private final PhotoStore photographs;
-  private final ReadingStore readings;
-  private final ProposalStore proposals;
   private final Set<String> namesUsed = new HashSet<>();
+  private final Set<Path> written = new TreeSet<>();
 
   /**
    * @param folder where the files go; made if need be
    * @param copying whether the photographs are copied into it; otherwise the documents point to the
    *     originals in the archive
-   * @param withheld what may not be published: names are left out, and of their faces the
-   *     photographs and earlier readings too
    */
-  public EpidocExport(Archive archive, Path folder, boolean copying, LivingRule.Withheld withheld) {
-    this.archive = archive;
+  public EpidocExport(Edition edition, Path folder, boolean copying) {
+    this.edition = edition;
     this.folder = folder.toAbsolutePath().normalize();
     this.copying = copying;
-    this.withheld = withheld;
-    photographs = new PhotoStore(archive);
-    readings = new ReadingStore(archive);
-    proposals = new ProposalStore(archive);
+  }
+
+  /** Documents and photographs that lie in the folder and that this run hasn't written. */
+  public List<Path> leftFromBefore() throws IOException {
+    List<Path> left = new ArrayList<>();
+    for (Path place : List.of(folder, folder.resolve(PHOTOGRAPHS))) {
+      if (!Files.isDirectory(place)) {
+        continue;
+      }
+      try (DirectoryStream<Path> files = Files.newDirectoryStream(place)) {
+        for (Path file : files) {
+          boolean ours = !place.equals(folder) || file.toString().endsWith(".xml");
+          if (ours && Files.isRegularFile(file) && !written.contains(file)) {
+            left.add(file);
+          }
+        }
+      }
+    }
+    Collections.sort(left);
+    return left;
   }
 
   /**
-   * Writes the document of a face whose reading is confirmed.
+   * Writes the document of a face.
    *
    * @return the file
    * @throws IllegalArgumentException if XML can't hold a text of it
    */
-  public Path write(FaceStatements face) throws IOException {
+  public Path write(ToldFace face) throws IOException {
     XmlElement root = EpidocWriter.write(document(face));
     List<Epidoc.Remark> broken = EpidocRules.broken(root);
     if (!broken.isEmpty()) {
       throw new IllegalStateException("the document breaks a rule: " + broken.get(0).text());
     }
     Files.createDirectories(folder);
-    Path file = folder.resolve(name(face) + ".xml");
+    Path file = folder.resolve(name(face.says()) + ".xml");
     Path part = file.resolveSibling(file.getFileName() + ".part");
     Files.writeString(part, Xml.print(root), StandardCharsets.UTF_8);
     Files.move(part, file, StandardCopyOption.REPLACE_EXISTING);
+    written.add(file);
     return file;
   }
 
@@ -96,46 +104,37 @@ public final class EpidocExport {
     return name;
   }
 
-  private EpidocDocument document(FaceStatements face) throws IOException {
-    Reading current = face.reading().orElseThrow();
-    List<Reading> versions = new ArrayList<>(readings.versions(face.face().id()));
-    versions.removeIf(version -> version.version() > current.version());
-    Collections.reverse(versions);
-    String ground = archive.ground().name();
-    boolean touched = withheld.touches(face.face().id());
-    Published published =
-        Published.of(current.inscription(), sign -> withheld.covers(face.face().id(), sign));
-    List<EpidocDocument.Surface> surfaces = touched ? List.of() : surfaces(face, current);
+  private EpidocDocument document(ToldFace face) throws IOException {
+    FaceStatements says = face.says();
+    Reading current = says.reading().orElseThrow();
+    ReadFrom from = edition.readFrom(face);
+    List<EpidocDocument.Surface> surfaces = surfaces(from);
     return new EpidocDocument(
-        ground + ", marker " + face.marker().number() + ", " + face.face().name(),
+        edition.ground() + ", marker " + says.marker().number() + ", " + says.face().name(),
         new EpidocDocument.Stone(
-            Optional.of(ground),
-            Optional.of(face.marker().number()),
-            face.marker().earlierNumbers(),
-            Optional.of(face.face().name()),
-            face.face().bearingDegrees()),
+            Optional.of(edition.ground()),
+            Optional.of(says.marker().number()),
+            says.marker().earlierNumbers(),
+            Optional.of(says.face().name()),
+            says.face().bearingDegrees()),
         Optional.of(current.id().toString()),
-        versions.stream()
+        from.versions().stream()
             .map(
                 version ->
                     new EpidocDocument.Version(
-                        version.version(), version.reader(), version.at(), version.basis()))
+                        version.number(), version.reader(), version.at(), version.basis()))
             .toList(),
-        versions.stream().map(Reading::reader).distinct().toList(),
-        dates(face),
+        from.versions().stream().map(ReadFrom.Version::reader).distinct().toList(),
+        dates(says.statements()),
         surfaces,
-        published.inscription(),
-        published.withheld(),
-        touched ? List.of() : lineZones(current, surfaces),
-        touched ? List.of() : rejected(current, versions));
+        current.inscription(),
+        face.withheld(),
+        lineZones(from, surfaces),
+        rejected(current, from.versions()));
   }
 
-  private List<EpidocDocument.CarvedDate> dates(FaceStatements face) {
-    return face.statements().stream()
-        .filter(
-            statement ->
-                statement.signs().stream()
-                    .noneMatch(sign -> withheld.covers(face.face().id(), sign)))
+  private static List<EpidocDocument.CarvedDate> dates(List<Statement> statements) {
+    return statements.stream()
         .filter(
             statement ->
                 switch (statement.kind()) {
@@ -153,16 +152,17 @@ public final class EpidocExport {
   }
 
   /** What earlier versions have otherwise; versions that agree share an entry. */
-  private static List<EpidocDocument.Rejected> rejected(Reading current, List<Reading> versions) {
+  private static List<EpidocDocument.Rejected> rejected(
+      Reading current, List<ReadFrom.Version> versions) {
     Map<Apparatus.Variant, List<Integer>> variants = new LinkedHashMap<>();
-    for (Reading earlier : versions) {
-      if (earlier.version() != current.version()) {
-        Apparatus.between(current.inscription(), earlier.inscription())
+    for (ReadFrom.Version earlier : versions) {
+      if (earlier.number() != current.version() && earlier.inscription().isPresent()) {
+        Apparatus.between(current.inscription(), earlier.inscription().get())
             .forEach(
                 variant ->
                     variants
                         .computeIfAbsent(variant, key -> new ArrayList<>())
-                        .add(earlier.version()));
+                        .add(earlier.number()));
       }
     }
     List<EpidocDocument.Rejected> rejected = new ArrayList<>();
@@ -177,47 +177,29 @@ public final class EpidocExport {
 
   // The photographs
 
-  private List<EpidocDocument.Surface> surfaces(FaceStatements face, Reading reading)
-      throws IOException {
-    Optional<Proposal> proposal = counted(reading);
-    Map<PhotographId, Photograph> shown = new LinkedHashMap<>();
-    photographs.ofFace(face.face().id()).forEach(shot -> shown.put(shot.id(), shot));
-    for (ProposedLine line : proposal.map(Proposal::lines).orElse(List.of())) {
-      photographs.photograph(line.photograph()).ifPresent(shot -> shown.put(shot.id(), shot));
-    }
+  private List<EpidocDocument.Surface> surfaces(ReadFrom from) throws IOException {
     List<EpidocDocument.Surface> surfaces = new ArrayList<>();
-    for (Photograph shot : shown.values()) {
+    for (ReadFrom.Shot shot : from.shots()) {
       String id = "p" + (surfaces.size() + 1);
-      List<EpidocDocument.Zone> zones = new ArrayList<>();
-      for (ProposedLine line : proposal.map(Proposal::lines).orElse(List.of())) {
-        if (line.photograph().equals(shot.id())) {
-          zones.add(new EpidocDocument.Zone(zoneId(id, line.number()), within(line.box(), shot)));
-        }
-      }
       surfaces.add(
           new EpidocDocument.Surface(
               id,
               shot.sha256().hex(),
-              url(shot),
-              shot.uprightWidthPx(),
-              shot.uprightHeightPx(),
+              url(shot.original()),
+              shot.widthPx(),
+              shot.heightPx(),
               shot.photographer(),
               shot.credit(),
               shot.rights(),
-              zones));
+              from.lines().stream()
+                  .filter(line -> line.photograph().equals(shot.id()))
+                  .map(
+                      line ->
+                          new EpidocDocument.Zone(
+                              zoneId(id, line.number()), within(line.outline(), shot)))
+                  .toList()));
     }
     return surfaces;
-  }
-
-  /** The proposal whose lines the reading counts. */
-  private Optional<Proposal> counted(Reading reading) {
-    return reading
-        .proposal()
-        .flatMap(
-            id ->
-                proposals
-                    .kept(id)
-                    .or(() -> proposals.latest(reading.face()).filter(p -> p.id().equals(id))));
   }
 
   private static String zoneId(String surface, int line) {
@@ -225,12 +207,12 @@ public final class EpidocExport {
   }
 
   /** A proposed outline may reach a little beyond the picture. */
-  private static Polygon within(Polygon box, Photograph shot) {
+  private static Polygon within(Polygon box, ReadFrom.Shot shot) {
     return box.map(
         point ->
             new Point(
-                rounded(Math.max(0, Math.min(shot.uprightWidthPx(), point.x()))),
-                rounded(Math.max(0, Math.min(shot.uprightHeightPx(), point.y())))));
+                rounded(Math.max(0, Math.min(shot.widthPx(), point.x()))),
+                rounded(Math.max(0, Math.min(shot.heightPx(), point.y())))));
   }
 
   private static double rounded(double px) {
@@ -238,29 +220,29 @@ public final class EpidocExport {
   }
 
   /** Lines lead to zones where the reading has as many as the proposal it counts. */
-  private List<Optional<String>> lineZones(Reading reading, List<EpidocDocument.Surface> surfaces) {
-    int lines = reading.inscription().lines().size();
-    Optional<Proposal> proposal = counted(reading).filter(known -> known.lines().size() == lines);
+  private static List<Optional<String>> lineZones(
+      ReadFrom from, List<EpidocDocument.Surface> surfaces) {
     List<Optional<String>> zones = new ArrayList<>();
-    for (ProposedLine line : proposal.map(Proposal::lines).orElse(List.of())) {
+    for (int line = 1; line <= from.lineByLine(); line++) {
+      String end = "-l" + line;
       zones.add(
           surfaces.stream()
               .flatMap(surface -> surface.zones().stream())
               .map(EpidocDocument.Zone::id)
-              .filter(id -> id.endsWith("-l" + line.number()))
+              .filter(id -> id.endsWith(end))
               .findFirst());
     }
     return zones;
   }
 
-  private String url(Photograph shot) throws IOException {
-    Path original = archive.originals().path(shot.sha256(), shot.format().extension());
+  private String url(Path original) throws IOException {
     if (copying) {
       Path copy = folder.resolve(PHOTOGRAPHS).resolve(String.valueOf(original.getFileName()));
       if (!Files.exists(copy)) {
         Files.createDirectories(folder.resolve(PHOTOGRAPHS));
         Files.copy(original, copy);
       }
+      written.add(copy);
       return PHOTOGRAPHS + "/" + original.getFileName();
     }
     try {

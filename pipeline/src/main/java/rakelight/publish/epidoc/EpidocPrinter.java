@@ -44,7 +44,7 @@ final class EpidocPrinter {
 
   private final Inscription inscription;
   private final List<Optional<String>> lineZones;
-  private final Set<SignId> withheld;
+  private final Map<SignId, String> withheld;
   private final Map<SignId, List<XmlElement>> notes = new HashMap<>();
   private final Set<SignId> tiedWithin = new HashSet<>();
   private int line = 0;
@@ -74,9 +74,10 @@ final class EpidocPrinter {
 
   /**
    * @param lineZones for each line the reference to its zone, if it has one
-   * @param withheld gaps that stand for what may not be published
+   * @param withheld why, for gaps that stand for what may not be published
    */
-  EpidocPrinter(Inscription inscription, List<Optional<String>> lineZones, Set<SignId> withheld) {
+  EpidocPrinter(
+      Inscription inscription, List<Optional<String>> lineZones, Map<SignId, String> withheld) {
     this.inscription = inscription;
     this.lineZones = lineZones;
     this.withheld = withheld;
@@ -346,7 +347,8 @@ final class EpidocPrinter {
           : choice(letter.candidates());
     }
     if (sign instanceof Gap gap) {
-      return withheld.contains(gap.id()) ? notPublished() : gap(gap);
+      String why = withheld.get(gap.id());
+      return why == null ? gap(gap) : notPublished(why);
     }
     Break begin = (Break) sign;
     line++;
@@ -376,8 +378,8 @@ final class EpidocPrinter {
     return XmlElement.of("choice", options);
   }
 
-  private static XmlElement notPublished() {
-    return XmlElement.of("gap", XmlElement.of("desc", "withheld: may be living"))
+  private static XmlElement notPublished(String why) {
+    return XmlElement.of("gap", XmlElement.of("desc", "withheld: " + why))
         .with("reason", "ellipsis")
         .with("extent", "unknown")
         .with("unit", "character");

@@ -112,7 +112,7 @@ final class EpidocReader {
             dates(),
             surfaces(),
             inscription,
-            Set.of(),
+            Map.of(),
             zones.stream().anyMatch(Optional::isPresent) ? zones : List.of(),
             rejected(versions));
     return new Read(document, remarks);

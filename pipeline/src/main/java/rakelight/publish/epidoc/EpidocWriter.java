@@ -64,11 +64,14 @@ final class EpidocWriter {
     }
     file.add(XmlElement.of("titleStmt", title));
     file.add(publication());
-    file.add(
-        XmlElement.of(
-            "notesStmt",
-            XmlElement.of("note", Epidoc.signIds(document.inscription()))
-                .with("type", "sign-ids")));
+    if (document.withheld().isEmpty()) {
+      // Their numbers would tell how many letters are withheld.
+      file.add(
+          XmlElement.of(
+              "notesStmt",
+              XmlElement.of("note", Epidoc.signIds(document.inscription()))
+                  .with("type", "sign-ids")));
+    }
     file.add(source());
     List<XmlElement> header = new ArrayList<>();
     header.add(XmlElement.of("fileDesc", file));
@@ -82,8 +85,8 @@ final class EpidocWriter {
                     + " upright photograph."
                     + (document.withheld().isEmpty()
                         ? ""
-                        : " Names of persons who may be living are withheld, and with them the"
-                            + " photographs and what was read before."))));
+                        : " What may not be published yet is withheld, and with it the photographs"
+                            + " and what was read before."))));
     if (!document.dates().isEmpty()) {
       header.add(
           XmlElement.of(

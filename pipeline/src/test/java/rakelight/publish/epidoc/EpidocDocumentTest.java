@@ -8,9 +8,9 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
-import java.util.Set;
 import org.junit.jupiter.api.Test;
 import rakelight.inscription.Basis;
 import rakelight.inscription.Inscription;
@@ -88,7 +88,7 @@ class EpidocDocumentTest {
                 Optional.of("CC-BY-4.0"),
                 zones)),
         inscription,
-        Set.of(),
+        Map.of(),
         lineZones,
         List.of(
             new EpidocDocument.Rejected(

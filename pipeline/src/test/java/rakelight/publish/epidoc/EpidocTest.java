@@ -5,8 +5,8 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.nio.charset.StandardCharsets;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -246,7 +246,7 @@ class EpidocTest {
   void aLineMayPointToItsZone() {
     Epidoc.Edition edition = parse("<lb n=\"1\" facs=\"#z1\"/>IN<lb n=\"2\"/>MEMORY");
     assertThat(edition.lineZones()).containsExactly(Optional.of("#z1"), Optional.empty());
-    assertThat(Xml.print(Epidoc.print(edition.inscription(), edition.lineZones(), Set.of())))
+    assertThat(Xml.print(Epidoc.print(edition.inscription(), edition.lineZones(), Map.of())))
         .contains("<lb n=\"1\" facs=\"#z1\"/>IN\n<lb n=\"2\"/>MEMORY");
   }
 

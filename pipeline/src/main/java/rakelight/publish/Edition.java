@@ -1,0 +1,397 @@
+package rakelight.publish;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.UUID;
+import java.util.function.Predicate;
+import rakelight.archive.Archive;
+import rakelight.archive.FaceId;
+import rakelight.archive.MarkerId;
+import rakelight.archive.PhotographId;
+import rakelight.ground.Link;
+import rakelight.ground.LinkStore;
+import rakelight.inscription.Reading;
+import rakelight.inscription.ReadingStore;
+import rakelight.inscription.SignId;
+import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
+import rakelight.person.Evidence.FaceStatements;
+import rakelight.person.Mention;
+import rakelight.person.MentionId;
+import rakelight.person.Opinion;
+import rakelight.person.Person;
+import rakelight.person.Statement;
+import rakelight.photo.Face;
+import rakelight.photo.PhotoStore;
+import rakelight.photo.Photograph;
+import rakelight.reading.Proposal;
+import rakelight.reading.ProposalStore;
+import rakelight.reading.ProposedLine;
+
+/**
+ * What of an archive may be told on a day, decided once: whatever is written for the public takes
+ * an edition and nothing else. It answers of each thing whether it is told and, if not, why; and
+ * what it hands out is free of all that isn't. Good as long as the archive is open.
+ *
+ * <p>A face of a marker that is withheld isn't told; a photograph isn't told if its face isn't or
+ * holds anything withheld; a sign isn't if anything stated of somebody withheld is read from it; a
+ * person isn't who is named on no face that is told. Words that people wrote themselves, such as a
+ * witness or a note of evidence, are handed out as they are.
+ */
+public final class Edition {
+  private final String ground;
+  private final Archive archive;
+  private final MarkerStore markers;
+  private final PhotoStore photographs;
+  private final ReadingStore readings;
+  private final ProposalStore proposals;
+  private final Concluded concluded;
+  private final Withheld withheld;
+  private final Map<FaceId, Face> faces = new HashMap<>();
+  private final Set<FaceId> read = new HashSet<>();
+  private final List<ToldFace> told = new ArrayList<>();
+
+  /** What sort of thing is left out. */
+  public enum Sort {
+    MARKER,
+    FACE,
+    /** Only the photographs of a marker or face; each of them is left out by itself as well. */
+    PHOTOGRAPHS,
+    PHOTOGRAPH,
+    PERSON
+  }
+
+  /**
+   * Something that isn't told.
+   *
+   * @param called by which people know it
+   * @param markers the numbers of those it is on
+   * @param why never empty
+   */
+  public record LeftOut(Sort sort, UUID id, String called, List<String> markers, List<Why> why) {
+    public LeftOut {
+      markers = List.copyOf(markers);
+      why = List.copyOf(why);
+    }
+  }
+
+  private Edition(Archive archive, LocalDate day) {
+    this.archive = archive;
+    ground = archive.ground().name();
+    markers = new MarkerStore(archive);
+    photographs = new PhotoStore(archive);
+    readings = new ReadingStore(archive);
+    proposals = new ProposalStore(archive);
+    concluded = new Concluded(archive);
+    WithholdingStore store = new WithholdingStore(archive);
+    withheld = new Withheld(concluded.persons(), store.withholdings(), store.toldAfterYears(), day);
+    photographs.faces().forEach(face -> faces.put(face.id(), face));
+    concluded.faces().forEach(face -> read.add(face.face().id()));
+    for (FaceStatements face : concluded.faces()) {
+      if (why(face.face().id()).isEmpty()) {
+        told.add(told(face));
+      }
+    }
+  }
+
+  /** The edition of an archive on a day of publication. */
+  public static Edition of(Archive archive, LocalDate day) {
+    return new Edition(archive, day);
+  }
+
+  /** The ground's name. */
+  public String ground() {
+    return ground;
+  }
+
+  // Whether something is told: it is where there is no reason against it.
+
+  /** Why a marker isn't told. */
+  public List<Why> why(MarkerId marker) {
+    return withheld.of(marker).stream().filter(Edition::isOfAll).toList();
+  }
+
+  /** Why a face isn't told: what it says, and its photographs. */
+  public List<Why> why(FaceId face) {
+    return reasons(face, Edition::isOfAll);
+  }
+
+  /** Why a photograph isn't told. */
+  public List<Why> why(PhotographId photograph) {
+    return photographs.photograph(photograph).map(this::why).orElse(List.of(new Why.NotRead()));
+  }
+
+  /** Why a sign of a face's current reading isn't told. */
+  public List<Why> why(FaceId face, SignId sign) {
+    Set<Why> why = new LinkedHashSet<>(why(face));
+    why.addAll(withheld.signs(face).getOrDefault(sign, Set.of()));
+    return List.copyOf(why);
+  }
+
+  /** Why a statement of a face isn't told. */
+  public List<Why> why(FaceId face, Statement statement) {
+    Set<Why> why = new LinkedHashSet<>();
+    statement.signs().forEach(sign -> why.addAll(why(face, sign)));
+    return List.copyOf(why);
+  }
+
+  /** Why a person isn't told at all. */
+  public List<Why> why(Person person) {
+    Set<Why> why = new LinkedHashSet<>(withheld.of(person));
+    person.fromForm().flatMap(Opinion::marker).ifPresent(marker -> why.addAll(why(marker)));
+    boolean elsewhere =
+        person.mentions().stream().anyMatch(mention -> why(mention.id().face()).isEmpty());
+    if (!elsewhere) {
+      person.mentions().forEach(mention -> why.addAll(why(mention.id().face())));
+    }
+    return List.copyOf(why);
+  }
+
+  private static boolean isOfAll(Why why) {
+    return !(why instanceof Why.Decided decided && decided.withholding().cause().isOfPhotographs());
+  }
+
+  private List<Why> reasons(FaceId face, Predicate<Why> which) {
+    Set<Why> why = new LinkedHashSet<>();
+    Optional.ofNullable(faces.get(face)).ifPresent(f -> why.addAll(withheld.of(f.marker())));
+    why.addAll(withheld.of(face));
+    if (!read.contains(face)) {
+      why.add(new Why.NotRead());
+    }
+    return why.stream().filter(which).toList();
+  }
+
+  private List<Why> why(Photograph photograph) {
+    Set<Why> why = new LinkedHashSet<>(withheld.of(photograph.id()));
+    photograph.face().ifPresent(face -> why.addAll(reasons(face, reason -> true)));
+    if (photograph.face().isEmpty()) {
+      why.add(new Why.NotRead());
+    }
+    if (photograph.face().filter(face -> !withheld.signs(face).isEmpty()).isPresent()) {
+      why.add(new Why.ShowsWithheld());
+    }
+    return List.copyOf(why);
+  }
+
+  // What is told
+
+  /** The faces that are told, by marker number and face name. */
+  public List<ToldFace> faces() {
+    return Collections.unmodifiableList(told);
+  }
+
+  private ToldFace told(FaceStatements face) {
+    Map<SignId, Set<Why>> hidden = withheld.signs(face.face().id());
+    Reading reading = face.reading().orElseThrow();
+    Map<SignId, Set<String>> words = new HashMap<>();
+    hidden.forEach(
+        (sign, why) -> words.put(sign, new TreeSet<>(why.stream().map(Why::words).toList())));
+    Published published = Published.of(reading.inscription(), words);
+    FaceStatements says =
+        new FaceStatements(
+            face.marker(),
+            face.face(),
+            Optional.of(
+                new Reading(
+                    reading.id(),
+                    reading.face(),
+                    reading.version(),
+                    reading.basis(),
+                    reading.proposal(),
+                    reading.settles(),
+                    published.inscription(),
+                    reading.reader(),
+                    reading.at(),
+                    reading.decision())),
+            Optional.empty(),
+            published.inscription(),
+            face.statements().stream()
+                .filter(statement -> why(face.face().id(), statement).isEmpty())
+                .toList());
+    return new ToldFace(says, published.withheld());
+  }
+
+  /** The persons that are told, each with those places and facts alone that are. */
+  public List<Person> persons() {
+    Map<MentionId, Mention> mentions =
+        Concluded.mentions(told.stream().map(ToldFace::says).toList());
+    List<Person> persons = new ArrayList<>();
+    for (Person person : concluded.persons()) {
+      List<Mention> own =
+          person.mentions().stream()
+              .flatMap(m -> Optional.ofNullable(mentions.get(m.id())).stream())
+              .toList();
+      if (why(person).isEmpty() && !(own.isEmpty() && person.fromForm().isEmpty())) {
+        persons.add(new Person(person.id(), own, person.fromForm(), person.died()));
+      }
+    }
+    return List.copyOf(persons);
+  }
+
+  /**
+   * The links that are told: from markers that are, to such markers or to persons named where they
+   * are told. A link to a person whom only its own words name is none of them.
+   */
+  public List<Link> links() {
+    Set<MentionId> named = new HashSet<>();
+    persons().forEach(person -> person.mentions().forEach(m -> named.add(m.id())));
+    return new LinkStore(archive)
+        .links().stream()
+            .filter(link -> why(link.from()).isEmpty())
+            .filter(
+                link ->
+                    link.toPerson().filter(named::contains).isPresent()
+                        || link.toMarker().filter(marker -> why(marker).isEmpty()).isPresent())
+            .toList();
+  }
+
+  /** What a face was read from. */
+  public ReadFrom readFrom(ToldFace face) {
+    Reading current = face.says().reading().orElseThrow();
+    List<Reading> versions = new ArrayList<>(readings.versions(current.face()));
+    versions.removeIf(version -> version.version() > current.version());
+    Collections.reverse(versions);
+    Optional<Proposal> proposal = counted(current);
+    List<ReadFrom.Shot> shots = face.isTouched() ? List.of() : shots(current.face(), proposal);
+    Set<PhotographId> shown = new HashSet<>();
+    shots.forEach(shot -> shown.add(shot.id()));
+    List<ProposedLine> lines = proposal.map(Proposal::lines).orElse(List.of());
+    return new ReadFrom(
+        versions.stream().map(version -> version(face, current, version)).toList(),
+        shots,
+        lines.stream()
+            .filter(line -> shown.contains(line.photograph()))
+            .map(line -> new ReadFrom.FoundAt(line.photograph(), line.number(), line.box()))
+            .toList(),
+        lines.size() == current.inscription().lines().size() ? lines.size() : 0);
+  }
+
+  /** What was read before isn't told where something is withheld now, or would have been then. */
+  private ReadFrom.Version version(ToldFace face, Reading current, Reading version) {
+    boolean isCurrent = version.version() == current.version();
+    boolean isTold =
+        isCurrent
+            || !face.isTouched()
+                && concluded.namedBefore(face.says(), version).stream()
+                    .allMatch(person -> withheld.reasons(person).isEmpty());
+    return new ReadFrom.Version(
+        version.version(),
+        version.reader(),
+        version.at(),
+        version.basis(),
+        isTold
+            ? Optional.of(isCurrent ? current.inscription() : version.inscription())
+            : Optional.empty());
+  }
+
+  /** Those on the face now, and those on which its lines were found. */
+  private List<ReadFrom.Shot> shots(FaceId face, Optional<Proposal> proposal) {
+    Map<PhotographId, Photograph> all = new LinkedHashMap<>();
+    photographs.ofFace(face).forEach(shot -> all.put(shot.id(), shot));
+    for (ProposedLine line : proposal.map(Proposal::lines).orElse(List.of())) {
+      photographs.photograph(line.photograph()).ifPresent(shot -> all.put(shot.id(), shot));
+    }
+    return all.values().stream()
+        .filter(shot -> why(shot).isEmpty())
+        .map(
+            shot ->
+                new ReadFrom.Shot(
+                    shot.id(),
+                    shot.sha256(),
+                    archive.originals().path(shot.sha256(), shot.format().extension()),
+                    shot.uprightWidthPx(),
+                    shot.uprightHeightPx(),
+                    shot.photographer(),
+                    shot.credit(),
+                    shot.rights()))
+        .toList();
+  }
+
+  /** The proposal whose lines the reading counts. */
+  private Optional<Proposal> counted(Reading reading) {
+    return reading
+        .proposal()
+        .flatMap(
+            id ->
+                proposals
+                    .kept(id)
+                    .or(() -> proposals.latest(reading.face()).filter(p -> p.id().equals(id))));
+  }
+
+  // What isn't told
+
+  /**
+   * Everything that is withheld, markers and faces first, then photographs and persons. What nobody
+   * has read yet isn't withheld and isn't in it.
+   */
+  public List<LeftOut> leftOut() {
+    List<LeftOut> all = new ArrayList<>();
+    for (Marker marker : markers.markers()) {
+      List<String> number = List.of(marker.number());
+      String called = "marker " + marker.number();
+      add(all, Sort.MARKER, marker.id().value(), called, number, why(marker.id()));
+      add(all, marker.id().value(), called, number, withheld.of(marker.id()));
+      for (Face face : photographs.faces(marker.id())) {
+        String name = marker.number() + " " + face.name();
+        List<Why> own = withheld.of(face.id()).stream().filter(Edition::isOfAll).toList();
+        add(all, Sort.FACE, face.id().value(), name, number, own);
+        add(all, face.id().value(), name, number, withheld.of(face.id()));
+      }
+    }
+    for (Photograph photograph : photographs.photographs()) {
+      Optional<Marker> marker =
+          photograph.face().map(faces::get).map(Face::marker).flatMap(markers::marker);
+      List<Why> why =
+          why(photograph).stream().filter(reason -> !(reason instanceof Why.NotRead)).toList();
+      add(
+          all,
+          Sort.PHOTOGRAPH,
+          photograph.id().value(),
+          photograph.originalName() + marker.map(m -> " on marker " + m.number()).orElse(""),
+          marker.map(Marker::number).stream().toList(),
+          why);
+    }
+    for (Person person : concluded.persons()) {
+      List<String> places = person.mentions().stream().map(Mention::label).toList();
+      add(
+          all,
+          Sort.PERSON,
+          person.id(),
+          person.called() + (places.isEmpty() ? "" : " at " + String.join(", ", places)),
+          markers(person),
+          why(person));
+    }
+    return List.copyOf(all);
+  }
+
+  private List<String> markers(Person person) {
+    return person.mentions().isEmpty()
+        ? person.fromForm().flatMap(Opinion::marker).flatMap(markers::marker).stream()
+            .map(Marker::number)
+            .toList()
+        : person.mentions().stream().map(m -> m.source().marker().number()).distinct().toList();
+  }
+
+  private static void add(
+      List<LeftOut> all, UUID id, String called, List<String> markers, Set<Why> why) {
+    List<Why> ofPhotographs = why.stream().filter(reason -> !isOfAll(reason)).toList();
+    add(all, Sort.PHOTOGRAPHS, id, "photographs of " + called, markers, ofPhotographs);
+  }
+
+  private static void add(
+      List<LeftOut> all, Sort sort, UUID id, String called, List<String> markers, List<Why> why) {
+    if (!why.isEmpty()) {
+      all.add(new LeftOut(sort, id, called, markers, why));
+    }
+  }
+}
