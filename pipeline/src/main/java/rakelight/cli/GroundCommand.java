@@ -3,6 +3,7 @@ package rakelight.cli;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.concurrent.Callable;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -13,8 +14,12 @@ import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.archive.Ground;
 import rakelight.person.calendar.CalendarChange;
+import rakelight.publish.WithholdingStore;
 
-@Command(name = "ground", description = "Shows the ground's settings, or states its calendar.")
+@Command(
+    name = "ground",
+    description =
+        "Shows the ground's settings, or states its calendar or its rule for young burials.")
 final class GroundCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
 
@@ -31,13 +36,23 @@ final class GroundCommand implements Callable<Integer> {
       })
   private Optional<String> calendar = Optional.empty();
 
+  @Option(
+      names = "--burials-told-after",
+      paramLabel = "YEARS|none",
+      description = {
+        "How many years a burial must be old before it is published; none where the ground has no",
+        "such rule."
+      })
+  private Optional<String> toldAfter = Optional.empty();
+
   @Option(names = "--reader", paramLabel = "NAME", description = "Your name, to change something.")
   private Optional<String> reader = Optional.empty();
 
   @Override
   public Integer call() {
     Optional<CalendarChange> stated = calendar.map(this::parse);
-    if (stated.isPresent() && reader.isEmpty()) {
+    Optional<OptionalInt> rule = toldAfter.map(this::years);
+    if ((stated.isPresent() || rule.isPresent()) && reader.isEmpty()) {
       throw new CommandLine.ParameterException(
           spec.commandLine(), "Give your name to change a setting (--reader)");
     }
@@ -51,12 +66,14 @@ final class GroundCommand implements Callable<Integer> {
                           new Ground.Calendar(
                               change.firstGregorianDay(), change.firstYearFromJanuary())),
                   reader.orElseThrow()));
-      print(archive.ground());
+      WithholdingStore withholding = new WithholdingStore(archive);
+      rule.ifPresent(years -> withholding.tellAfter(years, reader.orElseThrow()));
+      print(archive.ground(), withholding.toldAfterYears());
     }
     return 0;
   }
 
-  private void print(Ground ground) {
+  private void print(Ground ground, OptionalInt toldAfterYears) {
     PrintWriter out = spec.commandLine().getOut();
     CalendarChange change = CalendarChange.of(ground);
     out.println(ground.name());
@@ -69,6 +86,20 @@ final class GroundCommand implements Callable<Integer> {
             + ", years from 1 January since "
             + change.firstYearFromJanuary()
             + (ground.calendar().isEmpty() ? " (British; nobody has stated it)" : ""));
+    toldAfterYears.ifPresent(years -> out.println("burials   told after " + years + " years"));
+  }
+
+  private OptionalInt years(String text) {
+    if (text.equals("none")) {
+      return OptionalInt.empty();
+    }
+    try {
+      return OptionalInt.of(Integer.parseInt(text));
+    } catch (NumberFormatException e) {
+      throw new CommandLine.ParameterException(
+          spec.commandLine(),
+          "--burials-told-after must be a number of years or none, not " + text);
+    }
   }
 
   private CalendarChange parse(String text) {

@@ -67,6 +67,8 @@ import rakelight.picture.Natives;
       SourcesCommand.class,
       StatementsCommand.class,
       Undo.class,
+      WithheldCommand.class,
+      WithholdCommand.class,
     })
 public final class Rakelight implements Runnable {
   @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
