@@ -274,7 +274,8 @@ class ShownCommandsTest {
     write(
         "register.csv",
         "name,born,died,buried,age,kin",
-        "\"Quillan, Hannah\",1809,14 March 1851,17 March 1851,41,wife of Jasper");
+        "\"Quillan, Hannah\",1809,14 March 1851,17 March 1851,41,wife of Jasper",
+        "\"Tull, Reuben\",1799,9 May 1848,,,");
     write("page-12.jpg", "a scan");
     write("answers.txt", "help", "quit");
     prepareTheirStone();
