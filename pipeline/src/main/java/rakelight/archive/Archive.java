@@ -20,6 +20,7 @@ public final class Archive implements AutoCloseable {
   private final Journal journal;
   private final Originals originals;
   private final Derived derived;
+  private final Conclusions conclusions;
 
   private Archive(Path root, Ledger ledger, List<Projection> projections) {
     this.root = root;
@@ -29,6 +30,7 @@ public final class Archive implements AutoCloseable {
     this.journal = new Journal(ledger, all);
     this.originals = new Originals(root.resolve(Originals.FOLDER));
     this.derived = new Derived(root.resolve(Derived.FOLDER), originals);
+    this.conclusions = new Conclusions(root.resolve(Derived.FOLDER));
   }
 
   /**
@@ -110,6 +112,11 @@ public final class Archive implements AutoCloseable {
     return derived;
   }
 
+  /** What was worked out from the ledger and needn't be again. */
+  public Conclusions conclusions() {
+    return conclusions;
+  }
+
   public Journal journal() {
     return journal;
   }
@@ -120,6 +127,7 @@ public final class Archive implements AutoCloseable {
 
   @Override
   public void close() {
+    conclusions.close();
     ledger.close();
   }
 }

@@ -70,11 +70,10 @@ final class PersonCommand implements Callable<Integer> {
     if (what.equals("unnamed")) {
       return store.unnamed(who.get(0), note, reader);
     }
-    People people = People.of(archive);
-    Mention first = people.mention(who.get(0));
+    Mention first = People.mention(archive, who.get(0));
     return switch (what) {
-      case "same" -> store.same(first, people.mention(who.get(1)), note, reader);
-      case "different" -> store.different(first, people.mention(who.get(1)), note, reader);
+      case "same" -> store.same(first, People.mention(archive, who.get(1)), note, reader);
+      case "different" -> store.different(first, People.mention(archive, who.get(1)), note, reader);
       default -> store.died(first, note, reader);
     };
   }

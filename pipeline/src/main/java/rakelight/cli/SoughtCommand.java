@@ -77,7 +77,7 @@ final class SoughtCommand implements Callable<Integer> {
       }
       if (judging) {
         SourceStore store = new SourceStore(archive);
-        Mention mention = People.of(archive).mention(what.get(2));
+        Mention mention = People.mention(archive, what.get(2));
         store.judge(store.sought(what.get(1)), mention, verb.equals("found"), note, name());
         spec.commandLine().getOut().println(what.get(1) + ": " + verb + " " + what.get(2));
         return 0;

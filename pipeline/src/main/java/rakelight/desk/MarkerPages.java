@@ -18,12 +18,12 @@ import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
 import rakelight.ground.Link;
 import rakelight.ground.LinkStore;
-import rakelight.inscription.Inscription;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
 import rakelight.marker.ConditionStore;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
+import rakelight.person.Evidence;
 import rakelight.person.Mention;
 import rakelight.person.Opinion;
 import rakelight.person.People;
@@ -32,8 +32,6 @@ import rakelight.person.Question;
 import rakelight.person.QuestionStore;
 import rakelight.person.Statement;
 import rakelight.person.Statement.Kind;
-import rakelight.person.Statements;
-import rakelight.person.calendar.CalendarChange;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
@@ -86,11 +84,11 @@ final class MarkerPages {
         .read(
             handle -> {
               List<ShownFace> views = new ArrayList<>();
-              List<Inscription> standing = new ArrayList<>();
+              List<Reading> standing = new ArrayList<>();
               for (Face face : photographs.faces(marker.id())) {
                 Work work = faces.look(face, by);
                 views.add(FaceViews.of(work, queue.state(face), photographs.ofFace(face.id())));
-                work.before().map(Reading::inscription).ifPresent(standing::add);
+                work.before().ifPresent(standing::add);
               }
               return new MarkerPage(
                   marker.id().toString(),
@@ -107,9 +105,9 @@ final class MarkerPages {
             });
   }
 
-  private List<String> statements(List<Inscription> standing) {
+  private List<String> statements(List<Reading> standing) {
     List<String> words = new ArrayList<>();
-    for (List<Statement> face : Statements.ofFaces(standing, CalendarChange.of(archive.ground()))) {
+    for (List<Statement> face : new Evidence(archive).ofFaces(standing)) {
       for (Statement statement : face) {
         words.add(
             statement.kind().name().toLowerCase(Locale.ROOT).replace('_', ' ')
@@ -123,26 +121,21 @@ final class MarkerPages {
 
   private List<MarkerPage.PersonLine> persons(Marker marker) {
     List<MarkerPage.PersonLine> lines = new ArrayList<>();
-    for (Person person : People.of(archive).persons()) {
-      boolean here =
-          person.mentions().stream().anyMatch(mention -> isOn(marker, mention))
-              || person.fromForm().flatMap(Opinion::marker).filter(marker.id()::equals).isPresent();
-      if (here) {
-        lines.add(
-            new MarkerPage.PersonLine(
-                person.called(),
-                Stream.of(
-                        part("born", person.values(Kind.BIRTH)),
-                        part("died", person.values(Kind.DEATH)),
-                        part("aged", person.agesInWords()),
-                        person.fromForm().map(Opinion::note).orElse(""))
-                    .filter(words -> !words.isEmpty())
-                    .collect(Collectors.joining(", ")),
-                person.mentions().stream()
-                    .filter(mention -> !isOn(marker, mention))
-                    .map(mention -> mention.label() + (mention.isKinOnly() ? " as kin" : ""))
-                    .collect(Collectors.joining("; "))));
-      }
+    for (Person person : People.on(archive, marker)) {
+      lines.add(
+          new MarkerPage.PersonLine(
+              person.called(),
+              Stream.of(
+                      part("born", person.values(Kind.BIRTH)),
+                      part("died", person.values(Kind.DEATH)),
+                      part("aged", person.agesInWords()),
+                      person.fromForm().map(Opinion::note).orElse(""))
+                  .filter(words -> !words.isEmpty())
+                  .collect(Collectors.joining(", ")),
+              person.mentions().stream()
+                  .filter(mention -> !isOn(marker, mention))
+                  .map(mention -> mention.label() + (mention.isKinOnly() ? " as kin" : ""))
+                  .collect(Collectors.joining("; "))));
     }
     return lines;
   }

@@ -6,19 +6,23 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Supplier;
+import java.util.stream.Stream;
 import org.jdbi.v3.core.mapper.RowMapper;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
+import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
 import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
 import rakelight.archive.NewDecision;
 import rakelight.archive.Projection;
-import rakelight.marker.Marker;
-import rakelight.marker.MarkerStore;
+import rakelight.person.Evidence;
 import rakelight.person.Mention;
 import rakelight.person.MentionId;
 import rakelight.person.People;
+import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
 
 /** Links that people confirmed. */
 public final class LinkStore {
@@ -75,82 +79,119 @@ public final class LinkStore {
         marker.toString());
   }
 
+  /** The markers that a decision links, whether it stands or not; none if it is about no link. */
+  public static List<MarkerId> linked(Decision decision) {
+    if (!decision.kind().equals(CONFIRMED)) {
+      return List.of();
+    }
+    Confirmed link = decision.payload(Confirmed.class);
+    return Stream.concat(Stream.of(new MarkerId(decision.subject())), link.toMarker().stream())
+        .toList();
+  }
+
   /**
    * Confirms a link; one that stands already is given back as it is.
    *
    * @param from number of a marker
    * @param to number of a marker, or a person, as the kind asks for: in words, or by where he is
    *     named, such as {@code 15:E:1}
-   * @throws ArchiveException if a marker or mention isn't known or would be linked to itself
+   * @throws ArchiveException if a marker or mention isn't known or would be linked to itself, or
+   *     the face that names the person is read anew in this moment
    */
   public Link confirm(String from, Link.Kind kind, String to, String note, String reader) {
+    Optional<Mention> person = person(kind, to);
+    return archive.ledger().write(handle -> confirm(from, kind, to, person, note, reader));
+  }
+
+  /**
+   * Confirms every link of a file, or none; the number that are new.
+   *
+   * @throws ArchiveException as {@link #confirm}, naming the line
+   */
+  public int confirmAll(LinkFile file, String reader) {
+    List<Optional<Mention>> persons = new ArrayList<>();
+    for (LinkFile.Row row : file.rows()) {
+      persons.add(onLine(row, () -> person(row.kind(), row.to())));
+    }
     return archive
         .ledger()
         .write(
             handle -> {
-              Marker marker = markers.named(from);
-              Optional<MarkerId> toMarker =
-                  kind.leadsToMarker() ? Optional.of(markers.named(to).id()) : Optional.empty();
-              Optional<Mention> person =
-                  kind.leadsToMarker() || !to.strip().matches(MENTION)
-                      ? Optional.empty()
-                      : Optional.of(People.of(archive).mention(to));
-              Optional<String> toWords =
-                  kind.leadsToMarker()
-                      ? Optional.empty()
-                      : person.map(Mention::called).or(() -> Optional.of(to.strip()));
-              Optional<MentionId> toPerson = person.map(Mention::id);
-              if (toMarker.isPresent() && toMarker.get().equals(marker.id())) {
-                throw new ArchiveException("Marker " + from + " can't be linked to itself.");
+              long before = archive.journal().lastCounter();
+              for (int i = 0; i < persons.size(); i++) {
+                LinkFile.Row row = file.rows().get(i);
+                Optional<Mention> person = persons.get(i);
+                onLine(
+                    row,
+                    () -> confirm(row.from(), row.kind(), row.to(), person, row.note(), reader));
               }
-              Optional<Link> standing =
-                  links("WHERE from_marker = ?", marker.id().toString()).stream()
-                      .filter(link -> link.kind() == kind)
-                      .filter(link -> link.toMarker().equals(toMarker))
-                      .filter(link -> link.toWords().equals(toWords))
-                      .filter(link -> link.toPerson().equals(toPerson))
-                      .findFirst();
-              if (standing.isPresent()) {
-                return standing.get();
-              }
-              List<DecisionId> restsOn = new ArrayList<>();
-              restsOn.add(markers.madeBy(marker.id()));
-              toMarker.ifPresent(id -> restsOn.add(markers.madeBy(id)));
-              person
-                  .flatMap(mention -> mention.source().reading())
-                  .ifPresent(reading -> restsOn.add(reading.decision()));
-              DecisionId decision =
-                  archive
-                      .journal()
-                      .append(
-                          NewDecision.of(
-                                  reader,
-                                  CONFIRMED,
-                                  1,
-                                  marker.id().value(),
-                                  new Confirmed(kind, toMarker, toWords, toPerson, note))
-                              .restingOn(restsOn))
-                      .id();
-              return links("WHERE decision_id = ?", decision.toString()).get(0);
+              return (int) (archive.journal().lastCounter() - before);
             });
   }
 
-  /** Confirms every link of a file, or none; the number that are new. */
-  public int confirmAll(LinkFile file, String reader) {
-    return archive
-        .ledger()
-        .write(
-            handle -> {
-              int before = links().size();
-              for (LinkFile.Row row : file.rows()) {
-                try {
-                  confirm(row.from(), row.kind(), row.to(), row.note(), reader);
-                } catch (ArchiveException e) {
-                  throw new ArchiveException("line " + row.line() + ": " + e.getMessage(), e);
-                }
-              }
-              return links().size() - before;
-            });
+  private static <T> T onLine(LinkFile.Row row, Supplier<T> work) {
+    try {
+      return work.get();
+    } catch (ArchiveException e) {
+      throw new ArchiveException("line " + row.line() + ": " + e.getMessage(), e);
+    }
+  }
+
+  /** Whom the words name, if they name a mention; looked up before anything is written. */
+  private Optional<Mention> person(Link.Kind kind, String to) {
+    return kind.leadsToMarker() || !to.strip().matches(MENTION)
+        ? Optional.empty()
+        : Optional.of(People.mention(archive, to));
+  }
+
+  private Link confirm(
+      String from,
+      Link.Kind kind,
+      String to,
+      Optional<Mention> person,
+      String note,
+      String reader) {
+    Marker marker = markers.named(from);
+    person.ifPresent(new Evidence(archive)::requireCurrent);
+    Optional<MarkerId> toMarker =
+        kind.leadsToMarker() ? Optional.of(markers.named(to).id()) : Optional.empty();
+    Optional<String> toWords =
+        kind.leadsToMarker()
+            ? Optional.empty()
+            : person.map(Mention::called).or(() -> Optional.of(to.strip()));
+    Optional<MentionId> toPerson = person.map(Mention::id);
+    if (toMarker.isPresent() && toMarker.get().equals(marker.id())) {
+      throw new ArchiveException("Marker " + from + " can't be linked to itself.");
+    }
+    Optional<Link> standing =
+        links("WHERE from_marker = ?", marker.id().toString()).stream()
+            .filter(link -> link.kind() == kind)
+            .filter(link -> link.toMarker().equals(toMarker))
+            .filter(link -> link.toWords().equals(toWords))
+            .filter(link -> link.toPerson().equals(toPerson))
+            .findFirst();
+    if (standing.isPresent()) {
+      return standing.get();
+    }
+    List<DecisionId> restsOn = new ArrayList<>();
+    restsOn.add(markers.madeBy(marker.id()));
+    toMarker.ifPresent(id -> restsOn.add(markers.madeBy(id)));
+    person
+        .flatMap(mention -> mention.source().reading())
+        .ifPresent(reading -> restsOn.add(reading.decision()));
+    DecisionId decision =
+        archive
+            .journal()
+            .append(
+                NewDecision.of(
+                        reader,
+                        CONFIRMED,
+                        1,
+                        marker.id().value(),
+                        new Confirmed(kind, toMarker, toWords, toPerson, note))
+                    .restingOn(restsOn))
+            .id();
+    return links("WHERE decision_id = ?", decision.toString()).get(0);
   }
 
   private List<Link> links(String rest, Object... arguments) {

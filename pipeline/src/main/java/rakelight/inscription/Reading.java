@@ -3,6 +3,8 @@ package rakelight.inscription;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Supplier;
+import rakelight.archive.ArchiveException;
 import rakelight.archive.DecisionId;
 import rakelight.archive.FaceId;
 import rakelight.archive.ProposalId;
@@ -14,6 +16,7 @@ import rakelight.archive.ReadingId;
  * @param version from 1 for each face
  * @param proposal the proposal whose lines it counts, if it counts those of one
  * @param settles the two readings it settles, for a third reader's; else none
+ * @param letters gives what it says, taken apart at the first asking
  * @param reader who signed
  * @param at when it was signed
  * @param decision the decision it follows from; statements rest on that
@@ -25,11 +28,20 @@ public record Reading(
     Basis basis,
     Optional<ProposalId> proposal,
     List<ReadingId> settles,
-    Inscription inscription,
+    Supplier<Inscription> letters,
     String reader,
     Instant at,
     DecisionId decision) {
   public Reading {
     settles = List.copyOf(settles);
+  }
+
+  /**
+   * What it says, letter by letter.
+   *
+   * @throws ArchiveException if the ledger holds what can't be read
+   */
+  public Inscription inscription() {
+    return letters.get();
   }
 }

@@ -56,7 +56,7 @@ public final class ReadingStore {
                   .flatMap(ids -> Arrays.stream(ids.split(" ", -1)))
                   .map(ReadingId::of)
                   .toList(),
-              inscription(row.getString("text"), row.getString("sign_ids")),
+              new StoredText(row.getString("text"), row.getString("sign_ids")),
               row.getString("reader"),
               Instant.parse(row.getString("at")),
               DecisionId.of(row.getString("decision_id")));
@@ -88,7 +88,14 @@ public final class ReadingStore {
                 new FaceReadings(
                     readings("WHERE face_id = ? ORDER BY version", face.toString()),
                     required(),
-                    tests().contains(face)));
+                    handle
+                            .createQuery(
+                                "SELECT count(*) FROM known_face WHERE face_id = :face AND part ="
+                                    + " 0")
+                            .bind("face", face.toString())
+                            .mapTo(Integer.class)
+                            .one()
+                        > 0));
   }
 
   /**
@@ -231,7 +238,9 @@ public final class ReadingStore {
                       (row, context) ->
                           known.put(
                               FaceId.of(row.getString("face_id")),
-                              new Known(parsed(row.getString("text")), row.getInt("part") == 0)))
+                              new Known(
+                                  StoredText.parsed(row.getString("text")),
+                                  row.getInt("part") == 0)))
                   .list();
               return known;
             });
@@ -543,32 +552,5 @@ public final class ReadingStore {
     return archive
         .ledger()
         .read(handle -> handle.select(COLUMNS + rest, arguments).map(ROW).list());
-  }
-
-  private static Inscription parsed(String text) {
-    try {
-      return Leiden.parse(text);
-    } catch (LeidenException e) {
-      throw new ArchiveException(
-          "A reading in the ledger can't be read, line " + e.line() + ", " + e.getMessage(), e);
-    }
-  }
-
-  private static Inscription inscription(String text, String signIds) {
-    Inscription parsed = parsed(text);
-    List<Integer> ids = Arrays.stream(signIds.split(" ")).map(Integer::valueOf).toList();
-    if (ids.size() != parsed.signs().size()) {
-      throw new ArchiveException(
-          "A reading in the ledger has "
-              + parsed.signs().size()
-              + " signs and "
-              + ids.size()
-              + " ids. Run `check`.");
-    }
-    Map<SignId, SignId> newIds = new HashMap<>();
-    for (int i = 0; i < ids.size(); i++) {
-      newIds.put(parsed.signs().get(i).id(), new SignId(ids.get(i)));
-    }
-    return parsed.withIds(newIds);
   }
 }

@@ -24,7 +24,9 @@ public final class MarkerStore {
   /** Subject: the marker. The number it had becomes an earlier one. */
   static final String RENUMBERED = "marker.renumbered";
 
-  private static final Comparator<String> NATURAL = new NaturalOrder();
+  /** The order of every list of markers: by number, figures by their value. */
+  public static final Comparator<Marker> BY_NUMBER =
+      Comparator.comparing(Marker::number, new NaturalOrder());
 
   private final Archive archive;
 
@@ -42,7 +44,7 @@ public final class MarkerStore {
 
   /** Every marker, by number, figures by their value. */
   public List<Marker> markers() {
-    return select("").stream().sorted(Comparator.comparing(Marker::number, NATURAL)).toList();
+    return select("").stream().sorted(BY_NUMBER).toList();
   }
 
   public Optional<Marker> marker(MarkerId id) {

@@ -1,10 +1,22 @@
 package rakelight.person;
 
+import com.fasterxml.jackson.annotation.JsonAutoDetect;
+import com.fasterxml.jackson.annotation.JsonSubTypes;
+import com.fasterxml.jackson.annotation.JsonTypeInfo;
 import java.time.DayOfWeek;
 import java.util.List;
 import java.util.Optional;
 
 /** The parts of what a statement says, for those kinds that have parts. */
+@JsonAutoDetect(isGetterVisibility = JsonAutoDetect.Visibility.NONE)
+@JsonTypeInfo(use = JsonTypeInfo.Id.NAME, property = "type")
+@JsonSubTypes({
+  @JsonSubTypes.Type(value = Detail.Name.class, name = "name"),
+  @JsonSubTypes.Type(value = Detail.Dated.class, name = "dated"),
+  @JsonSubTypes.Type(value = Detail.Aged.class, name = "aged"),
+  @JsonSubTypes.Type(value = Detail.Kinship.class, name = "kinship"),
+  @JsonSubTypes.Type(value = Detail.Service.class, name = "service")
+})
 public sealed interface Detail {
 
   /**

@@ -1,28 +1,33 @@
 package rakelight.person;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 import rakelight.archive.Archive;
+import rakelight.archive.ArchiveException;
+import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
 import rakelight.inscription.FaceReadings;
 import rakelight.inscription.Inscription;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
 import rakelight.inscription.Suggestion;
-import rakelight.marker.Marker;
-import rakelight.marker.MarkerStore;
 import rakelight.person.calendar.CalendarChange;
 import rakelight.photo.Face;
+import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.Proposal;
 import rakelight.reading.ProposalStore;
 
 /**
  * What the faces of an archive assert: by their confirmed readings, or, where nobody has confirmed
- * one, by the machine's proposal, which is marked as such and is no fact.
+ * one, by the machine's proposal, which is marked as such and is no fact. A reading is parsed once
+ * and what it asserts kept; a proposal is parsed each time.
  */
 public final class Evidence {
   private final MarkerStore markers;
@@ -30,6 +35,7 @@ public final class Evidence {
   private final ReadingStore readings;
   private final ProposalStore proposals;
   private final CalendarChange change;
+  private final KeptStatements kept;
 
   /**
    * A face with what it asserts.
@@ -55,58 +61,115 @@ public final class Evidence {
     readings = new ReadingStore(archive);
     proposals = new ProposalStore(archive);
     change = CalendarChange.of(archive.ground());
+    kept = new KeptStatements(archive);
   }
 
   /** The faces with a confirmed reading, by marker number and face name. */
   public List<FaceStatements> confirmed() {
-    return statements(false);
-  }
-
-  /** The faces without a confirmed reading that a machine has read. */
-  public List<FaceStatements> proposed() {
-    return statements(true);
-  }
-
-  private List<FaceStatements> statements(boolean proposed) {
-    Map<MarkerId, List<Face>> byMarker = new LinkedHashMap<>();
-    for (Face face : photographs.faces()) {
-      byMarker.computeIfAbsent(face.marker(), marker -> new ArrayList<>()).add(face);
-    }
+    Map<FaceId, Reading> current = new HashMap<>();
+    readings.current().forEach(reading -> current.put(reading.face(), reading));
+    List<Marker> read = new ArrayList<>();
+    List<List<Face>> faces = new ArrayList<>();
+    byMarker()
+        .forEach(
+            (marker, all) -> {
+              List<Face> own = all.stream().filter(f -> current.containsKey(f.id())).toList();
+              if (!own.isEmpty()) {
+                read.add(marker);
+                faces.add(own);
+              }
+            });
+    List<List<Reading>> readingsOf =
+        faces.stream()
+            .map(own -> own.stream().flatMap(f -> Stream.ofNullable(current.get(f.id()))).toList())
+            .toList();
+    List<List<List<Statement>>> statements = kept.ofMarkers(readingsOf);
     List<FaceStatements> all = new ArrayList<>();
-    byMarker.forEach(
-        (id, faces) -> {
-          Marker marker = markers.marker(id).orElseThrow();
-          all.addAll(proposed ? proposed(marker, faces) : confirmed(marker, faces));
-        });
+    for (int i = 0; i < read.size(); i++) {
+      all.addAll(confirmed(read.get(i), faces.get(i), readingsOf.get(i), statements.get(i)));
+    }
     return List.copyOf(all);
   }
 
-  private List<FaceStatements> confirmed(Marker marker, List<Face> faces) {
-    List<Face> read = new ArrayList<>();
+  /** The faces of one marker with a confirmed reading, by name. No other marker is looked at. */
+  public List<FaceStatements> confirmed(Marker marker) {
+    List<Face> faces = new ArrayList<>();
     List<Reading> current = new ArrayList<>();
-    for (Face face : faces) {
-      readings
-          .current(face.id())
-          .ifPresent(
-              reading -> {
-                read.add(face);
-                current.add(reading);
-              });
+    for (Face face : photographs.faces(marker.id())) {
+      Optional<Reading> reading = readings.current(face.id());
+      if (reading.isPresent()) {
+        faces.add(face);
+        current.add(reading.get());
+      }
     }
-    List<List<Statement>> statements =
-        Statements.ofFaces(current.stream().map(Reading::inscription).toList(), change);
+    return confirmed(marker, faces, current, kept.ofFaces(current));
+  }
+
+  private static List<FaceStatements> confirmed(
+      Marker marker, List<Face> faces, List<Reading> current, List<List<Statement>> statements) {
     List<FaceStatements> all = new ArrayList<>();
-    for (int i = 0; i < read.size(); i++) {
+    for (int i = 0; i < faces.size(); i++) {
       all.add(
           new FaceStatements(
               marker,
-              read.get(i),
+              faces.get(i),
               Optional.of(current.get(i)),
               Optional.empty(),
               current.get(i).inscription(),
               statements.get(i)));
     }
-    return all;
+    return List.copyOf(all);
+  }
+
+  /** What readings of the faces of one marker assert, confirmed or not, in their order. */
+  public List<List<Statement>> ofFaces(List<Reading> faces) {
+    return kept.ofFaces(faces);
+  }
+
+  /** What one reading asserts by itself, without the surname that other faces may lend it. */
+  public List<Statement> of(Reading reading) {
+    return kept.of(reading, "");
+  }
+
+  /**
+   * Makes sure that what was concluded of somebody still holds. Call it in the transaction that
+   * writes what rests on it.
+   *
+   * @throws ArchiveException if the reading that names him isn't the one that stands
+   */
+  public void requireCurrent(Mention mention) {
+    Optional<Reading> concludedFrom = mention.source().reading();
+    boolean stands =
+        concludedFrom.isEmpty()
+            || readings
+                .current(mention.id().face())
+                .filter(current -> current.id().equals(concludedFrom.get().id()))
+                .isPresent();
+    if (!stands) {
+      throw new ArchiveException(
+          mention.label()
+              + ": the face has been read anew, or its reading taken back, in this moment. Look at"
+              + " it again; nothing was decided.");
+    }
+  }
+
+  /** The faces without a confirmed reading that a machine has read. */
+  public List<FaceStatements> proposed() {
+    List<FaceStatements> all = new ArrayList<>();
+    byMarker().forEach((marker, faces) -> all.addAll(proposed(marker, faces)));
+    return List.copyOf(all);
+  }
+
+  private Map<Marker, List<Face>> byMarker() {
+    Map<MarkerId, List<Face>> faces = new HashMap<>();
+    for (Face face : photographs.faces()) {
+      faces.computeIfAbsent(face.marker(), marker -> new ArrayList<>()).add(face);
+    }
+    Map<Marker, List<Face>> byMarker = new LinkedHashMap<>();
+    markers
+        .markers()
+        .forEach(marker -> byMarker.put(marker, faces.getOrDefault(marker.id(), List.of())));
+    return byMarker;
   }
 
   private List<FaceStatements> proposed(Marker marker, List<Face> faces) {

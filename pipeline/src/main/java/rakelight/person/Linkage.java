@@ -9,11 +9,14 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
+import java.util.function.IntPredicate;
+import java.util.stream.IntStream;
 import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
 import rakelight.names.GivenNames;
 import rakelight.names.Likeness;
 import rakelight.names.NameForms;
+import rakelight.names.SoundCodes;
 import rakelight.person.edtf.Day;
 import rakelight.photo.Position;
 
@@ -29,8 +32,10 @@ import rakelight.photo.Position;
  * pairs to learn from: those values and their strength are choices, no source. Fields are taken to
  * be independent, which kin and surname aren't quite, so that the odds are somewhat too bold.
  *
- * <p>It only proposes. Work grows with the square of the number of mentions; from some 600 mentions
- * on, pairs whose initials differ are passed over.
+ * <p>It only proposes. On a small ground all pairs are compared. From some 600 mentions on only
+ * those are whose names may agree and who have something besides in common (see {@link
+ * Candidates}); the others count as no matches, and u is counted over a sample. What it gives
+ * depends on nothing but what it is given, so that one state of the journal always has one answer.
  */
 public final class Linkage {
   /** Pairs at least this likely are proposed. */
@@ -151,12 +156,20 @@ public final class Linkage {
 
   private static final int MISSING = -1;
 
+  /** Somebody's kin, with his name made ready. */
+  private record Relative(String relation, List<String> given, String surname) {
+    static Relative of(Mention.Kin kin) {
+      String[] parts = kin.name().split("\\|", -1);
+      return new Relative(kin.relation(), words(parts[0]), NameForms.fold(parts[1]));
+    }
+  }
+
   /** What is compared of a mention or a person sought, made ready once. */
   private record Features(
       Optional<FaceId> face,
       Optional<MarkerId> marker,
       boolean isKinOnly,
-      List<Mention.Kin> kin,
+      List<Relative> kin,
       String surname,
       String birthSurname,
       List<String> given,
@@ -170,7 +183,7 @@ public final class Linkage {
           Optional.of(mention.id().face()),
           Optional.of(mention.source().marker().id()),
           mention.isKinOnly(),
-          mention.kin(),
+          mention.kin().stream().map(Relative::of).toList(),
           NameForms.fold(mention.name().surname()),
           NameForms.fold(mention.name().birthSurname()),
           given,
@@ -232,12 +245,68 @@ public final class Linkage {
     }
   }
 
-  /** The outcomes of a pair, one for each field. */
-  private record Compared(int one, int other, int[] outcomes, double[] sameByChance) {}
+  /**
+   * How pairs come out that the model can't tell apart.
+   *
+   * @param outcomes of the fields, three bits each: 0 where a field is missing, else 1 and the
+   *     outcome
+   * @param surnameByChance how common the surname, or its initial, is that the two share; 0 where
+   *     they share none
+   * @param givenByChance the same for the given name, or the initials
+   */
+  private record Pattern(long outcomes, double surnameByChance, double givenByChance) {
+    private static final int BITS = 3;
+
+    int outcome(Field field) {
+      return (int) (outcomes >>> BITS * field.ordinal() & (1 << BITS) - 1) - 1;
+    }
+
+    /** How often this outcome of a field comes up among any two. */
+    double byChance(Field field, int outcome, double[][] u) {
+      double ofThisName =
+          outcome > 0
+              ? 0
+              : switch (field) {
+                case SURNAME, SURNAME_INITIAL -> surnameByChance;
+                case GIVEN, GIVEN_INITIALS -> givenByChance;
+                default -> 0;
+              };
+      return ofThisName > 0 ? ofThisName : u[field.ordinal()][outcome];
+    }
+  }
+
+  /** Compared pairs, by the places of their two in the list, gathered by pattern. */
+  private static final class Compared {
+    private final List<Pattern> patterns = new ArrayList<>();
+    private final Map<Pattern, Integer> numbers = new HashMap<>();
+    private int[] pairs = new int[3 * 1024];
+    private int size;
+    private int[] counts = new int[1024];
+
+    void add(int one, int other, Pattern pattern) {
+      int number = numbers.computeIfAbsent(pattern, p -> numbers.size());
+      if (number == patterns.size()) {
+        patterns.add(pattern);
+      }
+      if (number >= counts.length) {
+        counts = Arrays.copyOf(counts, 2 * counts.length);
+      }
+      counts[number]++;
+      if (3 * size == pairs.length) {
+        pairs = Arrays.copyOf(pairs, 2 * pairs.length);
+      }
+      pairs[3 * size] = one;
+      pairs[3 * size + 1] = other;
+      pairs[3 * size + 2] = number;
+      size++;
+    }
+  }
 
   /** A pair by the places of its two in the list, with what the model makes of it. */
-  private record Scored(
-      int one, int other, double bits, double probability, List<Reason> reasons) {}
+  private record Scored(int one, int other, Weighed weighed) {}
+
+  /** What the model makes of a pattern. */
+  private record Weighed(double bits, double probability, List<Reason> reasons) {}
 
   /**
    * Every pair that is at least as likely as {@link #PROPOSED}, the likeliest first.
@@ -246,8 +315,15 @@ public final class Linkage {
    */
   public static List<Pair> propose(List<Mention> mentions, Map<MarkerId, Position> places) {
     List<Features> features = mentions.stream().map(Features::of).toList();
+    int[] named = indices(0, features.size(), i -> features.get(i).isNamed());
     Candidates candidates =
-        Candidates.of(features, features.size(), 0, (i, j) -> i < j && mayBeOne(features, i, j));
+        new Candidates(
+            features,
+            places,
+            named,
+            named,
+            pairs(features, named),
+            (i, j) -> i < j && !features.get(i).face().equals(features.get(j).face()));
     double partners = WITH_PARTNER * mentions.size() / 2;
     return new Linkage(features, places)
         .score(candidates, partners).stream()
@@ -256,9 +332,9 @@ public final class Linkage {
                     new Pair(
                         mentions.get(s.one()),
                         mentions.get(s.other()),
-                        s.bits(),
-                        s.probability(),
-                        s.reasons()))
+                        s.weighed().bits(),
+                        s.weighed().probability(),
+                        s.weighed().reasons()))
             .sorted(
                 Comparator.comparingDouble(Pair::probability)
                     .reversed()
@@ -272,12 +348,19 @@ public final class Linkage {
     List<Features> features = new ArrayList<>();
     sought.forEach(s -> features.add(Features.of(s)));
     mentions.forEach(m -> features.add(Features.of(m)));
+    int[] named =
+        indices(
+            sought.size(),
+            features.size(),
+            j -> !features.get(j).isKinOnly() && features.get(j).isNamed());
     Candidates candidates =
-        Candidates.of(
+        new Candidates(
             features,
-            sought.size(),
-            sought.size(),
-            (i, j) -> !features.get(j).isKinOnly() && features.get(j).isNamed());
+            Map.of(),
+            indices(0, sought.size(), i -> true),
+            named,
+            (long) sought.size() * named.length,
+            (i, j) -> true);
     return new Linkage(features, Map.of())
         .score(candidates, WITH_PARTNER * sought.size()).stream()
             .map(
@@ -285,8 +368,8 @@ public final class Linkage {
                     new Match(
                         sought.get(s.one()),
                         mentions.get(s.other() - sought.size()),
-                        s.probability(),
-                        s.reasons()))
+                        s.weighed().probability(),
+                        s.weighed().reasons()))
             .sorted(
                 Comparator.comparingDouble(Match::probability)
                     .reversed()
@@ -294,10 +377,18 @@ public final class Linkage {
             .toList();
   }
 
-  private static boolean mayBeOne(List<Features> features, int i, int j) {
-    Features a = features.get(i);
-    Features b = features.get(j);
-    return !a.face().equals(b.face()) && a.isNamed() && b.isNamed();
+  private static int[] indices(int from, int to, IntPredicate which) {
+    return IntStream.range(from, to).filter(which).toArray();
+  }
+
+  /** How many pairs there are on different faces. */
+  private static long pairs(List<Features> features, int[] named) {
+    Map<Optional<FaceId>, Integer> onFace = new HashMap<>();
+    for (int i : named) {
+      onFace.merge(features.get(i).face(), 1, Integer::sum);
+    }
+    long onOneFace = onFace.values().stream().mapToLong(n -> n * (n - 1L) / 2).sum();
+    return named.length * (named.length - 1L) / 2 - onOneFace;
   }
 
   /** Whether a pair may be compared at all. */
@@ -305,67 +396,155 @@ public final class Linkage {
     boolean test(int i, int j);
   }
 
+  /** Takes a pair by the places of its two in the list. */
+  private interface Taker {
+    void take(int i, int j);
+  }
+
   /**
-   * Which pairs to look at. Of a large ground only those are scored whose initials don't rule them
-   * out, and u is counted over a sample; the others count as no matches.
-   *
-   * @param sample pairs drawn from all
-   * @param scored pairs to score
-   * @param all how many there are
+   * Which pairs to look at: all of them up to {@value #MOST}. Of more, those whose names may agree
+   * (the first letters of surnames are the same or one is missing, and so with given names, or one
+   * is a short form of the other) and who have besides one of these in common: the sound of the
+   * surname, the marker, a place within some steps, the day of death.
    */
-  private record Candidates(List<int[]> sample, List<int[]> scored, long all) {
+  private static final class Candidates {
     private static final int MOST = 200_000;
     private static final long SEED = 1969;
+    private static final double METRES_PER_DEGREE = 111_195;
 
-    static Candidates of(List<Features> features, int firsts, int from, Comparability comparable) {
-      long all = 0;
-      List<int[]> every = new ArrayList<>();
-      List<int[]> alike = new ArrayList<>();
-      List<int[]> sample = new ArrayList<>();
-      Random random = new Random(SEED);
-      for (int i = 0; i < firsts; i++) {
-        for (int j = from; j < features.size(); j++) {
-          if (!comparable.test(i, j)) {
-            continue;
-          }
-          all++;
-          int[] pair = {i, j};
-          if (every.size() < MOST) {
-            every.add(pair);
-          }
-          if (mayAgree(features.get(i), features.get(j))) {
-            alike.add(pair);
-          }
-          // Reservoir sampling: every pair is as likely to stay.
-          if (sample.size() < MOST) {
-            sample.add(pair);
-          } else {
-            long place = (long) (random.nextDouble() * all);
-            if (place < MOST) {
-              sample.set((int) place, pair);
+    private final List<Features> features;
+    private final Map<MarkerId, Position> places;
+    private final int[] ones;
+    private final int[] others;
+    private final Comparability comparable;
+    private final Map<List<String>, Boolean> givenMayAgree = new HashMap<>();
+
+    /** How many pairs may be compared. */
+    private final long all;
+
+    Candidates(
+        List<Features> features,
+        Map<MarkerId, Position> places,
+        int[] ones,
+        int[] others,
+        long all,
+        Comparability comparable) {
+      this.features = features;
+      this.places = places;
+      this.ones = ones;
+      this.others = others;
+      this.all = all;
+      this.comparable = comparable;
+    }
+
+    /** The pairs to score. */
+    void scored(Taker taker) {
+      if (isWhole()) {
+        every(taker);
+        return;
+      }
+      double southernmost =
+          places.values().stream().mapToDouble(Position::latitudeDegrees).min().orElse(0);
+      double metresEast = METRES_PER_DEGREE * Math.cos(Math.toRadians(southernmost));
+      Map<Object, List<Integer>> blocks = new HashMap<>();
+      for (int j : others) {
+        keys(j, metresEast, 0)
+            .forEach(key -> blocks.computeIfAbsent(key, k -> new ArrayList<>()).add(j));
+      }
+      int[] seenWith = new int[features.size()];
+      Arrays.fill(seenWith, -1);
+      for (int i : ones) {
+        for (Object key : keys(i, metresEast, 1)) {
+          for (int j : blocks.getOrDefault(key, List.of())) {
+            if (seenWith[j] != i && comparable.test(i, j)) {
+              seenWith[j] = i;
+              if (mayAgree(features.get(i), features.get(j))) {
+                taker.take(i, j);
+              }
             }
           }
         }
       }
-      return all <= MOST ? new Candidates(every, every, all) : new Candidates(sample, alike, all);
+    }
+
+    /** The pairs to count u over: all of them, or some drawn from all. */
+    void sample(Taker taker) {
+      if (isWhole()) {
+        every(taker);
+        return;
+      }
+      Random random = new Random(SEED);
+      for (int drawn = 0; drawn < MOST; ) {
+        int i = ones[random.nextInt(ones.length)];
+        int j = others[random.nextInt(others.length)];
+        if (comparable.test(i, j)) {
+          taker.take(i, j);
+          drawn++;
+        }
+      }
     }
 
     /** Whether all pairs are both the sample and scored. */
-    boolean isWhole() {
+    private boolean isWhole() {
       return all <= MOST;
     }
 
-    private static boolean mayAgree(Features a, Features b) {
+    private void every(Taker taker) {
+      for (int i : ones) {
+        for (int j : others) {
+          if (comparable.test(i, j)) {
+            taker.take(i, j);
+          }
+        }
+      }
+    }
+
+    private record Cell(long north, long east) {}
+
+    /**
+     * What somebody is looked for by.
+     *
+     * @param around how many cells to each side of his own to look in
+     */
+    private List<Object> keys(int i, double metresEast, int around) {
+      Features own = features.get(i);
+      List<Object> keys = new ArrayList<>();
+      if (own.surname().length() > 1) {
+        String sound = SoundCodes.soundex(own.surname());
+        keys.add("sounds " + (sound.isEmpty() ? own.surname() : sound));
+      }
+      own.died()
+          .filter(days -> days[0].equals(days[1]))
+          .ifPresent(days -> keys.add("died " + days[0]));
+      own.marker().ifPresent(keys::add);
+      own.marker()
+          .flatMap(marker -> Optional.ofNullable(places.get(marker)))
+          .ifPresent(
+              place -> {
+                long north =
+                    (long) Math.floor(place.latitudeDegrees() * METRES_PER_DEGREE / FAR_METRES);
+                long east = (long) Math.floor(place.longitudeDegrees() * metresEast / FAR_METRES);
+                for (int y = -around; y <= around; y++) {
+                  for (int x = -around; x <= around; x++) {
+                    keys.add(new Cell(north + y, east + x));
+                  }
+                }
+              });
+      return keys;
+    }
+
+    private boolean mayAgree(Features a, Features b) {
       boolean surname =
           a.surname().isEmpty()
               || b.surname().isEmpty()
               || a.surname().charAt(0) == b.surname().charAt(0);
-      boolean given =
-          a.given().isEmpty()
+      return surname
+          && (a.given().isEmpty()
               || b.given().isEmpty()
               || a.initials().charAt(0) == b.initials().charAt(0)
-              || givenOutcome(a.given().get(0), b.given().get(0)) < 3;
-      return surname && given;
+              || givenMayAgree.computeIfAbsent(
+                  List.of(a.given().get(0), b.given().get(0)),
+                  two -> givenOutcome(two.get(0), two.get(1)) < 3));
     }
   }
 
@@ -373,85 +552,96 @@ public final class Linkage {
    * @param partners how many of the candidates are taken to be matches, to begin with
    */
   private List<Scored> score(Candidates candidates, double partners) {
-    List<Compared> sample = candidates.sample().stream().map(c -> compare(c[0], c[1])).toList();
-    List<Compared> all =
-        candidates.isWhole()
-            ? sample
-            : candidates.scored().stream().map(c -> compare(c[0], c[1])).toList();
-    double[][] u = u(sample);
+    double[][] u = u(candidates);
     double[][] m = new double[Field.values().length][];
     for (Field field : Field.values()) {
       m[field.ordinal()] = field.m.clone();
     }
-    double share = Math.min(0.1, partners / Math.max(1, (double) candidates.all()));
+    Compared compared = new Compared();
+    candidates.scored((i, j) -> compared.add(i, j, compare(i, j)));
+    double share = Math.min(0.1, partners / Math.max(1, (double) candidates.all));
     for (int round = 0; round < ROUNDS; round++) {
-      share = maximise(all, candidates.all(), m, u, share);
+      share = maximise(compared, candidates.all, m, u, share);
+    }
+    List<Optional<Weighed>> weighed = new ArrayList<>();
+    for (Pattern pattern : compared.patterns) {
+      double probability = probability(pattern, m, u, share);
+      weighed.add(
+          probability >= PROPOSED
+              ? Optional.of(weighed(pattern, m, u, probability))
+              : Optional.empty());
     }
     List<Scored> scored = new ArrayList<>();
-    for (Compared pair : all) {
-      double probability = probability(pair, m, u, share);
-      if (probability >= PROPOSED) {
-        scored.add(scored(pair, m, u, probability));
-      }
+    for (int pair = 0; pair < compared.size; pair++) {
+      int one = compared.pairs[3 * pair];
+      int other = compared.pairs[3 * pair + 1];
+      weighed
+          .get(compared.pairs[3 * pair + 2])
+          .ifPresent(weight -> scored.add(new Scored(one, other, weight)));
     }
     return scored;
   }
 
-  private double[][] u(List<Compared> all) {
-    double[][] u = new double[Field.values().length][];
+  private double[][] u(Candidates candidates) {
+    double[][] counts = new double[Field.values().length][];
     for (Field field : Field.values()) {
-      double[] counts = Arrays.stream(field.u).map(p -> p * HELD).toArray();
-      all.stream()
-          .mapToInt(pair -> pair.outcomes()[field.ordinal()])
-          .filter(outcome -> outcome != MISSING)
-          .forEach(outcome -> counts[outcome]++);
-      double sum = Arrays.stream(counts).sum();
-      u[field.ordinal()] = Arrays.stream(counts).map(count -> count / sum).toArray();
+      counts[field.ordinal()] = Arrays.stream(field.u).map(p -> p * HELD).toArray();
     }
-    return u;
+    candidates.sample(
+        (i, j) -> {
+          Pattern pattern = compare(i, j);
+          for (Field field : Field.values()) {
+            int outcome = pattern.outcome(field);
+            if (outcome != MISSING) {
+              counts[field.ordinal()][outcome]++;
+            }
+          }
+        });
+    return shares(counts);
+  }
+
+  private static double[][] shares(double[][] counts) {
+    return Arrays.stream(counts)
+        .map(
+            own -> {
+              double sum = Arrays.stream(own).sum();
+              return Arrays.stream(own).map(count -> count / sum).toArray();
+            })
+        .toArray(double[][]::new);
   }
 
   /** One round: how likely each pair is a match, then m and the share of matches anew. */
   private static double maximise(
-      List<Compared> all, long pairs, double[][] m, double[][] u, double share) {
+      Compared compared, long pairs, double[][] m, double[][] u, double share) {
     double[][] counts = new double[m.length][];
     for (Field field : Field.values()) {
       counts[field.ordinal()] = Arrays.stream(field.m).map(p -> p * HELD).toArray();
     }
     double matches = share * HELD;
-    for (Compared pair : all) {
-      double p = probability(pair, m, u, share);
+    for (int i = 0; i < compared.patterns.size(); i++) {
+      Pattern pattern = compared.patterns.get(i);
+      double p = compared.counts[i] * probability(pattern, m, u, share);
       matches += p;
-      for (int f = 0; f < m.length; f++) {
-        if (pair.outcomes()[f] != MISSING) {
-          counts[f][pair.outcomes()[f]] += p;
+      for (Field field : Field.values()) {
+        int outcome = pattern.outcome(field);
+        if (outcome != MISSING) {
+          counts[field.ordinal()][outcome] += p;
         }
       }
     }
-    for (int f = 0; f < m.length; f++) {
-      double sum = Arrays.stream(counts[f]).sum();
-      m[f] = Arrays.stream(counts[f]).map(count -> count / sum).toArray();
-    }
+    System.arraycopy(shares(counts), 0, m, 0, m.length);
     return matches / (pairs + HELD);
   }
 
-  private static double probability(Compared pair, double[][] m, double[][] u, double share) {
+  private static double probability(Pattern pattern, double[][] m, double[][] u, double share) {
     double ratio = share / (1 - share);
     for (Field field : Field.values()) {
-      ratio *= Math.exp(bits(pair, field, m, u) * Math.log(2));
+      int outcome = pattern.outcome(field);
+      if (outcome != MISSING) {
+        ratio *= m[field.ordinal()][outcome] / pattern.byChance(field, outcome, u);
+      }
     }
     return ratio / (1 + ratio);
-  }
-
-  private static double bits(Compared pair, Field field, double[][] m, double[][] u) {
-    int outcome = pair.outcomes()[field.ordinal()];
-    if (outcome == MISSING) {
-      return 0;
-    }
-    boolean ofThisName = outcome == 0 && pair.sameByChance()[field.ordinal()] > 0;
-    double byChance =
-        ofThisName ? pair.sameByChance()[field.ordinal()] : u[field.ordinal()][outcome];
-    return weight(m[field.ordinal()][outcome], byChance);
   }
 
   /** The weight of an outcome: log2(m/u). */
@@ -459,21 +649,21 @@ public final class Linkage {
     return Math.log(m / u) / Math.log(2);
   }
 
-  private static Scored scored(Compared compared, double[][] m, double[][] u, double probability) {
+  private static Weighed weighed(Pattern pattern, double[][] m, double[][] u, double probability) {
     List<Reason> reasons = new ArrayList<>();
     double sum = 0;
     for (Field field : Field.values()) {
-      int outcome = compared.outcomes()[field.ordinal()];
+      int outcome = pattern.outcome(field);
       if (outcome != MISSING) {
-        double bits = bits(compared, field, m, u);
+        double bits = weight(m[field.ordinal()][outcome], pattern.byChance(field, outcome, u));
         sum += bits;
         reasons.add(new Reason(field, field.outcomes.get(outcome), bits));
       }
     }
-    return new Scored(compared.one(), compared.other(), sum, probability, reasons);
+    return new Weighed(sum, probability, reasons);
   }
 
-  private Compared compare(int i, int j) {
+  private Pattern compare(int i, int j) {
     Features a = features.get(i);
     Features b = features.get(j);
     int[] outcomes = new int[Field.values().length];
@@ -491,24 +681,32 @@ public final class Linkage {
           sameMarker ? MISSING : place(a.marker().get(), b.marker().get());
     }
     outcomes[Field.FORM.ordinal()] = a.bearsInitialsAlone() != b.bearsInitialsAlone() ? 0 : 1;
-    return new Compared(i, j, outcomes, sameByChance(a, b));
+    long packed = 0;
+    for (int field = 0; field < outcomes.length; field++) {
+      packed |= (outcomes[field] + 1L) << Pattern.BITS * field;
+    }
+    return new Pattern(packed, surnameByChance(a, outcomes), givenByChance(a, b, outcomes));
   }
 
-  /** How common the names and initials that the two share are here; 0 where they share none. */
-  private double[] sameByChance(Features a, Features b) {
-    double[] byChance = new double[Field.values().length];
-    byChance[Field.SURNAME.ordinal()] = share(surnames, a.surname());
-    byChance[Field.GIVEN.ordinal()] = share(givens, String.join(" ", a.given()));
-    if (!a.surname().isEmpty()) {
-      byChance[Field.SURNAME_INITIAL.ordinal()] =
-          share(surnameInitials, a.surname().substring(0, 1));
+  /** How common the surname or initial that the two share is here; 0 where they share none. */
+  private double surnameByChance(Features a, int[] outcomes) {
+    if (outcomes[Field.SURNAME.ordinal()] == 0) {
+      return share(surnames, a.surname());
+    }
+    return outcomes[Field.SURNAME_INITIAL.ordinal()] == 0
+        ? share(surnameInitials, a.surname().substring(0, 1))
+        : 0;
+  }
+
+  /** The same for the given name or the run of initials. */
+  private double givenByChance(Features a, Features b, int[] outcomes) {
+    if (outcomes[Field.GIVEN.ordinal()] == 0) {
+      return share(givens, String.join(" ", a.given()));
     }
     int shared = Math.min(a.initials().length(), b.initials().length());
-    if (shared > 0) {
-      byChance[Field.GIVEN_INITIALS.ordinal()] =
-          share(givenInitials, a.initials().substring(0, shared));
-    }
-    return byChance;
+    return outcomes[Field.GIVEN_INITIALS.ordinal()] == 0
+        ? share(givenInitials, a.initials().substring(0, shared))
+        : 0;
   }
 
   private double share(Map<String, Integer> counts, String name) {
@@ -614,10 +812,10 @@ public final class Linkage {
     if (a.isKinOnly() != b.isKinOnly()) {
       return outcome;
     }
-    for (Mention.Kin one : a.kin()) {
-      for (Mention.Kin other : b.kin()) {
+    for (Relative one : a.kin()) {
+      for (Relative other : b.kin()) {
         if (one.relation().equals(other.relation()) && !one.relation().equals("other")) {
-          boolean same = sameName(one.name(), other.name());
+          boolean same = sameName(one, other);
           if (same) {
             return 0;
           }
@@ -641,9 +839,9 @@ public final class Linkage {
     if (own.kin().isEmpty()) {
       return MISSING;
     }
-    for (Mention.Kin one : kinOnly.kin()) {
-      for (Mention.Kin other : own.kin()) {
-        if (one.relation().equals(other.relation()) && sameName(one.name(), other.name())) {
+    for (Relative one : kinOnly.kin()) {
+      for (Relative other : own.kin()) {
+        if (one.relation().equals(other.relation()) && sameName(one, other)) {
           return 0;
         }
       }
@@ -651,22 +849,18 @@ public final class Linkage {
     return 1;
   }
 
-  private static boolean sameName(String one, String other) {
-    String[] a = one.split("\\|", -1);
-    String[] b = other.split("\\|", -1);
-    List<String> givenA = words(a[0]);
-    List<String> givenB = words(b[0]);
-    if (givenA.isEmpty() || givenB.isEmpty()) {
+  private static boolean sameName(Relative one, Relative other) {
+    if (one.given().isEmpty() || other.given().isEmpty()) {
       return false;
     }
-    String first = givenA.get(0);
-    String second = givenB.get(0);
+    String first = one.given().get(0);
+    String second = other.given().get(0);
     boolean given =
         first.length() == 1 || second.length() == 1
             ? first.charAt(0) == second.charAt(0)
             : givenOutcome(first, second) < 3;
-    String surnameA = NameForms.fold(a[1]);
-    String surnameB = NameForms.fold(b[1]);
+    String surnameA = one.surname();
+    String surnameB = other.surname();
     return given
         && (surnameA.isEmpty()
             || surnameB.isEmpty()

@@ -1,6 +1,8 @@
 package rakelight.person;
 
+import java.util.ArrayDeque;
 import java.util.ArrayList;
+import java.util.Deque;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -8,34 +10,43 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeMap;
+import java.util.function.Supplier;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
+import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
 import rakelight.person.Evidence.FaceStatements;
-import rakelight.photo.Face;
+import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
 import rakelight.photo.PhotoStore;
-import rakelight.photo.Photograph;
 import rakelight.photo.Position;
 
 /**
- * The persons of an archive: concluded anew each time from the confirmed readings and from what
- * people decided about who is one with whom. Nothing of it is kept.
+ * Persons: concluded from the confirmed readings and from what people decided about who is one with
+ * whom. Of one marker or one mention ask {@link #on} and {@link #mention}, which look at no other
+ * readings than those they need; {@link #of} is for lists of the whole ground.
  */
 public final class People {
   private final List<Mention> mentions;
   private final List<Opinion> opinions;
-  private final Map<MarkerId, Position> places;
+  private final Supplier<List<Linkage.Pair>> pairs;
 
-  private People(List<Mention> mentions, List<Opinion> opinions, Map<MarkerId, Position> places) {
+  private People(
+      List<Mention> mentions, List<Opinion> opinions, Supplier<List<Linkage.Pair>> pairs) {
     this.mentions = List.copyOf(mentions);
     this.opinions = List.copyOf(opinions);
-    this.places = Map.copyOf(places);
+    this.pairs = pairs;
   }
 
-  /** Those that the archive's confirmed readings speak of. */
+  /** Those that all of the archive's confirmed readings speak of. */
   public static People of(Archive archive) {
-    return of(
-        new Evidence(archive).confirmed(), new PersonStore(archive).opinions(), places(archive));
+    List<FaceStatements> faces = new Evidence(archive).confirmed();
+    List<Mention> mentions = Mentions.of(faces);
+    return new People(
+        mentions,
+        new PersonStore(archive).opinions(),
+        () -> new KeptLinkage(archive).pairs(faces, mentions));
   }
 
   /**
@@ -46,53 +57,90 @@ public final class People {
    */
   public static People of(
       List<FaceStatements> faces, List<Opinion> opinions, Map<MarkerId, Position> places) {
-    return new People(Mentions.of(faces), opinions, places);
+    List<Mention> mentions = Mentions.of(faces);
+    return new People(mentions, opinions, () -> Linkage.propose(mentions, places));
   }
 
-  /** Where markers stand, from the cameras' positions: the mean of a marker's photographs. */
-  private static Map<MarkerId, Position> places(Archive archive) {
+  /**
+   * The persons of whom one marker tells, with their mentions elsewhere. Only its readings are
+   * looked at and those of markers that name somebody whom people said to be one with them.
+   */
+  public static List<Person> on(Archive archive, Marker marker) {
+    MarkerStore markers = new MarkerStore(archive);
     PhotoStore photographs = new PhotoStore(archive);
-    Map<MarkerId, List<Position>> seen = new HashMap<>();
-    for (Face face : photographs.faces()) {
-      for (Photograph photograph : photographs.ofFace(face.id())) {
-        photograph
-            .position()
-            .ifPresent(p -> seen.computeIfAbsent(face.marker(), m -> new ArrayList<>()).add(p));
+    PersonStore store = new PersonStore(archive);
+    Evidence evidence = new Evidence(archive);
+    Map<Marker, List<Mention>> looked = new TreeMap<>(MarkerStore.BY_NUMBER);
+    List<Mention> here = Mentions.of(evidence.confirmed(marker));
+    looked.put(marker, here);
+    Set<MentionId> found = new HashSet<>();
+    Deque<MentionId> waiting = new ArrayDeque<>(here.stream().map(Mention::id).toList());
+    while (!waiting.isEmpty()) {
+      MentionId id = waiting.remove();
+      Optional<Marker> of =
+          photographs.face(id.face()).flatMap(face -> markers.marker(face.marker()));
+      boolean named =
+          of.isPresent()
+              && looked
+                  .computeIfAbsent(of.get(), row -> Mentions.of(evidence.confirmed(row)))
+                  .stream()
+                  .anyMatch(mention -> mention.id().equals(id));
+      if (named && found.add(id)) {
+        for (Opinion opinion : store.about(Set.of(id.face()), marker.id())) {
+          Set<MentionId> both = PersonStore.pair(opinion);
+          if (opinion.kind() == Opinion.Kind.SAME && both.contains(id)) {
+            waiting.addAll(both);
+          }
+        }
       }
     }
-    Map<MarkerId, Position> places = new HashMap<>();
-    seen.forEach(
-        (marker, positions) ->
-            places.put(
-                marker,
-                new Position(
-                    positions.stream().mapToDouble(Position::latitudeDegrees).average().orElse(0),
-                    positions.stream().mapToDouble(Position::longitudeDegrees).average().orElse(0),
-                    Optional.empty(),
-                    Optional.empty())));
-    return places;
+    Set<FaceId> faces = new HashSet<>();
+    found.forEach(id -> faces.add(id.face()));
+    return new People(
+            looked.values().stream()
+                .flatMap(List::stream)
+                .filter(mention -> found.contains(mention.id()))
+                .toList(),
+            store.about(faces, marker.id()),
+            List::of)
+        .persons().stream().filter(person -> tellsOf(marker, person)).toList();
+  }
+
+  private static boolean tellsOf(Marker marker, Person person) {
+    return person.mentions().stream().anyMatch(m -> m.source().marker().id().equals(marker.id()))
+        || person.fromForm().flatMap(Opinion::marker).filter(marker.id()::equals).isPresent();
+  }
+
+  /**
+   * The mention that a label names, such as {@code 15:E:1}. Only the readings of that marker are
+   * looked at.
+   *
+   * @throws ArchiveException if nobody is spoken of there
+   */
+  public static Mention mention(Archive archive, String label) {
+    String wanted = label.strip();
+    MarkerStore markers = new MarkerStore(archive);
+    Evidence evidence = new Evidence(archive);
+    // A number may have a colon in it.
+    for (int colon = wanted.indexOf(':'); colon >= 0; colon = wanted.indexOf(':', colon + 1)) {
+      Optional<Mention> mention =
+          markers.byNumber(wanted.substring(0, colon)).stream()
+              .flatMap(marker -> Mentions.of(evidence.confirmed(marker)).stream())
+              .filter(one -> one.label().equals(wanted))
+              .findFirst();
+      if (mention.isPresent()) {
+        return mention.get();
+      }
+    }
+    throw new ArchiveException(
+        label
+            + ": nobody is spoken of there. Give marker, face and number, such as 15:E:1;"
+            + " `persons` lists them.");
   }
 
   /** Everybody spoken of on a face, place by place. */
   public List<Mention> mentions() {
     return mentions;
-  }
-
-  /**
-   * The mention that a label names.
-   *
-   * @throws ArchiveException if there is none
-   */
-  public Mention mention(String label) {
-    return mentions.stream()
-        .filter(mention -> mention.label().equals(label.strip()))
-        .findFirst()
-        .orElseThrow(
-            () ->
-                new ArchiveException(
-                    label
-                        + ": nobody is spoken of there. Give marker, face and number, such as"
-                        + " 15:E:1; `persons` lists them."));
   }
 
   /** Everybody, those of one person brought together; the first mention decides the order. */
@@ -108,8 +156,15 @@ public final class People {
         join(opinion, group, groups);
       }
     }
+    Map<Integer, List<Opinion>> died = new HashMap<>();
+    for (Opinion opinion : opinions) {
+      Integer of = opinion.one().map(group::get).orElse(null);
+      if (opinion.kind() == Opinion.Kind.DIED && of != null) {
+        died.computeIfAbsent(of, g -> new ArrayList<>()).add(opinion);
+      }
+    }
     List<Person> persons = new ArrayList<>();
-    groups.values().forEach(own -> persons.add(person(own)));
+    groups.forEach((g, own) -> persons.add(person(own, died.getOrDefault(g, List.of()))));
     for (Opinion opinion : opinions) {
       if (opinion.kind() == Opinion.Kind.UNNAMED) {
         persons.add(
@@ -135,15 +190,9 @@ public final class People {
     }
   }
 
-  private Person person(List<Mention> own) {
+  private static Person person(List<Mention> own, List<Opinion> died) {
     List<Mention> ordered = new ArrayList<>(own.stream().filter(m -> !m.isKinOnly()).toList());
     own.stream().filter(Mention::isKinOnly).forEach(ordered::add);
-    Set<MentionId> ids = new HashSet<>();
-    own.forEach(mention -> ids.add(mention.id()));
-    List<Opinion> died =
-        opinions.stream()
-            .filter(o -> o.kind() == Opinion.Kind.DIED && ids.contains(o.one().orElseThrow()))
-            .toList();
     return new Person(own.get(0).id().personId(), ordered, Optional.empty(), died);
   }
 
@@ -155,7 +204,7 @@ public final class People {
     opinions.forEach(opinion -> decided.add(PersonStore.pair(opinion)));
     Map<MentionId, Person> personOf = new HashMap<>();
     persons().forEach(person -> person.mentions().forEach(m -> personOf.put(m.id(), person)));
-    return Linkage.propose(mentions, places).stream()
+    return pairs.get().stream()
         .filter(pair -> !decided.contains(Set.of(pair.one().id(), pair.other().id())))
         .filter(pair -> !same(personOf.get(pair.one().id()), personOf.get(pair.other().id())))
         .toList();

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import org.jdbi.v3.core.mapper.RowMapper;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
@@ -36,6 +37,7 @@ public final class PersonStore {
               DecisionId.of(row.getString("decision_id")));
 
   private final Archive archive;
+  private final Evidence evidence;
 
   /** Version 1 of the payload of all its kinds. */
   record Said(
@@ -43,6 +45,7 @@ public final class PersonStore {
 
   public PersonStore(Archive archive) {
     this.archive = archive;
+    this.evidence = new Evidence(archive);
   }
 
   /** The state table of this store. */
@@ -52,17 +55,38 @@ public final class PersonStore {
 
   /** Every opinion that stands, the oldest first. */
   public List<Opinion> opinions() {
+    return opinions("");
+  }
+
+  /** The opinions about who is named on these faces or told of by the form of a marker. */
+  List<Opinion> about(Set<FaceId> faces, MarkerId marker) {
+    String these = faces.stream().map(face -> "'" + face + "'").collect(Collectors.joining(", "));
+    return opinions(
+        "WHERE one_face IN ("
+            + these
+            + ") OR other_face IN ("
+            + these
+            + ") OR marker = '"
+            + marker
+            + "'");
+  }
+
+  private List<Opinion> opinions(String where, Object... values) {
     return archive
         .ledger()
         .read(
             handle ->
-                handle.select("SELECT * FROM person_opinion ORDER BY counter").map(ROW).list());
+                handle
+                    .select("SELECT * FROM person_opinion " + where + " ORDER BY counter", values)
+                    .map(ROW)
+                    .list());
   }
 
   /**
    * Confirms that two mentions are of one person; what stands already is given back.
    *
-   * @throws ArchiveException if they are one mention, or somebody said that they are two persons
+   * @throws ArchiveException if they are one mention, somebody said that they are two persons, or a
+   *     face of theirs has been read anew since
    */
   public Opinion same(Mention one, Mention other, String note, String reader) {
     return judge(Kind.SAME, Kind.DIFFERENT, one, other, note, reader);
@@ -71,7 +95,8 @@ public final class PersonStore {
   /**
    * Says that two mentions are of two persons, so that they aren't proposed again.
    *
-   * @throws ArchiveException if they are one mention, or somebody said that they are one person
+   * @throws ArchiveException if they are one mention, somebody said that they are one person, or a
+   *     face of theirs has been read anew since
    */
   public Opinion different(Mention one, Mention other, String note, String reader) {
     return judge(Kind.DIFFERENT, Kind.SAME, one, other, note, reader);
@@ -81,17 +106,24 @@ public final class PersonStore {
    * Records evidence that somebody is dead.
    *
    * @param note what tells it, such as a register
-   * @throws ArchiveException if the note is blank
+   * @throws ArchiveException if the note is blank, or the face has been read anew since
    */
   public Opinion died(Mention mention, String note, String reader) {
     if (note.isBlank()) {
       throw new ArchiveException("Say what tells of the death, such as a register (--note).");
     }
-    return append(
-        Kind.DIED,
-        new Said(Optional.of(mention.id()), Optional.empty(), Optional.empty(), note.strip()),
-        rests(mention),
-        reader);
+    return archive
+        .ledger()
+        .write(
+            handle -> {
+              evidence.requireCurrent(mention);
+              return append(
+                  Kind.DIED,
+                  new Said(
+                      Optional.of(mention.id()), Optional.empty(), Optional.empty(), note.strip()),
+                  rests(mention),
+                  reader);
+            });
   }
 
   /**
@@ -123,8 +155,14 @@ public final class PersonStore {
         .ledger()
         .write(
             handle -> {
+              evidence.requireCurrent(one);
+              evidence.requireCurrent(other);
               Set<MentionId> both = Set.of(one.id(), other.id());
-              for (Opinion opinion : opinions()) {
+              for (Opinion opinion :
+                  opinions(
+                      "WHERE one_face IN (?, ?)",
+                      one.id().face().toString(),
+                      other.id().face().toString())) {
                 boolean aboutBoth = both.equals(pair(opinion));
                 if (aboutBoth && opinion.kind() == against) {
                   throw new ArchiveException(
@@ -184,10 +222,7 @@ public final class PersonStore {
                           NewDecision.of(reader, kind.decisionKind(), 1, subject, said)
                               .restingOn(rests))
                       .id();
-              return opinions().stream()
-                  .filter(opinion -> opinion.decision().equals(decision))
-                  .findFirst()
-                  .orElseThrow();
+              return opinions("WHERE decision_id = ?", decision.toString()).get(0);
             });
   }
 

@@ -305,13 +305,15 @@ public final class SourceStore {
   /**
    * Says that a person sought is the one a stone speaks of, or isn't.
    *
-   * @throws ArchiveException if somebody has said the opposite
+   * @throws ArchiveException if somebody has said the opposite, or the face has been read anew
+   *     since
    */
   public void judge(Sought sought, Mention mention, boolean found, String note, String reader) {
     archive
         .ledger()
         .write(
             handle -> {
+              new Evidence(archive).requireCurrent(mention);
               for (Judgement earlier : judgements()) {
                 boolean same =
                     earlier.source().equals(sought.source())

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.BiFunction;
 import rakelight.inscription.Inscription;
 import rakelight.inscription.SignId;
 import rakelight.names.GivenNames;
@@ -25,6 +26,12 @@ import rakelight.person.calendar.RomanNumeral;
  * and marriage are only seen where a date follows their word.
  */
 public final class Statements {
+  /**
+   * Of the grammar with its word lists. It changes whenever a reading may come to assert something
+   * else, or a statement be written in another form.
+   */
+  static final int GRAMMAR = 1;
+
   private static final int MOST_TRIGGERS = 8;
 
   /** So many words on a line are speech, whatever they are. */
@@ -83,17 +90,27 @@ public final class Statements {
    * one that all the others bear.
    */
   public static List<List<Statement>> ofFaces(List<Inscription> faces, CalendarChange change) {
+    return ofFaces(faces, (face, familyName) -> of(face, change, familyName));
+  }
+
+  /**
+   * The same for whatever holds an inscription.
+   *
+   * @param read gives the statements of one, given a surname that other faces bear or nothing
+   */
+  static <T> List<List<Statement>> ofFaces(
+      List<T> faces, BiFunction<T, String, List<Statement>> read) {
     List<List<Statement>> all = new ArrayList<>();
     Set<String> surnames = new HashSet<>();
-    for (Inscription face : faces) {
-      List<Statement> statements = of(face, change);
+    for (T face : faces) {
+      List<Statement> statements = read.apply(face, "");
       all.add(statements);
       surnames.addAll(surnames(statements));
     }
     if (surnames.size() == 1) {
       for (int i = 0; i < all.size(); i++) {
         if (surnames(all.get(i)).isEmpty()) {
-          all.set(i, of(faces.get(i), change, surnames.iterator().next()));
+          all.set(i, read.apply(faces.get(i), surnames.iterator().next()));
         }
       }
     }

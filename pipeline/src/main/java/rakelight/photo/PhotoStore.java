@@ -80,6 +80,33 @@ public final class PhotoStore {
                         > 0);
   }
 
+  /** Where markers stand, from the cameras' positions: the mean of a marker's photographs. */
+  public Map<MarkerId, Position> positions() {
+    return archive
+        .ledger()
+        .read(
+            handle -> {
+              Map<MarkerId, Position> positions = new HashMap<>();
+              handle
+                  .createQuery(
+                      "SELECT f.marker_id, avg(p.latitude_degrees) AS latitude,"
+                          + " avg(p.longitude_degrees) AS longitude FROM photograph p JOIN face f"
+                          + " ON f.id = p.face_id WHERE p.latitude_degrees IS NOT NULL GROUP BY"
+                          + " f.marker_id")
+                  .map(
+                      (row, context) ->
+                          positions.put(
+                              MarkerId.of(row.getString("marker_id")),
+                              new Position(
+                                  row.getDouble("latitude"),
+                                  row.getDouble("longitude"),
+                                  Optional.empty(),
+                                  Optional.empty())))
+                  .list();
+              return positions;
+            });
+  }
+
   /** Every face, by marker number, then name. */
   public List<Face> faces() {
     Map<MarkerId, Integer> places = new HashMap<>();

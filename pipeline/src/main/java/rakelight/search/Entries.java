@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import rakelight.archive.Archive;
 import rakelight.archive.MarkerId;
 import rakelight.ground.Link;
 import rakelight.ground.LinkStore;
@@ -13,9 +14,9 @@ import rakelight.index.Word;
 import rakelight.inscription.Inscription;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.Reading;
-import rakelight.marker.MarkerStore;
-import rakelight.person.calendar.CalendarChange;
+import rakelight.person.Evidence;
 import rakelight.photo.Face;
+import rakelight.marker.MarkerStore;
 
 /** Makes entries for the index out of confirmed readings and links. */
 final class Entries {
@@ -23,18 +24,18 @@ final class Entries {
 
   private final MarkerStore markers;
   private final LinkStore links;
-  private final CalendarChange change;
+  private final Evidence evidence;
 
-  Entries(MarkerStore markers, LinkStore links, CalendarChange change) {
-    this.markers = markers;
-    this.links = links;
-    this.change = change;
+  Entries(Archive archive) {
+    this.markers = new MarkerStore(archive);
+    this.links = new LinkStore(archive);
+    this.evidence = new Evidence(archive);
   }
 
   Entry of(Face face, Reading reading) {
     Inscription inscription = reading.inscription();
     Words words = Words.of(inscription);
-    Told told = new Told(inscription, words, change);
+    Told told = new Told(inscription, words, evidence.of(reading));
     List<YearSpan> years = new ArrayList<>(CarvedYears.of(words.words()));
     years.addAll(told.yearsBesides(years));
     return new Entry(
@@ -85,11 +86,7 @@ final class Entries {
                 + " "
                 + link.toMarker().map(markers::numberOf).or(link::toWords).orElse(""));
       } else {
-        texts.add(
-            "has as "
-                + link.kind().label().replace(" of", "")
-                + " "
-                + markers.numberOf(link.from()));
+        texts.add("has as " + link.kind().label().replace(" of", "") + " " + markers.numberOf(link.from()));
       }
     }
     return texts;

@@ -1,7 +1,7 @@
 package rakelight.search;
 
 import java.nio.file.Path;
-import java.util.HashSet;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -9,7 +9,10 @@ import java.util.UUID;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
+import rakelight.archive.DecisionId;
 import rakelight.archive.FaceId;
+import rakelight.archive.MarkerId;
+import rakelight.ground.Link;
 import rakelight.ground.LinkStore;
 import rakelight.index.Hit;
 import rakelight.index.IndexException;
@@ -18,8 +21,7 @@ import rakelight.index.QueryException;
 import rakelight.index.SearchIndex;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
-import rakelight.marker.MarkerStore;
-import rakelight.person.calendar.CalendarChange;
+import rakelight.person.Evidence;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
@@ -34,6 +36,7 @@ public final class GroundSearch {
   private final Archive archive;
   private final PhotoStore photographs;
   private final ReadingStore readings;
+  private final LinkStore links;
   private final Path folder;
 
   /**
@@ -57,6 +60,7 @@ public final class GroundSearch {
     this.archive = archive;
     this.photographs = new PhotoStore(archive);
     this.readings = new ReadingStore(archive);
+    this.links = new LinkStore(archive);
     this.folder = archive.root().resolve(FOLDER);
   }
 
@@ -126,43 +130,61 @@ public final class GroundSearch {
   }
 
   private int follow(IndexWriting writing, List<Decision> decisions) {
-    if (decisions.isEmpty()) {
-      return 0;
-    }
-    Set<UUID> subjects = new HashSet<>();
-    boolean all = writing.counter() == 0;
+    Set<UUID> touched = new LinkedHashSet<>();
+    boolean all = writing.counter() == 0 && !decisions.isEmpty();
     for (Decision decision : decisions) {
-      subjects.add(decision.subject());
-      // These may change what other markers' entries say, or whether their readings stand.
-      all |=
-          decision.kind().startsWith("link.")
-              || decision.kind().startsWith("ground.")
-              || decision.kind().equals(Decision.UNDONE);
+      all |= touch(decision, touched);
     }
-    Entries entries =
-        new Entries(
-            new MarkerStore(archive), new LinkStore(archive), CalendarChange.of(archive.ground()));
-    int changed = 0;
-    Set<UUID> known = new HashSet<>();
-    for (Face face : photographs.faces()) {
-      known.add(face.id().value());
-      boolean touched =
-          all || subjects.contains(face.id().value()) || subjects.contains(face.marker().value());
-      if (touched) {
-        Optional<Reading> reading = readings.current(face.id());
-        if (reading.isPresent()) {
-          writing.put(entries.of(face, reading.get()));
-          changed++;
-        } else {
-          writing.remove(face.id().toString());
-        }
-      }
+    Set<Face> faces = new LinkedHashSet<>();
+    if (all) {
+      // What all readings assert is kept in one go; one by one would be a write for each.
+      new Evidence(archive).confirmed();
+      faces.addAll(photographs.faces());
     }
-    for (UUID subject : subjects) {
-      if (!known.contains(subject)) {
+    for (UUID subject : touched) {
+      Optional<Face> face = photographs.face(new FaceId(subject));
+      if (face.isEmpty()) {
         writing.remove(subject.toString());
+      }
+      face.ifPresent(faces::add);
+      faces.addAll(photographs.faces(new MarkerId(subject)));
+    }
+    Entries entries = new Entries(archive);
+    int changed = 0;
+    for (Face face : faces) {
+      Optional<Reading> reading = readings.current(face.id());
+      if (reading.isPresent()) {
+        writing.put(entries.of(face, reading.get()));
+        changed++;
+      } else {
+        writing.remove(face.id().toString());
       }
     }
     return changed;
+  }
+
+  /**
+   * Notes whose entries a decision may change: its subject's, and those of markers that are linked
+   * with it, which give its number.
+   *
+   * @return whether it may change every entry
+   */
+  private boolean touch(Decision decision, Set<UUID> touched) {
+    touched.add(decision.subject());
+    LinkStore.linked(decision).forEach(marker -> touched.add(marker.value()));
+    if (decision.kind().startsWith("marker.")) {
+      for (Link link : links.ofMarker(new MarkerId(decision.subject()))) {
+        touched.add(link.from().value());
+        link.toMarker().ifPresent(marker -> touched.add(marker.value()));
+      }
+    }
+    boolean undo = decision.kind().equals(Decision.UNDONE);
+    return decision.kind().startsWith("ground.")
+        || (undo
+            && archive
+                .journal()
+                .find(DecisionId.of(decision.payload().path("undoes").asText()))
+                .filter(target -> touch(target, touched))
+                .isPresent());
   }
 }

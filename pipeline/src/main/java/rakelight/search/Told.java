@@ -12,7 +12,6 @@ import rakelight.inscription.Inscription;
 import rakelight.inscription.SignId;
 import rakelight.person.Statement;
 import rakelight.person.Statements;
-import rakelight.person.calendar.CalendarChange;
 import rakelight.person.edtf.Day;
 import rakelight.person.edtf.Edtf;
 
@@ -28,10 +27,13 @@ final class Told {
   private final Inscription inscription;
   private final Words words;
 
-  Told(Inscription inscription, Words words, CalendarChange change) {
+  /**
+   * @param statements of that inscription
+   */
+  Told(Inscription inscription, Words words, List<Statement> statements) {
     this.inscription = inscription;
     this.words = words;
-    this.statements = Statements.of(inscription, change);
+    this.statements = List.copyOf(statements);
   }
 
   /** The words of each name, a title before or after it left off. */

@@ -1,0 +1,47 @@
+package rakelight.desk;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.file.Path;
+import java.util.Optional;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import rakelight.archive.FaceId;
+import rakelight.archive.MarkerId;
+import rakelight.inscription.Basis;
+import rakelight.inscription.Leiden;
+import rakelight.marker.MarkerStore;
+
+class MarkerPageTest {
+  @TempDir Path folder;
+
+  /** Readings of other markers are such that looking at one of them would fail. */
+  @Test
+  void thePageOfOneMarkerLooksAtNoOtherMarkersReadings() throws Exception {
+    try (OpenDesk open = new OpenDesk(folder.resolve("archive"))) {
+      Basis basis =
+          new Basis(Basis.Kind.PHOTOGRAPHS, Optional.empty(), Optional.empty(), Optional.empty());
+      for (int i = 1; i <= 5; i++) {
+        open.readings()
+            .sign(
+                FaceId.of(open.face("" + i)),
+                Leiden.parse("IN MEMORY OF\nJOHN WREN\ndied 184" + i),
+                basis,
+                Optional.empty(),
+                "Ada Fenn");
+      }
+      MarkerId marker = new MarkerStore(open.archive()).byNumber("3").orElseThrow().id();
+      open.archive()
+          .ledger()
+          .write(
+              handle ->
+                  handle.execute(
+                      "UPDATE reading SET text = '[' WHERE face_id NOT IN (SELECT id FROM face"
+                          + " WHERE marker_id = ?)",
+                      marker.toString()));
+      Visitor.Answer page = open.visitor("Ada Fenn").get("/markers/" + marker);
+      assertThat(page.status()).isEqualTo(200);
+      assertThat(page.body()).contains("John Wren").contains("died 1843");
+    }
+  }
+}
