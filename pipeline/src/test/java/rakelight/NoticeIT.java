@@ -145,7 +145,7 @@ class NoticeIT {
                         "/", line.group(1).replace('.', '/'), line.group(2), line.group(3), ""))
             .toList();
     List<Artifact> artifacts = new ArrayList<>();
-    for (String entry : System.getProperty("java.class.path").split(File.pathSeparator)) {
+    for (String entry : System.getProperty("java.class.path").split(File.pathSeparator, -1)) {
       Path path = Path.of(entry);
       if (Files.isRegularFile(path)) {
         String place = path.toString().replace(File.separatorChar, '/');
