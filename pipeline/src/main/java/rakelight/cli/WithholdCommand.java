@@ -123,7 +123,7 @@ final class WithholdCommand implements Callable<Integer> {
       case "face" -> new Subject.OfFace(face(archive).id());
       case "photograph" ->
           new Subject.OfPhotograph(Chosen.of(new PhotoStore(archive), which).get(0).id());
-      default -> new Subject.OfPerson(People.of(archive).mention(which.get(0)).id());
+      default -> new Subject.OfPerson(People.mention(archive, which.get(0)).id());
     };
   }
 

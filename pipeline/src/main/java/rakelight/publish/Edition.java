@@ -209,7 +209,7 @@ public final class Edition {
                     reading.basis(),
                     reading.proposal(),
                     reading.settles(),
-                    published.inscription(),
+                    published::inscription,
                     reading.reader(),
                     reading.at(),
                     reading.decision())),

@@ -16,13 +16,15 @@ import rakelight.inscription.Basis;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.LeidenException;
 import rakelight.inscription.ReadingFile;
-import rakelight.inscription.ReadingStore;
 import rakelight.person.Mention;
 import rakelight.person.People;
 import rakelight.person.PersonStore;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.GivenProposal;
+import rakelight.work.FileWork;
+import rakelight.work.NamedReader;
+import rakelight.work.ReaderStore;
 
 /**
  * An invented ground of any size, for measuring: readings confirmed as {@code confirm} does, and
@@ -108,7 +110,8 @@ final class LargeGround {
   }
 
   private void fill(Archive archive, int markers) throws IOException {
-    ReadingStore readings = new ReadingStore(archive);
+    FileWork confirming = new FileWork(archive);
+    NamedReader reader = new ReaderStore(archive).atTheTerminal(READER);
     Basis basis =
         new Basis(
             Basis.Kind.STONE,
@@ -131,10 +134,10 @@ final class LargeGround {
       }
     }
     for (int from = 0; from < entries.size(); from += CHUNK) {
-      readings.signAll(
+      confirming.confirm(
           new ReadingFile(entries.subList(from, Math.min(entries.size(), from + CHUNK))),
           basis,
-          READER);
+          reader);
     }
     PhotoStore photographs = new PhotoStore(archive);
     List<FaceId> faces =

@@ -78,7 +78,7 @@ final class SmallGround implements AutoCloseable {
   }
 
   Mention mention(String label) {
-    return People.of(archive).mention(label);
+    return People.mention(archive, label);
   }
 
   /** The person as the archive, complete, concludes him. */

@@ -15,8 +15,6 @@ import rakelight.index.Entry.NameSpan;
 import rakelight.index.Entry.YearSpan;
 import rakelight.index.Word;
 import rakelight.inscription.Reading;
-import rakelight.marker.MarkerStore;
-import rakelight.person.calendar.CalendarChange;
 import rakelight.photo.PhotoStore;
 
 class EntriesTest {
@@ -38,10 +36,7 @@ class EntriesTest {
   }
 
   private Entry entry(Reading reading) {
-    return new Entries(
-            new MarkerStore(stones.archive()),
-            new LinkStore(stones.archive()),
-            CalendarChange.of(stones.archive().ground()))
+    return new Entries(stones.archive())
         .of(new PhotoStore(stones.archive()).face(reading.face()).orElseThrow(), reading);
   }
 
