@@ -137,10 +137,6 @@ final class PersonsCommand implements Callable<Integer> {
         .toList();
   }
 
-  private static String number(MarkerStore markers, Link link) {
-    return markers.marker(link.from()).map(Marker::number).orElse(link.from().toString());
-  }
-
   private ObjectNode object(Person person, Optional<Boolean> living, MarkerStore markers) {
     ObjectNode object =
         JsonLines.object()

@@ -281,9 +281,9 @@ public final class Edition {
     boolean isCurrent = version.version() == current.version();
     boolean isTold =
         isCurrent
-            || !face.isTouched()
+            || (!face.isTouched()
                 && concluded.namedBefore(face.says(), version).stream()
-                    .allMatch(person -> withheld.reasons(person).isEmpty());
+                    .allMatch(person -> withheld.reasons(person).isEmpty()));
     return new ReadFrom.Version(
         version.version(),
         version.reader(),

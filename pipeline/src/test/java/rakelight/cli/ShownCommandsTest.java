@@ -283,7 +283,7 @@ class ShownCommandsTest {
 
   /**
    * What the examples have no field for: a refused file, a field card, an original gone from a
-   * copy, a face read by two.
+   * copy, a face read by two, a burial too young to be told.
    */
   private static void prepareOddities() throws IOException {
     write("odd/IMG_0050.jpg", "not a photograph");
@@ -300,6 +300,8 @@ class ShownCommandsTest {
       command("confirm", "Two", "--from", "readings.tsv", "--reader", reader);
     }
     given("readers", command("readers", "Two", "agreement", "--json"));
+    command("ground", "Two", "--burials-told-after", "180", "--reader", "A. Name");
+    given("withheld", command("withheld", "Two", "--as-of", "2026-11-25", "--json"));
     try (Stream<Path> files = Files.walk(scratch.resolve("Copy/originals"))) {
       Path original = files.filter(Files::isRegularFile).findFirst().orElseThrow();
       Files.move(original, scratch.resolve("gone.jpg"));
