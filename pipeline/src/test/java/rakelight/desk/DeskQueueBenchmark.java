@@ -81,7 +81,7 @@ class DeskQueueBenchmark {
   private static String line(Random random) {
     StringBuilder line = new StringBuilder();
     for (int i = 0; i < 18; i++) {
-      char letter = (char) ('A' + random.nextInt(26));
+      char letter = (char) ('A' + random.nextInt(23));
       line.append(i % 6 == 5 ? " " : random.nextInt(8) == 0 ? "(" + letter + "60X30)" : letter);
     }
     return line.toString();
