@@ -124,24 +124,24 @@ public final class Conclusions implements AutoCloseable {
   }
 
   private synchronized <T> T with(Function<Handle, T> work) {
-    JdbiException last = null;
-    for (int attempt = 0; attempt < ATTEMPTS; attempt++) {
+    for (int attempt = 1; ; attempt++) {
       try {
         return work.apply(handle());
       } catch (JdbiException e) {
-        last = e;
         close();
         if (isDamaged(e)) {
           delete();
         }
+        if (attempt == ATTEMPTS) {
+          throw new ArchiveException(
+              file
+                  + ": conclusions can't be kept ("
+                  + cause(e)
+                  + "). Make the folder writable, or delete the file; it is made anew.",
+              e);
+        }
       }
     }
-    throw new ArchiveException(
-        file
-            + ": conclusions can't be kept ("
-            + cause(last)
-            + "). Make the folder writable, or delete the file; it is made anew.",
-        last);
   }
 
   private Handle handle() {
