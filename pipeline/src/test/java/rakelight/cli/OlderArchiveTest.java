@@ -124,7 +124,7 @@ class OlderArchiveTest {
   @Test
   void everyKindOfDecisionIsAmongTheOldOnes() throws SQLException {
     assertThat(rows("SELECT DISTINCT kind FROM decision"))
-        .extracting(row -> row.get("kind"))
+        .extracting(row -> cell(row, "kind"))
         .containsExactlyInAnyOrderElementsOf(KINDS);
   }
 
@@ -137,14 +137,14 @@ class OlderArchiveTest {
     for (int i = 0; i < now.size(); i++) {
       Map<String, String> row = old.get(i);
       Decision decision = now.get(i);
-      assertThat(decision.id()).hasToString(row.get("id"));
-      assertThat(decision.counter()).hasToString(row.get("counter"));
-      assertThat(decision.reader()).isEqualTo(row.get("reader"));
-      assertThat(decision.at()).hasToString(row.get("at"));
-      assertThat(decision.kind()).isEqualTo(row.get("kind"));
-      assertThat(decision.version()).hasToString(row.get("version"));
-      assertThat(decision.subject()).hasToString(row.get("subject"));
-      assertThat(decision.payload()).isEqualTo(json(row.get("payload")));
+      assertThat(decision.id()).hasToString(cell(row, "id"));
+      assertThat(decision.counter()).hasToString(cell(row, "counter"));
+      assertThat(decision.reader()).isEqualTo(cell(row, "reader"));
+      assertThat(decision.at()).hasToString(cell(row, "at"));
+      assertThat(decision.kind()).isEqualTo(cell(row, "kind"));
+      assertThat(decision.version()).hasToString(cell(row, "version"));
+      assertThat(decision.subject()).hasToString(cell(row, "subject"));
+      assertThat(decision.payload()).isEqualTo(json(cell(row, "payload")));
       assertThat(decision.restsOn())
           .extracting(DecisionId::toString)
           .containsExactlyInAnyOrderElementsOf(
@@ -155,7 +155,7 @@ class OlderArchiveTest {
                   .toList());
       assertThat(archive.journal().stands(decision.id()))
           .as("whether " + decision.kind() + " stands")
-          .isEqualTo(!undone.contains(row.get("id")));
+          .isEqualTo(!undone.contains(cell(row, "id")));
     }
   }
 
@@ -165,28 +165,28 @@ class OlderArchiveTest {
     List<Map<String, String>> old = rows("SELECT * FROM reading");
     assertThat(old).hasSizeGreaterThan(10);
     for (Map<String, String> row : old) {
-      Reading reading = store.reading(ReadingId.of(row.get("id"))).orElseThrow();
+      Reading reading = store.reading(ReadingId.of(cell(row, "id"))).orElseThrow();
       assertThat(String.join("\n", Leiden.printLines(reading.inscription())))
-          .isEqualTo(row.get("text"));
+          .isEqualTo(cell(row, "text"));
       assertThat(reading.inscription().signs())
           .extracting(sign -> sign.id())
           .extracting(SignId::number)
           .extracting(String::valueOf)
-          .containsExactly(row.get("sign_ids").split(" "));
-      assertThat(reading.face()).hasToString(row.get("face_id"));
-      assertThat(reading.version()).hasToString(row.get("version"));
-      assertThat(reading.reader()).isEqualTo(row.get("reader"));
-      assertThat(reading.basis().kind().label()).isEqualTo(row.get("basis"));
-      assertThat(text(reading.basis().date())).isEqualTo(text(row.get("basis_date")));
-      assertThat(text(reading.basis().light())).isEqualTo(text(row.get("basis_light")));
-      assertThat(text(reading.basis().witness())).isEqualTo(text(row.get("basis_witness")));
-      assertThat(text(reading.proposal())).isEqualTo(text(row.get("proposal_id")));
+          .containsExactly(cell(row, "sign_ids").split(" "));
+      assertThat(reading.face()).hasToString(cell(row, "face_id"));
+      assertThat(reading.version()).hasToString(cell(row, "version"));
+      assertThat(reading.reader()).isEqualTo(cell(row, "reader"));
+      assertThat(reading.basis().kind().label()).isEqualTo(cell(row, "basis"));
+      assertThat(text(reading.basis().date())).isEqualTo(cell(row, "basis_date"));
+      assertThat(text(reading.basis().light())).isEqualTo(cell(row, "basis_light"));
+      assertThat(text(reading.basis().witness())).isEqualTo(cell(row, "basis_witness"));
+      assertThat(text(reading.proposal())).isEqualTo(cell(row, "proposal_id"));
       assertThat(reading.settles().stream().map(Object::toString).collect(Collectors.joining(" ")))
-          .isEqualTo(text(row.get("settles")));
+          .isEqualTo(cell(row, "settles"));
     }
     assertThat(column("SELECT DISTINCT basis FROM reading"))
         .containsExactlyInAnyOrder("stone", "photographs", "earlier");
-    assertThat(old).anyMatch(row -> !text(row.get("settles")).isEmpty());
+    assertThat(old).anyMatch(row -> !cell(row, "settles").isEmpty());
   }
 
   @Test
@@ -195,9 +195,9 @@ class OlderArchiveTest {
     List<Map<String, String>> old = rows("SELECT * FROM reading_draft");
     assertThat(old).isNotEmpty();
     for (Map<String, String> row : old) {
-      var draft = store.draft(FaceId.of(row.get("face_id")), row.get("reader")).orElseThrow();
-      assertThat(text(draft.proposal())).isEqualTo(text(row.get("proposal_id")));
-      JsonNode lines = json(row.get("lines"));
+      var draft = store.draft(FaceId.of(cell(row, "face_id")), cell(row, "reader")).orElseThrow();
+      assertThat(text(draft.proposal())).isEqualTo(cell(row, "proposal_id"));
+      JsonNode lines = json(cell(row, "lines"));
       assertThat(draft.lines()).hasSize(lines.size());
       for (int i = 0; i < lines.size(); i++) {
         assertThat(draft.lines().get(i).text()).isEqualTo(lines.get(i).path("text").asText());
@@ -211,8 +211,8 @@ class OlderArchiveTest {
     List<Map<String, String>> old = rows("SELECT * FROM kept_proposal");
     assertThat(old).isNotEmpty();
     for (Map<String, String> row : old) {
-      var proposal = store.kept(ProposalId.of(row.get("id"))).orElseThrow();
-      assertSays("a kept proposal", json(row.get("document")), Json.tree(proposal));
+      var proposal = store.kept(ProposalId.of(cell(row, "id"))).orElseThrow();
+      assertSays("a kept proposal", json(cell(row, "document")), Json.tree(proposal));
     }
   }
 
@@ -345,11 +345,12 @@ class OlderArchiveTest {
     return text.lines().map(OlderArchiveTest::json).toList();
   }
 
-  private static String text(Object value) {
-    if (value instanceof Optional<?> optional) {
-      return optional.map(Object::toString).orElse("");
-    }
-    return value == null ? "" : value.toString();
+  private static String text(Optional<?> value) {
+    return value.map(Object::toString).orElse("");
+  }
+
+  private static String cell(Map<String, String> row, String column) {
+    return Optional.ofNullable(row.get(column)).orElseThrow();
   }
 
   private Stream<String> column(String query) throws SQLException {
@@ -365,7 +366,8 @@ class OlderArchiveTest {
       while (result.next()) {
         Map<String, String> row = new LinkedHashMap<>();
         for (int i = 1; i <= result.getMetaData().getColumnCount(); i++) {
-          row.put(result.getMetaData().getColumnName(i), result.getString(i));
+          String text = result.getString(i);
+          row.put(result.getMetaData().getColumnName(i), text == null ? "" : text);
         }
         rows.add(row);
       }
