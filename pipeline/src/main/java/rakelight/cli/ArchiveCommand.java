@@ -44,6 +44,11 @@ abstract class ArchiveCommand implements Callable<Integer> {
     return spec.commandLine().getErr();
   }
 
+  /** Whether an option stands on the command line. */
+  final boolean isGiven(String option) {
+    return spec.commandLine().getParseResult().hasMatchedOption(option);
+  }
+
   /** A command line that can't be followed, for exit code 2. */
   final ParameterException wrong(String message) {
     return new ParameterException(spec.commandLine(), message);

@@ -10,12 +10,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.archive.Check;
 import rakelight.archive.Json;
@@ -32,14 +28,9 @@ import rakelight.reading.MachineReader;
       "Compares every original with its digest, the ledger with its journal, and what was",
       "derived with what is asked for now."
     })
-final class CheckCommand implements Callable<Integer> {
+final class CheckCommand extends ArchiveCommand {
   /** Lines told of what is missing or out of date; a new season would fill pages. */
   private static final int MOST_TOLD = 20;
-
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
 
   @Option(names = "--json", description = "One JSON object a line.")
   private boolean json;
@@ -53,50 +44,46 @@ final class CheckCommand implements Callable<Integer> {
   private boolean dropUnneeded;
 
   @Override
-  public Integer call() throws IOException {
-    PrintWriter out = spec.commandLine().getOut();
-    Progress progress = Progress.on(spec.commandLine().getErr(), "originals");
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      if (rebuild) {
-        archive.journal().rebuild();
-      }
-      Map<Path, Long> expected = new LinkedHashMap<>();
-      for (Photograph photograph : new PhotoStore(archive).photographs()) {
-        expected.put(
-            archive.originals().path(photograph.sha256(), photograph.format().extension()),
-            photograph.sizeBytes());
-      }
-      for (Source source : new SourceStore(archive).sources()) {
-        for (Source.Scan scan : source.scans()) {
-          expected.put(archive.originals().path(scan.sha256(), scan.extension()), scan.sizeBytes());
-        }
-      }
-      long sizeBytes = expected.values().stream().mapToLong(Long::longValue).sum();
-      progress.start(expected.size(), sizeBytes);
-      Check.Result result =
-          new Check(archive)
-              .run(
-                  expected.keySet(),
-                  original -> progress.step(expected.getOrDefault(original, 0L)));
-      progress.clear();
-      result.faults().forEach(fault -> print(out, fault));
-      List<DerivedCheck.Finding> findings;
-      int dropped = 0;
-      try (MachineReader reader = MachineReader.standard()) {
-        DerivedCheck derived = new DerivedCheck(archive, reader);
-        findings = derived.run();
-        if (dropUnneeded) {
-          dropped = derived.drop();
-        }
-      }
-      if (json) {
-        findings.forEach(finding -> JsonLines.print(out, object(finding)));
-        JsonLines.print(out, summary(result, sizeBytes, findings, dropped));
-      } else {
-        tell(out, result, findings);
-      }
-      return result.faults().isEmpty() ? 0 : 1;
+  int run(Archive archive) throws IOException {
+    PrintWriter out = out();
+    Progress progress = Progress.on(err(), "originals");
+    if (rebuild) {
+      archive.journal().rebuild();
     }
+    Map<Path, Long> expected = new LinkedHashMap<>();
+    for (Photograph photograph : new PhotoStore(archive).photographs()) {
+      expected.put(
+          archive.originals().path(photograph.sha256(), photograph.format().extension()),
+          photograph.sizeBytes());
+    }
+    for (Source source : new SourceStore(archive).sources()) {
+      for (Source.Scan scan : source.scans()) {
+        expected.put(archive.originals().path(scan.sha256(), scan.extension()), scan.sizeBytes());
+      }
+    }
+    long sizeBytes = expected.values().stream().mapToLong(Long::longValue).sum();
+    progress.start(expected.size(), sizeBytes);
+    Check.Result result =
+        new Check(archive)
+            .run(expected.keySet(), original -> progress.step(expected.getOrDefault(original, 0L)));
+    progress.clear();
+    result.faults().forEach(fault -> print(out, fault));
+    List<DerivedCheck.Finding> findings;
+    int dropped = 0;
+    try (MachineReader reader = MachineReader.standard()) {
+      DerivedCheck derived = new DerivedCheck(archive, reader);
+      findings = derived.run();
+      if (dropUnneeded) {
+        dropped = derived.drop();
+      }
+    }
+    if (json) {
+      findings.forEach(finding -> JsonLines.print(out, object(finding)));
+      JsonLines.print(out, summary(result, sizeBytes, findings, dropped));
+    } else {
+      tell(out, result, findings);
+    }
+    return result.faults().isEmpty() ? 0 : 1;
   }
 
   private void print(PrintWriter out, Check.Fault fault) {

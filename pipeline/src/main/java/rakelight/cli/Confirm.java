@@ -4,14 +4,10 @@ import java.io.IOException;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.Set;
-import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.inscription.Basis;
@@ -24,12 +20,7 @@ import rakelight.work.ReaderStore;
     name = "confirm",
     description =
         "Signs the readings of a file under your name. Nothing is signed unless every row is good.")
-final class Confirm implements Callable<Integer> {
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE")
-  private Path root;
-
+final class Confirm extends ArchiveCommand {
   @Option(
       names = "--from",
       required = true,
@@ -45,14 +36,13 @@ final class Confirm implements Callable<Integer> {
   @Mixin private BasisOptions basisOptions;
 
   @Override
-  public Integer call() throws IOException {
+  int run(Archive archive) throws IOException {
     Basis basis = basisOptions.basis();
-    try (Archive archive = Archive.open(root, Projections.all())) {
+    try {
       ReadingFile readings = ReadingFile.read(file);
       NamedReader by = new ReaderStore(archive).atTheTerminal(reader);
       FileWork.Confirmed result = new FileWork(archive).confirm(readings, basis, by);
-      spec.commandLine()
-          .getOut()
+      out()
           .println(
               result.signed()
                   + " readings signed by "
@@ -61,12 +51,12 @@ final class Confirm implements Callable<Integer> {
       if (result.signed() > 0) {
         Set<String> markers =
             readings.entries().stream().map(ReadingFile.Entry::marker).collect(Collectors.toSet());
-        SoughtCommand.tell(archive, markers, spec.commandLine().getOut());
+        SoughtCommand.tell(archive, markers, out());
       }
       return 0;
     } catch (ReadingFile.RefusedException e) {
-      e.problems().forEach(spec.commandLine().getErr()::println);
-      spec.commandLine().getErr().println(file + ": nothing was signed.");
+      e.problems().forEach(err()::println);
+      err().println(file + ": nothing was signed.");
       return 1;
     } catch (NoSuchFileException e) {
       throw new ArchiveException(file + ": there is no such file.", e);

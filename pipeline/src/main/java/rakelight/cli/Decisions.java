@@ -2,15 +2,10 @@ package rakelight.cli;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
-import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
-import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
@@ -18,13 +13,8 @@ import rakelight.archive.Json;
 import rakelight.work.Sight;
 
 @Command(name = "decisions", description = "Lists what was decided, by whom, when; oldest first.")
-final class Decisions implements Callable<Integer> {
+final class Decisions extends ArchiveCommand {
   private static final int PAYLOAD_CHARS = 100;
-
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
 
   @Option(
       names = "--last",
@@ -37,23 +27,21 @@ final class Decisions implements Callable<Integer> {
   private boolean json;
 
   @Override
-  public Integer call() {
-    PrintWriter out = spec.commandLine().getOut();
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      long newest = archive.journal().lastCounter();
-      List<Decision> decisions = archive.journal().since(last == 0 ? 0 : newest - last);
-      Map<DecisionId, DecisionId> undone = archive.journal().undone();
-      Sight sight = new Sight(archive);
-      for (Decision whole : decisions) {
-        Decision decision = sight.isOpen(whole) ? whole : sealed(whole);
-        if (json) {
-          ObjectNode object = JsonLines.object();
-          object.setAll((ObjectNode) Json.tree(decision));
-          object.put("stands", !undone.containsKey(decision.id()));
-          JsonLines.print(out, object);
-        } else {
-          out.println(line(decision, undone.containsKey(decision.id())));
-        }
+  int run(Archive archive) {
+    PrintWriter out = out();
+    long newest = archive.journal().lastCounter();
+    List<Decision> decisions = archive.journal().since(last == 0 ? 0 : newest - last);
+    Map<DecisionId, DecisionId> undone = archive.journal().undone();
+    Sight sight = new Sight(archive);
+    for (Decision whole : decisions) {
+      Decision decision = sight.isOpen(whole) ? whole : sealed(whole);
+      if (json) {
+        ObjectNode object = JsonLines.object();
+        object.setAll((ObjectNode) Json.tree(decision));
+        object.put("stands", !undone.containsKey(decision.id()));
+        JsonLines.print(out, object);
+      } else {
+        out.println(line(decision, undone.containsKey(decision.id())));
       }
     }
     return 0;

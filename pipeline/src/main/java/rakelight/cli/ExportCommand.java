@@ -12,13 +12,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeSet;
-import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.publish.Edition;
 import rakelight.publish.TableExport;
@@ -30,12 +26,7 @@ import rakelight.publish.epidoc.EpidocExport;
     name = "export",
     description =
         "Writes the confirmed readings as EpiDoc XML, one file for each face, for others' tools.")
-final class ExportCommand implements Callable<Integer> {
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
-
+final class ExportCommand extends ArchiveCommand {
   @Option(
       names = "--to",
       required = true,
@@ -66,54 +57,52 @@ final class ExportCommand implements Callable<Integer> {
   private boolean tables;
 
   @Override
-  public Integer call() throws IOException {
-    PrintWriter out = spec.commandLine().getOut();
-    PrintWriter err = spec.commandLine().getErr();
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      Edition edition = Edition.of(archive, asOf);
-      List<ToldFace> faces =
-          edition.faces().stream()
-              .filter(face -> marker == null || face.says().marker().number().equals(marker))
-              .toList();
-      List<Edition.LeftOut> leftOut =
-          edition.leftOut().stream()
-              .filter(left -> marker == null || left.markers().contains(marker))
-              .toList();
-      if (faces.isEmpty() && leftOut.isEmpty()) {
-        err.println(
-            (marker == null ? "Nothing" : "Marker " + marker + ": nothing")
-                + " is confirmed here; `read` or `confirm` does that.");
-        return 1;
-      }
-      EpidocExport export = new EpidocExport(edition, folder, photographs);
-      int failed = 0;
-      for (ToldFace face : faces) {
-        try {
-          out.println(export.write(face) + told(face));
-        } catch (IOException | IllegalArgumentException e) {
-          failed++;
-          err.println(
-              "Marker "
-                  + face.says().marker().number()
-                  + ", "
-                  + face.says().face().name()
-                  + " isn't written: "
-                  + e.getMessage());
-        }
-      }
-      if (tables) {
-        TableExport table = new TableExport(folder);
-        out.println(table.readings(faces));
-        out.println(table.statements(faces));
-      }
-      report(leftOut, out);
-      if (marker == null) {
-        for (Path file : export.leftFromBefore()) {
-          err.println(file + ": of an earlier run; it may hold what is withheld now");
-        }
-      }
-      return failed == 0 ? 0 : 1;
+  int run(Archive archive) throws IOException {
+    PrintWriter out = out();
+    PrintWriter err = err();
+    Edition edition = Edition.of(archive, asOf);
+    List<ToldFace> faces =
+        edition.faces().stream()
+            .filter(face -> marker == null || face.says().marker().number().equals(marker))
+            .toList();
+    List<Edition.LeftOut> leftOut =
+        edition.leftOut().stream()
+            .filter(left -> marker == null || left.markers().contains(marker))
+            .toList();
+    if (faces.isEmpty() && leftOut.isEmpty()) {
+      err.println(
+          (marker == null ? "Nothing" : "Marker " + marker + ": nothing")
+              + " is confirmed here; `read` or `confirm` does that.");
+      return 1;
     }
+    EpidocExport export = new EpidocExport(edition, folder, photographs);
+    int failed = 0;
+    for (ToldFace face : faces) {
+      try {
+        out.println(export.write(face) + told(face));
+      } catch (IOException | IllegalArgumentException e) {
+        failed++;
+        err.println(
+            "Marker "
+                + face.says().marker().number()
+                + ", "
+                + face.says().face().name()
+                + " isn't written: "
+                + e.getMessage());
+      }
+    }
+    if (tables) {
+      TableExport table = new TableExport(folder);
+      out.println(table.readings(faces));
+      out.println(table.statements(faces));
+    }
+    report(leftOut, out);
+    if (marker == null) {
+      for (Path file : export.leftFromBefore()) {
+        err.println(file + ": of an earlier run; it may hold what is withheld now");
+      }
+    }
+    return failed == 0 ? 0 : 1;
   }
 
   private static String told(ToldFace face) {

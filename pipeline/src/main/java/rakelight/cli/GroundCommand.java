@@ -1,16 +1,10 @@
 package rakelight.cli;
 
 import java.io.PrintWriter;
-import java.nio.file.Path;
 import java.util.Optional;
 import java.util.OptionalInt;
-import java.util.concurrent.Callable;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.archive.Ground;
 import rakelight.person.calendar.CalendarChange;
@@ -20,12 +14,7 @@ import rakelight.publish.WithholdingStore;
     name = "ground",
     description =
         "Shows the ground's settings, or states its calendar or its rule for young burials.")
-final class GroundCommand implements Callable<Integer> {
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
-
+final class GroundCommand extends ArchiveCommand {
   @Option(
       names = "--calendar",
       paramLabel = "CALENDAR",
@@ -49,32 +38,29 @@ final class GroundCommand implements Callable<Integer> {
   private Optional<String> reader = Optional.empty();
 
   @Override
-  public Integer call() {
+  int run(Archive archive) {
     Optional<CalendarChange> stated = calendar.map(this::parse);
     Optional<OptionalInt> rule = toldAfter.map(this::years);
     if ((stated.isPresent() || rule.isPresent()) && reader.isEmpty()) {
-      throw new CommandLine.ParameterException(
-          spec.commandLine(), "Give your name to change a setting (--reader)");
+      throw wrong("Give your name to change a setting (--reader)");
     }
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      stated.ifPresent(
-          change ->
-              archive.describe(
-                  archive
-                      .ground()
-                      .with(
-                          new Ground.Calendar(
-                              change.firstGregorianDay(), change.firstYearFromJanuary())),
-                  reader.orElseThrow()));
-      WithholdingStore withholding = new WithholdingStore(archive);
-      rule.ifPresent(years -> withholding.tellAfter(years, reader.orElseThrow()));
-      print(archive.ground(), withholding.toldAfterYears());
-    }
+    stated.ifPresent(
+        change ->
+            archive.describe(
+                archive
+                    .ground()
+                    .with(
+                        new Ground.Calendar(
+                            change.firstGregorianDay(), change.firstYearFromJanuary())),
+                reader.orElseThrow()));
+    WithholdingStore withholding = new WithholdingStore(archive);
+    rule.ifPresent(years -> withholding.tellAfter(years, reader.orElseThrow()));
+    print(archive.ground(), withholding.toldAfterYears());
     return 0;
   }
 
   private void print(Ground ground, OptionalInt toldAfterYears) {
-    PrintWriter out = spec.commandLine().getOut();
+    PrintWriter out = out();
     CalendarChange change = CalendarChange.of(ground);
     out.println(ground.name());
     out.println(
@@ -96,9 +82,7 @@ final class GroundCommand implements Callable<Integer> {
     try {
       return OptionalInt.of(Integer.parseInt(text));
     } catch (NumberFormatException e) {
-      throw new CommandLine.ParameterException(
-          spec.commandLine(),
-          "--burials-told-after must be a number of years or none, not " + text);
+      throw wrong("--burials-told-after must be a number of years or none, not " + text);
     }
   }
 
@@ -106,8 +90,7 @@ final class GroundCommand implements Callable<Integer> {
     try {
       return CalendarChange.parse(text);
     } catch (IllegalArgumentException e) {
-      throw new CommandLine.ParameterException(
-          spec.commandLine(), "--calendar " + text + ": " + e.getMessage());
+      throw wrong("--calendar " + text + ": " + e.getMessage());
     }
   }
 }

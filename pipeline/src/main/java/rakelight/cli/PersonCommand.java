@@ -1,14 +1,9 @@
 package rakelight.cli;
 
-import java.nio.file.Path;
 import java.util.List;
-import java.util.concurrent.Callable;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.person.Mention;
 import rakelight.person.Opinion;
@@ -24,12 +19,7 @@ import rakelight.person.PersonStore;
       "  died 27:E:2 --note WORDS  there is evidence that somebody is dead",
       "  unnamed 7 --note WORDS    a marker's form tells of somebody whom no letters name"
     })
-final class PersonCommand implements Callable<Integer> {
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
-
+final class PersonCommand extends ArchiveCommand {
   @Parameters(index = "1", paramLabel = "WHAT", description = "same, different, died or unnamed.")
   private String what;
 
@@ -47,7 +37,7 @@ final class PersonCommand implements Callable<Integer> {
   private String reader;
 
   @Override
-  public Integer call() {
+  int run(Archive archive) {
     boolean two = what.equals("same") || what.equals("different");
     boolean one = what.equals("died") || what.equals("unnamed");
     if (!two && !one) {
@@ -56,12 +46,8 @@ final class PersonCommand implements Callable<Integer> {
     if (who.size() != (two ? 2 : 1)) {
       throw wrong(what + " is said of " + (two ? "two mentions" : "one"));
     }
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      Opinion opinion = decide(archive);
-      spec.commandLine()
-          .getOut()
-          .println(String.join(" and ", who) + ": " + what + "  (" + opinion.decision() + ")");
-    }
+    Opinion opinion = decide(archive);
+    out().println(String.join(" and ", who) + ": " + what + "  (" + opinion.decision() + ")");
     return 0;
   }
 
@@ -76,9 +62,5 @@ final class PersonCommand implements Callable<Integer> {
       case "different" -> store.different(first, People.mention(archive, who.get(1)), note, reader);
       default -> store.died(first, note, reader);
     };
-  }
-
-  private CommandLine.ParameterException wrong(String message) {
-    return new CommandLine.ParameterException(spec.commandLine(), message);
   }
 }

@@ -2,19 +2,13 @@ package rakelight.cli;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
-import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.concurrent.Callable;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.ground.Link;
 import rakelight.ground.LinkStore;
@@ -35,12 +29,7 @@ import rakelight.publish.Why;
       "Lists who is commemorated, as concluded from confirmed readings, then who may be one person",
       "with whom, with the odds, then days and weeks with many deaths. `person` decides."
     })
-final class PersonsCommand implements Callable<Integer> {
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
-
+final class PersonsCommand extends ArchiveCommand {
   @Option(
       names = "--public",
       description =
@@ -60,33 +49,28 @@ final class PersonsCommand implements Callable<Integer> {
   private List<Link> links = List.of();
 
   @Override
-  public Integer call() {
+  int run(Archive archive) {
     if (forPublication && asOf.isEmpty()) {
-      throw new CommandLine.ParameterException(
-          spec.commandLine(), "--public needs the day it is published (--as-of)");
+      throw wrong("--public needs the day it is published (--as-of)");
     }
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      Optional<Edition> edition = asOf.map(day -> Edition.of(archive, day));
-      People people = People.of(archive);
-      List<Person> shown = forPublication ? edition.orElseThrow().persons() : people.persons();
-      links = forPublication ? edition.orElseThrow().links() : new LinkStore(archive).links();
-      MarkerStore markers = new MarkerStore(archive);
-      shown.forEach(
-          person ->
-              print(
-                  person,
-                  edition.map(e -> e.why(person).contains(new Why.MayBeLiving())),
-                  markers));
-      if (!forPublication) {
-        people.proposals().forEach(this::print);
-      }
-      Deaths.of(shown).forEach(this::print);
+    Optional<Edition> edition = asOf.map(day -> Edition.of(archive, day));
+    People people = People.of(archive);
+    List<Person> shown = forPublication ? edition.orElseThrow().persons() : people.persons();
+    links = forPublication ? edition.orElseThrow().links() : new LinkStore(archive).links();
+    MarkerStore markers = new MarkerStore(archive);
+    shown.forEach(
+        person ->
+            print(
+                person, edition.map(e -> e.why(person).contains(new Why.MayBeLiving())), markers));
+    if (!forPublication) {
+      people.proposals().forEach(this::print);
     }
+    Deaths.of(shown).forEach(this::print);
     return 0;
   }
 
   private void print(Person person, Optional<Boolean> living, MarkerStore markers) {
-    PrintWriter out = spec.commandLine().getOut();
+    PrintWriter out = out();
     if (json) {
       JsonLines.print(out, object(person, living, markers));
       return;
@@ -202,7 +186,7 @@ final class PersonsCommand implements Callable<Integer> {
   }
 
   private void print(Linkage.Pair pair) {
-    PrintWriter out = spec.commandLine().getOut();
+    PrintWriter out = out();
     if (json) {
       ObjectNode object =
           JsonLines.object()
@@ -233,7 +217,7 @@ final class PersonsCommand implements Callable<Integer> {
   }
 
   private void print(Deaths.Cluster cluster) {
-    PrintWriter out = spec.commandLine().getOut();
+    PrintWriter out = out();
     if (json) {
       ObjectNode object =
           JsonLines.object()

@@ -3,19 +3,13 @@ package rakelight.cli;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
-import java.nio.file.Path;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
-import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.inscription.Suggestion;
 import rakelight.marker.Marker;
@@ -42,16 +36,11 @@ import rakelight.work.Sight;
       "A dot under a letter: it may be another. Language only leans: where it would read otherwise,"
           + " that stands in a line of its own."
     })
-final class Proposals implements Callable<Integer> {
+final class Proposals extends ArchiveCommand {
   /** An alternative below this is passed over in the list of doubts. */
   private static final double WORTH_NAMING = 0.02;
 
   private static final int MOST_NAMED = 5;
-
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
 
   @Option(names = "--json", description = "One JSON object a face, one a line.")
   private boolean json;
@@ -70,26 +59,23 @@ final class Proposals implements Callable<Integer> {
   private boolean visits;
 
   @Override
-  public Integer call() {
-    if (doubts < 0
-        || (doubts == 0 && spec.commandLine().getParseResult().hasMatchedOption("--doubts"))) {
-      throw new ParameterException(spec.commandLine(), "--doubts must be 1 or more");
+  int run(Archive archive) {
+    if (doubts < 0 || (doubts == 0 && isGiven("--doubts"))) {
+      throw wrong("--doubts must be 1 or more");
     }
     if (doubts > 0 && visits) {
-      throw new ParameterException(spec.commandLine(), "give --doubts or --visits, not both");
+      throw wrong("give --doubts or --visits, not both");
     }
-    PrintWriter out = spec.commandLine().getOut();
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      Sight sight = new Sight(archive);
-      List<Proposal> newest = Proposer.newest(archive);
-      if (doubts > 0) {
-        printDoubts(
-            newest.stream().filter(proposal -> !sight.isHeldBack(proposal)).toList(), archive, out);
-      } else if (visits) {
-        Visit.first(newest).forEach(visit -> print(visit, archive, out));
-      } else {
-        newest.forEach(proposal -> print(proposal, sight, archive, out));
-      }
+    PrintWriter out = out();
+    Sight sight = new Sight(archive);
+    List<Proposal> newest = Proposer.newest(archive);
+    if (doubts > 0) {
+      printDoubts(
+          newest.stream().filter(proposal -> !sight.isHeldBack(proposal)).toList(), archive, out);
+    } else if (visits) {
+      Visit.first(newest).forEach(visit -> print(visit, archive, out));
+    } else {
+      newest.forEach(proposal -> print(proposal, sight, archive, out));
     }
     return 0;
   }

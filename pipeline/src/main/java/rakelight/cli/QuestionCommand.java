@@ -1,15 +1,10 @@
 package rakelight.cli;
 
-import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.Callable;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.person.Question;
 import rakelight.person.QuestionStore;
@@ -24,12 +19,7 @@ import rakelight.person.QuestionStore;
       "  answer 17 WORDS --citation WORDS    the answer, and where it comes from",
       "  reopen 17 WORDS                     why it is open again"
     })
-final class QuestionCommand implements Callable<Integer> {
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
-
+final class QuestionCommand extends ArchiveCommand {
   @Parameters(index = "1", paramLabel = "WHAT", description = "raise, tried, note, answer, reopen.")
   private String what;
 
@@ -49,7 +39,7 @@ final class QuestionCommand implements Callable<Integer> {
   private String reader;
 
   @Override
-  public Integer call() {
+  int run(Archive archive) {
     boolean raising = what.equals("raise");
     if (!raising && !List.of("tried", "note", "answer", "reopen").contains(what)) {
       throw wrong("A question is raised, tried, noted, answered or reopened, not " + what);
@@ -57,28 +47,22 @@ final class QuestionCommand implements Callable<Integer> {
     if (!raising && words.size() < 2) {
       throw wrong(what + " needs a question, such as 17, and words");
     }
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      QuestionStore store = new QuestionStore(archive);
-      Question question =
-          raising
-              ? store.raise(String.join(" ", words), marker, reader)
-              : store.question(words.get(0));
-      String said = raising ? "" : String.join(" ", words.subList(1, words.size()));
-      switch (what) {
-        case "tried" -> store.tried(question, said, note, reader);
-        case "note" -> store.note(question, said, reader);
-        case "answer" -> store.answer(question, said, citation, reader);
-        case "reopen" -> store.reopen(question, said, reader);
-        default -> {
-          // Raised already.
-        }
+    QuestionStore store = new QuestionStore(archive);
+    Question question =
+        raising
+            ? store.raise(String.join(" ", words), marker, reader)
+            : store.question(words.get(0));
+    String said = raising ? "" : String.join(" ", words.subList(1, words.size()));
+    switch (what) {
+      case "tried" -> store.tried(question, said, note, reader);
+      case "note" -> store.note(question, said, reader);
+      case "answer" -> store.answer(question, said, citation, reader);
+      case "reopen" -> store.reopen(question, said, reader);
+      default -> {
+        // Raised already.
       }
-      spec.commandLine().getOut().println(question.label() + ": " + question.text());
     }
+    out().println(question.label() + ": " + question.text());
     return 0;
-  }
-
-  private CommandLine.ParameterException wrong(String message) {
-    return new CommandLine.ParameterException(spec.commandLine(), message);
   }
 }

@@ -2,15 +2,10 @@ package rakelight.cli;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
-import java.nio.file.Path;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.archive.MarkerId;
 import rakelight.marker.Marker;
@@ -21,12 +16,7 @@ import rakelight.person.QuestionStore;
 @Command(
     name = "questions",
     description = "Lists what nobody knows yet, with the sources tried and the answers found.")
-final class QuestionsCommand implements Callable<Integer> {
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
-
+final class QuestionsCommand extends ArchiveCommand {
   @Option(names = "--open", description = "Those without an answer only.")
   private boolean openOnly;
 
@@ -40,28 +30,26 @@ final class QuestionsCommand implements Callable<Integer> {
   private boolean json;
 
   @Override
-  public Integer call() {
-    PrintWriter out = spec.commandLine().getOut();
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      MarkerStore markers = new MarkerStore(archive);
-      if (sheet && !json) {
-        out.println(archive.ground().name() + ": open questions");
-        out.println();
+  int run(Archive archive) {
+    PrintWriter out = out();
+    MarkerStore markers = new MarkerStore(archive);
+    if (sheet && !json) {
+      out.println(archive.ground().name() + ": open questions");
+      out.println();
+    }
+    for (Question question : new QuestionStore(archive).questions()) {
+      if ((openOnly || sheet) && !question.isOpen()) {
+        continue;
       }
-      for (Question question : new QuestionStore(archive).questions()) {
-        if ((openOnly || sheet) && !question.isOpen()) {
-          continue;
-        }
-        if (json) {
-          JsonLines.print(out, object(question, markers));
-        } else {
-          print(out, question, markers);
-          if (sheet) {
-            for (int line = 0; line < 4; line++) {
-              out.println("    " + "_".repeat(72));
-            }
-            out.println();
+      if (json) {
+        JsonLines.print(out, object(question, markers));
+      } else {
+        print(out, question, markers);
+        if (sheet) {
+          for (int line = 0; line < 4; line++) {
+            out.println("    " + "_".repeat(72));
           }
+          out.println();
         }
       }
     }

@@ -5,19 +5,15 @@ import java.io.IOException;
 import java.io.InputStreamReader;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Path;
 import java.time.Clock;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.BadInputException;
@@ -39,12 +35,7 @@ import rakelight.work.Work;
     name = "read",
     description =
         "Goes through a face line by line with you and signs the reading under your name.")
-final class ReadCommand implements Callable<Integer> {
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
-
+final class ReadCommand extends ArchiveCommand {
   @Parameters(index = "1", paramLabel = "MARKER", description = "The marker's number.")
   private String marker;
 
@@ -60,43 +51,41 @@ final class ReadCommand implements Callable<Integer> {
   @Mixin private BasisOptions basisOptions;
 
   @Override
-  public Integer call() throws IOException {
+  int run(Archive archive) throws IOException {
     Basis basis = basisOptions.basis();
-    PrintWriter out = spec.commandLine().getOut();
+    PrintWriter out = out();
     BufferedReader in =
         new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8));
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      PhotoStore photographs = new PhotoStore(archive);
-      Face face = face(archive);
-      NamedReader by = new ReaderStore(archive).atTheTerminal(reader);
-      by.requireDeciding();
-      Faces faces = new Faces(archive, new Leases(Clock.systemUTC()));
-      Work work = faces.open(face, by);
-      out.println("Marker " + marker + ", " + face.name());
-      shown(work, out);
-      if (work.task() == Work.Task.DONE) {
-        work = faces.reopen(face, by);
-        out.println("It is open to be changed; what stands stays until you sign.");
-      }
-      Optional<Proposal> proposal = work.proposal();
-      if (proposal.isPresent()) {
-        picture(archive, photographs, proposal.get(), out);
-      } else {
-        out.println("No machine has read this face; `propose` makes it try.");
-      }
-      Optional<Reading> signed = new ReadingDialog(in, out, faces, work, by, basis).run();
-      if (signed.isPresent()) {
-        out.println(
-            "Signed by "
-                + by.name()
-                + ". To take it back: undo "
-                + root
-                + " "
-                + signed.get().decision());
-        new MarkerStore(archive)
-            .marker(face.marker())
-            .ifPresent(row -> SoughtCommand.tell(archive, Set.of(row.number()), out));
-      }
+    PhotoStore photographs = new PhotoStore(archive);
+    Face face = face(archive);
+    NamedReader by = new ReaderStore(archive).atTheTerminal(reader);
+    by.requireDeciding();
+    Faces faces = new Faces(archive, new Leases(Clock.systemUTC()));
+    Work work = faces.open(face, by);
+    out.println("Marker " + marker + ", " + face.name());
+    shown(work, out);
+    if (work.task() == Work.Task.DONE) {
+      work = faces.reopen(face, by);
+      out.println("It is open to be changed; what stands stays until you sign.");
+    }
+    Optional<Proposal> proposal = work.proposal();
+    if (proposal.isPresent()) {
+      picture(archive, photographs, proposal.get(), out);
+    } else {
+      out.println("No machine has read this face; `propose` makes it try.");
+    }
+    Optional<Reading> signed = new ReadingDialog(in, out, faces, work, by, basis).run();
+    if (signed.isPresent()) {
+      out.println(
+          "Signed by "
+              + by.name()
+              + ". To take it back: undo "
+              + root()
+              + " "
+              + signed.get().decision());
+      new MarkerStore(archive)
+          .marker(face.marker())
+          .ifPresent(row -> SoughtCommand.tell(archive, Set.of(row.number()), out));
     }
     return 0;
   }

@@ -8,12 +8,9 @@ import java.nio.file.StandardCopyOption;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.archive.BadInputException;
 import rakelight.marker.Marker;
@@ -29,12 +26,7 @@ import rakelight.reading.ProposalStore;
 @Command(
     name = "relief",
     description = "Writes out the pictures of a marker that bring the cut out, to look at.")
-final class ReliefCommand implements Callable<Integer> {
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
-
+final class ReliefCommand extends ArchiveCommand {
   @Parameters(index = "1", paramLabel = "MARKER", description = "The marker's number.")
   private String number;
 
@@ -46,54 +38,52 @@ final class ReliefCommand implements Callable<Integer> {
   private Path folder;
 
   @Override
-  public Integer call() throws IOException {
-    PrintWriter out = spec.commandLine().getOut();
-    PrintWriter err = spec.commandLine().getErr();
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      PhotoStore photos = new PhotoStore(archive);
-      Optional<Marker> marker = new MarkerStore(archive).byNumber(number);
-      List<Face> faces = marker.map(row -> photos.faces(row.id())).orElse(List.of());
-      if (faces.isEmpty()) {
-        err.println("There is no marker " + number + " here; `photographs` lists what there is.");
-        return 1;
-      }
-      FacePictures pictures = new FacePictures(archive);
-      ProposalStore proposals = new ProposalStore(archive);
-      Files.createDirectories(folder);
-      int failed = 0;
-      for (Face face : faces) {
-        Optional<Proposal> proposal = proposals.latest(face.id());
-        if (proposal.isEmpty()) {
-          err.println(
-              "Marker " + number + ", face " + face.name() + " has no proposal; run `propose`.");
-          failed++;
-          continue;
-        }
-        try {
-          write(pictures.lines(proposal.get()), face, "lines.jpg", out);
-          for (Map.Entry<String, Path> relief : pictures.reliefs(proposal.get()).entrySet()) {
-            write(relief.getValue(), face, relief.getKey() + ".png", out);
-          }
-          Optional<Path> heights = pictures.heights(proposal.get());
-          if (heights.isPresent()) {
-            write(heights.get(), face, "heights.png", out);
-          }
-          err.println(
-              "Marker "
-                  + number
-                  + ", face "
-                  + face.name()
-                  + ": "
-                  + pictures.lettering(proposal.get()).inWords()
-                  + ".");
-          tell(proposal.get(), heights.isPresent(), face, photos, err);
-        } catch (BadInputException e) {
-          err.println("Marker " + number + ", face " + face.name() + ": " + e.getMessage());
-          failed++;
-        }
-      }
-      return failed == 0 ? 0 : 1;
+  int run(Archive archive) throws IOException {
+    PrintWriter out = out();
+    PrintWriter err = err();
+    PhotoStore photos = new PhotoStore(archive);
+    Optional<Marker> marker = new MarkerStore(archive).byNumber(number);
+    List<Face> faces = marker.map(row -> photos.faces(row.id())).orElse(List.of());
+    if (faces.isEmpty()) {
+      err.println("There is no marker " + number + " here; `photographs` lists what there is.");
+      return 1;
     }
+    FacePictures pictures = new FacePictures(archive);
+    ProposalStore proposals = new ProposalStore(archive);
+    Files.createDirectories(folder);
+    int failed = 0;
+    for (Face face : faces) {
+      Optional<Proposal> proposal = proposals.latest(face.id());
+      if (proposal.isEmpty()) {
+        err.println(
+            "Marker " + number + ", face " + face.name() + " has no proposal; run `propose`.");
+        failed++;
+        continue;
+      }
+      try {
+        write(pictures.lines(proposal.get()), face, "lines.jpg", out);
+        for (Map.Entry<String, Path> relief : pictures.reliefs(proposal.get()).entrySet()) {
+          write(relief.getValue(), face, relief.getKey() + ".png", out);
+        }
+        Optional<Path> heights = pictures.heights(proposal.get());
+        if (heights.isPresent()) {
+          write(heights.get(), face, "heights.png", out);
+        }
+        err.println(
+            "Marker "
+                + number
+                + ", face "
+                + face.name()
+                + ": "
+                + pictures.lettering(proposal.get()).inWords()
+                + ".");
+        tell(proposal.get(), heights.isPresent(), face, photos, err);
+      } catch (BadInputException e) {
+        err.println("Marker " + number + ", face " + face.name() + ": " + e.getMessage());
+        failed++;
+      }
+    }
+    return failed == 0 ? 0 : 1;
   }
 
   /** Says what of a face with several photographs couldn't be combined; the rest was written. */

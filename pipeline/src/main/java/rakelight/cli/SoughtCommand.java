@@ -8,14 +8,10 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.person.Linkage;
@@ -35,12 +31,7 @@ import rakelight.person.calendar.CalendarChange;
       "  found 5.3 15:E:1             the stone speaks of that person",
       "  not 5.3 15:E:1               it speaks of another; not proposed again"
     })
-final class SoughtCommand implements Callable<Integer> {
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
-
+final class SoughtCommand extends ArchiveCommand {
   @Parameters(
       index = "1..*",
       arity = "0..3",
@@ -61,7 +52,7 @@ final class SoughtCommand implements Callable<Integer> {
   private boolean json;
 
   @Override
-  public Integer call() throws IOException {
+  int run(Archive archive) throws IOException {
     String verb = what.isEmpty() ? "" : what.get(0);
     boolean importing = verb.equals("import") && what.size() == 2 && source.isPresent();
     boolean judging = (verb.equals("found") || verb.equals("not")) && what.size() == 3;
@@ -71,19 +62,17 @@ final class SoughtCommand implements Callable<Integer> {
     if (!verb.isEmpty() && reader == null) {
       throw wrong("Give your name (--reader)");
     }
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      if (importing) {
-        return list(archive, Path.of(what.get(1)), name());
-      }
-      if (judging) {
-        SourceStore store = new SourceStore(archive);
-        Mention mention = People.mention(archive, what.get(2));
-        store.judge(store.sought(what.get(1)), mention, verb.equals("found"), note, name());
-        spec.commandLine().getOut().println(what.get(1) + ": " + verb + " " + what.get(2));
-        return 0;
-      }
-      SoughtMatches.of(archive).results().forEach(this::print);
+    if (importing) {
+      return list(archive, Path.of(what.get(1)), name());
     }
+    if (judging) {
+      SourceStore store = new SourceStore(archive);
+      Mention mention = People.mention(archive, what.get(2));
+      store.judge(store.sought(what.get(1)), mention, verb.equals("found"), note, name());
+      out().println(what.get(1) + ": " + verb + " " + what.get(2));
+      return 0;
+    }
+    SoughtMatches.of(archive).results().forEach(this::print);
     return 0;
   }
 
@@ -92,14 +81,14 @@ final class SoughtCommand implements Callable<Integer> {
   }
 
   private int list(Archive archive, Path file, String by) throws IOException {
-    PrintWriter err = spec.commandLine().getErr();
+    PrintWriter err = err();
     try {
       SoughtFile rows = SoughtFile.read(file, CalendarChange.of(archive.ground()));
       SourceStore store = new SourceStore(archive);
       store.list(store.source(source.orElseThrow()), String.valueOf(file.getFileName()), rows, by);
       rows.unknown()
           .forEach(column -> err.println(file + ": column " + column + " is passed over."));
-      spec.commandLine().getOut().println(rows.rows().size() + " persons sought");
+      out().println(rows.rows().size() + " persons sought");
       return 0;
     } catch (SoughtFile.RefusedException e) {
       e.problems().forEach(err::println);
@@ -111,7 +100,7 @@ final class SoughtCommand implements Callable<Integer> {
   }
 
   private void print(SoughtMatches.Result result) {
-    PrintWriter out = spec.commandLine().getOut();
+    PrintWriter out = out();
     if (json) {
       JsonLines.print(out, object(result));
       return;
@@ -186,9 +175,5 @@ final class SoughtCommand implements Callable<Integer> {
       match.reasons().forEach(reason -> one.withArray("reasons").add(reason.words()));
     }
     return object;
-  }
-
-  private CommandLine.ParameterException wrong(String message) {
-    return new CommandLine.ParameterException(spec.commandLine(), message);
   }
 }

@@ -4,13 +4,9 @@ import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.Callable;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.person.Source;
 import rakelight.person.SourceStore;
@@ -21,12 +17,7 @@ import rakelight.person.SourceStore;
       "Records evidence that isn't a photograph of the stone: a register, a roll, a letter, an old",
       "list, a rubbing; or, with an earlier one named by its number, adds scans to it."
     })
-final class SourceCommand implements Callable<Integer> {
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
-
+final class SourceCommand extends ArchiveCommand {
   @Parameters(
       index = "1",
       arity = "0..1",
@@ -62,7 +53,7 @@ final class SourceCommand implements Callable<Integer> {
   private String reader;
 
   @Override
-  public Integer call() {
+  int run(Archive archive) {
     if (earlier.isPresent() && (kind.isPresent() || !title.isEmpty() || scans.isEmpty())) {
       throw wrong("To a source that is here already only scans are added: 5 --scan FILE");
     }
@@ -70,28 +61,22 @@ final class SourceCommand implements Callable<Integer> {
     if (earlier.isEmpty() && parsed.isEmpty()) {
       throw wrong("Say what kind of source it is (--kind): " + Source.Kind.labels());
     }
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      SourceStore store = new SourceStore(archive);
-      Source source =
-          earlier
-              .map(store::source)
-              .orElseGet(
-                  () ->
-                      store.record(
-                          parsed.orElseThrow(),
-                          title,
-                          repository,
-                          reference,
-                          consulted,
-                          note,
-                          reader));
-      scans.forEach(file -> store.scan(source, file, reader));
-      spec.commandLine().getOut().println(source.label() + ": " + source.title());
-    }
+    SourceStore store = new SourceStore(archive);
+    Source source =
+        earlier
+            .map(store::source)
+            .orElseGet(
+                () ->
+                    store.record(
+                        parsed.orElseThrow(),
+                        title,
+                        repository,
+                        reference,
+                        consulted,
+                        note,
+                        reader));
+    scans.forEach(file -> store.scan(source, file, reader));
+    out().println(source.label() + ": " + source.title());
     return 0;
-  }
-
-  private CommandLine.ParameterException wrong(String message) {
-    return new CommandLine.ParameterException(spec.commandLine(), message);
   }
 }

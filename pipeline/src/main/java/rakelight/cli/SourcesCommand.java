@@ -2,13 +2,8 @@ package rakelight.cli;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
-import java.nio.file.Path;
-import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.person.Source;
 import rakelight.person.SourceStore;
@@ -16,25 +11,18 @@ import rakelight.person.SourceStore;
 @Command(
     name = "sources",
     description = "Lists registers, rolls, letters, old lists and rubbings, with their scans.")
-final class SourcesCommand implements Callable<Integer> {
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
-
+final class SourcesCommand extends ArchiveCommand {
   @Option(names = "--json", description = "One JSON object a line.")
   private boolean json;
 
   @Override
-  public Integer call() {
-    PrintWriter out = spec.commandLine().getOut();
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      for (Source source : new SourceStore(archive).sources()) {
-        if (json) {
-          JsonLines.print(out, object(source, archive));
-        } else {
-          print(out, source, archive);
-        }
+  int run(Archive archive) {
+    PrintWriter out = out();
+    for (Source source : new SourceStore(archive).sources()) {
+      if (json) {
+        JsonLines.print(out, object(source, archive));
+      } else {
+        print(out, source, archive);
       }
     }
     return 0;

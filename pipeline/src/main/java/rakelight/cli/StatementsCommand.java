@@ -2,18 +2,12 @@ package rakelight.cli;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
-import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.concurrent.Callable;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.person.Detail;
 import rakelight.person.Evidence;
@@ -26,12 +20,7 @@ import rakelight.publish.ToldFace;
 @Command(
     name = "statements",
     description = "Lists what confirmed readings assert: names, dates, ages, kinship, service.")
-final class StatementsCommand implements Callable<Integer> {
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
-
+final class StatementsCommand extends ArchiveCommand {
   @Option(
       names = "--proposed",
       description = "What proposals would assert of faces nobody has confirmed; none of it counts.")
@@ -52,18 +41,15 @@ final class StatementsCommand implements Callable<Integer> {
   private boolean json;
 
   @Override
-  public Integer call() {
+  int run(Archive archive) {
     if (forPublication && (asOf.isEmpty() || proposed)) {
-      throw new CommandLine.ParameterException(
-          spec.commandLine(),
+      throw wrong(
           "--public needs the day it is published (--as-of), and is for confirmed readings");
     }
-    PrintWriter out = spec.commandLine().getOut();
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      for (FaceStatements face : faces(archive)) {
-        face.statements().forEach(statement -> print(out, face, statement));
-        KinAgreement.of(face.statements()).forEach(finding -> print(out, face, finding));
-      }
+    PrintWriter out = out();
+    for (FaceStatements face : faces(archive)) {
+      face.statements().forEach(statement -> print(out, face, statement));
+      KinAgreement.of(face.statements()).forEach(finding -> print(out, face, finding));
     }
     return 0;
   }

@@ -1,15 +1,10 @@
 package rakelight.cli;
 
-import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.Callable;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
@@ -20,12 +15,7 @@ import rakelight.work.Undoing;
 @Command(
     name = "undo",
     description = "Undoes a decision, or an earlier undo; both stay in the journal.")
-final class Undo implements Callable<Integer> {
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
-
+final class Undo extends ArchiveCommand {
   @Parameters(
       index = "1",
       arity = "0..1",
@@ -37,16 +27,12 @@ final class Undo implements Callable<Integer> {
   private String reader;
 
   @Override
-  public Integer call() {
+  int run(Archive archive) {
     Optional<DecisionId> named = decision.map(this::id);
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      DecisionId id = named.orElseGet(() -> latest(archive));
-      Decision undone = archive.journal().find(id).orElse(null);
-      new Undoing(archive).undo(id, new ReaderStore(archive).atTheTerminal(reader));
-      spec.commandLine()
-          .getOut()
-          .println("Undone: " + (undone == null ? "" : undone.kind() + " ") + id + ".");
-    }
+    DecisionId id = named.orElseGet(() -> latest(archive));
+    Decision undone = archive.journal().find(id).orElse(null);
+    new Undoing(archive).undo(id, new ReaderStore(archive).atTheTerminal(reader));
+    out().println("Undone: " + (undone == null ? "" : undone.kind() + " ") + id + ".");
     return 0;
   }
 
@@ -54,8 +40,7 @@ final class Undo implements Callable<Integer> {
     try {
       return DecisionId.of(text);
     } catch (IllegalArgumentException e) {
-      throw new CommandLine.ParameterException(
-          spec.commandLine(), text + ": not a decision's id. List them with `decisions`.");
+      throw wrong(text + ": not a decision's id. List them with `decisions`.");
     }
   }
 

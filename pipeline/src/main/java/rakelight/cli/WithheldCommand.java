@@ -2,15 +2,10 @@ package rakelight.cli;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
-import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.Locale;
-import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.publish.Edition;
 import rakelight.publish.Why;
@@ -22,12 +17,7 @@ import rakelight.publish.Withholding;
       "Lists what isn't published on a day and why: markers, faces, photographs, persons. The list is",
       "confidential. `withhold` adds to it; `undo` takes a decision back by its id."
     })
-final class WithheldCommand implements Callable<Integer> {
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
-
+final class WithheldCommand extends ArchiveCommand {
   @Option(
       names = "--as-of",
       required = true,
@@ -39,17 +29,15 @@ final class WithheldCommand implements Callable<Integer> {
   private boolean json;
 
   @Override
-  public Integer call() {
-    PrintWriter out = spec.commandLine().getOut();
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      for (Edition.LeftOut left : Edition.of(archive, asOf).leftOut()) {
-        if (json) {
-          JsonLines.print(out, object(left));
-          continue;
-        }
-        out.println(left.called());
-        left.why().forEach(why -> out.println("    " + told(why)));
+  int run(Archive archive) {
+    PrintWriter out = out();
+    for (Edition.LeftOut left : Edition.of(archive, asOf).leftOut()) {
+      if (json) {
+        JsonLines.print(out, object(left));
+        continue;
       }
+      out.println(left.called());
+      left.why().forEach(why -> out.println("    " + told(why)));
     }
     return 0;
   }

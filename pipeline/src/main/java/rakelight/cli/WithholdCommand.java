@@ -1,18 +1,13 @@
 package rakelight.cli;
 
-import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.marker.Marker;
@@ -36,14 +31,9 @@ import rakelight.publish.WithholdingStore;
       "  person 14:front:2      a person wherever he is named, as `persons` lists him",
       "With --why no-permission only the photographs are kept back."
     })
-final class WithholdCommand implements Callable<Integer> {
+final class WithholdCommand extends ArchiveCommand {
   private static final String CAUSES =
       Arrays.stream(Cause.values()).map(Cause::label).collect(Collectors.joining(", "));
-
-  @Spec private CommandSpec spec;
-
-  @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
-  private Path root;
 
   @Parameters(index = "1", paramLabel = "WHAT", description = "marker, face, photograph or person.")
   private String what;
@@ -86,7 +76,7 @@ final class WithholdCommand implements Callable<Integer> {
   private String reader;
 
   @Override
-  public Integer call() {
+  int run(Archive archive) {
     Cause cause =
         Cause.of(why).orElseThrow(() -> wrong("--why must be one of " + CAUSES + ", not " + why));
     if (!List.of("marker", "face", "photograph", "person").contains(what)) {
@@ -98,22 +88,19 @@ final class WithholdCommand implements Callable<Integer> {
               ? "A face is named by its marker and its name, such as: face 14 back"
               : "Name one " + what + " at a time");
     }
-    try (Archive archive = Archive.open(root, Projections.all())) {
-      Withholding made =
-          new WithholdingStore(archive)
-              .withhold(subject(archive), cause, reason, askedBy, on, reader);
-      spec.commandLine()
-          .getOut()
-          .println(
-              what
-                  + " "
-                  + String.join(" ", which)
-                  + " is withheld: "
-                  + cause.words()
-                  + "  ("
-                  + made.decision()
-                  + ")");
-    }
+    Withholding made =
+        new WithholdingStore(archive)
+            .withhold(subject(archive), cause, reason, askedBy, on, reader);
+    out()
+        .println(
+            what
+                + " "
+                + String.join(" ", which)
+                + " is withheld: "
+                + cause.words()
+                + "  ("
+                + made.decision()
+                + ")");
     return 0;
   }
 
@@ -135,9 +122,5 @@ final class WithholdCommand implements Callable<Integer> {
             () ->
                 new ArchiveException(
                     "Marker " + marker.number() + " has no face " + which.get(1) + "."));
-  }
-
-  private CommandLine.ParameterException wrong(String message) {
-    return new CommandLine.ParameterException(spec.commandLine(), message);
   }
 }
