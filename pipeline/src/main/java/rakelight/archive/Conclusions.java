@@ -24,10 +24,10 @@ import org.sqlite.SQLiteDataSource;
  * derived/conclusions.sqlite}. The file may be deleted at any time, also while programs have it
  * open.
  *
- * <p>A document is kept under its kind and a key that names all it was made from, so
- * that it never has to be mended: where an input changes, the key does, and a decision that is
- * undone is asked for by the key it had before. Whoever can't find a document makes it. Documents
- * of other versions of a kind are dropped when a program first keeps one of its own.
+ * <p>A document is kept under its kind and a key that names all it was made from, so that it never
+ * has to be mended: where an input changes, the key does, and a decision that is undone is asked
+ * for by the key it had before. Whoever can't find a document makes it. Documents of other versions
+ * of a kind are dropped when a program first keeps one of its own.
  *
  * <p>Several processes may have it open. Thread-safe. It holds no truth, so a damaged file is made
  * anew.
@@ -186,7 +186,8 @@ public final class Conclusions implements AutoCloseable {
 
   private static SQLiteDataSource source(Path file) {
     SQLiteConfig config = new SQLiteConfig();
-    // Not WAL: its two files beside this one would outlive it where it is deleted, and programs that
+    // Not WAL: its two files beside this one would outlive it where it is deleted, and programs
+    // that
     // had the old file open would share them with those that have the new one.
     config.setJournalMode(SQLiteConfig.JournalMode.DELETE);
     config.setSynchronous(SQLiteConfig.SynchronousMode.NORMAL);

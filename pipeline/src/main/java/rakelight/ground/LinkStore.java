@@ -17,12 +17,12 @@ import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
 import rakelight.archive.NewDecision;
 import rakelight.archive.Projection;
+import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
 import rakelight.person.Evidence;
 import rakelight.person.Mention;
 import rakelight.person.MentionId;
 import rakelight.person.People;
-import rakelight.marker.Marker;
-import rakelight.marker.MarkerStore;
 
 /** Links that people confirmed. */
 public final class LinkStore {

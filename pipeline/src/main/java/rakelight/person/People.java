@@ -16,9 +16,9 @@ import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
-import rakelight.person.Evidence.FaceStatements;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
+import rakelight.person.Evidence.FaceStatements;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Position;
 

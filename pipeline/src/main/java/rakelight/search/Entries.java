@@ -14,9 +14,9 @@ import rakelight.index.Word;
 import rakelight.inscription.Inscription;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.Reading;
+import rakelight.marker.MarkerStore;
 import rakelight.person.Evidence;
 import rakelight.photo.Face;
-import rakelight.marker.MarkerStore;
 
 /** Makes entries for the index out of confirmed readings and links. */
 final class Entries {
@@ -86,7 +86,11 @@ final class Entries {
                 + " "
                 + link.toMarker().map(markers::numberOf).or(link::toWords).orElse(""));
       } else {
-        texts.add("has as " + link.kind().label().replace(" of", "") + " " + markers.numberOf(link.from()));
+        texts.add(
+            "has as "
+                + link.kind().label().replace(" of", "")
+                + " "
+                + markers.numberOf(link.from()));
       }
     }
     return texts;

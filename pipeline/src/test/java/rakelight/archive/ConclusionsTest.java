@@ -95,14 +95,14 @@ class ConclusionsTest {
 
   private Process anotherProcess() throws IOException {
     return new ProcessBuilder(
-                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                "-cp",
-                System.getProperty("java.class.path"),
-                AnotherProcess.class.getName(),
-                folder.toString())
-            .redirectErrorStream(true)
-            .redirectOutput(folder.resolve("output.txt").toFile())
-            .start();
+            Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+            "-cp",
+            System.getProperty("java.class.path"),
+            AnotherProcess.class.getName(),
+            folder.toString())
+        .redirectErrorStream(true)
+        .redirectOutput(folder.resolve("output.txt").toFile())
+        .start();
   }
 
   @Test

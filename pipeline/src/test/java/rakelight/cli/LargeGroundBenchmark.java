@@ -23,11 +23,11 @@ import rakelight.archive.Archive;
 import rakelight.desk.Desk;
 import rakelight.ground.Link;
 import rakelight.ground.LinkStore;
+import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
 import rakelight.person.Mention;
 import rakelight.person.People;
 import rakelight.person.PersonStore;
-import rakelight.marker.Marker;
-import rakelight.marker.MarkerStore;
 
 /**
  * How long pages and commands take on {@link LargeGround}s. Property {@code rakelight.markers}: how

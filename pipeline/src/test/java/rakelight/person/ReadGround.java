@@ -19,11 +19,11 @@ import rakelight.inscription.Leiden;
 import rakelight.inscription.LeidenException;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
+import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
 import rakelight.person.Evidence.FaceStatements;
 import rakelight.person.calendar.CalendarChange;
 import rakelight.photo.Face;
-import rakelight.marker.Marker;
-import rakelight.marker.MarkerStore;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.ProposalStore;
 
