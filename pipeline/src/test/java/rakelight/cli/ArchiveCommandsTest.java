@@ -130,10 +130,9 @@ class ArchiveCommandsTest {
   @Test
   void checkFindsWhatIsWrong() throws IOException {
     Ran.command("ingest", archive, shots.resolve(names.get(0)), shots.resolve(names.get(1)));
-    assertThat(Ran.command("check", archive, "--json").outLines())
-        .singleElement()
-        .asString()
-        .contains("\"originals\":2", "\"faults\":0");
+    List<String> sound = Ran.command("check", archive, "--json").outLines();
+    assertThat(sound.get(sound.size() - 1))
+        .contains("\"originals\":2", "\"faults\":0", "\"missing\":4");
     Path original = originalOf(0);
     assertThat(original.toFile().setWritable(true)).isTrue();
     byte[] bytes = Files.readAllBytes(original);
@@ -147,7 +146,8 @@ class ArchiveCommandsTest {
     assertThat(ran.code()).isEqualTo(1);
     assertThat(ran.outLines())
         .extracting(line -> Json.read(line, JsonNode.class).path("fault").asText())
-        .containsExactlyInAnyOrder("original-changed", "original-missing", "original-stray", "");
+        .filteredOn(fault -> !fault.isEmpty())
+        .containsExactlyInAnyOrder("original-changed", "original-missing", "original-stray");
   }
 
   @Test
