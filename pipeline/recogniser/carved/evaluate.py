@@ -3,7 +3,10 @@
     python3 -m carved.evaluate --lines runs/held-out.npz ../src/main/resources/rakelight/reading/carved-letters.onnx
     python3 -m carved.evaluate --lines runs/held-out.npz MODEL... --general PP-OCR.onnx KEYS.txt
 
-A MODEL has its sidecar beside it. Greedy decoding, no lexicon: what the network alone knows. Errors
+    python3 -m carved.evaluate --lines runs/signs.npz --signs MODEL...
+
+--signs adds a table by kind of sign: of those cut, how many were read, and for every hundred cut how many were read where
+none is. A MODEL has its sidecar beside it. Greedy decoding, no lexicon: what the network alone knows. Errors
 are case-blind edit distances over the letters of the truth, spaces counted; a second figure leaves
 the spaces out. Needs numpy and onnxruntime, not PyTorch.
 """
@@ -18,6 +21,7 @@ from pathlib import Path
 import numpy as np
 import onnxruntime
 
+from carved import text as cut_text
 from carved.text import label
 
 _TOP = 3
@@ -37,7 +41,7 @@ class LineModel:
     def __init__(self, path: Path):
         sidecar = json.loads(path.with_suffix(".json").read_text(encoding="utf-8"))
         self.name = path.name
-        self._characters = sidecar["characters"]
+        self._characters = sidecar["characters"] + "".join(map(cut_text.superior, sidecar.get("superiors", "")))
         self._session = _session(path)
 
     def probabilities(self, crop: np.ndarray) -> np.ndarray:
@@ -111,7 +115,50 @@ def align(read: list[str], truth: str) -> Iterator[tuple[int | None, int | None]
 
 
 def fold(text: str) -> str:
-    return label(text).replace("ſ", "s").lower()
+    return cut_text.on_the_line(label(text)).replace("ſ", "s").replace("—", "-").lower()
+
+
+# Kinds of sign, by the characters they are cut as. The last two are also asked for by form: a long s read as one.
+_KINDS = {
+    "points": ".", "commas": ",", "colons, semicolons": ":;", "dashes": "-—", "quotes": "'\"", "raised points": "·", "&": "&",
+    "other signs": "()/!?*+†‡½¼¾", "spaces": " ",
+}  # fmt: skip
+
+
+def kind_of(character: str) -> str:
+    """The kind of sign a character of a label is."""
+    if cut_text.is_superior(character):
+        return "superiors"
+    if character == "ſ":
+        return "long s"
+    return next((kind for kind, signs in _KINDS.items() if character in signs), "letters and figures")
+
+
+@dataclass
+class SignScore:
+    """cut: in the truth. read: of these, rightly. in_form: of these, also as superior or long s. false: where none is."""
+
+    cut: int = 0
+    read: int = 0
+    in_form: int = 0
+    false: int = 0
+
+
+def score_signs(model, archive) -> dict[str, SignScore]:
+    scores: dict[str, SignScore] = {}
+    for number, truth in enumerate(archive["labels"]):
+        truth = str(truth)
+        read = [entry.alternatives[0][0] for entry in letters(model, model.probabilities(archive[f"crop_{number}"]))]
+        for i, j in align([fold(c) or c for c in read], "".join(fold(c) or c for c in truth)):
+            right = i is not None and j is not None and (fold(read[i]) or read[i]) == (fold(truth[j]) or truth[j])
+            if j is not None:
+                score = scores.setdefault(kind_of(truth[j]), SignScore())
+                score.cut += 1
+                score.read += right
+                score.in_form += right and kind_of(read[i]) == kind_of(truth[j])
+            if i is not None and not right:
+                scores.setdefault(kind_of(read[i]), SignScore()).false += 1
+    return scores
 
 
 @dataclass
@@ -168,6 +215,7 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("models", type=Path, nargs="+")
     parser.add_argument("--lines", type=Path, required=True)
+    parser.add_argument("--signs", action="store_true", help="a second table, by kind of sign")
     parser.add_argument("--general", type=Path, nargs=2, metavar=("MODEL", "KEYS"))
     arguments = parser.parse_args()
     archive = np.load(arguments.lines)
@@ -184,6 +232,12 @@ def main() -> None:
                 f"| {model.name} | {name} | {s.wrong / s.letters:.3f} | {s.wrong_unspaced / s.letters_unspaced:.3f} "
                 f"| {s.among_top / s.letters:.3f} | {s.calibration_error():.3f} | {milliseconds:.1f} |"
             )
+    if arguments.signs:
+        print("\n| recogniser | sign | cut | read | in its form | read where none is, per 100 cut |\n|---|---|---|---|---|---|")
+        for model in models:
+            for kind, sign in sorted(score_signs(model, archive).items()):
+                cut = max(1, sign.cut)
+                print(f"| {model.name} | {kind} | {sign.cut} | {sign.read / cut:.3f} | {sign.in_form / cut:.3f} | {100 * sign.false / cut:.1f} |")
 
 
 if __name__ == "__main__":

@@ -8,25 +8,37 @@ and descenders of the lines above and below reaching in. Runs on CPU workers; PI
 import math
 import random
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 from PIL import Image, ImageDraw
 
-from carved import config, typefaces
+from carved import config, ornaments, typefaces
 from carved import text as cut_text
-from carved.typefaces import Typeface
+from carved.typefaces import DRAWN_EM, Typeface
 
 HEIGHT = 64  # mask rows
 FINDERS_SHARE = 0.75  # of the lines cropped as our line finder does; the others in every other way
+BARE_SHARE = 0.015  # of the masks that show no letter
+ORNAMENTED_SHARE = 0.05  # of the ends of lines beside which an ornament is cut
 MAX_WIDTH = max(config.BATCH_LINES)
+# Long lines cost most and teach least more: most are kept to this width.
+_USUAL_WIDTH, _LONG_SHARE = 896, 0.3
 
-_SUPERIOR = set("abcdehilmnorstuy")
 _LIGATURES = (("ffi", "ﬃ"), ("ff", "ﬀ"), ("fi", "ﬁ"), ("fl", "ﬂ"), ("ſt", "ﬅ"), ("st", "ﬆ"))
 # Capitals cut with one stem between them, as old masons did to save room.
 _SHARED_STEMS = {"HE", "TH", "NE", "ME", "MB", "ND", "HN", "HB", "NB", "HR", "AE", "TE", "NH", "MP", "HP"}
 _SUBSTITUTES = {"ſ": "s", "’": "'", "‘": "'", "–": "-", "—": "-", "“": '"', "”": '"', "Æ": "E", "æ": "e", "·": "."}
 _OLD_FIGURE_DROP = {"3": 0.24, "4": 0.22, "5": 0.24, "7": 0.24, "9": 0.24}  # in cap heights
+
+
+# Words whose last letters, so many of them, are cut small and high.
+_CONTRACTED = {
+    1: "ye yt yr Wm Jno Geo Jas Robt Saml Mr Dr No Capt Lt Lieut Regt Bart Aug Margt Richd Danl Edwd Alexr Andw Fredk "
+       "Michl Nathl Esqr Junr Senr Decr Septr Octr Novr Jany Feby Revd Hond Sergt Serjt Corpl Doctr Benjn Matthw Gent",
+    2: "Mrs Thos Chas Josh Elizth Esqre Messrs Cathe yrs mos ds Battn Honble wch Rect",
+}  # fmt: skip
+_RAISED = {word.lower(): count for count, words in _CONTRACTED.items() for word in words.split()}
 
 
 @dataclass
@@ -36,6 +48,7 @@ class Sign:
     glyph: str
     read: str
     scale: float = 1.0
+    wide: float = 1.0  # widened by this, over and above the line's stretch
     rise: float = 0.0  # in cap heights, upwards
     advance: float = 0.0  # extra, in ems
 
@@ -55,12 +68,14 @@ class Setting:
     swell: float = 0.0  # spread of the size of single letters
     wander: float = 0.0  # spread of baseline and spacing, in cap heights
     tilt_degrees: float = 0.0  # spread of single letters' slant
-    drawn: list[Sign] = field(default_factory=list)
+    points: float = 1.0  # size of points and commas
+    stretch: float = 1.0  # columns to rows: a strip from a slab seen from above is wider than it should be
 
 
-def _choose_setting(rng: random.Random, text: str, faces: Mapping[str, tuple[Typeface, ...]]) -> Setting:
+def choose_setting(rng: random.Random, text: str, faces: Mapping[str, tuple[Typeface, ...]]) -> Setting:
+    """A typeface that holds most of the text, and how it is set in it."""
     capitals = text.upper() == text
-    while True:
+    for _ in range(50):  # then what the last typeface lacks is left out
         face = typefaces.pick(rng, faces)
         # Lines all in blackletter or script capitals are rare and nearly unreadable.
         if capitals and face.kind in ("blackletter", "script") and rng.random() < 0.9:
@@ -76,10 +91,14 @@ def _choose_setting(rng: random.Random, text: str, faces: Mapping[str, tuple[Typ
         setting.tracking = rng.uniform(-0.03, 0.06)
     if rng.random() < 0.03 and len(text) < 20:
         setting.tracking = rng.uniform(0.2, 0.5)
+    if face.kind == "script":  # the letters hang together
+        setting.tracking = rng.uniform(-0.02, 0.01)
+    setting.points = rng.uniform(0.7, 1.6) if rng.random() < 0.35 else 1.0
+    setting.stretch = _stretch(rng)
     setting.word_space = rng.uniform(0.22, 0.36) if rng.random() < 0.8 else rng.uniform(0.16, 0.22)
     setting.small_capitals = rng.uniform(0.68, 0.86) if small else 0.0
     setting.old_figures = rng.random() < 0.12
-    setting.superiors = rng.random() < 0.16
+    setting.superiors = rng.random() < 0.42
     setting.ligatures = rng.random() < 0.25
     setting.shared_stems = capitals and rng.random() < 0.06
     if rng.random() < 0.28:  # a naive or tired hand
@@ -87,6 +106,15 @@ def _choose_setting(rng: random.Random, text: str, faces: Mapping[str, tuple[Typ
         setting.wander = rng.uniform(0.01, 0.07)
         setting.tilt_degrees = rng.choice((0.0, rng.uniform(0.5, 5.0)))
     return setting
+
+
+def _stretch(rng: random.Random) -> float:
+    """How wide a strip shows its letters. Mostly as cut, a good part as slabs and oblique faces come out."""
+    pick = rng.random()
+    if pick < 0.45:
+        return 1.0
+    low, high = (0.72, 1.25) if pick < 0.65 else (1.25, 2.3) if pick < 0.88 else (0.45, 0.72)
+    return low * (high / low) ** rng.random()
 
 
 def _signs(rng: random.Random, text: str, setting: Setting) -> list[Sign]:
@@ -111,7 +139,15 @@ def _signs(rng: random.Random, text: str, setting: Setting) -> list[Sign]:
             read = read.upper()
         sign = Sign(glyph, read)
         if index in raised:
-            sign.scale, sign.rise = rng.uniform(0.5, 0.68), rng.uniform(0.36, 0.48)
+            sign.scale, sign.rise = rng.uniform(0.48, 0.68), rng.uniform(0.34, 0.5)
+            sign.read = cut_text.superior(sign.read)
+        elif character in ".,;:":
+            sign.scale = setting.points
+        elif character == "—":
+            sign.wide = rng.choice((1.0, rng.uniform(0.75, 1.3), rng.uniform(1.3, 4.0)))
+            sign.rise = rng.uniform(0.0, 0.2)
+        elif character == "·":
+            _raise_point(rng, sign, setting)
         elif setting.small_capitals and character.islower():
             capital = "S" if character == "ſ" else character.upper()
             if len(capital) == 1 and setting.face.covers(capital):
@@ -128,71 +164,85 @@ def _signs(rng: random.Random, text: str, setting: Setting) -> list[Sign]:
     return signs
 
 
+def _raise_point(rng: random.Random, sign: Sign, setting: Setting) -> None:
+    """A raised point cut as any face has it: a point, a small wedge or a leaf, at mid height."""
+    pick = rng.random()
+    if pick < 0.35 and setting.face.covers("."):
+        sign.glyph, sign.rise, sign.scale = ".", rng.uniform(0.28, 0.5), rng.uniform(0.7, 1.5)
+    elif pick < 0.45 and setting.face.covers("❦"):
+        sign.glyph, sign.scale, sign.rise = "❦", rng.uniform(0.35, 0.7), rng.uniform(0.2, 0.35)
+
+
 def _superior_positions(rng: random.Random, text: str) -> set[int]:
-    """Ends of ordinals, of contractions and of `ye`, which are cut small and high."""
+    """Ends of ordinals, of contractions and of `ye`, the c of Mc: letters that are cut small and high."""
     chosen: set[int] = set()
     start = 0
     for word in text.split(" "):
-        letters = word.rstrip(".,;:")
-        ends_ordinal = len(letters) > 2 and letters[0].isdigit() and letters[-2:].isalpha()
-        contracted = letters in ("ye", "Ye", "yt", "Wm", "Jno", "Thos", "Chas", "Geo", "Jas", "Robt", "Saml", "Mr", "Mrs", "Dr", "Revd")
-        if (ends_ordinal or contracted) and rng.random() < 0.8:
-            count = 2 if ends_ordinal else 1
-            for index in range(start + len(letters) - count, start + len(letters)):
-                if text[index].isalpha() and text[index] in _SUPERIOR | set("THSNRD"):
-                    chosen.add(index)
+        letters = word.rstrip(".,;:—-")
+        count = _RAISED.get(letters.lower(), 0)
+        figures = letters.rstrip("dhnrstDHNRST")
+        if figures != letters and figures.isdigit():
+            count = len(letters) - len(figures)
+        if count and rng.random() < 0.85:
+            chosen.update(range(start + len(letters) - count, start + len(letters)))
+        elif letters[:2] == "Mc" and letters[2:3].isupper() and rng.random() < 0.5:
+            chosen.add(start + 1)
         start += len(word) + 1
-    return chosen
+    return {index for index in chosen if text[index] in cut_text.SUPERIORS}
 
 
 def _draw(
     rng: random.Random, canvas: Image.Image, setting: Setting, signs: list[Sign], em: float, x: float, baseline: float
 ) -> tuple[list[tuple[float, float, str]], float]:
     """Draws signs from `x` on the baseline. Returns each sign's (left, right, read as) and the end x."""
-    draw = ImageDraw.Draw(canvas)
-    cap = em * setting.face.cap_height
+    cap, wide = em * setting.face.cap_height, setting.stretch
     placed: list[tuple[float, float, str]] = []
     for sign in signs:
         if sign.glyph == " ":
-            step = em * (setting.word_space + setting.tracking) * rng.uniform(0.85, 1.3)
+            step = em * (setting.word_space + setting.tracking) * wide * rng.uniform(0.85, 1.3)
             placed.append((x, x + step, " "))
             x += step
             continue
-        size = max(6, round(em * sign.scale * (1 + rng.gauss(0, setting.swell))))
-        font = setting.face.at(size)
-        y = baseline - sign.rise * cap + rng.gauss(0, setting.wander) * cap
+        size = max(6.0, em * sign.scale * (1 + rng.gauss(0, setting.swell) if setting.swell else 1.0))
+        y = baseline - sign.rise * cap
+        if setting.wander:
+            y += rng.gauss(0, setting.wander) * cap
+        glyph = setting.face.glyph(sign.glyph)
+        down, along = size / DRAWN_EM, size / DRAWN_EM * wide * sign.wide
+        stamp = glyph.ink.resize((max(1, round(glyph.ink.width * along)), max(1, round(glyph.ink.height * down))), Image.Resampling.BILINEAR)
+        left, top = x + glyph.left * along, y + glyph.top * down
         if setting.tilt_degrees:
-            _draw_tilted(rng, canvas, font, sign.glyph, x, y, setting.tilt_degrees)
-        else:
-            draw.text((round(x), round(y)), sign.glyph, font=font, fill=255, anchor="ls")
-        width = font.getlength(sign.glyph)
+            turned = stamp.rotate(rng.gauss(0, setting.tilt_degrees), resample=Image.Resampling.BILINEAR, expand=True)
+            left, top = left - (turned.width - stamp.width) / 2, top - (turned.height - stamp.height) / 2
+            stamp = turned
+        canvas.paste(255, (round(left), round(top)), stamp)
+        width = glyph.advance * along
         placed.append((x, x + width, sign.read))
-        x += width + em * (setting.tracking + sign.advance) + rng.gauss(0, setting.wander * 0.8) * cap
+        x += width + em * (setting.tracking + sign.advance) * wide
+        if setting.wander:
+            x += rng.gauss(0, setting.wander * 0.8) * cap * wide
     return placed, x
-
-
-def _draw_tilted(rng, canvas, font, glyph, x, y, tilt_degrees) -> None:
-    left, top, right, bottom = font.getbbox(glyph, anchor="ls")
-    if right <= left or bottom <= top:
-        return
-    pad = 4
-    stamp = Image.new("L", (right - left + 2 * pad, bottom - top + 2 * pad), 0)
-    ImageDraw.Draw(stamp).text((pad - left, pad - top), glyph, font=font, fill=255, anchor="ls")
-    stamp = stamp.rotate(rng.gauss(0, tilt_degrees), resample=Image.Resampling.BILINEAR)
-    canvas.paste(255, (round(x) + left - pad, round(y) + top - pad), stamp)
 
 
 def _extent(setting: Setting, signs: list[Sign]) -> tuple[float, float]:
     """Ink above and below the baseline, in cap heights."""
-    font = setting.face.at(100)
-    cap = 100 * setting.face.cap_height
+    cap = DRAWN_EM * setting.face.cap_height
     up, down = 0.3, 0.0
     for sign in signs:
         if sign.glyph != " ":
-            _, top, _, bottom = font.getbbox(sign.glyph, anchor="ls")
-            up = max(up, -top * sign.scale / cap + sign.rise)
-            down = max(down, bottom * sign.scale / cap - sign.rise)
+            glyph = setting.face.glyph(sign.glyph)
+            up = max(up, -glyph.top * sign.scale / cap + sign.rise)
+            down = max(down, (glyph.top + glyph.ink.height) * sign.scale / cap - sign.rise)
     return up, down
+
+
+def _length(setting: Setting, signs: list[Sign], em: float) -> float:
+    """About how wide the signs come out, in pixels."""
+    ems = 0.0
+    for sign in signs:
+        own = setting.word_space if sign.glyph == " " else setting.face.glyph(sign.glyph).advance / DRAWN_EM * sign.scale * sign.wide
+        ems += own + setting.tracking + sign.advance
+    return ems * em * setting.stretch
 
 
 def _vertical_margin(rng: random.Random) -> float:
@@ -223,14 +273,39 @@ def _finders_crop(rng: random.Random) -> tuple[float, float, float, float]:
 
 def line_mask(rng: random.Random, faces: Mapping[str, tuple[Typeface, ...]]) -> tuple[np.ndarray, str]:
     """A random line: mask (HEIGHT, width) of uint8, width at most MAX_WIDTH, and its label."""
+    if rng.random() < BARE_SHARE:
+        return _bare_mask(rng), ""
     while True:
         made = _line_mask(rng, cut_text.line(rng).text, faces)
         if made is not None:
             return made
 
 
+def _bare_mask(rng: random.Random) -> np.ndarray:
+    """Ornaments, rules or nothing at all where a finder took them for a line."""
+    canvas = Image.new("L", (rng.randint(60, 500), HEIGHT), 0)
+    pencil = ImageDraw.Draw(canvas)
+    stretch = _stretch(rng)
+    for _ in range(rng.choice((0, 1, 1, 2, 3, 5))):
+        ornaments.draw(rng, pencil, rng.uniform(0, canvas.width), rng.uniform(10, HEIGHT - 10), rng.uniform(6, 34), stretch)
+    for _ in range(rng.choice((0, 0, 1, 2))):
+        y = rng.uniform(0, HEIGHT)
+        pencil.line((0, y, canvas.width, y + rng.gauss(0, 3)), fill=255, width=rng.choice((1, 2, 4)))
+    return np.asarray(canvas)
+
+
 def _line_mask(rng, text, faces) -> tuple[np.ndarray, str] | None:
-    setting = _choose_setting(rng, text, faces)
+    setting = choose_setting(rng, text, faces)
+    return set_mask(rng, text, setting)
+
+
+def set_mask(
+    rng: random.Random, text: str, setting: Setting, ornamented: float = ORNAMENTED_SHARE
+) -> tuple[np.ndarray, str] | None:
+    """The text in a setting, cropped and with what stands about it; None if nothing can be drawn.
+
+    ornamented: how often an ornament stands at an end.
+    """
     signs = _signs(rng, text, setting)
     while signs and signs[-1].glyph == " ":
         signs.pop()
@@ -247,23 +322,31 @@ def _line_mask(rng, text, faces) -> tuple[np.ndarray, str] | None:
         left, right = _side_margin(rng), _side_margin(rng)
     cap = HEIGHT / max(0.5, above + below)
     em = cap / setting.face.cap_height
-    stretch = rng.choice((1.0, 1.0, rng.uniform(0.72, 1.25)))
     baseline = above * cap
-    left, right = left * cap, right * cap
-    canvas = Image.new("L", (int(len(signs) * em * (1.2 + max(0.0, setting.tracking)) + 8 * cap) + 64, HEIGHT), 0)
-    begin = 3.2 * cap
+    # An ornament beside the text that the crop takes in, on one side or both.
+    beside = [rng.uniform(0.5, 1.8) * setting.stretch if rng.random() < ornamented else 0.0 for _ in range(2)]
+    left, right = (left + beside[0]) * cap, (right + beside[1]) * cap
+    length = _length(setting, signs, em)
+    room = ((MAX_WIDTH if rng.random() < _LONG_SHARE else _USUAL_WIDTH) - left - right) / 1.06
+    if length > room:
+        narrower = setting.stretch * room / length
+        if narrower > max(0.45, 0.55 * setting.stretch):
+            setting.stretch, length = narrower, room
+        else:
+            return set_mask(rng, text[: len(text) * 2 // 3].strip() or "A", setting, ornamented)
+    begin = 3.2 * cap + max(0.0, left)
+    canvas = Image.new("L", (int(1.3 * length + begin + 5 * cap) + 64, HEIGHT), 0)
     placed, end = _draw(rng, canvas, setting, signs, em, begin, baseline)
     ink = [(a, b) for a, b, read in placed if read != " "]
     first, last = ink[0][0], ink[-1][1]
     x0, x1 = max(0.0, first - left), last + right
-    width = int((x1 - x0) * stretch)
-    if width > MAX_WIDTH:
-        if stretch > 0.8 and width * 0.8 < MAX_WIDTH:
-            width = MAX_WIDTH
-        else:
-            return _line_mask(rng, text[: len(text) * 2 // 3].strip() or "A", faces)
+    width = min(int(x1 - x0), MAX_WIDTH)
     if width < 20:
         return None
+    pencil = ImageDraw.Draw(canvas)
+    for at, reach in ((first - 0.3 * cap - 0.5 * beside[0] * cap, beside[0]), (last + 0.3 * cap + 0.5 * beside[1] * cap, beside[1])):
+        if reach:
+            _draw_ornament(rng, canvas, pencil, setting, em, cap, baseline, at, reach)
     _draw_neighbours(rng, canvas, setting, cap, em, baseline, up, down, (first, last))
     _draw_clutter(rng, canvas, setting, em, cap, baseline, (x0, x1))
     # A letter of which the crop shows less than half is not asked for.
@@ -272,7 +355,17 @@ def _line_mask(rng, text, faces) -> tuple[np.ndarray, str] | None:
     if region.width != width:
         region = region.resize((width, HEIGHT), Image.Resampling.BILINEAR)
     label = cut_text.label("".join(shown))
-    return (np.asarray(region), label) if label else None
+    return (np.asarray(region), label) if cut_text.on_the_line(label) else None
+
+
+def _draw_ornament(rng, canvas, pencil, setting, em, cap, baseline, at, reach) -> None:
+    """One ornament at column `at` that spreads over about `reach` cap heights."""
+    printers = ornaments.of_printers(rng, setting.face) if rng.random() < 0.5 else None
+    if printers:
+        _draw(rng, canvas, setting, [Sign(printers, "", rng.uniform(0.8, 1.6))], em, at - 0.4 * em * setting.stretch, baseline)
+    else:
+        radius = min(rng.uniform(0.25, 0.8), 0.6 * reach / setting.stretch) * cap
+        ornaments.draw(rng, pencil, at, baseline - rng.uniform(0.2, 0.8) * cap, radius, setting.stretch)
 
 
 def _draw_neighbours(rng, canvas, setting, cap, em, baseline, up, down, span) -> None:
@@ -292,7 +385,7 @@ def _draw_neighbours(rng, canvas, setting, cap, em, baseline, up, down, span) ->
         if line < -0.3 * its_cap or line - its_up * its_cap > HEIGHT:
             continue
         x = span[0] + rng.gauss(0, 2.0) * cap
-        _draw(rng, canvas, setting, signs[: int(canvas.width / max(size * 0.4, 1))], size, x, line)
+        _draw(rng, canvas, setting, signs[: int(canvas.width / max(size * 0.4 * setting.stretch, 1))], size, x, line)
 
 
 def _draw_clutter(rng, canvas, setting, em, cap, baseline, crop) -> None:
@@ -302,12 +395,9 @@ def _draw_clutter(rng, canvas, setting, em, cap, baseline, crop) -> None:
     if rng.random() < 0.05:  # a sliver of the letter before or after
         glyph = rng.choice("ABDEHIMNORSTUaehmnorst18")
         if setting.face.covers(glyph):
-            font = setting.face.at(max(6, round(em)))
-            width = font.getlength(glyph)
-            if rng.random() < 0.5:
-                draw.text((round(x0 - width * rng.uniform(0.75, 0.92)), round(baseline)), glyph, font=font, fill=255, anchor="ls")
-            else:
-                draw.text((round(x1 - width * rng.uniform(0.08, 0.25)), round(baseline)), glyph, font=font, fill=255, anchor="ls")
+            width = setting.face.glyph(glyph).advance / DRAWN_EM * em * setting.stretch
+            at = x0 - width * rng.uniform(0.75, 0.92) if rng.random() < 0.5 else x1 - width * rng.uniform(0.08, 0.25)
+            _draw(rng, canvas, setting, [Sign(glyph, "")], em, at, baseline)
     if rng.random() < 0.06:  # a rule or the edge of a panel
         y = rng.choice((rng.uniform(0, 0.08), rng.uniform(0.92, 1.0))) * HEIGHT
         draw.line((x0, y, x1, y + rng.gauss(0, 2)), fill=255, width=rng.choice((1, 2, 3, 4)))

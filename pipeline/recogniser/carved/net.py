@@ -9,12 +9,12 @@ import torch
 import torch.nn.functional as F
 from torch import Tensor, nn
 
-from carved.text import CHARACTERS
+from carved import text
 
 COLUMNS_PER_LSTM_STEP = 4
 STEPS_PER_COLUMN = 2
 TIME_STRIDE = COLUMNS_PER_LSTM_STEP // STEPS_PER_COLUMN  # input columns per time step
-CLASSES = len(CHARACTERS) + 1
+CLASSES = len(text.CLASSES) + 1
 DROPOUT = 0.05  # little, for no line is ever seen twice
 
 

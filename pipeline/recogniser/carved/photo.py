@@ -4,6 +4,7 @@ Takes pictures as high as the masks (64 rows) and gives line crops 48 rows high,
 """
 
 import math
+import random
 
 import torch
 import torch.nn.functional as F
@@ -20,13 +21,16 @@ _JPEG_LUMINANCE = (
     (49, 64, 78, 87, 103, 121, 120, 101), (72, 92, 95, 98, 112, 100, 103, 99),
 )  # fmt: skip
 # Rows a line had in its file before it was enlarged to the crop: cap height is about two thirds of it.
-_LOW_RESOLUTION_ROWS = (16, 24, 24, 32, 32, 40, 40)
+_LOW_RESOLUTION_ROWS = (8, 10, 12, 14, 16, 18, 20, 24, 28, 32, 40)
+_LOW_RESOLUTION_GROUPS = 3  # sizes in one batch
+_LOW_RESOLUTION_SHARE = 0.27
 
 
 class Camera:
     def __init__(self, generator: torch.Generator, device: torch.device):
         self._generator = generator
         self._device = device
+        self._dice = random.Random(generator.initial_seed())  # what a batch shares; asking the GPU would wait for it
         self._table = torch.tensor(_JPEG_LUMINANCE, dtype=torch.float32, device=device).reshape(1, 1, 64)
         cosines = [
             [math.sqrt((1 if i == 0 else 2) / 8) * math.cos((2 * j + 1) * i * math.pi / 16) for j in range(8)] for i in range(8)
@@ -108,18 +112,24 @@ class Camera:
 
     def _shrink_some(self, x: Tensor) -> Tensor:
         """Part of the lines pass through a small, compressed file and are enlarged again."""
-        count = max(1, round(0.18 * self._lines))
-        # Those of the greatest severity, give or take.
-        chosen = (self._severity.flatten() + self._uniform(0, 1).flatten()).topk(count).indices
-        which = int(torch.randint(len(_LOW_RESOLUTION_ROWS), (1,), generator=self._generator, device=self._device))
-        rows = _LOW_RESOLUTION_ROWS[which]
-        columns = max(8, round(x.shape[3] * rows / CROP_HEIGHT / 8) * 8)
-        small = F.interpolate(x[chosen], size=(rows, columns), mode="bilinear", antialias=True, align_corners=False)
-        quality = torch.rand(count, 1, 1, 1, generator=self._generator, device=self._device) * 60 + 35
-        small = self._jpeg(small, quality)
+        count = int(_LOW_RESOLUTION_SHARE * self._lines + self._dice.random())
+        # Those of greater severity rather than of less: a small line may be clean.
+        chosen = (0.5 * self._severity.flatten() + self._uniform(0, 1).flatten()).topk(count).indices
         x = x.clone()
-        x[chosen] = F.interpolate(small, size=x.shape[2:], mode="bicubic", align_corners=False).clamp(0, 1)
+        for first in range(min(count, _LOW_RESOLUTION_GROUPS)):
+            group = chosen[first::_LOW_RESOLUTION_GROUPS]
+            x[group] = self._through_small_file(x[group])
         return x
+
+    def _through_small_file(self, x: Tensor) -> Tensor:
+        rows, smooth = self._dice.choice(_LOW_RESOLUTION_ROWS), self._dice.random() < 0.5
+        columns = max(8, round(x.shape[3] * rows / CROP_HEIGHT / 8) * 8)
+        small = F.interpolate(x, size=(rows, columns), mode="bilinear", antialias=True, align_corners=False)
+        quality = torch.rand(x.shape[0], 1, 1, 1, generator=self._generator, device=self._device) * 60 + 35
+        whole_blocks = F.pad(small, (0, 0, 0, -rows % 8), mode="replicate")
+        small = self._jpeg(whole_blocks, quality)[:, :, :rows]
+        enlarged = F.interpolate(small, size=x.shape[2:], mode="bilinear" if smooth else "bicubic", align_corners=False)
+        return enlarged.clamp(0, 1)
 
     def _jpeg(self, x: Tensor, quality: Tensor) -> Tensor:
         """What quantising 8 by 8 blocks at this quality (1..100) leaves, without the file."""

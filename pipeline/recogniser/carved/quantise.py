@@ -20,7 +20,7 @@ from onnx import helper, numpy_helper
 from onnxruntime.quantization import CalibrationDataReader, QuantFormat, QuantType, quantize_static
 from onnxruntime.quantization.shape_inference import quant_pre_process
 
-from carved.text import CHARACTERS
+from carved.text import CHARACTERS, SUPERIORS
 
 MOST_BYTES = 20 << 20
 INPUT_HEIGHT = 48
@@ -75,6 +75,7 @@ def write_sidecar(out: Path, version: str) -> None:
         "version": version,
         "sha256": hashlib.sha256(out.read_bytes()).hexdigest(),
         "characters": CHARACTERS,
+        "superiors": SUPERIORS,
         "blank": 0,
         "height": INPUT_HEIGHT,
         "widthMultiple": WIDTH_MULTIPLE,

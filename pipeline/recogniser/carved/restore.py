@@ -3,13 +3,15 @@
     python3 -m carved.restore reader ../src/main/resources/rakelight/reading/carved-letters.onnx runs/carved --minutes 26.4
     python3 -m carved.restore finder ../src/main/resources/rakelight/finding/line-finder.onnx runs/finder --minutes 14
 
-The files hold convolutions with their batch norms folded in. Training needs the norms, so they are put
+A reader's classes may have become more since: those that its sidecar doesn't name begin as the letter they come from,
+unlikely, and have to be learnt. The files hold convolutions with their batch norms folded in. Training needs the norms, so they are put
 back: each is given the mean and spread that its input has on rendered stone, which leaves the
 network's answers as they were. --minutes is what the run is to believe it has spent already.
 Needs onnx, which training itself does not.
 """
 
 import argparse
+import json
 from pathlib import Path
 
 import numpy as np
@@ -18,13 +20,14 @@ import torch
 from onnx import numpy_helper
 from torch import Tensor, nn
 
-from carved import checkpoint, glyphs, typefaces
-from carved.net import LineReader
+from carved import checkpoint, glyphs, text, typefaces
+from carved.net import STEPS_PER_COLUMN, LineReader
 from carved.stone import StoneRenderer
 from carved.train import WEIGHTS_NAME
 
 SEED = 77_003
-_SEEN = {"reader": (10_570, 4_780_000), "finder": (10_650, 85_200)}  # steps and lines or pages seen, about
+_SEEN = {"reader": (17_000, 6_620_000), "finder": (10_650, 85_200)}  # steps and lines or pages seen, about
+_NEW_CLASS_BIAS = -3.0  # against the letter a new class comes from
 
 
 class _Constants:
@@ -75,8 +78,27 @@ def restore(path: Path, net: nn.Module, example: Tensor) -> None:
             _restore_lstm(net.along, number, *(constants.tensor(name) for name in node.input[1:4]))
         if hasattr(net, "letters"):
             product = next(n for n in graph.node if n.op_type == "MatMul")
-            net.letters.weight.copy_(constants.tensor(product.input[1]).T)
-            net.letters.bias.copy_(constants.tensor("letters.bias"))
+            _restore_classes(net.letters, _classes_of(path), constants.tensor(product.input[1]).T, constants.tensor("letters.bias"))
+
+
+def _classes_of(path: Path) -> str:
+    """What the classes of a reader stand for, class 1 first, by its sidecar."""
+    sidecar = json.loads(path.with_suffix(".json").read_text(encoding="utf-8"))
+    return sidecar["characters"] + "".join(text.superior(letter) for letter in sidecar.get("superiors", ""))
+
+
+def _restore_classes(last: nn.Linear, known: str, weight: Tensor, bias: Tensor) -> None:
+    """Rows of the last layer by what they stand for; each time step of a column has rows of its own."""
+    weight, bias = weight.reshape(STEPS_PER_COLUMN, len(known) + 1, -1), bias.reshape(STEPS_PER_COLUMN, -1)
+    new_weight, new_bias = last.weight.view(STEPS_PER_COLUMN, len(text.CLASSES) + 1, -1), last.bias.view(STEPS_PER_COLUMN, -1)
+    new_weight[:, 0], new_bias[:, 0] = weight[:, 0], bias[:, 0]
+    for number, character in enumerate(text.CLASSES, 1):
+        like = character if character in known else {"—": "-"}.get(character, text.on_the_line(character))
+        at = known.find(like) + 1
+        if at:
+            new_weight[:, number], new_bias[:, number] = weight[:, at], bias[:, at]
+        if not at or like != character:
+            new_bias[:, number] = (bias[:, at] if at else bias[:, 1:].min()) + _NEW_CLASS_BIAS
 
 
 def _restore_lstm(lstm: nn.LSTM, layer: int, ahead: Tensor, back: Tensor, biases: Tensor) -> None:

@@ -20,12 +20,15 @@ WORDS_FILE = Path(__file__).resolve().parent.parent / "fonts" / "words.txt"
 # The recogniser's alphabet, in the order of its classes 1.. (class 0 is the CTC blank).
 CHARACTERS = (
     " ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789"
-    "&.,'-:;()/!?*+\"ÆæœŒſ†‡·"
+    "&.,'-:;()/!?*+\"ÆæœŒſ†‡·—½¼¾"
 )
+# Letters that also have a class of their own for when they are cut small and high; these follow CHARACTERS.
+SUPERIORS = "abcdeghiklmnorstuwyADEHLMNORSTY"
+_FIRST_SUPERIOR = 0xE000  # inside this package superiors are told apart by a private-use character each
 
-# Cut forms that are read as one of CHARACTERS.
+# Cut forms that are read as one of CHARACTERS. A dash longer than a hyphen or an en dash is a long dash.
 _READ_AS = {
-    "–": "-", "—": "-", "‐": "-", "‑": "-", "‒": "-", "’": "'", "‘": "'", "“": '"', "”": '"',
+    "–": "-", "‐": "-", "‑": "-", "‒": "-", "’": "'", "‘": "'", "“": '"', "”": '"', "•": "·",
     "ﬀ": "ff", "ﬁ": "fi", "ﬂ": "fl", "ﬃ": "ffi", "ﬄ": "ffl", "ﬅ": "ſt", "ﬆ": "st",
 }  # fmt: skip
 
@@ -45,10 +48,29 @@ class Line:
     large: bool = False
 
 
+def superior(letter: str) -> str:
+    """The letter as cut small and high; unchanged where it has no class of its own."""
+    return chr(_FIRST_SUPERIOR + SUPERIORS.index(letter)) if letter in SUPERIORS else letter
+
+
+def is_superior(character: str) -> bool:
+    return _FIRST_SUPERIOR <= ord(character) < _FIRST_SUPERIOR + len(SUPERIORS)
+
+
+def on_the_line(text: str) -> str:
+    """The text with superiors as plain letters."""
+    return "".join(SUPERIORS[ord(c) - _FIRST_SUPERIOR] if is_superior(c) else c for c in text)
+
+
+# What class i + 1 stands for.
+CLASSES = CHARACTERS + "".join(superior(letter) for letter in SUPERIORS)
+
+
 def label(text: str) -> str:
-    """What the recogniser is asked to give for a text: CHARACTERS only, single spaces."""
+    """What the recogniser is asked to give for a text: CLASSES only, single spaces, one sign for a long dash."""
     read = "".join(_READ_AS.get(c, c) for c in text)
-    return " ".join("".join(c for c in read if c in CHARACTERS).split())
+    read = " ".join("".join(c for c in read if c in CLASSES).split())
+    return re.sub("—+", "—", read)
 
 
 MONTHS = (
@@ -201,8 +223,8 @@ def invented_word(rng: random.Random) -> str:
 def surname(rng: random.Random) -> str:
     names, _ = _lexicon()
     word = rng.choice(names) if _chance(rng, 0.45) else invented_word(rng)
-    if _chance(rng, 0.04):
-        word = rng.choice(("Mac", "Mc", "O'", "Fitz", "Van ", "De ", "Le ", "M'")) + word
+    if _chance(rng, 0.05):
+        word = rng.choice(("Mac", "Mc", "Mc", "O'", "Fitz", "Van ", "De ", "Le ", "M'")) + word
     if _chance(rng, 0.02):
         word += "-" + invented_word(rng)
     return word
@@ -258,7 +280,7 @@ def year(rng: random.Random) -> str:
 def _span(rng: random.Random) -> str:
     first = rng.randint(1780, 1930)
     last = first + rng.randint(0, 95)
-    dash = rng.choice((" - ", " - ", " – ", " — ", "-", "–", "—", " -", "- ", "  -  ", " to ", " · "))
+    dash = rng.choice((" - ", " – ", " — ", " — ", "-", "–", "—", "—", " -", "- ", "  -  ", " —— ", "——", " ——— ", "  —  ", " to ", " · "))
     if _chance(rng, 0.12):
         months = rng.sample(MONTHS, 2)
         return f"{months[0][:3]}. {first}{dash}{months[1][:3]}. {last}"
@@ -268,7 +290,7 @@ def _span(rng: random.Random) -> str:
 
 
 def date(rng: random.Random) -> str:
-    if _chance(rng, 0.20):
+    if _chance(rng, 0.28):
         return _span(rng)
     day, month = rng.randint(1, 31), rng.choice(MONTHS)
     if _chance(rng, 0.40):
@@ -284,6 +306,7 @@ def date(rng: random.Random) -> str:
         "{m} {d} {y}", "{m} {y}", "{y}", "{y}", "{d}.{k}.{y}", "{d} - {k} - {y}", "{n} {m}", "{m} the {n}, {y}",
         "A.D. {y}", "{d}/{k}/{y}", "{m}, {d} {y}", "{m} {n}", "in the year {y}", "anno domini {y}", "Anno {y}",
         "{m} ye {n}", "{y}.", "{m}. {d}. {y}.", "{n} {m}, {y},", "on the {n} {m} {y}", "{d}. {r}. {y}",
+        "{m} {n}, {y}.", "{n} {m} {y};", "{m} {n} — {y}", "{m}: {d}: {y}", "{m} {d}; {y}", "{m} {n}, {y};", "the {n} of {m}, {y},",
     ))  # fmt: skip
     number = rng.randint(1, 12)
     return form.format(m=month, d=day, n=nth, y=year(rng), k=number, r=roman(number))
@@ -300,9 +323,12 @@ def age(rng: random.Random) -> str:
         "age {a}", "aged {a} y", "aged {m} months", "aged {d} days", "aged {m} weeks", "{a} yrs {m} mo. & {d} days",
         "Æ {a}", "aged {a} yrs", "being {a} years of age", "Aged {r} Years", "who lived {a} years", "aged {a}y. {m}m.",
         "aged about {a} years", "aged one year", "aged nine months", "in the {o} year of", "of his age", "of her age",
-        "his age {a}", "AGE {a}", "aetatis suae {a}", "{a}th year",
+        "his age {a}", "AGE {a}", "aetatis suae {a}", "{a}th year", "aged {a} years.", "aged {a} years;", "aged {a}½ years",
+        "aged {m}{f} months", "aged {a}{f} yrs.", "{a}{f}", "Ætatis suæ {a}.", "aged {a} years, {m} months.",
     ))  # fmt: skip
-    return form.format(a=years, o=ordinal(years), m=rng.randint(1, 11), d=rng.randint(1, 30), r=roman(years))
+    return form.format(
+        a=years, o=ordinal(years), m=rng.randint(1, 11), d=rng.randint(1, 30), r=roman(years), f=rng.choice("½¼¾")
+    )
 
 
 def service(rng: random.Random) -> str:
@@ -344,7 +370,10 @@ def verse(rng: random.Random) -> str:
     out += rng.choice(("", "", "", ",", ".", ";", ":", "!", "?"))
     if _chance(rng, 0.05):
         out += f" {rng.choice(('Ps.', 'John', 'Rev.', 'Job', 'Isaiah', 'Matt.', 'Cor.'))} {rng.randint(1, 90)}:{rng.randint(1, 30)}"
-    return f'"{out}"' if _chance(rng, 0.06) else out
+    if _chance(rng, 0.16):
+        begin, end = rng.choice((('"', '"'), ("“", "”"), ("“", "”"), ("‘", "’"), ("“", ""), ("", "”"), ("‘", ""), ("", "’")))
+        out = begin + out + end
+    return out
 
 
 def maker(rng: random.Random) -> str:
@@ -352,6 +381,7 @@ def maker(rng: random.Random) -> str:
         f"{surname(rng)}, {surname(rng)}", f"{surname(rng)} sc.", f"{surname(rng)} fecit", f"erected by {person_name(rng)}",
         "erected by", "erected by his friends", f"cut by {surname(rng)}", "this stone was erected by", f"{surname(rng)} & Son",
         f"erected by his {rng.choice(('widow', 'son', 'comrades', 'sister', 'parents', 'children'))}", f"No. {rng.randint(1, 999)}",
+        f"No {rng.randint(1, 999)}",
     ))  # fmt: skip
 
 
@@ -376,6 +406,8 @@ def interpuncts(rng: random.Random, text: str) -> str:
 def long_s(rng: random.Random, text: str) -> str:
     """Long s everywhere but at the end of a word; `ss` at times as `ſs`."""
     out = re.sub(r"s(?=[a-z])", "ſ", text)
+    if _chance(rng, 0.15):  # a mason who cuts it at the end of words too
+        out = re.sub(r"(?<=[a-z])s\b", "ſ", out)
     return out.replace("ſſ", "ſs") if _chance(rng, 0.5) else out
 
 
@@ -407,22 +439,29 @@ _MAKERS_OF_LINES = (
 )
 
 
+# Signs a line may end with, common ones more than once.
+_LINE_ENDS = (",", ",", ",", ",", ".", ".", ".", ".", ";", ";", ":", "—", "—", " —", "-", "–", " -", ".—", ":—", ",—", "!", "·", " ·", "”", '."', " &", " &c.")  # fmt: skip
+
+
 def _finish(rng: random.Random, text: str) -> str:
     """Small habits that may stand on any line."""
-    if _chance(rng, 0.12):
+    if _chance(rng, 0.18):
         text = text.replace(" and ", " & ").replace("and ", "& ")
     if _chance(rng, 0.05):
         text = text.replace("the ", "ye ", 1)
-    if _chance(rng, 0.06):
-        text += rng.choice((",", ".", ".", ";"))
-    if _chance(rng, 0.05):
+    if _chance(rng, 0.10):
+        text = rng.choice((", ", "; ", ": ", ". ", " — ", ",")).join(text.split(" ", 1))
+    if _chance(rng, 0.34) and text[-1:].isalnum():
+        text += rng.choice(_LINE_ENDS)
+    if _chance(rng, 0.10):
         text = long_s(rng, text)
     text = cut_case(rng, text)
-    if text.isupper() and _chance(rng, 0.045):
+    if text.isupper() and _chance(rng, 0.10):
         text = interpuncts(rng, text)
-    if _chance(rng, 0.012):
-        text = rng.choice(("† ", "* ", "- ", "+ ", "‡ ")) + text
-    if "'" in text and _chance(rng, 0.6):
+    if _chance(rng, 0.02):
+        text = rng.choice(("† ", "* ", "- ", "+ ", "‡ ", "— ", "—", "· ", "&c. ")) + text
+    if ("'" in text or '"' in text) and _chance(rng, 0.6):
+        text = re.sub('"(?=\\w)', "“", text).replace('"', "”")
         text = text.replace("'", "’")
     return text
 

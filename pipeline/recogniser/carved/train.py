@@ -20,12 +20,11 @@ import torch.distributed as dist
 import torch.nn.functional as F
 from torch import Tensor
 
-from carved import checkpoint, config, glyphs, typefaces
+from carved import checkpoint, config, glyphs, text, typefaces
 from carved.net import LineReader
 from carved.stone import StoneRenderer
-from carved.text import CHARACTERS
 
-_CLASS_OF = {character: index + 1 for index, character in enumerate(CHARACTERS)}
+_CLASS_OF = {character: index + 1 for index, character in enumerate(text.CLASSES)}
 WEIGHTS_NAME = "carved-weights"
 
 
