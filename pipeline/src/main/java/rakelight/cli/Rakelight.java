@@ -66,6 +66,7 @@ import rakelight.picture.Natives;
       SourceCommand.class,
       SourcesCommand.class,
       StatementsCommand.class,
+      TakeInCommand.class,
       Undo.class,
       WithheldCommand.class,
       WithholdCommand.class,

@@ -50,13 +50,23 @@ class ShownCommandsTest {
   /** What is shown and not run, with the reason. */
   private static final Map<String, String> NOT_RUN =
       Map.of(
-          "rakelight desk Archive", "runs until Ctrl-C; DeskPagesTest opens it",
-          "rakelight demo", "DemoTest runs it",
-          "rakelight calibrate odds", "ten minutes of two cores",
+          "rakelight desk Archive",
+          "runs until Ctrl-C; DeskPagesTest opens it",
+          "rakelight demo",
+          "DemoTest runs it",
+          "rakelight calibrate odds",
+          "ten minutes of two cores",
           "mvn -B -DskipTests package && java -jar pipeline/target/rakelight.jar demo",
-              "the build; DemoTest runs the demonstration",
-          "mvn -B verify", "the build",
-          "java -jar jing.jar tei-epidoc-9.8.rng season-xml/*.xml", "another's program");
+          "the build; DemoTest runs the demonstration",
+          "mvn -B verify",
+          "the build",
+          "mvn -B -DskipTests -Pspark package",
+          "the build",
+          "mvn -B -Pspark -pl pipeline/spark -am verify -Dtest=StagesJobTest"
+              + " -Dsurefire.failIfNoSpecifiedTests=false -Drakelight.photographs=18",
+          "the build",
+          "java -jar jing.jar tei-epidoc-9.8.rng season-xml/*.xml",
+          "another's program");
 
   /** Fields that hold an object of no fixed fields, with the reason. */
   private static final Map<String, String> FREE =
@@ -222,6 +232,7 @@ class ShownCommandsTest {
    * time, and the tables the pages speak of.
    */
   private static void prepareSeason() throws IOException {
+    Files.createDirectories(scratch.resolve("season-read"));
     Path rendered = scratch.resolve("rendered");
     Path small = scratch.resolve("small");
     Samples.ground().writeTo(rendered, 500, Set.of("M04", "M15"), 2);
