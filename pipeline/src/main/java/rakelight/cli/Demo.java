@@ -23,7 +23,6 @@ import rakelight.samples.Samples;
 /** The whole job on the invented ground, by the commands a person would type. */
 @Command(
     name = "demo",
-    mixinStandardHelpOptions = true,
     description =
         "Makes an archive of an invented burial ground and takes it from photographs to search.")
 final class Demo implements Callable<Integer> {

@@ -20,6 +20,7 @@ import rakelight.picture.Natives;
 @Command(
     name = "rakelight",
     mixinStandardHelpOptions = true,
+    scope = CommandLine.ScopeType.INHERIT,
     versionProvider = Version.class,
     synopsisSubcommandLabel = "COMMAND",
     description =

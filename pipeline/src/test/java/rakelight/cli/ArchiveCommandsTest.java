@@ -5,6 +5,8 @@ import static org.assertj.core.api.Assumptions.assumeThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.Writer;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -14,6 +16,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.condition.EnabledOnOs;
 import org.junit.jupiter.api.condition.OS;
 import org.junit.jupiter.api.io.TempDir;
+import picocli.CommandLine;
 import rakelight.archive.Json;
 import rakelight.samples.Samples;
 
@@ -34,6 +37,18 @@ class ArchiveCommandsTest {
     }
     Files.write(shots.resolve("manifest.csv"), Samples.bytes("manifest.csv"));
     assertThat(init().code()).isZero();
+  }
+
+  @Test
+  void everyCommandSaysHowItIsUsedWhenAsked() {
+    CommandLine commands =
+        Rakelight.commands(new PrintWriter(Writer.nullWriter()), new PrintWriter(Writer.nullWriter()));
+    assertThat(commands.getSubcommands()).isNotEmpty();
+    for (String name : commands.getSubcommands().keySet()) {
+      Ran help = Ran.command(name, "--help");
+      assertThat(help.code()).as(name).isZero();
+      assertThat(help.out()).as(name).startsWith("Usage: rakelight " + name);
+    }
   }
 
   @Test
