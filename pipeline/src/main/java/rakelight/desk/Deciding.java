@@ -13,6 +13,7 @@ import rakelight.inscription.Extent;
 import rakelight.inscription.Gap;
 import rakelight.inscription.LeidenException;
 import rakelight.inscription.Letter;
+import rakelight.inscription.LetterForm;
 import rakelight.inscription.Sign;
 import rakelight.inscription.SignId;
 import rakelight.inscription.Standing;
@@ -40,7 +41,8 @@ final class Deciding {
     "erased",
     "note",
     "letters",
-    "spaceBefore"
+    "spaceBefore",
+    "signs"
   };
 
   /**
@@ -68,6 +70,11 @@ final class Deciding {
         yield work ->
             DraftEditing.insert(
                 work.draft(), line, at, ink(ask, Optional.empty()), space, note(ask));
+      }
+      case "type" -> {
+        int at = ask.number("at");
+        List<Fields> signs = ask.objects("signs", "text", "raised");
+        yield work -> DraftEditing.type(work.draft(), line, at, typed(signs));
       }
       case "remove" -> {
         int at = ask.number("at");
@@ -97,6 +104,25 @@ final class Deciding {
       }
       default -> throw Refusal.malformed("There is nothing to do that is called “" + what + "”.");
     };
+  }
+
+  private static List<Letter> typed(List<Fields> signs) throws DraftEditing.RefusedException {
+    if (signs.isEmpty()) {
+      throw new DraftEditing.RefusedException("say which letters were typed");
+    }
+    return signs.stream()
+        .map(
+            sign ->
+                new Letter(
+                    SOME,
+                    Normalizer.normalize(sign.text("text"), Normalizer.Form.NFC),
+                    Standing.CLEAR,
+                    false,
+                    false,
+                    false,
+                    sign.isTrue("raised") ? Set.of(LetterForm.SUPERIOR) : Set.of(),
+                    List.of()))
+        .toList();
   }
 
   /** A whole line of which nothing can be named, in Leiden signs. */

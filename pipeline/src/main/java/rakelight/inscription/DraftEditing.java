@@ -179,6 +179,34 @@ public final class DraftEditing {
         });
   }
 
+  /**
+   * Letters typed one after the other: each stands where one stood, and what goes beyond the line's
+   * end is put in there.
+   *
+   * @param at of the first, 1 to one more than the line has
+   */
+  public static Draft type(Draft draft, int line, int at, List<Letter> letters)
+      throws LeidenException, RefusedException {
+    return change(
+        draft,
+        line,
+        open -> {
+          if (at < 1 || at > open.size() + 1) {
+            throw new RefusedException(
+                "letters of this line can be typed from 1 to " + (open.size() + 1));
+          }
+          for (int i = 0; i < letters.size(); i++) {
+            int place = at - 1 + i;
+            if (place < open.size()) {
+              open.put(place, letters.get(i), "");
+            } else {
+              open.insert(place, letters.get(i), false, "");
+            }
+          }
+          decide(open, at, at + letters.size() - 1, true);
+        });
+  }
+
   /** There is no letter at this place. */
   public static Draft remove(Draft draft, int line, int at)
       throws LeidenException, RefusedException {

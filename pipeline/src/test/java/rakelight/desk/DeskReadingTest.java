@@ -187,6 +187,26 @@ class DeskReadingTest {
   }
 
   @Test
+  void aTypedWordIsOneChangeAndOneUndoTakesItBack() {
+    String fresh = texts(ada.open(face)).get(1);
+    JsonNode open =
+        ada.decide(
+            face,
+            "{\"do\":\"type\",\"line\":2,\"at\":8,\"signs\":[{\"text\":\"R\"},{\"text\":\"A\"},"
+                + "{\"text\":\"N\"},{\"text\":\"r\",\"raised\":true}]}");
+    assertThat(texts(open).get(1)).isEqualTo("HANNAH WRAN^r");
+    JsonNode letters = open.path("lines").get(1).path("letters");
+    assertThat(letters).hasSize(11);
+    for (int at = 8; at <= 11; at++) {
+      assertThat(letters.get(at - 1).path("decided").asBoolean()).as("letter " + at).isTrue();
+    }
+    // A letter typed over another stands where that one stood.
+    assertThat(letters.get(8).path("from").isNumber()).isTrue();
+    ada.change(face, "undo", "{}");
+    assertThat(texts(ada.open(face)).get(1)).isEqualTo(fresh);
+  }
+
+  @Test
   void undoAndRedoGoBackAndForthWithoutEnd() {
     String fresh = texts(ada.open(face)).toString();
     ada.decide(
