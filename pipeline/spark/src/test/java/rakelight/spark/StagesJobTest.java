@@ -21,7 +21,6 @@ import org.apache.spark.api.java.JavaSparkContext;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.TestInstance;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Archive;
 import rakelight.archive.Ground;
@@ -47,7 +46,6 @@ import rakelight.samples.Main;
  * The same rendered photographs, three raking sets among them, read by a single machine and by
  * Spark. How many of them: {@code -Drakelight.photographs=60}; times are printed.
  */
-@TestInstance(TestInstance.Lifecycle.PER_CLASS)
 class StagesJobTest {
   private static final int SETS = 3;
   private static final int LIGHTS = 4;
@@ -60,7 +58,7 @@ class StagesJobTest {
   private static double localSeconds;
 
   @BeforeAll
-  void readByOneMachine() throws IOException {
+  static void readByOneMachine() throws IOException {
     season = folder.resolve("season");
     render(season.resolve("sets"), SETS, LIGHTS, 7101);
     render(season.resolve("single"), PHOTOGRAPHS - SETS * LIGHTS, 1, 7201);
@@ -88,7 +86,7 @@ class StagesJobTest {
   }
 
   @AfterAll
-  void close() {
+  static void close() {
     local.close();
   }
 
