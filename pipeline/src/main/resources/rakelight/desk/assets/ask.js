@@ -1,17 +1,20 @@
-// Questions the page puts to a person, in a window of its own.
+// Questions the page puts to a person, beside the line, which stays in sight while they are answered.
 
-import { make } from "./page-parts.js";
+import { byId, make } from "./page-parts.js";
+
+let close = () => {};
 
 /**
  * Asks for a few fields. A field is `{name, label, value, hint, kind, choices, offers}`: `kind` is
- * text (the usual), date or choice; `offers` are answers one click away.
+ * text (the usual), date or choice; `offers` are answers one click away. A new question puts away the one before.
  *
  * @returns the answers by name, or null if the person thought better of it
  */
 export function ask(title, fields, confirm) {
+  close();
   return new Promise((resolve) => {
-    const form = make("form", { method: "dialog" });
     const inputs = {};
+    const form = make("form", { class: "question" }, make("h2", { id: "ask-title" }, title));
     for (const field of fields) {
       const id = `ask-${field.name}`;
       const input = field.choices
@@ -53,29 +56,35 @@ export function ask(title, fields, confirm) {
         );
       }
     }
-    const dialog = make(
-      "dialog",
-      { "aria-labelledby": "ask-title" },
-      make("h2", { id: "ask-title" }, title),
-      form,
-    );
     form.append(
       make(
         "p",
         { class: "row" },
-        make("button", { class: "first", value: "yes" }, confirm),
-        make("button", { type: "button", onclick: () => dialog.close("no") }, "Not now"),
+        make("button", { class: "first" }, confirm),
+        make("button", { type: "button", onclick: () => close() }, "Not now ", make("kbd", {}, "Esc")),
       ),
     );
-    dialog.addEventListener("close", () => {
-      dialog.remove();
-      resolve(
-        dialog.returnValue === "yes"
-          ? Object.fromEntries(Object.entries(inputs).map(([name, input]) => [name, input.value.trim()]))
-          : null,
-      );
+    const place = byId("asked");
+    const settle = (answer) => {
+      close = () => {};
+      place.hidden = true;
+      place.replaceChildren();
+      resolve(answer);
+    };
+    close = () => settle(null);
+    form.addEventListener("submit", (event) => {
+      event.preventDefault();
+      settle(Object.fromEntries(Object.entries(inputs).map(([name, input]) => [name, input.value.trim()])));
     });
-    document.body.append(dialog);
-    dialog.showModal();
+    form.addEventListener("keydown", (event) => {
+      if (event.key === "Escape") {
+        close();
+      }
+    });
+    place.replaceChildren(form);
+    place.hidden = false;
+    const first = form.querySelector("input, select");
+    (first ?? form.querySelector("button")).focus({ preventScroll: true });
+    place.scrollIntoView({ block: "nearest" });
   });
 }

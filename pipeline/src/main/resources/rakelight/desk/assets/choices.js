@@ -1,24 +1,24 @@
 // What a person can say about the letter at the cursor: candidates, standings, any letter at all.
 
-import { stacked } from "./letter-column.js";
 import { byId, make } from "./page-parts.js";
-import { STANDINGS, candidates, columns, letterOf, lineOf, plainName } from "./face-model.js";
-
-const CROP_HEIGHT_PX = 124;
-const WIDEST_CROP_PX = 150;
-const CROPS = 3;
-
-/** Neighbours help to tell a letter, so a crop shows this many widths of it on either side. */
-const CONTEXT_LETTERS = 0.7;
+import { STANDINGS, candidates, difference, letterOf, lineOf, plainName } from "./face-model.js";
 
 const BOARD = [
-  [..."ABCDEFGHIJKLMNOPQRSTUVWXYZ"],
-  [..."abcdefghijklmnopqrstuvwxyz"],
-  [..."1234567890", ..."&.,:;-–—'’()/", "ſ", "Æ", "æ", "þ", "†"],
+  { name: "", signs: [..."ABCDEFGHIJKLMNOPQRSTUVWXYZ"] },
+  { name: "", signs: [..."abcdefghijklmnopqrstuvwxyz"] },
+  { name: "", signs: [..."1234567890", ..."&.,:;-–—'’“”()/"] },
+  {
+    name: "Old signs",
+    signs: [
+      ["ſ", "long s"], ["Æ", "A and E in one"], ["æ", "a and e in one"], ["Œ", "O and E in one"], ["œ", "o and e in one"],
+      ["þ", "thorn"], ["Þ", "capital thorn"], ["ȝ", "yogh"], ["½", "a half"], ["¼", "a quarter"], ["¾", "three quarters"],
+      ["£", "pound"], ["·", "raised dot"], ["†", "dagger"],
+    ],
+  },
 ];
 
 export class Choices {
-  /** `act` has asShown, choose, type, insert, standing, remove; see reading.js. */
+  /** `act` has choose, of, type, insert, standing, back; see reading.js. */
   constructor(act) {
     this.act = act;
     byId("standings").replaceChildren(
@@ -41,31 +41,36 @@ export class Choices {
         make(
           "div",
           { class: "board-row" },
-          ...row.map((sign) =>
-            make("button", { type: "button", "data-sign": sign, onclick: () => act.type(sign) }, sign),
-          ),
+          ...row.signs.map((sign) => {
+            const [text, name] = Array.isArray(sign) ? sign : [sign, undefined];
+            return make(
+              "button",
+              { type: "button", "data-sign": text, title: name, onclick: () => act.type(text) },
+              text,
+              name && make("span", { class: "unseen" }, `, ${name}`),
+            );
+          }),
         ),
       ),
     );
     const typed = byId("typed");
-    const take = (how) => {
+    const take = () => {
       const text = typed.value;
       typed.value = "";
       if (text.trim()) {
-        how(text.normalize("NFC"));
+        act.insert(text.normalize("NFC"));
       }
     };
     typed.addEventListener("keydown", (event) => {
       if (event.key === "Enter") {
         event.preventDefault();
-        take(event.shiftKey ? act.insert : act.write);
+        take();
       } else if (event.key === "Escape") {
         typed.value = "";
         act.back();
       }
     });
-    byId("typed-here").addEventListener("click", () => take(act.write));
-    byId("typed-before").addEventListener("click", () => take(act.insert));
+    byId("typed-before").addEventListener("click", take);
   }
 
   /** How many letters a gap takes. */
@@ -76,13 +81,23 @@ export class Choices {
     return value;
   }
 
+  /** Puts the answers under the letter that is asked. */
+  under(middlePx) {
+    const row = byId("candidates");
+    const room = byId("answers").getBoundingClientRect();
+    const left = middlePx - room.left - row.offsetWidth / 2;
+    row.style.marginLeft = `${Math.max(0, Math.min(room.width - row.offsetWidth, left))}px`;
+  }
+
   show(face, cursor, mayDecide) {
     const letter = letterOf(face, cursor);
     const line = lineOf(face, cursor);
     byId("where").textContent = letter
       ? `Line ${cursor.line}, letter ${cursor.at}`
       : line
-        ? `Line ${cursor.line}, no letters`
+        ? line.letters.length > 0
+          ? `Line ${cursor.line}, after its last letter`
+          : `Line ${cursor.line}, no letters`
         : "No line was found here";
     byId("standing-now").textContent = !letter
       ? ""
@@ -91,34 +106,13 @@ export class Choices {
         : letter.field
           ? "name or date, open"
           : "open";
-    this.#crops(line, letter, cursor);
+    const between = difference(face, cursor);
     const found = candidates(face, cursor);
     byId("candidates").replaceChildren(
-      ...found.map((one) =>
-        make(
-          "button",
-          {
-            type: "button",
-            class: "candidate",
-            "data-candidate": one.text,
-            "aria-label":
-              (one.text === "" ? "no letter here" : one.text) +
-              (one.p === undefined ? "" : `, ${Math.round(one.p * 100)} per cent`) +
-              (one.from ? `, ${one.from}` : "") +
-              (one.key ? `, key ${one.key}` : ""),
-            onclick: () => this.act.choose(one),
-          },
-          make("span", { class: "sign" }, one.text === "" ? "none" : one.text),
-          make(
-            "span",
-            { class: "weight" },
-            one.from || (one.p === undefined ? "" : `${Math.round(one.p * 100)} %`),
-          ),
-          one.key && make("kbd", {}, one.key),
-        ),
-      ),
+      ...(between ? this.#readers(face, between) : found.map((one, i) => this.#candidate(one, i))),
     );
-    byId("no-candidates").hidden = found.length > 0 || !letter;
+    const none = found.length === 0 && !between;
+    byId("no-candidates").hidden = !none || !letter;
     byId("no-candidates").textContent =
       face.blind && letter?.field
         ? "Two people read this stone blind, so nothing is proposed for names and dates. Type what you see."
@@ -130,37 +124,49 @@ export class Choices {
           : letter?.decided && letter.standing === button.dataset.standing;
       button.setAttribute("aria-pressed", String(Boolean(set)));
     }
-    for (const control of byId("choices").querySelectorAll("button, input, select")) {
-      control.disabled = !mayDecide || (!letter && control.id !== "typed" && control.id !== "typed-before");
+    for (const control of [...byId("choices").querySelectorAll("button, input, select"), ...byId("answers").querySelectorAll("button")]) {
+      control.disabled = !mayDecide || (!letter && !["typed", "typed-before"].includes(control.id) && !control.dataset.sign);
     }
   }
 
-  #crops(line, letter, cursor) {
-    const strips = line?.strips ?? [];
-    const column = letter && columns(line)[cursor.at - 1];
-    if (!column || strips.length === 0) {
-      byId("crops").replaceChildren();
-      return;
-    }
-    const best = stacked(strips).slice(0, CROPS);
-    const [from, to] = column;
-    const whole = (CROP_HEIGHT_PX * line.stripWidthPx) / line.stripHeightPx;
-    const context = Math.max(CONTEXT_LETTERS * (to - from), 20 / whole);
-    const width = Math.min(whole, WIDEST_CROP_PX, (to - from + 2 * context) * whole);
-    byId("crops").replaceChildren(
-      ...best.map((strip) => {
-        const image = make("img", { src: strip.url, alt: "", draggable: "false" });
-        image.style.width = `${whole}px`;
-        image.style.height = `${CROP_HEIGHT_PX}px`;
-        image.style.left = `${-(from - context) * whole}px`;
-        const marker = make("span", { class: "crop-letter" });
-        marker.style.left = `${context * whole}px`;
-        marker.style.width = `${(to - from) * whole}px`;
-        const frame = make("div", { class: "crop-frame" }, image, marker);
-        frame.style.width = `${width}px`;
-        frame.style.height = `${CROP_HEIGHT_PX}px`;
-        return make("figure", { class: "crop" }, frame, make("figcaption", {}, strip.name));
-      }),
+  #candidate(one, i) {
+    const typable = /^[\p{L}\p{N}&]$/u.test(one.text) && one.text !== "ſ";
+    const key = one.text === "" ? "Delete" : typable ? one.text : `Alt ${i + 1}`;
+    return make(
+      "button",
+      { type: "button", class: "candidate", "data-candidate": one.text, onclick: () => this.act.choose(one) },
+      make("span", { class: "sign" }, one.text === "" ? "none" : one.text),
+      one.p !== undefined && make("span", { class: "weight" }, `${Math.round(one.p * 100)} %`),
+      key !== one.text && make("kbd", {}, key),
     );
   }
+
+  /** What each of two readers has here, whatever it is. */
+  #readers(face, between) {
+    return ["first", "second"].map((which) =>
+      make(
+        "button",
+        { type: "button", class: "candidate whose", "data-of": which, onclick: () => this.act.of(which) },
+        make("span", { class: "sign" }, saidOf(between[which])),
+        make("span", { class: "weight" }, `${face.settling[which].reader}${inWords(between[which], between.differs)}`),
+      ),
+    );
+  }
+}
+
+const GAPS = { illegible: "+", lost: "–", blank: "␣" };
+
+/** What a reader has at a place, as a sign. */
+export const saidOf = (side) => (!side ? "none" : (side.text ?? GAPS[side.standing] ?? "none"));
+
+/** What a reader has at a place, in words where the sign doesn't tell. */
+function inWords(side, differs) {
+  if (!side || (!side.text && !side.standing)) {
+    return ": no letter here";
+  }
+  if (differs === "space") {
+    return side.spaceBefore ? ": a new word begins" : ": the word goes on";
+  }
+  const name = STANDINGS.find((standing) => standing.id === side.standing)?.name;
+  return side.standing === "clear" || !name ? "" : `: ${name}`;
 }

@@ -59,28 +59,57 @@ export function stepLine(face, cursor, by) {
   return { line: target.line, at: best };
 }
 
-/** Where each letter's column begins and ends along the line, 0 to 1; columns tile the line. */
+/** The strips that show a letter: those of the line, or of the part of it where the letter stands. */
+export function stripsAt(line, at) {
+  const part = line?.letters[at - 1]?.part;
+  return part === undefined ? line : (line.parts?.[part] ?? line);
+}
+
+/**
+ * Where each letter's column begins and ends along the line, 0 to 1; columns tile the line. A letter whose place nobody
+ * knows shares the room between its neighbours, or what its neighbour has where there is none.
+ */
 export function columns(line) {
   const letters = line.letters;
   const count = letters.length;
-  if (count === 0) {
-    return [];
-  }
-  if (letters.some((letter) => letter.from === undefined || letter.to === undefined)) {
+  const known = letters.map((letter) => letter.from !== undefined && letter.to !== undefined);
+  if (!known.includes(true)) {
     return letters.map((_, i) => [i / count, (i + 1) / count]);
+  }
+  const spans = letters.map((letter, i) => (known[i] ? [letter.from, letter.to] : undefined));
+  const wide = median(spans.filter(Boolean).map(([from, to]) => to - from));
+  for (let i = 0; i < count; i += 1) {
+    if (known[i]) {
+      continue;
+    }
+    let end = i;
+    while (end < count && !known[end]) {
+      end += 1;
+    }
+    let from = i > 0 ? spans[i - 1][1] : Math.max(0, spans[end][0] - wide * (end - i));
+    const to = end < count ? spans[end][0] : Math.min(1, from + wide * (end - i));
+    let first = i;
+    if (to - from < 0.3 * wide * (end - i) && i > 0) {
+      first = i - 1;
+      from = spans[first][0];
+    }
+    const each = Math.max(0, (to - from) / (end - first));
+    for (let k = first; k < end; k += 1) {
+      spans[k] = [from + each * (k - first), from + each * (k - first + 1)];
+    }
+    i = end - 1;
   }
   const edge = (i) => {
     if (i === 0) {
-      return Math.max(0, letters[0].from - 0.004);
+      return Math.max(0, spans[0][0] - 0.004);
     }
-    if (i === count) {
-      return Math.min(1, letters[count - 1].to + 0.004);
-    }
-    return (letters[i - 1].to + letters[i].from) / 2;
+    return i === count ? Math.min(1, spans[count - 1][1] + 0.004) : (spans[i - 1][1] + spans[i][0]) / 2;
   };
   const edges = Array.from({ length: count + 1 }, (_, i) => edge(i));
   return letters.map((_, i) => [edges[i], Math.max(edges[i + 1], edges[i])]);
 }
+
+const median = (values) => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)];
 
 function middle(line, at) {
   const column = columns(line ?? { letters: [] })[at - 1];
@@ -130,67 +159,32 @@ export function mostWorth(face, cursor) {
   return cursor;
 }
 
-const FIGURE = /^[0-9]$/;
-
-/**
- * What may stand at a place, likeliest first, each with the key that chooses it. Where figures may
- * stand, a figure's key is the figure itself, so that 7 never means "the seventh".
- */
+/** What may stand at a place, likeliest first. */
 export function candidates(face, cursor) {
   const letter = letterOf(face, cursor);
   if (!letter) {
     return [];
   }
   const found = [];
-  const add = (text, p, from) => {
-    const known = found.find((one) => one.text === text);
-    if (known) {
-      known.from = [known.from, from].filter(Boolean).join(", ");
-    } else {
-      found.push({ text, p, from });
+  const add = (text, p) => {
+    if (!found.some((one) => one.text === text)) {
+      found.push({ text, p });
     }
   };
-  for (const one of versions(face, cursor)) {
-    add(one.text, undefined, one.reader);
-  }
   for (const one of letter.candidates ?? []) {
-    add(one.text, one.percent === undefined ? undefined : one.percent / 100, "");
+    add(one.text, one.percent === undefined ? undefined : one.percent / 100);
   }
   for (const one of letter.alternatives ?? []) {
     if (one.text !== " " && one.p >= 0.01) {
-      add(one.text, one.p, "");
+      add(one.text, one.p);
     }
   }
-  const figures = found.some((one) => FIGURE.test(one.text)) || beside(face, cursor);
-  return found.slice(0, 9).map((one, i) => ({
-    ...one,
-    key: figures ? (/^[\p{L}\p{N}&]$/u.test(one.text) ? one.text : "") : String(i + 1),
-    figures,
-  }));
+  return found.slice(0, 9);
 }
 
-/** Whether the places on both sides hold figures. */
-function beside(face, cursor) {
-  const letters = lineOf(face, cursor).letters;
-  const near = [letters[cursor.at - 2], letters[cursor.at]].filter(Boolean);
-  return near.length > 0 && near.every((letter) => FIGURE.test(letter.text ?? ""));
-}
-
-/** Where two readers differ at a place: what each of them has. */
-function versions(face, cursor) {
-  const settling = face.settling;
-  const difference = settling?.differences.find(
-    (one) => one.line === cursor.line && one.at === cursor.at,
-  );
-  if (!difference) {
-    return [];
-  }
-  const text = (side) => (typeof side === "string" ? side : (side?.text ?? ""));
-  return [
-    { text: text(difference.first), reader: settling.first.reader },
-    { text: text(difference.second), reader: settling.second.reader },
-  ];
-}
+/** What two readers have at a place, for whoever settles between them; undefined where they agree. */
+export const difference = (face, cursor) =>
+  face.settling?.pairs?.find((one) => one.line === cursor.line && one.at === cursor.at && one.differs);
 
 /** A letter as typed, in capitals where the whole line is in capitals. */
 export function asCut(face, cursor, typed) {
@@ -211,7 +205,7 @@ export function spoken(face, cursor) {
   const sign = letter.text || "no sign";
   const said = letter.decided ? plainName(letter) : "to be decided";
   const others = candidates(face, cursor)
-    .map((one) => `${one.key || "choose"}: ${one.text || "no letter"}`)
+    .map((one) => one.text || "no letter")
     .join(", ");
-  return `Line ${cursor.line}, letter ${cursor.at}: ${sign}, ${said}. ${letter.decided ? "" : others}`;
+  return `Line ${cursor.line}, letter ${cursor.at}: ${sign}, ${said}.${letter.decided || !others ? "" : ` It may be ${others}.`}`;
 }

@@ -1,21 +1,47 @@
-// The letter column: the line as a stack of strips, one per relief image and light, aligned, with
-// the slots of the lattice below and the column at the cursor lit through all of them.
+// The line being read: the same stretch of stone in one strip above the other, the letters of the lattice below, and the
+// column at the cursor lit through all of them.
 
 import { make } from "./page-parts.js";
-import { columns, lineOf, openness, plainName } from "./face-model.js";
+import { columns, lineOf, openness, plainName, stripsAt } from "./face-model.js";
+
+/** A strip is 1.7 capitals high, so that a capital is at least 60 px tall. */
+const LOWEST_STRIP_PX = 102;
+const HIGHEST_STRIP_PX = 190;
 
 /** A letter narrower than this can't be compared by eye, nor hit with a finger. */
-const NARROWEST_LETTER_PX = 34;
-const LOWEST_STRIP_PX = 44;
-const HIGHEST_STRIP_PX = 116;
+const NARROWEST_LETTER_PX = 30;
+const CAPTION_PX = 18;
 
-/** The strips may fill this much of the window before they get lower; desk.css has it too. */
-const SHARE_OF_WINDOW = 0.46;
+/** So much of the window may the strips fill; more of them are a scroll away. */
+const SHARE_OF_WINDOW = 0.36;
 
-/** The telling pictures first: what doesn't fit into the window is a scroll away. */
-const ORDER = ["depth", "cut", "contrast", "grey"];
+/** The photograph first: it shows what is there and nothing else. Then what tells most. */
+const ORDER = ["light-1", "depth", "cut", "contrast"];
 
-/** Strips as they are stacked: reliefs by how much they tell, then the lights. */
+const PLAIN_NAMES = {
+  depth: "The cut, from several lights",
+  cut: "The cut brought out",
+  contrast: "The light evened out",
+};
+
+const WINDS = ["north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west"];
+
+/** Where light comes from, in words; undefined where nobody has said. */
+export const lightWords = (photograph) =>
+  photograph?.light?.azimuthDegrees === undefined
+    ? undefined
+    : `light from the ${WINDS[Math.round(photograph.light.azimuthDegrees / 45) % 8]}`;
+
+/** What a strip is, in plain words. */
+export function stripWords(strip, photographs) {
+  if (PLAIN_NAMES[strip.name]) {
+    return PLAIN_NAMES[strip.name];
+  }
+  const light = lightWords(photographs.find((one) => one.photograph === strip.photograph));
+  return light ? `As photographed, ${light}` : "As photographed";
+}
+
+/** Strips as they are stacked. */
 export const stacked = (strips) => {
   const rank = (strip) => {
     const known = ORDER.indexOf(strip.name);
@@ -25,13 +51,13 @@ export const stacked = (strips) => {
 };
 
 export class LetterColumn {
-  constructor(place, onPlace) {
+  /** `onPlace` is called where a letter is pointed at, `onShown` with the middle of the lit column across the page. */
+  constructor(place, onPlace, onShown) {
     this.place = place;
     this.onPlace = onPlace;
-    this.size = 1;
+    this.onShown = onShown;
     this.shown = "";
     this.hidden = new Set();
-    this.names = make("div", { class: "strip-names" });
     this.stack = make("div", { class: "stack", onclick: (event) => this.#clicked(event) });
     this.lit = make("div", { class: "lit", "aria-hidden": "true" });
     this.slots = make("div", {
@@ -44,14 +70,11 @@ export class LetterColumn {
       "aria-describedby": "keys-in-short",
       onclick: (event) => this.#clicked(event),
     });
-    this.tall = make(
-      "div",
-      { class: "tall", tabindex: "0", role: "group", "aria-label": "Strips of the line", onscroll: () => (this.names.scrollTop = this.tall.scrollTop) },
-      this.stack,
-    );
+    this.tall = make("div", { class: "tall", tabindex: "0", role: "group", "aria-label": "Pictures of the line" }, this.stack);
     this.wide = make("div", { class: "wide" }, this.tall, this.slots);
-    this.scroller = make("div", { class: "scroller" }, this.wide);
-    place.replaceChildren(this.names, this.scroller);
+    this.scroller = make("div", { class: "scroller", onscroll: () => this.tellWhere() }, this.wide);
+    this.menu = make("details", { class: "strip-menu" }, make("summary", {}, "Pictures of the line"));
+    place.replaceChildren(this.scroller, this.menu);
     new ResizeObserver(() => this.#fit()).observe(place);
   }
 
@@ -59,26 +82,14 @@ export class LetterColumn {
     this.slots.focus({ preventScroll: true });
   }
 
-  /** Larger or smaller strips. */
-  resize(factor) {
-    this.size = Math.max(0.5, Math.min(3, this.size * factor));
-    this.#fit();
-  }
-
-  toggle(name) {
-    if (!this.hidden.delete(name)) {
-      this.hidden.add(name);
-    }
-    this.shown = "";
-    this.show(this.face, this.cursor);
-  }
-
   show(face, cursor) {
     this.face = face;
     this.cursor = cursor;
     this.line = lineOf(face, cursor);
-    const strips = stacked(this.line?.strips ?? []);
+    const part = stripsAt(this.line, cursor.at);
+    const strips = stacked(part?.strips ?? []);
     const wanted = strips.map((strip) => strip.url).join(" ") + [...this.hidden].join(" ");
+    this.part = part;
     if (wanted !== this.shown) {
       this.shown = wanted;
       this.#strips(strips);
@@ -88,65 +99,87 @@ export class LetterColumn {
   }
 
   #strips(strips) {
-    this.names.replaceChildren(
+    const words = (strip) => stripWords(strip, this.face.photographs);
+    const visible = strips.filter((strip) => !this.hidden.has(strip.name));
+    this.stack.replaceChildren(
+      ...visible.map((strip) =>
+        make(
+          "figure",
+          { class: "strip" },
+          make("figcaption", {}, words(strip)),
+          make("img", {
+            src: strip.url,
+            alt: `Line ${this.line.line}: ${words(strip)}`,
+            draggable: "false",
+            onerror: (event) => event.target.closest("figure").remove(),
+          }),
+        ),
+      ),
+      ...(visible.length > 0 ? [this.lit] : []),
+    );
+    this.menu.hidden = strips.length < 2;
+    this.menu.replaceChildren(
+      this.menu.querySelector("summary"),
       ...strips.map((strip) =>
         make(
           "button",
           {
             type: "button",
-            class: "strip-name",
             "aria-pressed": String(!this.hidden.has(strip.name)),
-            title: this.hidden.has(strip.name) ? "Show this strip" : "Hide this strip",
-            onclick: () => this.toggle(strip.name),
+            onclick: () => this.#toggle(strip.name),
           },
-          strip.name,
+          words(strip),
         ),
       ),
-    );
-    const visible = strips.filter((strip) => !this.hidden.has(strip.name));
-    this.stack.replaceChildren(
-      ...visible.map((strip) =>
-        make("img", {
-          class: "strip",
-          src: strip.url,
-          alt: `Line ${this.line.line}, ${strip.name}`,
-          draggable: "false",
-        }),
-      ),
-      ...(visible.length > 0 ? [this.lit] : []),
     );
     this.count = visible.length;
   }
 
+  #toggle(name) {
+    if (!this.hidden.delete(name)) {
+      this.hidden.add(name);
+    }
+    this.shown = "";
+    this.show(this.face, this.cursor);
+  }
+
   #slots() {
     const letters = this.line?.letters ?? [];
-    const active = `slot-${this.cursor.at}`;
+    const signs = letters.map((letter, i) => {
+      const here = i + 1 === this.cursor.at;
+      const best = letter.alternatives?.[0]?.p;
+      const state = letter.decided ? plainName(letter) : "to be decided";
+      return make(
+        "div",
+        {
+          id: `slot-${i + 1}`,
+          role: "option",
+          class: ["slot", openness(letter), letter.erased && "erased", letter.field && "field",
+            letter.typing && "typing", i > 0 && letter.spaceBefore && "begins-word", here && "here"].filter(Boolean).join(" "),
+          "aria-selected": String(here),
+          "aria-label": `${letter.text || "no sign"}${letter.raised ? ", raised" : ""}, ${state}${letter.over ? `, typed over ${letter.over}` : ""}`,
+          "data-at": String(i + 1),
+          title: state,
+        },
+        letter.over && make("span", { class: "over" }, letter.over),
+        make("span", { class: letter.raised ? "sign raised" : "sign" }, signOf(letter)),
+        make("span", { class: "mark" }, letter.decided ? markOf(letter) : percent(best)),
+      );
+    });
+    const beyond = this.cursor.at > letters.length && letters.length > 0;
     this.slots.replaceChildren(
-      ...letters.map((letter, i) => {
-        const here = i + 1 === this.cursor.at;
-        const best = letter.alternatives?.[0]?.p;
-        return make(
-          "div",
-          {
-            id: `slot-${i + 1}`,
-            role: "option",
-            class: ["slot", openness(letter), letter.erased && "erased",
-              letter.field && "field", here && "here"].filter(Boolean).join(" "),
-            "aria-selected": String(here),
-            "aria-label": `${letter.text || "no sign"}, ${letter.decided ? plainName(letter) : "to be decided"}`,
-            "data-at": String(i + 1),
-            title: letter.decided ? plainName(letter) : "to be decided",
-          },
-          make("span", { class: "sign" }, signOf(letter)),
-          make("span", { class: "mark" }, letter.decided ? markOf(letter) : percent(best)),
-        );
-      }),
+      ...signs,
+      ...(letters.length === 0
+        ? [make("div", { role: "option", class: "slot none", "aria-selected": "false" }, "no letters")]
+        : []),
+      ...(beyond
+        ? [make("div", { id: `slot-${this.cursor.at}`, role: "option", class: "slot here", "aria-selected": "true", "aria-label": "after the last letter" })]
+        : []),
     );
     if (letters.length > 0) {
-      this.slots.setAttribute("aria-activedescendant", active);
+      this.slots.setAttribute("aria-activedescendant", `slot-${this.cursor.at}`);
     } else {
       this.slots.removeAttribute("aria-activedescendant");
-      this.slots.append(make("div", { role: "option", class: "slot none", "aria-selected": "false" }, "no letters"));
     }
     this.slots.setAttribute("aria-label", `Letters of line ${this.cursor.line}`);
   }
@@ -156,22 +189,23 @@ export class LetterColumn {
       return;
     }
     const room = this.scroller.clientWidth;
-    const parts = columns(this.line);
+    const parts = this.#columns();
     const share = parts.map(([from, to]) => to - from).sort((a, b) => a - b);
-    const median = share[Math.floor(share.length / 2)] ?? 1;
-    let width = room;
+    const median = share[Math.floor(share.length / 2)] || 1;
+    let width;
     if (this.count > 0) {
-      const aspect = this.line.stripWidthPx / this.line.stripHeightPx;
-      const high = Math.max(
-        LOWEST_STRIP_PX,
-        Math.min(HIGHEST_STRIP_PX, (SHARE_OF_WINDOW * window.innerHeight) / this.count, room / aspect),
-      );
+      const aspect = this.part.stripWidthPx / this.part.stripHeightPx;
+      const budget = SHARE_OF_WINDOW * window.innerHeight;
+      const together = Math.max(1, Math.min(this.count, Math.floor(budget / (LOWEST_STRIP_PX + CAPTION_PX))));
+      const most = Math.max(LOWEST_STRIP_PX, Math.min(HIGHEST_STRIP_PX, budget / together - CAPTION_PX));
       const readable = NARROWEST_LETTER_PX / median / aspect;
-      const height = Math.min(HIGHEST_STRIP_PX * 1.5, Math.max(high, readable)) * this.size;
-      width = Math.round(height * aspect);
-      this.place.style.setProperty("--strip-height", `${height}px`);
+      const high = Math.round(Math.min(HIGHEST_STRIP_PX, Math.max(LOWEST_STRIP_PX, readable, Math.min(room / aspect, most))));
+      width = Math.round(high * aspect);
+      this.place.style.setProperty("--strip-height", `${high}px`);
+      this.place.style.setProperty("--stack-height", `${together * (high + CAPTION_PX)}px`);
     } else {
-      width = Math.min(Math.max(room, 0), Math.max(60, parts.length * 64));
+      width = Math.max(Math.min(room, parts.length * 64), parts.length * NARROWEST_LETTER_PX, 60);
+      this.place.style.setProperty("--stack-height", "0px");
     }
     this.wide.style.width = `${width}px`;
     const options = this.slots.children;
@@ -182,19 +216,35 @@ export class LetterColumn {
     const [from, to] = parts[this.cursor.at - 1] ?? [0, 0];
     this.lit.style.left = `${from * width - 3}px`;
     this.lit.style.width = `${(to - from) * width + 6}px`;
-    const centre = ((from + to) / 2) * width;
+    this.middle = ((from + to) / 2) * width;
     const left = this.scroller.scrollLeft;
-    const margin = Math.min(120, room / 3);
-    if (centre < left + margin || centre > left + room - margin) {
-      this.scroller.scrollLeft = centre - room / 2;
+    const margin = Math.min(160, room / 3);
+    if (this.middle < left + margin || this.middle > left + room - margin) {
+      this.scroller.scrollLeft = this.middle - room / 2;
     }
+    this.tellWhere();
+  }
+
+  /** The columns of the letters; one more where letters are typed beyond the line's end. */
+  #columns() {
+    const parts = columns(this.line);
+    if (this.cursor.at > parts.length && parts.length > 0) {
+      const end = parts.at(-1)[1];
+      parts.push([end, Math.min(1, end + (end - parts[0][0]) / parts.length)]);
+    }
+    return parts;
+  }
+
+  /** Says where across the page the lit column is. */
+  tellWhere() {
+    const box = this.wide.getBoundingClientRect();
+    this.onShown(box.left + (this.middle ?? 0));
   }
 
   #clicked(event) {
     const box = this.wide.getBoundingClientRect();
     const share = (event.clientX - box.left) / box.width;
-    const parts = columns(this.line);
-    const at = parts.findIndex(([from, to]) => share >= from && share < to);
+    const at = columns(this.line).findIndex(([from, to]) => share >= from && share < to);
     if (at >= 0) {
       this.onPlace({ line: this.cursor.line, at: at + 1 });
     }

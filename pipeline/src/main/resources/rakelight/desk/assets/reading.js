@@ -3,39 +3,53 @@
 import { ask } from "./ask.js";
 import { Away, Refused, get, post } from "./desk-api.js";
 import { Choices } from "./choices.js";
+import { Help } from "./help.js";
 import { LetterColumn } from "./letter-column.js";
 import { byId, make } from "./page-parts.js";
 import { StoneView } from "./stone-view.js";
 import { Transcript } from "./transcript.js";
+import { Unsent } from "./unsent.js";
 import * as model from "./face-model.js";
+import * as typing from "./typing.js";
 
 /** Well inside the ten minutes of a lease. */
 const HOLD_EVERY_MS = 4 * 60 * 1000;
 const ASK_AGAIN_MS = 1500;
 
+/** Typing that rests for so long is saved. */
+const TYPING_RESTS_MS = 1500;
+
 const page = byId("reading");
 const address = `/api/faces/${page.dataset.face}`;
 const atStone = page.dataset.basis === "stone";
+const unsent = new Unsent(page.dataset.face, page.dataset.reader, localStorage);
 
 let face;
 let cursor = { line: 1, at: 1 };
 let queue = Promise.resolve();
 let waiting = 0;
+let away = false;
 let lastNote = "";
+
+/** Letters typed and not sent yet; see typing.js. */
+let run;
+let rests;
+
+/** Whether the next typed letter is a raised one. */
+let raised = false;
+
+/** The line that is to be taken once all that must be looked at has been: "every letter is right" was said of it. */
+let whole = 0;
 
 const act = {
   asShown: () => decideLetter((letter) => shown(letter)),
   choose: (one) => decide(() => chosen(one)),
-  type: (sign) => decide(() => typed(sign)),
-  write,
-  insert: (text) => insert(text, () => cursor.at),
+  of: (which) => decide(() => ({ do: "choose", ...here(), of: which })),
+  type,
+  insert: (text) => insert(text),
   standing,
   remove: () => decide(() => chosen({ text: "" })),
-  word: () =>
-    decide(() => {
-      const { from, to } = model.wordAt(model.lineOf(face, cursor), cursor.at);
-      return { do: "seen", line: cursor.line, from, to };
-    }),
+  word: () => decide(() => word(cursor)),
   line: () => decide(() => ({ do: face.blind ? "accept" : "seen-line", line: cursor.line })),
   rest: () => enqueue(restIsRight),
   space: () =>
@@ -43,15 +57,16 @@ const act = {
       const spaced = model.letterOf(face, cursor).spaceBefore;
       return { do: spaced ? "join-words" : "split-word", line: cursor.line, at: cursor.at };
     }, stay),
-  undo: () => enqueue(() => change("/undo", {}, whereChanged)),
+  undo,
   redo: () => enqueue(() => change("/redo", {}, whereChanged)),
   back: () => column.focus(),
 };
 
-const column = new LetterColumn(byId("column"), (place) => enqueue(() => moveTo(place)));
 const choices = new Choices(act);
+const column = new LetterColumn(byId("column"), (place) => enqueue(() => moveTo(place)), (middle) => choices.under(middle));
 const transcript = new Transcript(byId("lines"), goTo);
 const stone = new StoneView((line) => goTo({ line, at: 1 }));
+const help = new Help(() => column.focus());
 
 wireButtons();
 if (atStone) {
@@ -59,6 +74,7 @@ if (atStone) {
   byId("here-date").value = new Date(now - now.getTimezoneOffset() * 60000).toISOString().slice(0, 10);
 }
 byId("slots").addEventListener("keydown", key);
+document.addEventListener("keydown", keyAnywhere);
 window.addEventListener("pagehide", () => mayDecide() && post(`${address}/let-go`).catch(() => {}));
 setInterval(() => {
   if (mayDecide() && document.visibilityState === "visible") {
@@ -68,7 +84,9 @@ setInterval(() => {
 enqueue(async () => {
   take(await persistently(() => get(address)), (now) => model.mostWorth(now, { line: 0, at: 1 }));
   page.classList.remove("waiting");
+  await sendWhatWasNotSaved();
   column.focus();
+  help.offer();
 });
 
 function mayDecide() {
@@ -77,10 +95,15 @@ function mayDecide() {
 
 const here = () => ({ line: cursor.line, at: cursor.at });
 
-const chosen = (one) => (one.text === "" ? { do: "remove", ...here() } : typed(one.text));
+const chosen = (one) => (one.text === "" ? { do: "remove", ...here() } : stands(one.text));
+
+const word = (place) => {
+  const { from, to } = model.wordAt(model.lineOf(face, place), place.at);
+  return { do: "seen", line: place.line, from, to };
+};
 
 /** A sign stands here; in a line without letters it becomes the first. */
-const typed = (sign) => ({
+const stands = (sign) => ({
   do: model.letterOf(face, cursor) ? "letter" : "insert",
   ...here(),
   standing: "clear",
@@ -100,7 +123,7 @@ async function restIsRight() {
 function shown(letter) {
   return !letter.text && ["illegible", "lost", "blank"].includes(letter.standing)
     ? { standing: letter.standing, ...(letter.letters ? { letters: letter.letters } : {}) }
-    : { standing: "clear", text: letter.text };
+    : { standing: "clear", text: letter.text, ...(letter.raised ? { raised: true } : {}) };
 }
 
 function decideLetter(what) {
@@ -110,32 +133,104 @@ function decideLetter(what) {
   });
 }
 
-/** The first sign stands here; what follows stands after it. */
-function write(text) {
-  const [first, ...rest] = graphemes(text);
-  act.type(first);
-  if (rest.length > 0) {
-    const place = { ...cursor };
-    insert(rest.join(""), () => place.at + 1, place);
+// Typing
+
+/** A letter typed: it stands at the cursor, which moves right by one and no farther. */
+function type(sign) {
+  if (!mayDecide() || away) {
+    return;
   }
-  column.focus();
+  const text = raised ? sign : model.asCut(face, cursor, sign);
+  run = typing.typed(run ?? typing.begin(cursor), text, raised);
+  setRaised(false);
+  keepRun();
 }
 
-function insert(text, at, place = cursor) {
-  const line = place.line;
-  const start = at();
+function keepRun() {
+  clearTimeout(rests);
+  if (run.signs.length === 0) {
+    const place = typing.place(run);
+    run = undefined;
+    unsent.dropTyping();
+    moveTo(place);
+    tell("");
+    saving();
+    return;
+  }
+  unsent.keepTyping({ path: "/decide", body: typing.change(run), words: inWords(typing.change(run)), version: face.version });
+  moveTo(typing.place(run));
+  const over = typing.replaced(face, run);
+  tell(
+    over.length > 0
+      ? `Typed over ${over.map((one) => `“${one.was}”`).join(", ")}, which nobody doubted. Backspace takes it back.`
+      : "",
+  );
+  rests = setTimeout(() => enqueue(() => {}), TYPING_RESTS_MS);
+  saving();
+}
+
+/** Sends what was typed as one change; the cursor stays where the typing got to. */
+function endTyping() {
+  if (!run || away) {
+    return;
+  }
+  clearTimeout(rests);
+  const ended = run;
+  run = undefined;
+  push(() => perform(typing.change(ended), () => typing.place(ended)));
+}
+
+/** Space after typing: at a word's end the next word follows, else on to where an answer is worth most. */
+function spaceAfterTyping() {
+  const ended = run;
+  const next = typing.place(ended);
+  endTyping();
+  enqueue(() => {
+    const beginsWord = model.letterOf(face, next)?.spaceBefore;
+    if (!(ended.signs.length > 1 && beginsWord)) {
+      moveTo(onwards(face, cursor, face));
+    }
+  });
+}
+
+function undo() {
+  if (run) {
+    run = typing.back(run);
+    keepRun();
+  } else {
+    enqueue(() => change("/undo", {}, whereChanged));
+  }
+}
+
+function setRaised(on) {
+  raised = on;
+  byId("raised").setAttribute("aria-pressed", String(on));
+  if (on) {
+    tell("The next letter you type is a raised one, as the ST of 1ST.");
+  }
+}
+
+/** Letters that were missed before the one at the cursor. */
+function insert(text) {
+  const place = { ...cursor };
   let offset = 0;
   let spaceBefore = false;
+  let up = false;
   for (const sign of graphemes(text)) {
     if (sign === " ") {
       spaceBefore = true;
-      continue;
+    } else if (sign === "^") {
+      up = true;
+    } else {
+      const said = {
+        do: "insert", line: place.line, at: place.at + offset, standing: "clear", text: sign,
+        ...(spaceBefore ? { spaceBefore } : {}), ...(up ? { raised: up } : {}),
+      };
+      decide(() => said);
+      offset += 1;
+      spaceBefore = false;
+      up = false;
     }
-    const body = { do: "insert", line, at: start + offset, standing: "clear", text: sign };
-    const spaced = spaceBefore;
-    decide(() => ({ ...body, ...(spaced ? { spaceBefore: true } : {}) }));
-    offset += 1;
-    spaceBefore = false;
   }
   column.focus();
 }
@@ -145,6 +240,7 @@ function graphemes(text) {
 }
 
 async function standing(id, howMany = 1) {
+  endTyping();
   const letter = model.letterOf(face, cursor);
   if (!letter) {
     return;
@@ -171,8 +267,9 @@ async function standing(id, howMany = 1) {
         : { standing: "illegible", letters: howMany, erased: true },
     );
   } else {
+    const place = { ...cursor };
     const answer = await ask(
-      `Line ${cursor.line}, letter ${cursor.at}: ${kind.name}`,
+      `Line ${place.line}, letter ${place.at}: ${kind.name}`,
       [
         { name: "text", label: "The letter", value: letter.text, required: true },
         {
@@ -190,7 +287,7 @@ async function standing(id, howMany = 1) {
     );
     if (answer) {
       lastNote = answer.note;
-      decideLetter(() => ({ standing: id, text: answer.text, note: answer.note }));
+      decide(() => ({ do: "letter", ...place, standing: id, text: answer.text, note: answer.note }));
     }
   }
   column.focus();
@@ -200,6 +297,8 @@ function favouredFirst(open, favoured) {
   const texts = open.map((one) => one.text);
   return [...new Set([...(favoured ? [favoured] : []), ...texts])].map((text) => ({ text }));
 }
+
+// Saving
 
 /** Sends a change made from the face as it is when its turn comes. */
 function decide(body, then = onwards) {
@@ -212,7 +311,16 @@ async function perform(said, then = onwards) {
   }
 }
 
+/**
+ * Does something in its turn; what was typed before is sent first. While the desk is away nothing more is taken: what
+ * a key would decide isn't what is lit when the desk is back.
+ */
 function enqueue(task) {
+  endTyping();
+  return away ? queue : push(task);
+}
+
+function push(task) {
   waiting += 1;
   saving();
   queue = queue
@@ -229,26 +337,110 @@ async function change(path, body, then) {
   if (!mayDecide() && path !== "/reopen") {
     return;
   }
-  take(await persistently(() => post(address + path, { version: face.version, ...body })), then);
-  tell("");
+  if (unsent.list.some((one) => !one.typing)) {
+    throw new Waits();
+  }
+  unsent.add({ path, body, words: inWords(body, path), version: face.version });
+  await send(then);
 }
 
-/** Asks again until the desk answers: nothing typed is given up because it was away. */
+/** Sends the oldest decision that isn't saved, again and again until the desk has it or says no. */
+async function send(then) {
+  const [{ path, body }] = unsent.list;
+  try {
+    take(await persistently(() => post(address + path, { version: face.version, ...body })), then, () => unsent.done());
+  } catch (error) {
+    if (error instanceof Refused && error.status !== 401 && error.code !== "token") {
+      unsent.done();
+    }
+    throw error;
+  }
+  tell("");
+  if (whole && !(face.doubts ?? []).some((doubt) => doubt.line === whole)) {
+    const line = whole;
+    whole = 0;
+    if (face.lines[line - 1]?.letters.some((letter) => !letter.decided)) {
+      await perform({ do: "seen-line", line });
+    }
+  }
+}
+
+/** A decision that came while an earlier one still waits for a sign-in, or for a person to say whether it stands. */
+class Waits extends Error {}
+
+/** Asks again until the desk answers: nothing that was decided is given up because it was away. */
 async function persistently(request) {
   for (;;) {
     try {
-      return await request();
+      const answer = await request();
+      away = false;
+      return answer;
     } catch (error) {
       if (!(error instanceof Away)) {
+        away = false;
         throw error;
       }
-      tell("The desk doesn't answer. What you decided before is kept; this goes on when it is back.", "away");
+      away = true;
+      tell(notSaved("The desk doesn't answer.") + " This page asks again by itself.", "away");
       await new Promise((resolve) => setTimeout(resolve, ASK_AGAIN_MS));
     }
   }
 }
 
+/** What isn't saved yet, in words. */
+function notSaved(why) {
+  const words = unsent.list.map((one) => one.words);
+  return words.length === 0 ? why : `${why} Not saved yet, but kept in this browser: ${words.join("; ")}.`;
+}
+
+/** What a person decided before the desk went away, or before a new sign-in. */
+async function sendWhatWasNotSaved() {
+  while (unsent.list.length > 0 && mayDecide() && unsent.list[0].version === face.version) {
+    const { words } = unsent.list[0];
+    await send(onwards);
+    tell(`Saved now, from before: ${words}.`, "good");
+  }
+  if (unsent.list.length > 0) {
+    const close = () => {
+      byId("unsent").hidden = true;
+      column.focus();
+    };
+    byId("unsent").replaceChildren(
+      `This was decided here before and may not have been saved: ${unsent.list.map((one) => one.words).join("; ")}. The stone was changed since. Look whether it stands so. `,
+      make("button", {
+        type: "button",
+        onclick: () => {
+          const again = unsent.list;
+          unsent.forget();
+          close();
+          again.forEach((one) => enqueue(() => change(one.path, one.body, onwards)));
+        },
+      }, "Decide it so now"),
+      " ",
+      make("button", { type: "button", onclick: () => { unsent.forget(); close(); saving(); } }, "Leave it as it stands"),
+    );
+    byId("unsent").hidden = !mayDecide();
+  }
+}
+
+/** A change in words, for whoever must know that it isn't saved. */
+function inWords(body, path = "/decide") {
+  if (path !== "/decide") {
+    return { "/undo": "an undo", "/redo": "a redo", "/sign": "your signature", "/reopen": "reopening" }[path] ?? path;
+  }
+  const place = `line ${body.line}${body.at ? `, letter ${body.at}` : ""}`;
+  const sign = body.signs?.map((one) => one.text).join("") ?? body.text;
+  const name = model.STANDINGS.find((one) => one.id === body.standing)?.name;
+  const what = sign ? `“${sign}”${name && body.standing !== "clear" ? `, ${name}` : ""}` : (name ?? {
+    seen: "as shown", accept: "as shown", "seen-line": "the whole line as shown", remove: "no letter", "remove-line": "no such line",
+  }[body.do] ?? body.do.replaceAll("-", " "));
+  return `${place}: ${what}`;
+}
+
 function report(error) {
+  if (error instanceof Waits) {
+    return;
+  }
   if (!(error instanceof Refused)) {
     tell(`This page has a fault: ${error.message} Load it again; what you decided is kept.`, "wrong");
     throw error;
@@ -257,6 +449,7 @@ function report(error) {
     take(error.body.face, stay);
   }
   if (error.body.at) {
+    whole = error.body.places ? error.body.line : 0;
     moveTo({ line: error.body.line, at: error.body.at });
   }
   const said = {
@@ -264,8 +457,15 @@ function report(error) {
     taken: `${error.body.by ?? "Somebody else"} is reading this stone just now. You may look; come back later.`,
     superseded: "Somebody signed a reading of this stone meanwhile. Here is how it stands now.",
   }[error.code];
-  tell(said ?? error.message, error.body.at ? "" : "wrong");
+  const mustLook = whole && error.body.places?.length;
+  tell(
+    mustLook
+      ? `First ${mustLook === 1 ? "one letter" : `${mustLook} letters`} of this line that must be looked at by ${mustLook === 1 ? "itself" : "themselves"}; then the line is taken. ${error.message}`
+      : (said ?? error.message),
+    error.body.at ? "" : "wrong",
+  );
   if (error.status === 401 || error.code === "token") {
+    tell(notSaved("You are signed out."), "wrong");
     byId("notice").append(
       " ",
       make("a", { href: `/sign-in?then=${encodeURIComponent(location.pathname)}` }, "Sign in and go on here"),
@@ -282,7 +482,8 @@ function tell(text, kind = "") {
 }
 
 function saving() {
-  byId("saved").textContent = waiting > 0 ? "Saving …" : "All saved";
+  const open = unsent.list.length;
+  byId("saved").textContent = waiting > 0 && !away ? "Saving …" : open > 0 ? `${open} not saved yet` : "All saved";
 }
 
 const stay = (_, before) => before;
@@ -290,7 +491,7 @@ const stay = (_, before) => before;
 /** On to where an answer is worth most; after a correction, to the next letter. */
 function onwards(now, before, old) {
   const was = model.letterOf(old, before);
-  if (was?.decided && now.undecided > 0 && old.lines.length === now.lines.length) {
+  if (old !== now && was?.decided && now.undecided > 0 && old.lines.length === now.lines.length) {
     return model.step(now, before, 1);
   }
   return now.undecided > 0 ? model.mostWorth(now, before) : model.within(now, before);
@@ -312,30 +513,36 @@ function whereChanged(now, before, old) {
   return before;
 }
 
-function take(next, where) {
+function take(next, where, saved = () => {}) {
   const old = face ?? next;
   face = next;
+  saved();
   moveTo(where(face, cursor, old));
   progress();
 }
 
 function moveTo(place) {
-  cursor = model.within(face, place);
-  column.show(face, cursor);
-  stone.show(face, cursor);
-  transcript.show(face, cursor);
-  choices.show(face, cursor, mayDecide());
-  byId("say").textContent = model.spoken(face, cursor);
-  const letter = model.letterOf(face, cursor);
+  const now = typing.shown(face, run);
+  const line = model.lineOf(now, place);
+  const afterLast = line && place.at === line.letters.length + 1 && (run || place.typed);
+  cursor = afterLast ? { line: place.line, at: place.at } : model.within(now, place);
+  column.show(now, cursor);
+  stone.show(now, cursor);
+  transcript.show(now, cursor);
+  choices.show(now, cursor, mayDecide());
+  column.tellWhere();
+  byId("say").textContent = model.spoken(now, cursor);
+  const letter = model.letterOf(now, cursor);
   byId("space").textContent = letter?.spaceBefore ? "No space before this letter" : "A space before this letter";
 }
 
 /** To a place that was pointed at, ready for the keyboard. */
 function goTo(place) {
+  whole = 0;
   enqueue(() => {
     moveTo(place);
     column.focus();
-    byId("column").scrollIntoView({ block: "nearest" });
+    byId("band").scrollIntoView({ block: "nearest" });
   });
 }
 
@@ -347,30 +554,33 @@ function progress() {
     ? "Nothing is read yet."
     : open === 0
       ? "Every letter is decided."
-      : `${open} ${open === 1 ? "letter" : "letters"} to decide; ${doubts} ask for a closer look.`;
+      : `${open} ${open === 1 ? "letter" : "letters"} to decide, ${doubts} of them doubtful.`;
   const deciding = mayDecide();
-  byId("undo").disabled = !deciding || !face.canUndo;
+  byId("undo").disabled = !deciding || (!face.canUndo && !run);
   byId("redo").disabled = !deciding || !face.canRedo;
   byId("sign").disabled = !deciding || !face.signable;
   byId("reopen").hidden = face.task !== "done";
   byId("reopen").textContent = face.blind && face.mine ? "Reopen your reading" : "Correct this reading";
   byId("no-lines").hidden = !none;
   byId("add-first").hidden = !deciding;
-  for (const id of ["column", "place", "choices"]) {
+  for (const id of ["column", "place", "answers", "standings"]) {
     byId(id).hidden = none;
   }
   byId("stone-side").hidden = face.photographs.length === 0;
   for (const button of byId("line-tools").querySelectorAll("button")) {
-    button.disabled = !deciding || (face.lines.length === 0 && button.id !== "add-below");
+    button.disabled = !deciding || (none && !["add-below", "draw-line"].includes(button.id));
   }
+  const drawable = Boolean(face.proposal);
+  byId("draw-line").hidden = !drawable;
+  byId("move-line").hidden = !drawable || !model.lineOf(face, cursor)?.onPhotograph;
   byId("line-words").textContent = face.blind ? "The rest of the line is right" : "Every letter of the line is right";
-  byId("word").disabled = byId("line").disabled = byId("rest").disabled = !deciding || face.lines.length === 0;
+  byId("word").disabled = byId("line").disabled = byId("rest").disabled = !deciding || none;
   if (face.takenBy) {
     tell(`${face.takenBy.reader} is reading this stone just now. You may look; come back later.`, "wrong");
   } else if (face.task === "done") {
     tell(whoRead(), "good");
   } else if (face.task === "settle") {
-    tell("Two readings differ here. Both are offered where they do; you settle it.", "good");
+    tell("Two readings differ here. Both stand above the letters; choose either, or say what you see.", "good");
   }
 }
 
@@ -385,7 +595,26 @@ function whoRead() {
     .join(" ");
 }
 
+// Keys
+
+/** Keys that do the same wherever the keyboard is. */
+function keyAnywhere(event) {
+  if ((event.ctrlKey || event.metaKey) && event.key.toLowerCase() === "s") {
+    event.preventDefault();
+    if (!byId("sign").disabled) {
+      sign();
+    } else {
+      tell("Every letter must be decided before you sign.");
+    }
+  } else if (event.key === "F1") {
+    event.preventDefault();
+    help.toggle();
+  }
+}
+
 function key(event) {
+  // A key must never decide what isn't in sight.
+  byId("band").scrollIntoView({ block: "nearest" });
   if (event.ctrlKey || event.metaKey) {
     if (event.key.toLowerCase() === "z") {
       (event.shiftKey ? act.redo : act.undo)();
@@ -399,6 +628,19 @@ function key(event) {
     event.preventDefault();
     return;
   }
+  if (event.altKey) {
+    const one = model.candidates(face, cursor)[Number(event.key) - 1];
+    const between = model.difference(face, cursor);
+    if (/^[1-9]$/.test(event.key) && (one || between)) {
+      event.preventDefault();
+      if (between) {
+        act.of(event.key === "1" ? "first" : "second");
+      } else {
+        act.choose(one);
+      }
+    }
+    return;
+  }
   const named = {
     ArrowLeft: () => (event.shiftKey ? stone.turnLight(-1) : enqueue(() => moveTo(model.step(face, cursor, -1)))),
     ArrowRight: () => (event.shiftKey ? stone.turnLight(1) : enqueue(() => moveTo(model.step(face, cursor, 1)))),
@@ -408,16 +650,24 @@ function key(event) {
     End: () => enqueue(() => moveTo({ ...cursor, at: Infinity })),
     PageDown: () => stone.turnPicture(1),
     PageUp: () => stone.turnPicture(-1),
-    " ": act.asShown,
-    Enter: () => (event.shiftKey ? act.line() : act.word()),
+    " ": () => (run ? spaceAfterTyping() : act.asShown()),
+    Enter: () => (event.shiftKey ? act.line() : enterKey()),
+    Escape: () => {
+      whole = 0;
+      setRaised(false);
+      help.close();
+    },
     Backspace: act.undo,
     Delete: act.remove,
+    "^": () => setRaised(!raised),
+    Dead: () => setRaised(!raised),
     "?": () => enqueueStanding("unclear"),
     "*": () => enqueueStanding("illegible"),
     "#": () => enqueueStanding("lost"),
     "/": () => byId("standings").querySelector('[data-standing="supplied"]').focus(),
-    "=": () => byId("typed").focus(),
-    "+": () => byId("typed").focus(),
+    "=": openMissed,
+    "+": openMissed,
+    "\\": () => stone.flip(),
     _: act.space,
   }[event.key];
   if (named) {
@@ -425,15 +675,32 @@ function key(event) {
     named();
     return;
   }
-  if ([...event.key].length !== 1 || event.altKey) {
-    return;
+  if ([...event.key].length === 1) {
+    event.preventDefault();
+    type(event.key);
   }
-  event.preventDefault();
-  enqueue(() => {
-    const one = model.candidates(face, cursor).find((candidate) => candidate.key === event.key);
-    const figure = /[0-9]/.test(event.key);
-    return perform(one && figure ? chosen(one) : typed(model.asCut(face, cursor, event.key)));
-  });
+}
+
+/** The word at the cursor is right; after typing, the word that was typed. */
+function enterKey() {
+  if (run) {
+    const place = { line: run.line, at: run.at };
+    endTyping();
+    push(() => {
+      const open = model.lineOf(face, place).letters;
+      const { from, to } = model.wordAt(model.lineOf(face, place), place.at);
+      return open.slice(from - 1, to).every((letter) => letter.decided)
+        ? moveTo(onwards(face, cursor, face))
+        : perform(word(place));
+    });
+  } else {
+    act.word();
+  }
+}
+
+function openMissed() {
+  byId("signs").open = true;
+  byId("typed").focus();
 }
 
 function enqueueStanding(id) {
@@ -450,14 +717,13 @@ function wireButtons() {
     });
   press("undo", act.undo);
   press("redo", act.redo);
-  press("word", act.word);
+  press("word", enterKey);
   press("line", act.line);
   press("rest", act.rest);
   press("next-doubt", () => enqueue(() => moveTo(model.mostWorth(face, cursor))));
   press("before", () => enqueue(() => moveTo(model.step(face, cursor, -1))));
   press("after", () => enqueue(() => moveTo(model.step(face, cursor, 1))));
-  press("larger", () => column.resize(1.25));
-  press("smaller", () => column.resize(0.8));
+  press("raised", () => setRaised(!raised));
   press("space", act.space);
   press("remove", act.remove);
   press("split-line", () => decide(() => ({ do: "split-line", line: cursor.line, at: cursor.at }), stay));
@@ -468,14 +734,29 @@ function wireButtons() {
   byId("add-above").addEventListener("click", () => addLine(cursor.line));
   byId("add-below").addEventListener("click", () => addLine(face.lines.length === 0 ? 1 : cursor.line + 1));
   byId("add-first").addEventListener("click", () => addLine(1));
+  byId("draw-line").addEventListener("click", () => drawLine());
+  byId("move-line").addEventListener("click", () => moveLine());
   byId("whole-line").addEventListener("click", wholeLine);
   byId("sign").addEventListener("click", sign);
   byId("reopen").addEventListener("click", () => enqueue(() => change("/reopen", {}, (now) => model.mostWorth(now, cursor))));
   byId("skip").addEventListener("click", () => leaveWith(`${address}/skip`, {}));
   byId("leave").addEventListener("click", leave);
+  // Where there is no keyboard but the telephone's own.
+  byId("typing").addEventListener("input", (event) => {
+    graphemes(event.target.value.normalize("NFC")).forEach((sign) => (sign === " " ? run && spaceAfterTyping() : type(sign)));
+    event.target.value = "";
+  });
+  byId("typing").addEventListener("keydown", (event) => {
+    if (event.key === "Enter") {
+      enterKey();
+    } else if (event.key === "Backspace") {
+      act.undo();
+    }
+  });
 }
 
 async function addLine(line) {
+  endTyping();
   const answer = await ask(
     `A line that was missed, to stand as line ${line}`,
     [
@@ -490,7 +771,32 @@ async function addLine(line) {
   column.focus();
 }
 
+/** A line that was missed, shown on the stone and read by the machine at once. */
+async function drawLine() {
+  endTyping();
+  const drawn = await stone.drawLine("Show the line that was missed");
+  if (drawn) {
+    const at = 1 + face.lines.filter((line) => line.onPhotograph && middleOf(line.onPhotograph) < middleOf(drawn.middle)).length;
+    decide(() => ({ do: "draw-line", line: at, ...drawn }), (now) => model.mostWorth(now, { line: at, at: 1 }));
+  }
+  column.focus();
+}
+
+/** The line at the cursor, shown on the stone as it really runs and read again. */
+async function moveLine() {
+  endTyping();
+  const { line } = cursor;
+  const drawn = await stone.drawLine(`Show where line ${line} runs`, model.lineOf(face, cursor));
+  if (drawn) {
+    decide(() => ({ do: "move-line", line, ...drawn }), (now) => model.mostWorth(now, { line, at: 1 }));
+  }
+  column.focus();
+}
+
+const middleOf = (points) => points.reduce((sum, point) => sum + point[1], 0) / points.length;
+
 async function wholeLine() {
+  endTyping();
   const { line } = cursor;
   const text = model.textOf(model.lineOf(face, cursor).letters);
   const answer = await ask(`Line ${line}, typed whole`, [{ name: "text", label: "What it says", value: text, required: true, hint: "Leiden signs are understood; all of it counts as decided." }], "Keep");
@@ -522,6 +828,7 @@ function leaveWith(path, body) {
 }
 
 async function sign() {
+  endTyping();
   const answer = await ask(
     "Sign your reading",
     [
@@ -556,8 +863,10 @@ async function sign() {
 }
 
 async function offerNext() {
-  const next = await get("/api/next?by=hardest");
-  tell(next.face ? "Signed, thank you. " : "Signed, thank you. Nothing else waits for you.", "good");
+  const order = sessionStorage.getItem("order") ?? "hardest";
+  const next = await get(`/api/next?by=${order}`);
+  const count = next.signedThisSession ? `That was ${next.signedThisSession} of your ten. ` : "";
+  tell(next.face ? `Signed, thank you. ${count}` : "Signed, thank you. Nothing else waits for you.", "good");
   if (next.face) {
     byId("notice").append(make("a", { href: `/faces/${next.face}` }, `Next: marker ${next.marker}, ${next.name} (${next.why})`));
     byId("notice").querySelector("a").focus();

@@ -1,24 +1,49 @@
-// The whole stone: photographs and relief images, the line being read lit, zoom and pan, and a dial
-// that turns the light of a raking set.
+// The whole stone: photographs and relief images, the line being read lit, zoom and pan, two pictures beside each other
+// under the pointer, and a plan of where each light stood.
 
+import { LineDrawing, ofFrame } from "./line-drawing.js";
 import { byId, drawing, make, points } from "./page-parts.js";
+import { lightWords } from "./letter-column.js";
 import { lineOf } from "./face-model.js";
 
 const LARGEST_ZOOM = 12;
+const DRAG_PX = 4;
+
+const RELIEF_NAMES = {
+  grey: "Squared up",
+  contrast: "The light evened out",
+  cut: "The cut brought out",
+  depth: "The cut, from several lights",
+};
 
 export class StoneView {
   constructor(onLine) {
     this.onLine = onLine;
     this.frame = byId("stone");
     this.image = drawing("image");
+    this.other = drawing("image", { class: "other" });
+    this.clip = drawing("rect");
     this.shade = drawing("path", { class: "shade", "fill-rule": "evenodd" });
     this.boxes = drawing("g", { class: "boxes" });
-    this.svg = drawing("svg", { role: "img", "aria-label": "The stone" }, this.image, this.shade, this.boxes);
+    this.drawing = new LineDrawing(this);
+    this.svg = drawing(
+      "svg",
+      { role: "img", "aria-label": "The stone" },
+      drawing("clipPath", { id: "right-of-pointer" }, this.clip),
+      this.image,
+      drawing("g", { "clip-path": "url(#right-of-pointer)" }, this.other),
+      this.shade,
+      this.boxes,
+      this.drawing.group,
+    );
     this.frame.replaceChildren(this.svg);
     this.zoom = 1;
     this.centre = [0.5, 0.5];
     this.overlay = true;
     this.chosen = 0;
+    this.beside = -1;
+    this.split = 0.5;
+    this.pointers = new Map();
     this.#buttons();
     this.#pointer();
     this.frame.addEventListener("keydown", (event) => this.#key(event));
@@ -26,26 +51,54 @@ export class StoneView {
   }
 
   show(face, cursor) {
+    const moved = this.cursor && this.cursor.line !== cursor.line;
     this.face = face;
     this.cursor = cursor;
     const pictures = this.#pictures();
-    if (this.#sources !== pictures.map((picture) => picture.url).join(" ")) {
-      this.#sources = pictures.map((picture) => picture.url).join(" ");
+    const sources = pictures.map((picture) => picture.url).join(" ");
+    if (this.#sources !== sources) {
+      this.#sources = sources;
       this.chosen = Math.max(0, pictures.findIndex((picture) => picture.leading));
-      byId("picture").replaceChildren(
-        ...pictures.map((picture, i) => make("option", { value: String(i) }, picture.name)),
-      );
-      this.#dial();
+      this.beside = -1;
+      const options = (shown) => shown.map((picture) => make("option", { value: String(pictures.indexOf(picture)) }, picture.name));
+      const photographs = pictures.filter((picture) => picture.kind === "photograph");
+      byId("picture").replaceChildren(...options(pictures));
+      byId("beside").replaceChildren(make("option", { value: "-1" }, "nothing beside it"), ...options(photographs));
+      byId("beside").hidden = photographs.length < 2;
+      this.#lightPlan();
     }
-    this.#draw();
+    if (moved && this.zoom > 1) {
+      this.#follow();
+    }
+    this.redraw();
   }
 
   #sources = "";
+
+  /** Lets a person show where a line runs, on the photograph the machine read; resolves to null if he doesn't. */
+  async drawLine(title, line) {
+    const pictures = this.#pictures();
+    this.#choose(Math.max(0, pictures.findIndex((picture) => picture.leading)));
+    const others = this.face.lines.filter((one) => one.onPhotograph).map((one) => ofFrame(one.onPhotograph).heightPx);
+    const usual = others.sort((a, b) => a - b)[Math.floor(others.length / 2)] ?? this.height / 25;
+    const start = line?.onPhotograph ? ofFrame(line.onPhotograph) : { middle: [], heightPx: usual };
+    const answer = this.drawing.show(title, start);
+    byId("stone-side").scrollIntoView({ block: "nearest" });
+    return answer;
+  }
 
   /** The next picture of the stone, or the one before. */
   turnPicture(by) {
     const count = this.#pictures().length;
     this.#choose((this.chosen + by + count) % count);
+  }
+
+  /** The picture beside it becomes the one shown, and back. */
+  flip() {
+    if (this.beside >= 0) {
+      [this.chosen, this.beside] = [this.beside, this.chosen];
+      this.redraw();
+    }
   }
 
   /** The next light of the raking set, clockwise, or the one before. */
@@ -60,19 +113,21 @@ export class StoneView {
     return true;
   }
 
-  get pictureName() {
-    return this.#pictures()[this.chosen]?.name ?? "";
-  }
-
   #pictures() {
+    const many = this.face.photographs.length > 1;
     const photographs = this.face.photographs.map((photograph, i) => ({
       ...photograph,
       name:
-        (this.face.photographs.length > 1 ? lightName(photograph, i) : "photograph") +
-        (this.face.proposal && !carry(photograph) ? ", lines not marked" : ""),
+        (many ? `As photographed ${i + 1}` : "As photographed") +
+        (lightWords(photograph) ? `, ${lightWords(photograph)}` : "") +
+        (this.face.proposal && !carry(photograph) ? " (lines not marked)" : ""),
       kind: "photograph",
     }));
-    const reliefs = (this.face.reliefs ?? []).map((relief) => ({ ...relief, kind: "relief" }));
+    const reliefs = (this.face.reliefs ?? []).map((relief) => ({
+      ...relief,
+      name: RELIEF_NAMES[relief.name] ?? relief.name,
+      kind: "relief",
+    }));
     return [...photographs, ...reliefs];
   }
 
@@ -85,41 +140,54 @@ export class StoneView {
 
   #choose(index) {
     this.chosen = index;
-    this.#draw();
+    this.redraw();
   }
 
-  #draw() {
-    const picture = this.#pictures()[this.chosen];
+  redraw() {
+    const pictures = this.#pictures();
+    const picture = pictures[this.chosen];
     byId("picture").value = String(this.chosen);
+    byId("beside").value = String(this.beside);
     if (!picture) {
       return;
     }
     this.width = picture.widthPx;
     this.height = picture.heightPx;
-    const url = picture.kind === "photograph" && this.zoom > 2.5 ? `${picture.url}?longest=3200` : picture.url;
-    if (this.image.getAttribute("href") !== url) {
-      this.image.setAttribute("href", url);
+    this.#source(this.image, picture);
+    const other = pictures[this.beside];
+    this.other.style.display = other ? "" : "none";
+    if (other) {
+      this.#source(this.other, other);
     }
-    this.image.setAttribute("width", this.width);
-    this.image.setAttribute("height", this.height);
     this.svg.setAttribute("aria-label", `The stone, ${picture.name}`);
     this.#overlay(picture);
-    this.#dialTo();
+    this.#markLight();
     this.#look();
+  }
+
+  /** Shown over the whole width of the first picture, also where it has another size. */
+  #source(image, picture) {
+    const url = picture.kind === "photograph" && this.zoom > 2.5 ? `${picture.url}?longest=3200` : picture.url;
+    if (image.getAttribute("href") !== url) {
+      image.setAttribute("href", url);
+    }
+    image.setAttribute("width", this.width);
+    image.setAttribute("height", this.height);
   }
 
   #overlay(picture) {
     const boxOf = carry(picture) ?? (() => undefined);
     const line = lineOf(this.face, this.cursor);
     const box = line && boxOf(line);
+    const overlay = this.overlay && !this.drawing.active;
     this.shade.setAttribute(
       "d",
-      this.overlay && box
+      overlay && box
         ? `M0 0H${this.width}V${this.height}H0Z M${points(box).replaceAll(" ", " L")}Z`
         : "",
     );
     const shapes = [];
-    if (this.overlay) {
+    if (overlay) {
       for (const other of this.face.lines) {
         if (boxOf(other)) {
           shapes.push(
@@ -155,7 +223,14 @@ export class StoneView {
     const high = this.height / this.zoom;
     const [x, y] = this.centre.map((c) => Math.max(0.5 / this.zoom, Math.min(1 - 0.5 / this.zoom, c)));
     this.centre = [x, y];
-    this.svg.setAttribute("viewBox", `${x * this.width - wide / 2} ${y * this.height - high / 2} ${wide} ${high}`);
+    const left = x * this.width - wide / 2;
+    this.svg.setAttribute("viewBox", `${left} ${y * this.height - high / 2} ${wide} ${high}`);
+    this.frame.classList.toggle("near", this.zoom > 1);
+    const from = this.split * this.width;
+    for (const [name, value] of Object.entries({ x: from, y: 0, width: Math.max(0, this.width - from), height: this.height })) {
+      this.clip.setAttribute(name, value);
+    }
+    this.drawing.draw(Math.max(wide / this.frame.clientWidth, high / this.frame.clientHeight));
   }
 
   #zoomBy(factor, about = this.centre) {
@@ -163,36 +238,49 @@ export class StoneView {
     this.zoom = Math.max(1, Math.min(LARGEST_ZOOM, this.zoom * factor));
     const keep = before / this.zoom;
     this.centre = this.centre.map((c, i) => about[i] + (c - about[i]) * keep);
-    this.#draw();
+    this.redraw();
+  }
+
+  #boxOfLine() {
+    const picture = this.#pictures()[this.chosen];
+    const line = lineOf(this.face, this.cursor);
+    return picture && line && carry(picture)?.(line);
   }
 
   /** Brings the line being read near. */
   toLine() {
-    const picture = this.#pictures()[this.chosen];
-    const line = lineOf(this.face, this.cursor);
-    const box = picture && line && carry(picture)?.(line);
+    const box = this.#boxOfLine();
     if (!box) {
       return;
     }
     const xs = box.map((point) => point[0]);
-    const ys = box.map((point) => point[1]);
     const wide = Math.max(...xs) - Math.min(...xs);
     this.zoom = Math.max(1, Math.min(LARGEST_ZOOM, (0.85 * this.width) / wide));
-    this.centre = [
-      (Math.max(...xs) + Math.min(...xs)) / 2 / this.width,
-      (Math.max(...ys) + Math.min(...ys)) / 2 / this.height,
-    ];
-    this.#draw();
+    this.#follow();
+    this.redraw();
+  }
+
+  /** The line being read comes to the middle. */
+  #follow() {
+    const box = this.#boxOfLine();
+    if (box) {
+      const middle = (i) => (Math.max(...box.map((p) => p[i])) + Math.min(...box.map((p) => p[i]))) / 2;
+      this.centre = [middle(0) / this.width, middle(1) / this.height];
+    }
   }
 
   toWhole() {
     this.zoom = 1;
     this.centre = [0.5, 0.5];
-    this.#draw();
+    this.redraw();
   }
 
   #buttons() {
     byId("picture").addEventListener("change", (event) => this.#choose(Number(event.target.value)));
+    byId("beside").addEventListener("change", (event) => {
+      this.beside = Number(event.target.value);
+      this.redraw();
+    });
     byId("nearer").addEventListener("click", () => this.#zoomBy(1.5));
     byId("farther").addEventListener("click", () => this.#zoomBy(1 / 1.5));
     byId("whole").addEventListener("click", () => this.toWhole());
@@ -200,49 +288,107 @@ export class StoneView {
     byId("boxes").addEventListener("click", (event) => {
       this.overlay = !this.overlay;
       event.currentTarget.setAttribute("aria-pressed", String(this.overlay));
-      this.#draw();
+      this.redraw();
+    });
+    const lamp = () => {
+      const page = byId("reading").style;
+      page.setProperty("--bright", String(byId("bright").value / 100));
+      page.setProperty("--contrast", String(byId("contrast").value / 100));
+    };
+    for (const id of ["bright", "contrast"]) {
+      byId(id).addEventListener("input", lamp);
+    }
+    byId("plain-light").addEventListener("click", () => {
+      byId("bright").value = byId("contrast").value = "100";
+      lamp();
     });
   }
 
-  #place(event) {
+  /** A place in pixels of the picture. */
+  place(event) {
     const inverse = this.svg.getScreenCTM().inverse();
     const point = new DOMPoint(event.clientX, event.clientY).matrixTransform(inverse);
-    return [point.x / this.width, point.y / this.height];
+    return [point.x, point.y];
+  }
+
+  #share(event) {
+    const [x, y] = this.place(event);
+    return [x / this.width, y / this.height];
   }
 
   #pointer() {
     let from;
+    let apart;
+    const spread = () => {
+      const [a, b] = [...this.pointers.values()];
+      return Math.hypot(a.clientX - b.clientX, a.clientY - b.clientY);
+    };
     this.frame.addEventListener("pointerdown", (event) => {
-      from = { at: this.#place(event), x: event.clientX, y: event.clientY, moved: false };
+      this.pointers.set(event.pointerId, event);
+      from = {
+        at: this.#share(event), x: event.clientX, y: event.clientY, moved: false,
+        handle: this.drawing.active ? this.drawing.handle(event) : undefined,
+      };
+      apart = this.pointers.size === 2 ? spread() : undefined;
     });
     this.frame.addEventListener("pointermove", (event) => {
-      if (!from || event.buttons === 0) {
+      if (this.beside >= 0 && event.buttons === 0) {
+        this.split = Math.max(0, Math.min(1, this.#share(event)[0]));
+        this.#look();
+      }
+      if (!this.pointers.has(event.pointerId)) {
         return;
       }
-      if (!from.moved && Math.hypot(event.clientX - from.x, event.clientY - from.y) > 4) {
+      this.pointers.set(event.pointerId, event);
+      if (apart && this.pointers.size === 2) {
+        const now = spread();
+        this.#zoomBy(now / apart, this.#share(event));
+        apart = now;
+        from = undefined;
+        return;
+      }
+      if (!from) {
+        return;
+      }
+      if (!from.moved && Math.hypot(event.clientX - from.x, event.clientY - from.y) > DRAG_PX) {
         from.moved = true;
         this.frame.setPointerCapture(event.pointerId);
       }
-      if (from.moved) {
-        const now = this.#place(event);
+      if (from.moved && from.handle !== undefined) {
+        this.drawing.drag(from.handle, this.place(event));
+      } else if (from.moved && this.zoom > 1) {
+        const now = this.#share(event);
         this.centre = this.centre.map((c, i) => c + from.at[i] - now[i]);
         this.#look();
       }
     });
-    this.frame.addEventListener("pointerup", (event) => {
-      if (from && !from.moved) {
-        const line = event.target.closest?.("[data-line]");
-        if (line) {
-          this.onLine(Number(line.dataset.line));
+    const up = (event) => {
+      this.pointers.delete(event.pointerId);
+      apart = undefined;
+      if (event.type === "pointerup" && from && !from.moved) {
+        if (this.drawing.active) {
+          if (from.handle === undefined) {
+            this.drawing.clicked(this.place(event));
+          }
+        } else {
+          const line = event.target.closest?.("[data-line]");
+          if (line) {
+            this.onLine(Number(line.dataset.line));
+          }
         }
       }
       from = undefined;
-    });
+    };
+    this.frame.addEventListener("pointerup", up);
+    this.frame.addEventListener("pointercancel", up);
+    // The wheel scrolls the page; with Ctrl, which is what a pinch on a touchpad sends, it brings the stone nearer.
     this.frame.addEventListener(
       "wheel",
       (event) => {
-        event.preventDefault();
-        this.#zoomBy(event.deltaY < 0 ? 1.2 : 1 / 1.2, this.#place(event));
+        if (event.ctrlKey) {
+          event.preventDefault();
+          this.#zoomBy(event.deltaY < 0 ? 1.2 : 1 / 1.2, this.#share(event));
+        }
       },
       { passive: false },
     );
@@ -250,10 +396,13 @@ export class StoneView {
 
   #key(event) {
     const pan = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] }[event.key];
-    if (event.shiftKey || event.ctrlKey || event.metaKey || event.altKey) {
+    if (event.ctrlKey || event.metaKey || event.altKey) {
       return;
     }
-    if (pan) {
+    if (pan && event.shiftKey && this.beside >= 0) {
+      this.split = Math.max(0, Math.min(1, this.split + pan[0] * 0.05));
+      this.#look();
+    } else if (pan) {
       this.centre = this.centre.map((c, i) => c + (pan[i] * 0.15) / this.zoom);
       this.#look();
     } else if (event.key === "+" || event.key === "=") {
@@ -262,6 +411,8 @@ export class StoneView {
       this.#zoomBy(1 / 1.5);
     } else if (event.key === "0") {
       this.toWhole();
+    } else if (event.key === "\\") {
+      this.flip();
     } else {
       return;
     }
@@ -269,55 +420,61 @@ export class StoneView {
     event.stopPropagation();
   }
 
-  #dial() {
-    const lights = this.#lights();
-    const dial = byId("dial");
-    dial.hidden = lights.length < 2;
-    if (dial.hidden) {
+  /** The stone seen from above, north up: which way its face looks, and from where each light came. */
+  #lightPlan() {
+    const lights = this.#lights().filter(({ photograph }) => photograph.light?.azimuthDegrees !== undefined);
+    const plan = byId("lights");
+    plan.hidden = lights.length === 0;
+    if (plan.hidden) {
       return;
     }
-    const rays = lights.map(({ index, azimuth, photograph }) => {
-      const angle = ((azimuth - 90) * Math.PI) / 180;
-      const [x, y] = [Math.cos(angle), Math.sin(angle)];
+    const at = (degrees, radius) => {
+      const angle = ((degrees - 90) * Math.PI) / 180;
+      return [radius * Math.cos(angle), radius * Math.sin(angle)];
+    };
+    const bearing = this.face.bearingDegrees;
+    const stone = drawing(
+      "g",
+      { transform: `rotate(${bearing ?? 0})` },
+      drawing("rect", { x: -11, y: -3, width: 22, height: 6, class: "plan-stone" }),
+      bearing !== undefined && drawing("path", { d: "M-4 -5 L0 -10 L4 -5 Z", class: "plan-front" }),
+    );
+    const suns = lights.map(({ index, azimuth, photograph }) => {
+      const [x, y] = at(azimuth, 22);
       return drawing(
         "g",
-        { class: "ray", "data-index": index },
-        drawing("title", {}, lightName(photograph, index)),
-        drawing("line", { x1: 9 * x, y1: 9 * y, x2: 15 * x, y2: 15 * y }),
-        drawing("circle", { cx: 19 * x, cy: 19 * y, r: 4 }),
+        { class: "sun", "data-index": index },
+        drawing("title", {}, lightWords(photograph)),
+        drawing("line", { x1: x * 0.62, y1: y * 0.62, x2: x * 0.85, y2: y * 0.85 }),
+        drawing("circle", { cx: x, cy: y, r: 4 }),
       );
     });
-    dial.replaceChildren(
-      drawing("svg", { viewBox: "-25 -25 50 50", "aria-hidden": "true" }, drawing("rect", { x: -4, y: -6, width: 8, height: 12, rx: 3, class: "dial-stone" }), ...rays),
+    plan.replaceChildren(
+      drawing(
+        "svg",
+        { viewBox: "-36 -36 72 72", role: "img", "aria-label": "Plan: the stone from above and where each light stood" },
+        drawing("text", { x: 0, y: -28, class: "plan-north", "text-anchor": "middle" }, "N"),
+        stone,
+        ...suns,
+      ),
+      make("span", { id: "light-now" }),
     );
-    dial.setAttribute("aria-valuemin", "1");
-    dial.setAttribute("aria-valuemax", String(lights.length));
-    dial.onclick = (event) => {
-      const ray = event.target.closest("[data-index]");
-      if (ray) {
-        this.#choose(Number(ray.dataset.index));
-      } else {
-        this.turnLight(1);
-      }
-    };
-    dial.onkeydown = (event) => {
-      const by = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1 }[event.key];
-      if (by) {
-        this.turnLight(by);
-        event.preventDefault();
-        event.stopPropagation();
+    plan.onclick = (event) => {
+      const sun = event.target.closest("[data-index]");
+      if (sun) {
+        this.#choose(Number(sun.dataset.index));
       }
     };
   }
 
-  #dialTo() {
-    const dial = byId("dial");
-    const lights = this.#lights();
-    const now = lights.findIndex((light) => light.index === this.chosen);
-    dial.setAttribute("aria-valuenow", String(now + 1 || 1));
-    dial.setAttribute("aria-valuetext", now < 0 ? "a relief image" : lightName(lights[now].photograph, lights[now].index));
-    for (const ray of dial.querySelectorAll(".ray")) {
-      ray.classList.toggle("on", Number(ray.dataset.index) === this.chosen);
+  #markLight() {
+    const plan = byId("lights");
+    for (const sun of plan.querySelectorAll(".sun")) {
+      sun.classList.toggle("on", Number(sun.dataset.index) === this.chosen);
+    }
+    const now = byId("light-now");
+    if (now) {
+      now.textContent = lightWords(this.face.photographs[this.chosen]) ?? "";
     }
   }
 }
@@ -335,11 +492,4 @@ function carry(picture) {
     const w = m[6] * x + m[7] * y + m[8];
     return [(m[0] * x + m[1] * y + m[2]) / w, (m[3] * x + m[4] * y + m[5]) / w];
   }));
-}
-
-function lightName(photograph, index) {
-  const light = photograph.light;
-  return light?.azimuthDegrees === undefined
-    ? `photograph ${index + 1}`
-    : `light from ${Math.round(light.azimuthDegrees)}°`;
 }
