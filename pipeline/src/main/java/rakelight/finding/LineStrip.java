@@ -13,7 +13,9 @@ import rakelight.picture.Point;
 import rakelight.picture.Polygon;
 
 /**
- * Cuts lines out of a picture as straight level strips, following their ribbons round arches.
+ * Cuts lines out of a picture as straight level strips, following their ribbons round arches. A
+ * strip's columns are even steps along the line's middle on the photograph it was found on; on
+ * other pictures of the stone the same places are cut (see {@link LaidLine}).
  *
  * <p>How tall a strip is against its letters matters more than anything else a recogniser is given:
  * about 1.7 times the height of capitals is best; at 2.6 times the errors on hard lines double.
@@ -28,32 +30,34 @@ public final class LineStrip {
    * Cuts one strip per line.
    *
    * @param picture borrowed
+   * @param lines found on this picture, or on one that it lies over
    * @param heightPx the height of every strip
    * @param capHeights how many times the height of a capital a strip covers, usually 1.7
    */
   public static List<GrayImage> cut(
-      GrayImage picture, List<FoundLine> lines, int heightPx, double capHeights) {
+      GrayImage picture, List<LaidLine> lines, int heightPx, double capHeights) {
     List<GrayImage> strips = new ArrayList<>();
     if (lines.isEmpty()) {
       return strips;
     }
     try (NativeScope scope = new NativeScope()) {
       Mat whole = picture.in(scope);
-      for (FoundLine line : lines) {
-        strips.add(cut(whole, line, widthPx(line, heightPx, capHeights), heightPx, capHeights));
+      for (LaidLine line : lines) {
+        int widthPx = widthPx(line.line(), heightPx, capHeights);
+        strips.add(cut(whole, line, widthPx, heightPx, capHeights));
       }
     }
     return strips;
   }
 
   /**
-   * Cuts one strip of a given size, so that strips of the same line from several pictures lie over
-   * each other.
+   * Cuts one strip of a given size. Strips of one line and one size lie over each other, from
+   * whatever picture they are cut.
    *
    * @param picture borrowed
    */
   public static GrayImage cut(
-      GrayImage picture, FoundLine line, int widthPx, int heightPx, double capHeights) {
+      GrayImage picture, LaidLine line, int widthPx, int heightPx, double capHeights) {
     try (NativeScope scope = new NativeScope()) {
       return cut(picture.in(scope), line, widthPx, heightPx, capHeights);
     }
@@ -61,35 +65,36 @@ public final class LineStrip {
 
   /** How wide a strip of the line is at this height. */
   public static int widthPx(FoundLine line, int heightPx, double capHeights) {
-    Spine spine = new Spine(line, END_MARGIN_HEIGHTS * line.heightPx());
+    Spine spine = new Spine(line);
     double wholePx = capHeights * line.heightPx();
     return (int) Math.max(heightPx / 2, Math.round(spine.lengthPx() * heightPx / wholePx));
   }
 
-  /** Cuts at twice the size, then halves by area, so that fine grain doesn't turn into noise. */
+  /**
+   * Cuts at twice the size or more, then takes means, so that fine grain doesn't turn into noise.
+   * Where the picture is finer than that it is reduced first, by what the line's middle asks; where
+   * some part of the line is nearer to the camera, points are taken closer.
+   */
   private static GrayImage cut(
-      Mat whole, FoundLine line, int width, int heightPx, double capHeights) {
+      Mat whole, LaidLine line, int width, int heightPx, double capHeights) {
     try (NativeScope scope = new NativeScope()) {
-      Spine spine = new Spine(line, END_MARGIN_HEIGHTS * line.heightPx());
-      double halfPx = capHeights * line.heightPx() / 2;
-      int fineWidth = 2 * width;
-      int fineHeight = 2 * heightPx;
-      float[] xs = new float[fineWidth * fineHeight];
-      float[] ys = new float[fineWidth * fineHeight];
-      double[] at = new double[4];
-      for (int x = 0; x < fineWidth; x++) {
-        spine.at(spine.lengthPx() * (x + 0.5) / fineWidth, at);
-        for (int y = 0; y < fineHeight; y++) {
-          double down = capHeights * (2 * (y + 0.5) / fineHeight - 1);
-          xs[y * fineWidth + x] = (float) (at[0] + at[2] * down);
-          ys[y * fineWidth + x] = (float) (at[1] + at[3] * down);
-        }
+      Spine spine = new Spine(line.line());
+      double shrink = Math.min(1, 2 * heightPx / (capHeights * line.heightPx()));
+      if (shrink >= 0.75) {
+        shrink = 1;
       }
+      Grid grid = Grid.of(spine, line, width, heightPx, capHeights, 2, 2);
+      int finerAcross = grid.finer(grid.stepAcross() * shrink);
+      int finerDown = grid.finer(grid.stepDown() * shrink);
+      if (finerAcross > 1 || finerDown > 1) {
+        grid = Grid.of(spine, line, width, heightPx, capHeights, 2 * finerAcross, 2 * finerDown);
+      }
+      float[] xs = grid.xs();
+      float[] ys = grid.ys();
       Rect window = window(xs, ys, whole.cols(), whole.rows());
       Mat part = scope.own(whole.submat(window));
-      double shrink = Math.min(1, fineHeight / (2 * halfPx));
       Mat source = part;
-      if (shrink < 0.75) {
+      if (shrink < 1) {
         source = scope.mat();
         Imgproc.resize(
             part,
@@ -107,8 +112,8 @@ public final class LineStrip {
         xs[i] = (float) ((xs[i] - window.x) * scaleX - 0.5);
         ys[i] = (float) ((ys[i] - window.y) * scaleY - 0.5);
       }
-      Mat mapX = scope.own(new Mat(fineHeight, fineWidth, CvType.CV_32FC1));
-      Mat mapY = scope.own(new Mat(fineHeight, fineWidth, CvType.CV_32FC1));
+      Mat mapX = scope.own(new Mat(grid.height(), grid.width(), CvType.CV_32FC1));
+      Mat mapY = scope.own(new Mat(grid.height(), grid.width(), CvType.CV_32FC1));
       mapX.put(0, 0, xs);
       mapY.put(0, 0, ys);
       Mat fine = scope.mat();
@@ -117,6 +122,64 @@ public final class LineStrip {
       Mat strip = scope.mat();
       Imgproc.resize(fine, strip, new Size(width, heightPx), 0, 0, Imgproc.INTER_AREA);
       return GrayImage.of(strip);
+    }
+  }
+
+  /** Where the points of a strip lie on the picture, row by row. */
+  private record Grid(int width, int height, float[] xs, float[] ys) {
+    /** Points further apart than this many pixels would miss some; so far apart two may be. */
+    private static final double LARGEST_STEP_PX = 1.5;
+
+    private static final int MOST_TIMES_FINER = 8;
+
+    static Grid of(
+        Spine spine,
+        LaidLine line,
+        int stripWidth,
+        int stripHeight,
+        double capHeights,
+        int across,
+        int down) {
+      int width = across * stripWidth;
+      int height = down * stripHeight;
+      float[] xs = new float[width * height];
+      float[] ys = new float[width * height];
+      double[] at = new double[4];
+      for (int x = 0; x < width; x++) {
+        spine.at(spine.lengthPx() * (x + 0.5) / width, at);
+        for (int y = 0; y < height; y++) {
+          double part = capHeights * (2 * (y + 0.5) / height - 1);
+          Point p = line.there(at[0] + at[2] * part, at[1] + at[3] * part);
+          xs[y * width + x] = (float) p.x();
+          ys[y * width + x] = (float) p.y();
+        }
+      }
+      return new Grid(width, height, xs, ys);
+    }
+
+    /** The longest way from a point to the next of its row, in pixels of the picture. */
+    double stepAcross() {
+      return longest(1, width - 1, height);
+    }
+
+    /** The longest way from a point to the one below it. */
+    double stepDown() {
+      return longest(width, width, height - 1);
+    }
+
+    private double longest(int step, int columns, int rows) {
+      double longest = 0;
+      for (int y = 0; y < rows; y++) {
+        for (int x = 0; x < columns; x++) {
+          int i = y * width + x;
+          longest = Math.max(longest, Math.hypot(xs[i + step] - xs[i], ys[i + step] - ys[i]));
+        }
+      }
+      return longest;
+    }
+
+    int finer(double stepPx) {
+      return (int) Math.max(1, Math.min(MOST_TIMES_FINER, Math.ceil(stepPx / LARGEST_STEP_PX)));
     }
   }
 
@@ -146,7 +209,7 @@ public final class LineStrip {
    * @param to end, 0 to 1
    */
   public static Polygon boxOf(FoundLine line, double from, double to) {
-    Spine spine = new Spine(line, END_MARGIN_HEIGHTS * line.heightPx());
+    Spine spine = new Spine(line);
     double[] a = new double[4];
     double[] b = new double[4];
     spine.at(from * spine.lengthPx(), a);
@@ -165,7 +228,8 @@ public final class LineStrip {
     private final List<Point> down = new ArrayList<>();
     private final double[] reached;
 
-    Spine(FoundLine line, double marginPx) {
+    Spine(FoundLine line) {
+      double marginPx = END_MARGIN_HEIGHTS * line.heightPx();
       List<Point> points = new ArrayList<>(line.middle());
       List<Point> top = line.top();
       List<Point> foot = line.foot();

@@ -18,6 +18,7 @@ import rakelight.archive.Archive;
 import rakelight.archive.BadInputException;
 import rakelight.archive.FaceId;
 import rakelight.finding.FoundLine;
+import rakelight.finding.LaidLine;
 import rakelight.finding.PpOcrLineFinder;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
@@ -573,7 +574,7 @@ public final class Score {
   /** The letters inside the true boxes: all recognisers together, and each alone. */
   private void countTrueBoxes(
       Scored face, MachineReader own, GrayImage picture, List<TruthLine> boxed) {
-    List<FoundLine> lines = trueLines(boxed);
+    List<LaidLine> lines = trueLines(boxed).stream().map(LaidLine::own).toList();
     List<List<LineLattice>> byVoice = own.readByVoice(picture, lines);
     countLines(PROPOSALS_TRUE_BOXES, face, boxed, own.merged(byVoice));
     for (int v = 0; v < byVoice.size(); v++) {
@@ -600,9 +601,9 @@ public final class Score {
 
   /** The lines of a proposal read on the pictures made of its face, by themselves and added. */
   private void countReliefs(Scored face, MachineReader own, GrayImage picture) {
-    List<FoundLine> lines =
+    List<LaidLine> lines =
         face.proposal().lines().stream()
-            .map(line -> new FoundLine(line.box(), line.heightPx(), line.score()))
+            .map(line -> LaidLine.own(new FoundLine(line.box(), line.heightPx(), line.score())))
             .toList();
     if (face.severalLights() || lines.isEmpty()) {
       return;
@@ -610,24 +611,16 @@ public final class Score {
     FaceView leading = face.proposal().views().get(0);
     Polygon outline = leading.outline();
     SquaredFace squared = SquaredFace.of(picture, outline, leading.proportion());
-    double scale =
-        Math.sqrt(squared.image().widthPx() * (double) squared.image().heightPx() / outline.area());
     Homography there = squared.toPhotograph().inverse();
-    List<FoundLine> onSquared =
-        lines.stream()
-            .map(
-                line ->
-                    new FoundLine(
-                        line.ribbon().map(there::map), scale * line.heightPx(), line.score()))
-            .toList();
+    List<LaidLine> onSquared = lines.stream().map(line -> line.then(there)).toList();
     double capital =
         onSquared.stream()
-            .mapToDouble(FoundLine::heightPx)
+            .mapToDouble(LaidLine::heightPx)
             .sorted()
             .skip(lines.size() / 2)
             .findFirst()
             .orElseThrow();
-    List<Polygon> places = onSquared.stream().map(FoundLine::ribbon).toList();
+    List<Polygon> places = onSquared.stream().map(LaidLine::ribbon).toList();
     List<List<LineLattice>> onPhotograph = own.readByVoice(picture, lines);
     for (ReliefImage relief : Relief.of(squared.image(), capital, places).images()) {
       List<List<LineLattice>> byVoice = own.readByVoice(relief.image(), onSquared);

@@ -3,7 +3,7 @@ package rakelight.reading;
 import java.util.List;
 import rakelight.archive.BadInputException;
 import rakelight.archive.Given;
-import rakelight.finding.FoundLine;
+import rakelight.finding.LaidLine;
 import rakelight.picture.GrayImage;
 import rakelight.relief.HeightMap;
 import rakelight.relief.LightDirection;
@@ -12,7 +12,7 @@ import rakelight.relief.RakedShots;
 import rakelight.relief.RakingSet;
 
 /** The surface of a face under a light that no photograph had, and where lines lie there. */
-record LitAnew(String from, GrayImage picture, List<FoundLine> lines) {
+record LitAnew(String from, GrayImage picture, List<LaidLine> lines) {
   /** From fewer lights no surface is had. */
   static final int FEWEST_LIGHTS = 3;
 
@@ -28,11 +28,11 @@ record LitAnew(String from, GrayImage picture, List<FoundLine> lines) {
   /**
    * Lights a face anew.
    *
-   * @param lines in pixels of the leading photograph
+   * @param lines laid over the leading photograph
    * @return none where the shape can't be had
    * @throws BadInputException if a photograph can't be decoded
    */
-  static List<LitAnew> of(RakedFace face, List<FoundLine> lines, Given given)
+  static List<LitAnew> of(RakedFace face, List<LaidLine> lines, Given given)
       throws BadInputException {
     if (lines.isEmpty() || face.views().size() < FEWEST_LIGHTS) {
       return List.of();
@@ -40,7 +40,7 @@ record LitAnew(String from, GrayImage picture, List<FoundLine> lines) {
     RakedShots raked = RakedShots.of(face, given);
     double capital =
         lines.stream()
-            .mapToDouble(FoundLine::heightPx)
+            .mapToDouble(LaidLine::heightPx)
             .sorted()
             .skip(lines.size() / 2)
             .findFirst()
@@ -51,9 +51,9 @@ record LitAnew(String from, GrayImage picture, List<FoundLine> lines) {
         .orElse(List.of());
   }
 
-  private static List<LitAnew> lit(RakedShots raked, HeightMap heights, List<FoundLine> lines) {
+  private static List<LitAnew> lit(RakedShots raked, HeightMap heights, List<LaidLine> lines) {
     double scale = (double) heights.widthPx() / raked.shots().get(0).squared().widthPx();
-    List<FoundLine> there = lines.stream().map(line -> raked.squared(line, scale)).toList();
+    List<LaidLine> there = lines.stream().map(line -> raked.squared(line, scale)).toList();
     return NEW_LIGHTS.stream()
         .map(light -> new LitAnew(light.from(), heights.lit(light.direction()), there))
         .toList();

@@ -6,7 +6,7 @@ import java.util.stream.Stream;
 import rakelight.archive.Sha256;
 import rakelight.finding.CarvedLineFinder;
 import rakelight.finding.Found;
-import rakelight.finding.FoundLine;
+import rakelight.finding.LaidLine;
 import rakelight.finding.LineFinder;
 import rakelight.finding.LineStrip;
 import rakelight.picture.GrayImage;
@@ -145,7 +145,8 @@ public final class MachineReader implements AutoCloseable {
 
   private ReadPicture readAsItLies(GrayImage upright) {
     Found found = finder.find(upright);
-    List<LineLattice> lattices = readLines(upright, found.lines());
+    List<LineLattice> lattices =
+        readLines(upright, found.lines().stream().map(LaidLine::own).toList());
     List<ReadLine> lines = new ArrayList<>();
     for (int i = 0; i < lattices.size(); i++) {
       LineLattice lattice = lattices.get(i);
@@ -164,12 +165,12 @@ public final class MachineReader implements AutoCloseable {
   }
 
   /** Reads lines whose places are known; one lattice per line, in the same order. */
-  public List<LineLattice> readLines(GrayImage upright, List<FoundLine> lines) {
+  public List<LineLattice> readLines(GrayImage upright, List<LaidLine> lines) {
     return merged(readByVoice(upright, lines));
   }
 
   /** What each recogniser says of lines whose places are known: per voice one lattice per line. */
-  public List<List<LineLattice>> readByVoice(GrayImage upright, List<FoundLine> lines) {
+  public List<List<LineLattice>> readByVoice(GrayImage upright, List<LaidLine> lines) {
     List<GrayImage> strips = LineStrip.cut(upright, lines, STRIP_HEIGHT_PX, STRIP_CAP_HEIGHTS);
     return voices.stream().map(voice -> voice.recogniser().read(strips)).toList();
   }

@@ -12,7 +12,7 @@ import rakelight.archive.Given;
 import rakelight.archive.Sha256;
 import rakelight.archive.Stage;
 import rakelight.archive.StageKind;
-import rakelight.finding.FoundLine;
+import rakelight.finding.LaidLine;
 import rakelight.photo.PictureSource;
 import rakelight.picture.GrayImage;
 import rakelight.picture.Homography;
@@ -27,7 +27,7 @@ import rakelight.relief.Registration;
  */
 public final class MergeFace implements Stage<MergeFace.Input, MergedFace> {
   public static final StageKind<Input, MergedFace> KIND =
-      new StageKind<>("proposal", 3, Input.class, MergedFace.class);
+      new StageKind<>("proposal", 4, Input.class, MergedFace.class);
 
   private final MachineReader reader;
   private final ReaderSettings settings;
@@ -149,12 +149,12 @@ public final class MergeFace implements Stage<MergeFace.Input, MergedFace> {
   private record ReadAgain(List<Views.View> views, Shots shots, MachineReader reader)
       implements Views.Again {
     @Override
-    public List<LineLattice> read(Sha256 original, List<FoundLine> lines) throws BadInputException {
+    public List<LineLattice> read(Sha256 original, List<LaidLine> lines) throws BadInputException {
       return reader.readLines(shots.pixels(original), lines);
     }
 
     @Override
-    public List<List<LineLattice>> relit(List<FoundLine> lines) throws BadInputException {
+    public List<List<LineLattice>> relit(List<LaidLine> lines) throws BadInputException {
       List<RakedFace.View> raked = new ArrayList<>();
       for (Views.View view : views) {
         View shot = shots.view(view.original());

@@ -27,6 +27,7 @@ import rakelight.archive.BadInputException;
 import rakelight.archive.DerivationKey;
 import rakelight.archive.FaceId;
 import rakelight.finding.FoundLine;
+import rakelight.finding.LaidLine;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.photo.PictureKind;
@@ -322,7 +323,7 @@ public final class Proposer {
   public List<Heard> heard(Proposal proposal) throws BadInputException {
     List<List<Heard.Picture>> heard = new ArrayList<>();
     List<Integer> laid = new ArrayList<>();
-    List<FoundLine> onLeading = new ArrayList<>();
+    List<LaidLine> onLeading = new ArrayList<>();
     for (ProposedLine line : proposal.lines()) {
       heard.add(new ArrayList<>());
       FoundLine found = StageInputs.found(line);
@@ -332,13 +333,13 @@ public final class Proposer {
           .ifPresent(
               toLeading -> {
                 laid.add(line.number() - 1);
-                onLeading.add(Views.laid(found, toLeading));
+                onLeading.add(new LaidLine(found, toLeading));
               });
     }
     for (FaceView view : proposal.views()) {
       if (view.toLeading().isPresent() && !laid.isEmpty()) {
         Homography fromLeading = view.toLeading().get().inverse();
-        List<FoundLine> here = onLeading.stream().map(l -> Views.laid(l, fromLeading)).toList();
+        List<LaidLine> here = onLeading.stream().map(l -> l.then(fromLeading)).toList();
         Photograph photograph = photos.photograph(view.photograph()).orElseThrow();
         hear(pixels(archive, photograph), here, Optional.empty(), laid, heard);
       }
@@ -352,7 +353,7 @@ public final class Proposer {
 
   private void hear(
       GrayImage picture,
-      List<FoundLine> lines,
+      List<LaidLine> lines,
       Optional<String> litFrom,
       List<Integer> numbers,
       List<List<Heard.Picture>> heard) {

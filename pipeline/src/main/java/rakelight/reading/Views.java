@@ -8,7 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import rakelight.archive.BadInputException;
 import rakelight.archive.Sha256;
-import rakelight.finding.FoundLine;
+import rakelight.finding.LaidLine;
 import rakelight.picture.Homography;
 import rakelight.picture.Point;
 import rakelight.picture.Polygon;
@@ -52,15 +52,15 @@ final class Views {
   @FunctionalInterface
   interface Again {
     /** One lattice per line, in the same order; none at all where there is nothing to say. */
-    List<LineLattice> read(Sha256 original, List<FoundLine> lines) throws BadInputException;
+    List<LineLattice> read(Sha256 original, List<LaidLine> lines) throws BadInputException;
 
     /**
      * Reads lines on the shape that all lights together give, lit anew.
      *
-     * @param lines in pixels of the leading photograph
+     * @param lines laid over the leading photograph
      * @return for each new light one lattice per line; none where the shape can't be had
      */
-    default List<List<LineLattice>> relit(List<FoundLine> lines) throws BadInputException {
+    default List<List<LineLattice>> relit(List<LaidLine> lines) throws BadInputException {
       return List.of();
     }
   }
@@ -112,22 +112,22 @@ final class Views {
             seenOf.add(new ArrayList<>(List.of(new Weighing.View(line.line().lattice(), false)))));
     Map<Sha256, Homography> toLeading = new HashMap<>();
     over.forEach(view -> toLeading.put(view.original(), view.toLeading().orElseThrow()));
-    List<FoundLine> onLeading =
+    List<LaidLine> onLeading =
         lines.stream()
             .map(
                 line ->
-                    laid(
+                    new LaidLine(
                         line.line().line(),
                         toLeading.getOrDefault(line.original(), Homography.identity())))
             .toList();
     for (View view : over) {
       Homography fromLeading = view.toLeading().orElseThrow().inverse();
       List<Integer> others = new ArrayList<>();
-      List<FoundLine> places = new ArrayList<>();
+      List<LaidLine> places = new ArrayList<>();
       for (int i = 0; i < lines.size(); i++) {
         if (!lines.get(i).original().equals(view.original())) {
           others.add(i);
-          places.add(laid(onLeading.get(i), fromLeading));
+          places.add(onLeading.get(i).then(fromLeading));
         }
       }
       List<LineLattice> lattices =
@@ -152,13 +152,6 @@ final class Views {
               (int) seenOf.get(i).stream().filter(view -> !view.isRelit()).count()));
     }
     return merged;
-  }
-
-  /** A line where a homography puts it. */
-  static FoundLine laid(FoundLine line, Homography by) {
-    Polygon ribbon = line.ribbon().map(by::map);
-    double size = Math.sqrt(ribbon.area() / Math.max(1e-6, line.ribbon().area()));
-    return new FoundLine(ribbon, line.heightPx() * size, line.score());
   }
 
   /**

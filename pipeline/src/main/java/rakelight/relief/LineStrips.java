@@ -12,6 +12,7 @@ import rakelight.archive.NamedFiles;
 import rakelight.archive.Stage;
 import rakelight.archive.StageKind;
 import rakelight.finding.FoundLine;
+import rakelight.finding.LaidLine;
 import rakelight.finding.LineStrip;
 import rakelight.photo.PictureSource;
 import rakelight.picture.GrayImage;
@@ -25,7 +26,7 @@ import rakelight.picture.Polygon;
  */
 public final class LineStrips implements Stage<LineStrips.Input, NamedFiles> {
   public static final StageKind<Input, NamedFiles> KIND =
-      new StageKind<>("strips", 2, Input.class, NamedFiles.class);
+      new StageKind<>("strips", 3, Input.class, NamedFiles.class);
 
   /** A strip as the recognisers like it, 1.7 capitals high, of which each stands 80 px high. */
   public static final int HEIGHT_PX = 136;
@@ -114,18 +115,11 @@ public final class LineStrips implements Stage<LineStrips.Input, NamedFiles> {
       GrayImage strip =
           LineStrip.cut(
               picture,
-              moved(line.line(), line.toLeading().then(fromLeading)),
+              new LaidLine(line.line(), line.toLeading()).then(fromLeading),
               widthPx(line.line()),
               HEIGHT_PX,
               CAPITALS);
       files.put(fileOf(line.number(), name), Picture.jpeg(strip, QUALITY));
     }
-  }
-
-  /** The same line on another picture. */
-  private static FoundLine moved(FoundLine line, Homography move) {
-    Polygon ribbon = line.ribbon().map(move::map);
-    double scale = Math.sqrt(ribbon.area() / Math.max(1e-6, line.ribbon().area()));
-    return new FoundLine(ribbon, Math.max(1, line.heightPx() * scale), line.score());
   }
 }

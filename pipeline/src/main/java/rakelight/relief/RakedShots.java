@@ -4,7 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import rakelight.archive.BadInputException;
 import rakelight.archive.Given;
-import rakelight.finding.FoundLine;
+import rakelight.finding.LaidLine;
 import rakelight.picture.GrayImage;
 import rakelight.picture.Homography;
 import rakelight.picture.Picture;
@@ -51,16 +51,12 @@ public record RakedShots(List<RakingSet.Shot> shots, Homography fromLeading, dou
   }
 
   /**
-   * A line of the leading photograph where it lies on a picture of the squared face.
+   * A line that lies over the leading photograph, laid over a picture of the squared face.
    *
    * @param pictureScale pixels of that picture for one of the squared face
    */
-  public FoundLine squared(FoundLine onLeading, double pictureScale) {
-    Homography there =
-        fromLeading.then(Homography.of(pictureScale, 0, 0, 0, pictureScale, 0, 0, 0, 1));
-    return new FoundLine(
-        onLeading.ribbon().map(there::map),
-        onLeading.heightPx() * scale * pictureScale,
-        onLeading.score());
+  public LaidLine squared(LaidLine onLeading, double pictureScale) {
+    return onLeading.then(
+        fromLeading.then(Homography.of(pictureScale, 0, 0, 0, pictureScale, 0, 0, 0, 1)));
   }
 }

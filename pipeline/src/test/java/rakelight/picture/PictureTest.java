@@ -13,6 +13,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import rakelight.finding.FoundLine;
+import rakelight.finding.LaidLine;
 import rakelight.finding.LineStrip;
 
 class PictureTest {
@@ -111,7 +112,8 @@ class PictureTest {
     java.util.Arrays.fill(pixels, (byte) 120);
     FoundLine line = new FoundLine(Polygon.rectangle(20, 40, 180, 60), 20, 1);
 
-    List<GrayImage> strips = LineStrip.cut(new GrayImage(200, 100, pixels), List.of(line), 48, 1.5);
+    List<GrayImage> strips =
+        LineStrip.cut(new GrayImage(200, 100, pixels), List.of(LaidLine.own(line)), 48, 1.5);
 
     assertThat(strips.get(0).heightPx()).isEqualTo(48);
     // (160 long + an end margin of half a height on each side) x 48 / (1.5 x 20).

@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 import rakelight.finding.FoundLine;
+import rakelight.finding.LaidLine;
 import rakelight.finding.LineStrip;
 import rakelight.measure.Calibration;
 import rakelight.picture.GrayImage;
@@ -142,7 +143,7 @@ class LostOrUnreadBenchmark {
     List<FoundLine> places = lines.stream().map(LostOrUnreadBenchmark::place).toList();
     List<List<LineLattice>> byLight = new ArrayList<>();
     for (GrayImage picture : pictures) {
-      byLight.add(reader.readLines(picture, places));
+      byLight.add(reader.readLines(picture, places.stream().map(LaidLine::own).toList()));
     }
     double[] m = photographs.get(0).faceToImage();
     Polygon outline =

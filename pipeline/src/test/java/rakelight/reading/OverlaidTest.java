@@ -9,7 +9,7 @@ import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import rakelight.archive.Sha256;
-import rakelight.finding.FoundLine;
+import rakelight.finding.LaidLine;
 import rakelight.picture.Homography;
 
 class OverlaidTest {
@@ -106,7 +106,7 @@ class OverlaidTest {
     ViewBuilder surest = ViewBuilder.light().line("DIED 1343", .7, 100);
     ViewBuilder low = ViewBuilder.light().line("DIED", .6, 100, 400, 100);
     ViewBuilder high = ViewBuilder.light().laidBy(Homography.of(1, 0, 0, 0, 1, -50, 0, 0, 1));
-    Map<Sha256, List<FoundLine>> asked = new HashMap<>();
+    Map<Sha256, List<LaidLine>> asked = new HashMap<>();
 
     List<MergedFace.Line> lines =
         ViewBuilder.lines(
@@ -131,18 +131,18 @@ class OverlaidTest {
   void theShapeLitAnewIsReadAtThePlaceOnTheLeadingPhotographAndVotes() {
     ViewBuilder low = ViewBuilder.light().line("DIED 1343", .7, 100);
     ViewBuilder high = ViewBuilder.light().line("DIED", .6, 100, 400, 100);
-    List<FoundLine> asked = new ArrayList<>();
+    List<LaidLine> asked = new ArrayList<>();
 
     List<MergedFace.Line> lines =
         ViewBuilder.lines(
             new Views.Again() {
               @Override
-              public List<LineLattice> read(Sha256 original, List<FoundLine> places) {
+              public List<LineLattice> read(Sha256 original, List<LaidLine> places) {
                 return places.stream().map(p -> ViewBuilder.lattice("DIED 1343", .6)).toList();
               }
 
               @Override
-              public List<List<LineLattice>> relit(List<FoundLine> places) {
+              public List<List<LineLattice>> relit(List<LaidLine> places) {
                 asked.addAll(places);
                 return List.of(
                     places.stream().map(p -> ViewBuilder.lattice("DIED 1843", .7)).toList());

@@ -12,6 +12,7 @@ import java.util.SplittableRandom;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import rakelight.finding.FoundLine;
+import rakelight.finding.LaidLine;
 import rakelight.picture.GrayImage;
 import rakelight.picture.Homography;
 import rakelight.picture.Picture;
@@ -101,7 +102,7 @@ class RakingReadingBenchmark {
     List<FoundLine> places = lines.stream().map(line -> place(line)).toList();
     List<List<LineLattice>> byLight = new ArrayList<>();
     for (GrayImage picture : pictures) {
-      byLight.add(reader.readLines(picture, places));
+      byLight.add(reader.readLines(picture, places.stream().map(LaidLine::own).toList()));
     }
     List<SquaredFace> squared =
         pictures.stream()
@@ -111,15 +112,10 @@ class RakingReadingBenchmark {
                         p, corners(face, photographs.get(0).faceToImage()), Optional.empty()))
             .toList();
     Homography toSquared = squared.get(0).toPhotograph().inverse();
-    double scale =
-        squared.get(0).image().widthPx() / (double) Math.max(1, width(face, photographs.get(0)));
-    List<FoundLine> onFace =
-        places.stream()
-            .map(l -> new FoundLine(l.ribbon().map(toSquared::map), l.heightPx() * scale, 1))
-            .toList();
+    List<LaidLine> onFace = places.stream().map(l -> new LaidLine(l, toSquared)).toList();
     double capital =
         onFace.stream()
-            .mapToDouble(FoundLine::heightPx)
+            .mapToDouble(LaidLine::heightPx)
             .sorted()
             .skip(onFace.size() / 2)
             .findFirst()
@@ -187,13 +183,6 @@ class RakingReadingBenchmark {
   private static Polygon corners(SampleFace face, double[] m) {
     return Polygon.rectangle(0, 0, face.stone().widthMm(), face.stone().heightMm())
         .map(p -> at(m, p));
-  }
-
-  private static double width(SampleFace face, RenderedPhotograph photograph) {
-    Polygon corners = corners(face, photograph.faceToImage());
-    return (corners.points().get(0).distance(corners.points().get(1))
-            + corners.points().get(3).distance(corners.points().get(2)))
-        / 2;
   }
 
   private static Point at(double[] m, Point p) {

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
+import rakelight.finding.LaidLine;
 import rakelight.finding.LineFinder;
 import rakelight.picture.GrayImage;
 import rakelight.picture.Picture;
@@ -50,7 +51,7 @@ class ReadingBenchmark {
           long decoded = THREADS.getCurrentThreadCpuTime();
           var found = finder.find(picture);
           long done = THREADS.getCurrentThreadCpuTime();
-          reader.readLines(picture, found.lines());
+          reader.readLines(picture, found.lines().stream().map(LaidLine::own).toList());
           long read = THREADS.getCurrentThreadCpuTime();
           seconds[0] += (decoded - start) / 1e9 / files.size();
           seconds[1] += (done - decoded) / 1e9 / files.size();
