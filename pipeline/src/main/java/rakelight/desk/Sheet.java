@@ -41,7 +41,7 @@ public final class Sheet {
   private static final String[] WORDS = {
     "Write what the stone says under each line; leave a line empty if it is right as printed.",
     "A dotted line stands under letters that may be others. Write + for marks nobody can read,",
-    "[-] for a letter whose surface is gone, and a dot under a letter you aren't sure of."
+    "[.] for each letter whose surface is gone, and a dot under a letter you aren't sure of."
   };
 
   private Sheet() {}

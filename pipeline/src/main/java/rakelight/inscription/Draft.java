@@ -148,7 +148,7 @@ public record Draft(List<Line> lines, Optional<ProposalId> proposal) {
    * @throws LeidenException if they can't stand below each other
    */
   public Inscription inscription() throws LeidenException {
-    return Leiden.parse(lines.stream().map(Line::text).collect(Collectors.joining("\n")));
+    return Leiden.parseKept(lines.stream().map(Line::text).collect(Collectors.joining("\n")));
   }
 
   /** Whether the reader has decided about every line. */

@@ -266,8 +266,14 @@ public final class DraftEditing {
     if (at < 1 || at > draft.lines().size() + 1) {
       throw new RefusedException("a line can be put in at 1 to " + (draft.lines().size() + 1));
     }
+    return splice(draft, at, 0, List.of(typed(text, true)));
+  }
+
+  /** A line as somebody typed it, which no proposal shows. */
+  private static Draft.Line typed(String text, boolean decided) throws LeidenException {
+    Leiden.parse(text.startsWith("|") ? text.substring(1) : text);
     OpenLine.of(text);
-    return splice(draft, at, 0, List.of(Draft.Line.of(text, true)));
+    return Draft.Line.of(text, decided);
   }
 
   /** There is no such line on the stone. */
@@ -280,7 +286,7 @@ public final class DraftEditing {
   public static Draft text(Draft draft, int line, String text)
       throws LeidenException, RefusedException {
     List<OpenLine.Cell> before = OpenLine.of(line(draft, line)).cells();
-    OpenLine after = OpenLine.of(text);
+    OpenLine after = OpenLine.of(typed(text, true));
     List<OpenLine.Cell> cells = after.cells();
     for (Pairing.Pair pair :
         Pairing.of(

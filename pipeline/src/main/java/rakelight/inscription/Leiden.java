@@ -18,7 +18,15 @@ public final class Leiden {
    * @throws LeidenException naming the place, what was found and what was expected
    */
   public static Inscription parse(String text) throws LeidenException {
-    return new LeidenParser(text).parse();
+    return new LeidenParser(text, false).parse();
+  }
+
+  /**
+   * Parses what the ledger holds. Some texts that {@link #parse} refuses today, because they can
+   * hardly be meant, were taken once and are read as they were then.
+   */
+  static Inscription parseKept(String text) throws LeidenException {
+    return new LeidenParser(text, true).parse();
   }
 
   /** The face in one running line, lines parted by {@code |}. */

@@ -15,6 +15,11 @@ final class LeidenNotes {
           "(?<reason>vac\\.|vacat|om\\.)(?: ?"
               + COUNT
               + ")?(?: (?<lines>lines?))?(?<doubt> ?\\?)?");
+  private static final Pattern TOO_MANY =
+      Pattern.compile(
+          "(?:(?:vac\\.|vacat|om\\.) ?(?:c\\. ?|ca\\. ?|± ?)?\\d{4,}(?:[–-]\\d+)?(?: lines?)?"
+              + "|(?:c\\. ?|ca\\. ?|± ?)?\\d{4,}(?:[–-]\\d+)? lines?) ?\\??");
+  private static final Pattern DASHES = Pattern.compile("[-–—](?: ?[-–—])*\\??");
   private static final Pattern TRACES = Pattern.compile("\\+\\+\\+(?<lines> lines)?");
   private static final Pattern STOPPED = Pattern.compile("[-–—] ?[-–—] ?[-–—]");
   private static final String CHOICE = "\\\\?\\X(?: +\\d{1,2}%)?";
@@ -47,9 +52,21 @@ final class LeidenNotes {
             || matcher.group("lines") != null);
   }
 
+  /** Whether it counts more letters or lines than any face carries. */
+  static boolean isTooMany(String inner) {
+    return TOO_MANY.matcher(inner).matches();
+  }
+
+  /** Whether it is dashes alone, and neither three nor six of them, which mean something. */
+  static boolean isDashesWithoutSense(String inner) {
+    long dashes = inner.codePoints().filter(sign -> "-–—".indexOf(sign) >= 0).count();
+    return DASHES.matcher(inner).matches() && dashes != 3 && dashes % 6 != 0;
+  }
+
   /** Whether the text between brackets would be taken for an extent. */
   static boolean looksLikeExtent(String inner) {
     return isBareExtent(inner)
+        || isTooMany(inner)
         || WITH_REASON.matcher(inner).matches()
         || TRACES.matcher(inner).matches();
   }

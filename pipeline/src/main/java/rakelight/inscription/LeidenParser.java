@@ -35,6 +35,7 @@ final class LeidenParser {
           "number", Span.Kind.NUMBER);
 
   private final int[] text;
+  private final boolean kept;
   private int at = 0;
   private int depth = 0;
   private int nextId = 1;
@@ -50,8 +51,12 @@ final class LeidenParser {
   private final List<Span> spans = new ArrayList<>();
   private final Set<SignId> uncutSigns = new HashSet<>();
 
-  LeidenParser(String text) {
+  /**
+   * @param kept whether the ledger holds it, so that what was once taken is never refused
+   */
+  LeidenParser(String text, boolean kept) {
     this.text = text.stripTrailing().codePoints().toArray();
+    this.kept = kept;
   }
 
   Inscription parse() throws LeidenException {
@@ -375,7 +380,13 @@ final class LeidenParser {
     if (end < 0) {
       return Optional.empty();
     }
-    Optional<Gap> gap = gap(new String(text, at + 1, end - at - 1).strip(), Gap.Reason.LOST);
+    String inner = new String(text, at + 1, end - at - 1).strip();
+    if (!kept && LeidenNotes.isDashesWithoutSense(inner)) {
+      throw error(
+          "[.] for a letter that is lost, one point for each; [- - -] where nobody knows how many;"
+              + " [\\-] for a carved dash that is worked out");
+    }
+    Optional<Gap> gap = gap(inner, Gap.Reason.LOST);
     if (gap.isPresent()) {
       if (gap.get().reason() == Gap.Reason.ILLEGIBLE) {
         throw error("no traces among lost letters: +++ without brackets");
@@ -708,6 +719,9 @@ final class LeidenParser {
   }
 
   private Optional<Gap> gap(String inner, Gap.Reason plain) throws LeidenException {
+    if (!kept && LeidenNotes.isTooMany(inner)) {
+      throw error("no more than " + Extent.MOST + " letters or lines");
+    }
     try {
       return LeidenNotes.gap(inner, plain, newId());
     } catch (IllegalArgumentException e) {

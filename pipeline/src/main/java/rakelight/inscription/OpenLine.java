@@ -51,7 +51,7 @@ final class OpenLine {
   /** Takes a line apart that no proposal shows. */
   static OpenLine of(String text) throws LeidenException {
     boolean joined = text.startsWith("|");
-    Inscription inscription = Leiden.parse(joined ? text.substring(1) : text);
+    Inscription inscription = Leiden.parseKept(joined ? text.substring(1) : text);
     if (inscription.lines().size() != 1) {
       throw new LeidenException(1, 1, "more than one line", "one line at a time");
     }

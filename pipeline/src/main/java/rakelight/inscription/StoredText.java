@@ -60,7 +60,7 @@ final class StoredText implements Supplier<Inscription> {
 
   static Inscription parsed(String text) {
     try {
-      return Leiden.parse(text);
+      return Leiden.parseKept(text);
     } catch (LeidenException e) {
       throw new ArchiveException(
           "A reading in the ledger can't be read, line " + e.line() + ", " + e.getMessage(), e);

@@ -1,6 +1,7 @@
 package rakelight.desk;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
@@ -11,6 +12,9 @@ import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.text.PDFTextStripper;
 import org.junit.jupiter.api.Test;
+import rakelight.inscription.Gap;
+import rakelight.inscription.Leiden;
+import rakelight.inscription.LeidenException;
 
 class SheetTest {
   @Test
@@ -45,6 +49,25 @@ class SheetTest {
         assertThat(text).contains("LINE " + i);
       }
     }
+  }
+
+  @Test
+  void theSignsThatTheSheetAsksForMeanWhatItSays() throws Exception {
+    assertThat(text(List.of(line("HENRY"))))
+        .contains("+ for marks nobody can read")
+        .contains("[.] for each letter whose surface is gone")
+        .doesNotContain("[-]");
+    assertThat(gaps("HENR[.]")).containsExactly(Gap.Reason.LOST);
+    assertThat(gaps("HENR[..]")).containsExactly(Gap.Reason.LOST);
+    assertThat(gaps("HEN++")).containsExactly(Gap.Reason.ILLEGIBLE);
+    assertThatThrownBy(() -> Leiden.parse("HENR[-]")).hasMessageContaining("[.]");
+  }
+
+  private static List<Gap.Reason> gaps(String written) throws LeidenException {
+    return Leiden.parse(written).signs().stream()
+        .filter(Gap.class::isInstance)
+        .map(sign -> ((Gap) sign).reason())
+        .toList();
   }
 
   private static List<ShownFace.Sign> line(String text) {

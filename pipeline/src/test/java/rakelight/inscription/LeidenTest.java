@@ -304,6 +304,12 @@ class LeidenTest {
         "(!)a;              1; 1; right before it",
         "[vac. 3];          1; 1; parentheses, not brackets",
         "[];                1; 1; at least one letter",
+        "Henr[-];           1; 5; [.] for a letter that is lost",
+        "18[--];            1; 3; [.] for a letter that is lost",
+        "18[– –?];          1; 3; [.] for a letter that is lost",
+        "[999999999 lines]; 1; 1; no more than 999 letters or lines",
+        "ab (c. 1000 lines);1; 4; no more than 999 letters or lines",
+        "ab (vac. 5000);    1; 4; no more than 999 letters or lines",
       })
   void aSignThatCantBeReadIsNamedWithItsPlace(String text, int line, int column, String message) {
     assertThatThrownBy(() -> Leiden.parse(text.replace('¶', '\n')))
@@ -314,6 +320,22 @@ class LeidenTest {
               assertThat(e.column()).isEqualTo(column);
               assertThat(e).hasMessageContaining(message).hasMessageContaining("expected");
             });
+  }
+
+  @Test
+  void aCarvedDashAndAYearThatAreWorkedOutAreStillLetters() {
+    for (String text : List.of("[\\-]", "[1731–1840]", "[\\999999999 lines]")) {
+      Inscription reading = parse(text);
+
+      assertThat(reading.signs()).noneMatch(Gap.class::isInstance);
+      assertThat(Leiden.print(reading)).isEqualTo(text.replace("–", "\\–"));
+    }
+  }
+
+  @Test
+  void whatWasTakenOnceIsReadForEver() throws LeidenException {
+    assertThat(Leiden.parseKept("[999999999 lines]").signs()).noneMatch(Gap.class::isInstance);
+    assertThat(Leiden.print(Leiden.parseKept("y[-]"))).isEqualTo("y[\\-]");
   }
 
   @Test
