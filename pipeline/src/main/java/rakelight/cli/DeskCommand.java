@@ -7,6 +7,8 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.util.Locale;
 import java.util.concurrent.Callable;
+import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -20,6 +22,9 @@ import rakelight.desk.Desk;
     name = "desk",
     description = "Opens the desk, where people settle doubtful letters in a web browser.")
 final class DeskCommand implements Callable<Integer> {
+  private static final String ON_THIS_MACHINE = "127.0.0.1";
+  private static final Pattern NAME = Pattern.compile("[A-Za-z0-9-]{1,63}(\\.[A-Za-z0-9-]{1,63})*");
+
   @Spec private CommandSpec spec;
 
   @Parameters(index = "0", paramLabel = "ARCHIVE", description = "The archive's folder.")
@@ -35,30 +40,66 @@ final class DeskCommand implements Callable<Integer> {
   @Option(
       names = "--listen",
       paramLabel = "ADDRESS",
-      defaultValue = "127.0.0.1",
+      defaultValue = ON_THIS_MACHINE,
       description = {
         "Who may reach it: this machine only (default: ${DEFAULT-VALUE}), or an address of this",
         "machine, or 0.0.0.0 for every network it is on. Beyond this machine readers must be named."
       })
   private String listen;
 
+  @Option(
+      names = "--behind-tls",
+      paramLabel = "NAME",
+      description = {
+        "A proxy on this machine takes requests for NAME by https and hands them on: cookies travel by",
+        "https alone, and where a request comes from is what the proxy says. Readers must be named."
+      })
+  private @Nullable String behindTls;
+
   @Override
   public Integer call() throws InterruptedException {
     if (port < 0 || port > 65535) {
       throw new ParameterException(spec.commandLine(), "--port must be 0 to 65535, not " + port);
     }
-    InetAddress address = address();
+    if (behindTls != null && !listen.equals(ON_THIS_MACHINE)) {
+      throw new ParameterException(
+          spec.commandLine(),
+          "--behind-tls goes without --listen: only the proxy on this machine may reach the desk,"
+              + " or anybody could say he came from elsewhere");
+    }
+    if (behindTls != null && !NAME.matcher(behindTls).matches()) {
+      throw new ParameterException(
+          spec.commandLine(),
+          "--behind-tls takes the name that readers type, such as read.example.org, not "
+              + behindTls);
+    }
     PrintWriter out = spec.commandLine().getOut();
     try (Archive archive = Archive.open(root, Projections.all());
-        Desk desk = Desk.start(archive, address, port, Clock.systemUTC())) {
+        Desk desk = open(archive)) {
       Thread stop = new Thread(desk::close, "stop");
       Runtime.getRuntime().addShutdownHook(stop);
       out.println(
-          String.format(
-              Locale.ROOT, "The desk is open at http://%s:%d/ until Ctrl-C.", listen, desk.port()));
+          behindTls == null
+              ? String.format(
+                  Locale.ROOT,
+                  "The desk is open at http://%s:%d/ until Ctrl-C.",
+                  listen,
+                  desk.port())
+              : String.format(
+                  Locale.ROOT,
+                  "The desk is open at https://%s/ until Ctrl-C, if the proxy hands on to %s:%d.",
+                  behindTls,
+                  listen,
+                  desk.port()));
       desk.await();
     }
     return 0;
+  }
+
+  private Desk open(Archive archive) {
+    return behindTls == null
+        ? Desk.start(archive, address(), port, Clock.systemUTC())
+        : Desk.behindTls(archive, behindTls, port, Clock.systemUTC());
   }
 
   private InetAddress address() {

@@ -1,13 +1,19 @@
 package rakelight.desk;
 
 import io.javalin.Javalin;
+import io.javalin.config.JavalinConfig;
 import io.javalin.http.Context;
+import io.javalin.http.MethodNotAllowedResponse;
 import io.javalin.util.JavalinException;
+import jakarta.servlet.DispatcherType;
 import java.net.InetAddress;
 import java.time.Clock;
-import java.util.HashSet;
+import java.util.Arrays;
+import java.util.EnumSet;
 import java.util.Map;
-import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.eclipse.jetty.servlet.FilterHolder;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.work.Faces;
@@ -26,25 +32,25 @@ public final class Desk implements AutoCloseable {
   private final Pages pages;
   private final Javalin server;
 
-  private Desk(Archive archive, InetAddress listen, Clock clock) {
+  private Desk(Archive archive, Reach reach, Clock clock) {
     Leases leases = new Leases(clock);
     Faces faces = new Faces(archive, leases);
     Queue queue = new Queue(archive, leases);
     Pictures pictures = new Pictures(archive);
     Sessions sessions = new Sessions(clock);
     Digesting digesting = new Digesting();
-    Door door = new Door(sessions, hosts(listen));
+    Door door = new Door(sessions, new ReaderStore(archive), reach);
     Requests requests = new Requests(archive, door);
     this.pages = new Pages(archive, door);
-    this.server = Javalin.create(config -> config.showJavalinBanner = false);
+    this.server = Javalin.create(Desk::configure);
     server.before(door::enter);
     server.exception(Refusal.class, this::refuse);
     server.exception(
         RefusedException.class, (e, context) -> refuse(Refusal.of(e.refused()), context));
     server.exception(ArchiveException.class, (e, context) -> refuse(asRefusal(e), context));
+    server.exception(MethodNotAllowedResponse.class, this::wrongMethod);
     server.exception(Exception.class, (e, context) -> refuse(fault(e), context));
     server.error(404, this::nothingThere);
-    server.error(405, this::nothingThere);
     Assets.addTo(server);
     new SignInRoutes(archive, door, sessions, pages, digesting, clock).addTo(server);
     new GroundRoutes(archive, requests, pages, queue).addTo(server);
@@ -69,8 +75,25 @@ public final class Desk implements AutoCloseable {
    *     isn't free
    */
   public static Desk start(Archive archive, InetAddress listen, int port, Clock clock) {
-    Desk desk = new Desk(archive, listen, clock);
-    if (!listen.isLoopbackAddress() && new ReaderStore(archive).all().isEmpty()) {
+    return start(archive, Reach.of(listen), port, clock);
+  }
+
+  /**
+   * Opens the desk behind a proxy on this machine that adds TLS. It answers under this name only,
+   * believes what the proxy says of where a request comes from, and gives cookies that travel by
+   * https alone.
+   *
+   * @param name the name by which readers reach the proxy, such as {@code read.example.org}
+   * @param port where the proxy finds it on this machine; 0 for any free one
+   * @throws ArchiveException if no reader has a passphrase, or the port isn't free
+   */
+  public static Desk behindTls(Archive archive, String name, int port, Clock clock) {
+    return start(archive, Reach.behindTls(name), port, clock);
+  }
+
+  private static Desk start(Archive archive, Reach reach, int port, Clock clock) {
+    Desk desk = new Desk(archive, reach, clock);
+    if (reach.isOpenToOthers() && !new ReaderStore(archive).isAnybodyNamed()) {
       throw new ArchiveException(
           "Others could reach this desk, and nobody has a passphrase yet. Name readers first:"
               + " readers "
@@ -78,11 +101,11 @@ public final class Desk implements AutoCloseable {
               + " add NAME --role archivist");
     }
     try {
-      desk.server.start(listen.getHostAddress(), port);
+      desk.server.start(reach.listen().getHostAddress(), port);
     } catch (JavalinException e) {
       throw new ArchiveException(
           "The desk can't listen at "
-              + listen.getHostAddress()
+              + reach.listen().getHostAddress()
               + ":"
               + port
               + "; another program may have the port. Give another with --port.",
@@ -107,13 +130,26 @@ public final class Desk implements AutoCloseable {
     server.stop();
   }
 
-  private static Set<String> hosts(InetAddress listen) {
-    if (!listen.isLoopbackAddress()) {
-      return Set.of();
-    }
-    Set<String> hosts = new HashSet<>(Set.of("localhost", "127.0.0.1", "[::1]"));
-    hosts.add(listen.getHostAddress());
-    return hosts;
+  private static void configure(JavalinConfig config) {
+    config.showJavalinBanner = false;
+    config.http.prefer405over404 = true;
+    config.jetty.modifyServletContextHandler(
+        handler ->
+            handler.addFilter(
+                new FilterHolder(new PlainMethods()), "/*", EnumSet.of(DispatcherType.REQUEST)));
+  }
+
+  private void wrongMethod(MethodNotAllowedResponse e, Context context) {
+    // Whatever is there to be got, HEAD gets without its body.
+    context.header(
+        "Allow",
+        e.getDetails().values().stream()
+            .flatMap(methods -> Arrays.stream(methods.split(", ")))
+            .flatMap(method -> method.equals("GET") ? Stream.of("GET", "HEAD") : Stream.of(method))
+            .distinct()
+            .sorted()
+            .collect(Collectors.joining(", ")));
+    refuse(Refusal.of(405, "method", "This address doesn't take that."), context);
   }
 
   private void refuse(Refusal refusal, Context context) {
@@ -146,11 +182,7 @@ public final class Desk implements AutoCloseable {
 
   private void nothingThere(Context context) {
     if (context.attribute(REFUSED) == null) {
-      refuse(
-          context.statusCode() == 405
-              ? Refusal.of(405, "method", "This address doesn't take that.")
-              : Refusal.notFound("address"),
-          context);
+      refuse(Refusal.notFound("address"), context);
     }
   }
 }

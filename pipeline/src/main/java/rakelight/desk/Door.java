@@ -9,15 +9,19 @@ import java.io.UncheckedIOException;
 import java.net.URI;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.Set;
+import rakelight.work.ReaderStore;
 
 /**
  * What every request passes first. A foreign Host is refused, so that no page elsewhere can reach a
  * desk on loopback through a name of its own; every change must come from the desk's own pages and
  * bring the session's token; bodies are bounded; pages may load nothing but the desk's own files
- * and run no script within the page.
+ * and run no script within the page; nothing that is sent may be kept by a browser, unless it says
+ * so itself.
  */
 final class Door {
   static final int LARGEST_BODY_BYTES = 64 * 1024;
@@ -30,15 +34,13 @@ final class Door {
           + " frame-ancestors 'none'";
 
   private final Sessions sessions;
-  private final Set<String> hosts;
+  private final ReaderStore readers;
+  private final Reach reach;
 
-  /**
-   * @param hosts the names and addresses under which the desk may be asked for, in lower case;
-   *     empty for any, where it listens beyond loopback and can't know its names
-   */
-  Door(Sessions sessions, Set<String> hosts) {
+  Door(Sessions sessions, ReaderStore readers, Reach reach) {
     this.sessions = sessions;
-    this.hosts = Set.copyOf(hosts);
+    this.readers = readers;
+    this.reach = reach;
   }
 
   /** Before everything else. */
@@ -52,6 +54,7 @@ final class Door {
         .header("Cross-Origin-Opener-Policy", "same-origin")
         .header("Cache-Control", "no-store");
     requireOwnHost(context);
+    requireTls(context);
     if (context.method() != HandlerType.GET && context.method() != HandlerType.HEAD) {
       requireOwnOrigin(context);
     }
@@ -60,20 +63,48 @@ final class Door {
   private void requireOwnHost(Context context) {
     String host = String.valueOf(context.header("Host")).toLowerCase(Locale.ROOT);
     String name = host.replaceFirst(":\\d+$", "");
-    if (!hosts.isEmpty() && !hosts.contains(name)) {
+    if (!reach.answersAs(name)) {
       throw Refusal.of(
           403, "host", "This desk answers only under its own address, not as “" + host + "”.");
     }
   }
 
-  private static void requireOwnOrigin(Context context) {
+  private void requireTls(Context context) {
+    if (reach.behindTls() && !lastForwarded(context, "X-Forwarded-Proto").equals("https")) {
+      throw Refusal.of(
+          403,
+          "host",
+          "This desk is reached by https only, through a proxy that says so in"
+              + " X-Forwarded-Proto.");
+    }
+  }
+
+  /** Where a request comes from: behind TLS as the proxy says, else as the network does. */
+  String address(Context context) {
+    String forwarded = reach.behindTls() ? lastForwarded(context, "X-Forwarded-For") : "";
+    return forwarded.isEmpty() ? context.ip() : forwarded;
+  }
+
+  /**
+   * What the nearest proxy says. It writes at the end; what stands before may be anybody's. The
+   * header Forwarded isn't asked: proxies pass on what a stranger writes there.
+   */
+  private static String lastForwarded(Context context, String header) {
+    List<String> lines = new ArrayList<>(Collections.list(context.req().getHeaders(header)));
+    String last = lines.isEmpty() ? "" : lines.get(lines.size() - 1);
+    return last.substring(last.lastIndexOf(',') + 1).strip();
+  }
+
+  private void requireOwnOrigin(Context context) {
     String origin = context.header("Origin");
     if (origin == null) {
       return; // A program, or an old browser; the token decides.
     }
     String host = String.valueOf(context.header("Host"));
     try {
-      if (host.equalsIgnoreCase(String.valueOf(URI.create(origin).getRawAuthority()))) {
+      URI from = URI.create(origin);
+      if (host.equalsIgnoreCase(String.valueOf(from.getRawAuthority()))
+          && (!reach.behindTls() || "https".equals(from.getScheme()))) {
         return;
       }
     } catch (IllegalArgumentException e) {
@@ -88,7 +119,26 @@ final class Door {
     if (known != null) {
       return Optional.of(known);
     }
-    return Optional.ofNullable(context.cookie(COOKIE)).flatMap(sessions::find);
+    Optional<Session> session =
+        Optional.ofNullable(context.cookie(COOKIE)).flatMap(sessions::find).filter(this::stands);
+    session.ifPresent(one -> context.attribute(SESSION, one));
+    return session;
+  }
+
+  /**
+   * Whether the reader would come in today as he did. Where his passphrase or his role has changed,
+   * or he has been removed, here or at the command line, the session ends.
+   */
+  boolean stands(Session session) {
+    boolean stands =
+        session.reader().isEmpty()
+            || (session.wayIn().isPresent()
+                ? readers.wayIn(session.reader().get()).equals(session.wayIn())
+                : !readers.isAnybodyNamed());
+    if (!stands) {
+      sessions.end(session);
+    }
+    return stands;
   }
 
   /** The session of somebody who has signed in. */
@@ -118,7 +168,7 @@ final class Door {
             session.id(),
             "/",
             (int) Sessions.LIFE.toSeconds(),
-            false,
+            reach.behindTls(),
             0,
             true,
             null,

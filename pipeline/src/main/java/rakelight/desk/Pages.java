@@ -10,14 +10,11 @@ import java.util.Map;
 import java.util.Optional;
 import rakelight.archive.Archive;
 import rakelight.archive.Json;
-import rakelight.work.NamedReader;
-import rakelight.work.ReaderStore;
 import rakelight.work.Role;
 
 /** Answers with pages and with JSON. */
 final class Pages {
   private final Archive archive;
-  private final ReaderStore readers;
   private final Door door;
   private final TemplateEngine templates =
       TemplateEngine.createPrecompiled(
@@ -25,7 +22,6 @@ final class Pages {
 
   Pages(Archive archive, Door door) {
     this.archive = archive;
-    this.readers = new ReaderStore(archive);
     this.door = door;
   }
 
@@ -39,15 +35,10 @@ final class Pages {
             archive.ground().name(),
             session.flatMap(Session::reader).orElse(""),
             session.map(Session::token).orElse(""),
-            session.filter(this::isArchivist).isPresent()));
+            session.filter(one -> one.role() == Role.ARCHIVIST).isPresent()));
     StringOutput html = new StringOutput();
     templates.render(template + ".jte", all, html);
     context.contentType("text/html; charset=utf-8").result(html.toString());
-  }
-
-  private boolean isArchivist(Session session) {
-    String reader = session.reader().orElse("");
-    return readers.find(reader).map(NamedReader::role).orElse(session.role()) == Role.ARCHIVIST;
   }
 
   /** An answer to be filled. */

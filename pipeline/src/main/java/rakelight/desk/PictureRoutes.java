@@ -69,10 +69,14 @@ final class PictureRoutes {
         "picture");
   }
 
-  /** A derived picture; what an address shows never changes. */
+  /**
+   * A derived picture; what an address shows never changes. A browser may keep it for the session
+   * that asked, and another's cookie asks anew.
+   */
   private static void send(Context context, Path picture, String type) throws IOException {
     context
         .header("Cache-Control", "private, max-age=86400")
+        .header("Vary", "Cookie")
         .contentType("image/" + type)
         .result(Files.newInputStream(picture));
   }

@@ -44,8 +44,8 @@ final class ReadersRoutes {
   }
 
   private void changeReaders(Context context) {
-    Map<String, String> form = requests.decidingForm(context);
-    NamedReader by = requests.archivist(context);
+    Map<String, String> form = requests.archivistsForm(context);
+    NamedReader by = requests.by(context);
     String name = form.getOrDefault("name", "");
     String message;
     try {
@@ -65,10 +65,10 @@ final class ReadersRoutes {
     } catch (ArchiveException e) {
       message = String.valueOf(e.getMessage());
     }
-    if (readers.all().isEmpty() || readers.find(by.name()).isPresent()) {
+    if (requests.stands(context)) {
       readersPage(context, message);
     } else {
-      context.redirect("/sign-in"); // Names are asked for from now on, or one's own has gone.
+      context.redirect("/sign-in"); // One's own way in has changed.
     }
   }
 

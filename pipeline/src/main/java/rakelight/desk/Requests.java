@@ -4,7 +4,6 @@ import io.javalin.http.Context;
 import java.net.URLDecoder;
 import java.nio.charset.StandardCharsets;
 import java.util.HashMap;
-import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
@@ -19,18 +18,15 @@ import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.work.NamedReader;
-import rakelight.work.ReaderStore;
 
 /** What a request says: who asks, about what, and what is to be changed. */
 final class Requests {
   private final Door door;
-  private final ReaderStore readers;
   private final PhotoStore photographs;
   private final MarkerStore markers;
 
   Requests(Archive archive, Door door) {
     this.door = door;
-    this.readers = new ReaderStore(archive);
     this.photographs = new PhotoStore(archive);
     this.markers = new MarkerStore(archive);
   }
@@ -40,18 +36,10 @@ final class Requests {
     return door.signedIn(context);
   }
 
-  /** Who asks, as what he may do by now. */
+  /** Who asks; a session ends when he may do something else by now. */
   NamedReader by(Context context) {
     Session session = door.signedIn(context);
-    String reader = session.reader().orElseThrow();
-    List<NamedReader> named = readers.all();
-    if (named.isEmpty()) {
-      return new NamedReader(reader, session.role());
-    }
-    return named.stream()
-        .filter(one -> one.name().equals(reader))
-        .findFirst()
-        .orElseThrow(() -> Refusal.of(401, "sign-in", "Sign in again; your way in has changed."));
+    return new NamedReader(session.reader().orElseThrow(), session.role());
   }
 
   /** Who asks, if he may decide. */
@@ -66,6 +54,11 @@ final class Requests {
     NamedReader by = by(context);
     by.requireArchivist();
     return by;
+  }
+
+  /** Whether who asks would still be let in, after a change of who is. */
+  boolean stands(Context context) {
+    return door.stands(door.signedIn(context));
   }
 
   Face face(Context context) {
@@ -109,9 +102,21 @@ final class Requests {
 
   /** A form that changes something, if it comes from a page of the session. */
   Map<String, String> decidingForm(Context context) {
+    Map<String, String> form = ownForm(context);
+    deciding(context);
+    return form;
+  }
+
+  /** The same, if an archivist sends it. */
+  Map<String, String> archivistsForm(Context context) {
+    Map<String, String> form = ownForm(context);
+    archivist(context);
+    return form;
+  }
+
+  private Map<String, String> ownForm(Context context) {
     Map<String, String> form = form(context);
     Door.requireToken(door.signedIn(context), form.getOrDefault("token", ""));
-    deciding(context);
     return form;
   }
 

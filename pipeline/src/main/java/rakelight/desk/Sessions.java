@@ -9,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
 import rakelight.work.Role;
+import rakelight.work.WayIn;
 
 /** The sessions that are open: at most a thousand, those unused longest give way. Thread-safe. */
 final class Sessions {
@@ -32,13 +33,21 @@ final class Sessions {
 
   /** A session in which nobody has signed in yet. */
   Session begin() {
-    return keep(Session.of(key(), key(), Optional.empty(), Role.GUEST));
+    return keep(Session.of(key(), key(), Optional.empty(), Role.GUEST, Optional.empty()));
   }
 
-  /** A session of somebody who signed in, under a new key; the one before is closed. */
+  /** A session of somebody who signed in by name, under a new key; the one before is closed. */
   Session signIn(Session before, String reader, Role role) {
     end(before);
-    return keep(Session.of(key(), key(), Optional.of(reader), role));
+    return keep(Session.of(key(), key(), Optional.of(reader), role, Optional.empty()));
+  }
+
+  /** A session of somebody who signed in with a passphrase, likewise. */
+  Session signIn(Session before, WayIn by) {
+    end(before);
+    return keep(
+        Session.of(
+            key(), key(), Optional.of(by.reader().name()), by.reader().role(), Optional.of(by)));
   }
 
   synchronized Optional<Session> find(String id) {

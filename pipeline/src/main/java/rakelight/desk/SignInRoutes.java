@@ -4,18 +4,16 @@ import io.javalin.Javalin;
 import io.javalin.http.Context;
 import java.time.Clock;
 import java.time.Duration;
-import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import rakelight.archive.Archive;
 import rakelight.archive.Decision;
-import rakelight.work.NamedReader;
 import rakelight.work.Passphrase;
 import rakelight.work.ReaderStore;
 import rakelight.work.Role;
+import rakelight.work.WayIn;
 
 /** Signing in and out. */
 final class SignInRoutes {
@@ -63,7 +61,7 @@ final class SignInRoutes {
     pages.show(
         context,
         "sign-in",
-        Map.of("message", message, "passphrase", !readers.all().isEmpty(), "then", then));
+        Map.of("message", message, "passphrase", readers.isAnybodyNamed(), "then", then));
   }
 
   /** Where to go after signing in: a page of the desk, never elsewhere. */
@@ -81,32 +79,39 @@ final class SignInRoutes {
     if (name.isEmpty() || name.length() > LONGEST_NAME || name.equals(Decision.PROGRAM)) {
       throw Refusal.malformed("Give your name, in " + LONGEST_NAME + " signs at most.");
     }
-    if (readers.all().isEmpty()) {
+    if (!readers.isAnybodyNamed()) {
       door.give(context, sessions.signIn(session, name, Role.ARCHIVIST));
       context.redirect(then(form.get("then")));
       return;
     }
-    List<String> keys = List.of("name " + name.toLowerCase(Locale.ROOT), "from " + context.ip());
-    for (String key : keys) {
-      Duration wait = signIns.wait(key);
-      if (!wait.isZero()) {
-        throw Refusal.of(429, "too-often", "Too many sign-ins failed. Wait a quarter of an hour.")
-            .with("retryAfterSeconds", wait.toSeconds() + 1);
-      }
+    String address = door.address(context);
+    Duration wait = signIns.ask(name, address);
+    if (!wait.isZero()) {
+      throw tooOften(context, wait.toSeconds() + 1);
     }
-    Optional<NamedReader> reader = readers.find(name);
-    Passphrase digest = reader.flatMap(known -> readers.passphrase(known.name())).orElse(NOBODY);
+    Optional<WayIn> wayIn = readers.wayIn(name);
+    Passphrase digest = wayIn.map(WayIn::passphrase).orElse(NOBODY);
     char[] passphrase = form.getOrDefault("passphrase", "").toCharArray();
     boolean right = digesting.of(() -> digest.matches(passphrase));
-    if (reader.isEmpty() || !right) {
-      keys.forEach(signIns::failed);
+    if (wayIn.isEmpty() || !right) {
       context.status(401);
       showSignIn(context, "Name and passphrase don't go together.", then(form.get("then")));
       return;
     }
-    keys.forEach(signIns::succeeded);
-    door.give(context, sessions.signIn(session, reader.get().name(), reader.get().role()));
+    signIns.right(name, address);
+    door.give(context, sessions.signIn(session, wayIn.get()));
     context.redirect(then(form.get("then")));
+  }
+
+  private static Refusal tooOften(Context context, long seconds) {
+    context.header("Retry-After", Long.toString(seconds));
+    return Refusal.of(
+            429,
+            "too-often",
+            "Too many sign-ins under this name failed here. Wait "
+                + (seconds < 120 ? seconds + " seconds" : (seconds + 59) / 60 + " minutes")
+                + ", then try again.")
+        .with("retryAfterSeconds", seconds);
   }
 
   private void signOut(Context context) {
@@ -114,6 +119,7 @@ final class SignInRoutes {
     Door.requireToken(session, Requests.form(context).getOrDefault("token", ""));
     sessions.end(session);
     door.takeBack(context);
-    context.redirect("/sign-in");
+    // Pictures and pages that were seen mustn't come back by the browser's own cache.
+    context.header("Clear-Site-Data", "\"cache\"").redirect("/sign-in");
   }
 }

@@ -142,24 +142,41 @@ public final class ReaderStore {
             });
   }
 
-  /** The digest of a reader's passphrase. */
-  public Optional<Passphrase> passphrase(String name) {
+  /** How the reader of this name, in whatever case it is written, comes in now. */
+  public Optional<WayIn> wayIn(String name) {
     return archive
         .ledger()
         .read(
             handle ->
                 handle
                     .createQuery(
-                        "SELECT iterations, salt, digest FROM reader_passphrase"
-                            + " WHERE name = :name")
+                        "SELECT reader.name, role, iterations, salt, digest FROM reader"
+                            + " JOIN reader_passphrase ON reader_passphrase.name = reader.name"
+                            + " WHERE reader.name = :name")
                     .bind("name", name)
                     .map(
                         (row, context) ->
-                            new Passphrase(
-                                row.getInt("iterations"),
-                                row.getString("salt"),
-                                row.getString("digest")))
+                            new WayIn(
+                                new NamedReader(
+                                    row.getString("name"),
+                                    Role.of(row.getString("role")).orElseThrow()),
+                                new Passphrase(
+                                    row.getInt("iterations"),
+                                    row.getString("salt"),
+                                    row.getString("digest"))))
                     .findOne());
+  }
+
+  /** Whether anybody is named, so that everybody needs a passphrase. */
+  public boolean isAnybodyNamed() {
+    return archive
+        .ledger()
+        .read(
+            handle ->
+                handle
+                    .createQuery("SELECT EXISTS (SELECT 1 FROM reader)")
+                    .mapTo(Boolean.class)
+                    .one());
   }
 
   /** The subject of what is decided about a reader: an id made from the name. */

@@ -9,7 +9,7 @@ public enum Role {
   /** Everything. */
   @JsonProperty("archivist")
   ARCHIVIST,
-  /** Read, decide, sign and settle. */
+  /** Read, decide, sign and settle; note condition, raise questions, leave stones to others. */
   @JsonProperty("reader")
   READER,
   /** Look. */

@@ -52,6 +52,8 @@ class ShownCommandsTest {
       Map.of(
           "rakelight desk Archive",
           "runs until Ctrl-C; DeskPagesTest opens it",
+          "rakelight desk Archive --behind-tls read.fennlane.example",
+          "runs until Ctrl-C; BehindTlsTest opens it",
           "rakelight demo",
           "DemoTest runs it",
           "rakelight calibrate odds",

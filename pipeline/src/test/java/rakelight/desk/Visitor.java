@@ -11,6 +11,8 @@ import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
 import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
@@ -24,6 +26,7 @@ final class Visitor {
   private final CookieManager cookies = new CookieManager();
   private final HttpClient client = HttpClient.newBuilder().cookieHandler(cookies).build();
   private String token = "";
+  private String forwardedFor = "";
 
   Visitor(int port) {
     this.port = port;
@@ -81,6 +84,21 @@ final class Visitor {
             .POST(HttpRequest.BodyPublishers.ofString(json)));
   }
 
+  /** A form of one of the desk's own pages, sent with the session's token. */
+  Answer form(String path, Map<String, String> fields) {
+    Map<String, String> all = new TreeMap<>(fields);
+    all.put("token", token);
+    return send(
+        request(path)
+            .header("Content-Type", "application/x-www-form-urlencoded")
+            .header("Accept", "application/json")
+            .POST(
+                HttpRequest.BodyPublishers.ofString(
+                    all.entrySet().stream()
+                        .map(field -> encoded(field.getKey()) + "=" + encoded(field.getValue()))
+                        .collect(Collectors.joining("&")))));
+  }
+
   /** A change to a face at the version it has, given without its version; answered by the face. */
   JsonNode change(String face, String what, String json) {
     ObjectNode body = (ObjectNode) Json.read(json, JsonNode.class);
@@ -134,8 +152,16 @@ final class Visitor {
     return token;
   }
 
+  /** Somebody whose requests claim to come from this address. */
+  Visitor forwardedFor(String address) {
+    forwardedFor = address;
+    return this;
+  }
+
   HttpRequest.Builder request(String path) {
-    return HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + port + path));
+    HttpRequest.Builder request =
+        HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + port + path));
+    return forwardedFor.isEmpty() ? request : request.header("X-Forwarded-For", forwardedFor);
   }
 
   Answer send(HttpRequest.Builder request) {
