@@ -274,9 +274,9 @@ final class MarkerPages {
     return UNDOABLE.contains(decision.kind()) && Undoing.isTheirs(decision, by);
   }
 
-  /** Whether a reader may take a decision back on this marker's page. */
-  boolean mayUndo(Marker marker, Decision decision, NamedReader by) {
-    return isTheirs(decision, by) && subjects(marker).containsKey(decision.subject());
+  /** Whether this is something that can be taken back on this marker's page. */
+  boolean isTakenBackHere(Marker marker, Decision decision) {
+    return UNDOABLE.contains(decision.kind()) && subjects(marker).containsKey(decision.subject());
   }
 
   /** The marker, its faces and their photographs, each with what it is called. */

@@ -72,7 +72,7 @@ final class MarkerRoutes {
   }
 
   private void renumber(Context context) {
-    Map<String, String> form = requests.decidingForm(context);
+    Map<String, String> form = requests.archivistsForm(context);
     Marker marker = requests.marker(context);
     String number = form.getOrDefault("number", "").strip();
     if (number.isEmpty() || number.length() > LONGEST_NAME) {
@@ -122,7 +122,7 @@ final class MarkerRoutes {
 
   /** Puts a photograph of this marker to a face of another, or to another face of this one. */
   private void movePhotograph(Context context) {
-    Map<String, String> form = requests.decidingForm(context);
+    Map<String, String> form = requests.archivistsForm(context);
     Marker marker = requests.marker(context);
     Photograph photograph = requests.photograph(form.getOrDefault("photograph", ""));
     String number = form.getOrDefault("number", "").strip();
@@ -163,10 +163,10 @@ final class MarkerRoutes {
           archive
               .journal()
               .find(DecisionId.of(form.getOrDefault("decision", "")))
-              .filter(found -> markerPages.mayUndo(marker, found, by))
-              .orElseThrow(() -> Refusal.notFound("decision you can take back"));
+              .filter(found -> markerPages.isTakenBackHere(marker, found))
+              .orElseThrow(() -> Refusal.notFound("decision about this marker"));
     } catch (IllegalArgumentException e) {
-      throw Refusal.notFound("decision you can take back");
+      throw Refusal.notFound("decision about this marker");
     }
     correct(context, marker, () -> undoing.undo(decision.id(), by));
   }

@@ -23,7 +23,9 @@ final class Refusal extends RuntimeException {
 
   /** What {@code work} refuses, as a reply. */
   static Refusal of(Refused refused) {
-    if (refused instanceof Refused.OnlyLooks || refused instanceof Refused.NoArchivist) {
+    if (refused instanceof Refused.OnlyLooks
+        || refused instanceof Refused.NoArchivist
+        || refused instanceof Refused.NotYours) {
       return of(403, "role", refused.words());
     }
     if (refused instanceof Refused.Changed) {

@@ -1,0 +1,305 @@
+package rakelight.desk;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.DynamicTest;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestFactory;
+import org.junit.jupiter.api.io.TempDir;
+import rakelight.archive.FaceId;
+import rakelight.archive.MarkerId;
+import rakelight.archive.PhotographId;
+import rakelight.marker.Condition;
+import rakelight.photo.Credits;
+import rakelight.photo.FileFormat;
+import rakelight.photo.Ingest;
+import rakelight.photo.IngestListener;
+import rakelight.photo.PhotoStore;
+import rakelight.photo.RefusedFile;
+import rakelight.samples.Samples;
+import rakelight.work.ReaderStore;
+import rakelight.work.Role;
+
+/** Who may do what, action by action, as the table in docs/desk.md says. */
+class RolesTest {
+  private static final Path DOCS = Path.of("../docs/desk.md");
+
+  @TempDir Path folder;
+  private OpenDesk desk;
+  private ReaderStore readers;
+  private Visitor ada;
+  private final Map<Role, Visitor> visitors = new EnumMap<>(Role.class);
+  private int faces;
+
+  @BeforeEach
+  void open() throws IOException {
+    desk = new OpenDesk(folder.resolve("archive"));
+    Path shots = Files.createDirectories(folder.resolve("shots"));
+    Files.write(shots.resolve("M07-W.jpg"), Samples.bytes("M07-W.jpg"));
+    new Ingest(desk.archive(), Credits.NONE, "Ada Fenn", new Deaf()).run(List.of(shots), Set.of());
+    readers = new ReaderStore(desk.archive());
+    for (Role role : Role.values()) {
+      readers.admit(name(role), role, passphrase(role).toCharArray(), "Ada Fenn");
+    }
+    readers.admit("Ada Fenn", Role.ARCHIVIST, "ada has long words".toCharArray(), "Ada Fenn");
+    for (Role role : Role.values()) {
+      visitors.put(role, Visitor.named(name(role), passphrase(role), desk.port()));
+    }
+    ada = Visitor.named("Ada Fenn", "ada has long words", desk.port());
+  }
+
+  @AfterEach
+  void close() {
+    desk.close();
+  }
+
+  private static String name(Role role) {
+    return "Gil the " + role.label();
+  }
+
+  private static String passphrase(Role role) {
+    return "long words of " + role.label();
+  }
+
+  /** Something a person does at the desk. */
+  private interface Act {
+    Visitor.Answer by(Visitor visitor, String face, String marker) throws IOException;
+  }
+
+  /**
+   * @param words as the table in the documentation has them
+   */
+  private record Action(String words, Set<Role> allowed, Act act) {}
+
+  private static final Set<Role> ALL = Set.of(Role.values());
+  private static final Set<Role> DECIDING = Set.of(Role.ARCHIVIST, Role.READER);
+  private static final Set<Role> ARCHIVISTS = Set.of(Role.ARCHIVIST);
+
+  private List<Action> actions() {
+    return List.of(
+        new Action("look at the ground and the queue", ALL, (who, face, marker) -> who.get("/")),
+        new Action("ask what comes next", ALL, (who, face, marker) -> who.get("/api/next")),
+        new Action("look at a marker", ALL, (who, face, marker) -> who.get("/markers/" + marker)),
+        new Action("look at a face", ALL, (who, face, marker) -> who.get("/api/faces/" + face)),
+        new Action(
+            "print a sheet",
+            ALL,
+            (who, face, marker) -> who.get("/markers/" + marker + "/sheet.pdf")),
+        new Action(
+            "skip a face for today",
+            ALL,
+            (who, face, marker) -> who.post("/api/faces/" + face + "/skip", "{}")),
+        new Action("decide letters", DECIDING, (who, face, marker) -> decide(who, face)),
+        new Action(
+            "take one's own letters back",
+            DECIDING,
+            (who, face, marker) -> {
+              decide(who, face);
+              return who.post("/api/faces/" + face + "/undo", versioned(who, face, ""));
+            }),
+        new Action(
+            "sign a reading",
+            DECIDING,
+            (who, face, marker) -> {
+              for (int line = 3; line >= 1; line--) {
+                who.post(
+                    "/api/faces/" + face + "/decide",
+                    versioned(who, face, ",\"do\":\"text\",\"text\":\"ELI\",\"line\":" + line));
+              }
+              return who.post(
+                  "/api/faces/" + face + "/sign",
+                  versioned(who, face, ",\"basis\":{\"kind\":\"photographs\"}"));
+            }),
+        new Action(
+            "leave a face to others, or for other light",
+            DECIDING,
+            (who, face, marker) ->
+                who.post(
+                    "/api/faces/" + face + "/leave",
+                    "{\"for\":\"other-light\",\"note\":\"moss\"}")),
+        new Action(
+            "bring a face back",
+            DECIDING,
+            (who, face, marker) -> who.post("/api/faces/" + face + "/come-back", "{}")),
+        new Action(
+            "note a marker's condition", DECIDING, (who, face, marker) -> condition(who, marker)),
+        new Action(
+            "raise a question",
+            DECIDING,
+            (who, face, marker) ->
+                who.form("/markers/" + marker + "/question", Map.of("words", "Who was he?"))),
+        new Action(
+            "take back one's own decision",
+            DECIDING,
+            (who, face, marker) -> {
+              condition(who, marker);
+              return takeBack(who, marker);
+            }),
+        new Action(
+            "take back another's decision",
+            ARCHIVISTS,
+            (who, face, marker) -> {
+              condition(ada, marker);
+              return takeBack(who, marker);
+            }),
+        new Action(
+            "give a marker another number",
+            ARCHIVISTS,
+            (who, face, marker) ->
+                who.form("/markers/" + marker + "/number", Map.of("number", "400"))),
+        new Action(
+            "move a photograph to another marker",
+            ARCHIVISTS,
+            (who, face, marker) ->
+                who.form(
+                    "/markers/" + marker + "/photograph",
+                    Map.of(
+                        "photograph",
+                        photograph(face),
+                        "number",
+                        "77",
+                        "face",
+                        "front",
+                        "new",
+                        "on"))),
+        new Action("see who may sign in", ARCHIVISTS, (who, face, marker) -> who.get("/readers")),
+        new Action(
+            "admit a reader, or give another passphrase or role",
+            ARCHIVISTS,
+            (who, face, marker) ->
+                who.form(
+                    "/readers",
+                    Map.of(
+                        "do",
+                        "admit",
+                        "name",
+                        "Eve Marsh",
+                        "role",
+                        "archivist",
+                        "passphrase",
+                        "eve has long words"))),
+        new Action(
+            "dismiss a reader",
+            ARCHIVISTS,
+            (who, face, marker) ->
+                who.form("/readers", Map.of("do", "dismiss", "name", "Eve Marsh"))),
+        new Action(
+            "say how many read each face",
+            ARCHIVISTS,
+            (who, face, marker) -> who.form("/readers", Map.of("do", "require", "readings", "2"))));
+  }
+
+  @TestFactory
+  Stream<DynamicTest> eachActionOfEachRole() {
+    List<DynamicTest> tests = new ArrayList<>();
+    for (Role role : Role.values()) {
+      for (Action action : actions()) {
+        boolean allowed = action.allowed().contains(role);
+        tests.add(
+            DynamicTest.dynamicTest(
+                role.label() + (allowed ? " may " : " may not ") + action.words(),
+                () -> check(role, action, allowed)));
+      }
+    }
+    return tests.stream();
+  }
+
+  private void check(Role role, Action action, boolean allowed) throws IOException {
+    Visitor who = visitors.get(role);
+    String face = desk.face(String.valueOf(++faces));
+    String marker = ada.open(face).path("marker").path("id").asText();
+    ada.post("/api/faces/" + face + "/let-go", "{}");
+    if (readers.find("Eve Marsh").isEmpty()) {
+      readers.admit("Eve Marsh", Role.GUEST, "eve has long words".toCharArray(), "Ada Fenn");
+    }
+    desk.readings().require(1, "Ada Fenn");
+    Visitor.Answer answer = action.act().by(who, face, marker);
+    if (allowed) {
+      assertThat(answer.status()).as(answer.body()).isIn(200, 302);
+    } else {
+      assertThat(answer.status()).as(answer.body()).isEqualTo(403);
+      assertThat(answer.body()).containsAnyOf("\"error\":\"role\"", "Only an archivist");
+    }
+  }
+
+  private static String versioned(Visitor who, String face, String more) {
+    return "{\"version\":\"" + who.open(face).path("version").asText() + "\"" + more + "}";
+  }
+
+  private static Visitor.Answer decide(Visitor who, String face) {
+    return who.post(
+        "/api/faces/" + face + "/decide",
+        versioned(who, face, ",\"do\":\"letter\",\"line\":1,\"at\":1,\"standing\":\"lost\""));
+  }
+
+  private static Visitor.Answer condition(Visitor who, String marker) {
+    return who.form(
+        "/markers/" + marker + "/condition",
+        Map.of("on", "2026-11-20", Condition.values()[0].name(), "on"));
+  }
+
+  /** Takes the newest note of its condition back, whoever wrote it. */
+  private Visitor.Answer takeBack(Visitor who, String marker) {
+    String noted =
+        desk.archive().journal().bySubject(MarkerId.of(marker).value()).stream()
+            .filter(decision -> decision.kind().equals("condition.noted"))
+            .reduce((earlier, later) -> later)
+            .map(decision -> decision.id().toString())
+            .orElse("");
+    return who.form("/markers/" + marker + "/undo", Map.of("decision", noted));
+  }
+
+  /** A photograph on the face. */
+  private String photograph(String face) {
+    PhotoStore photographs = new PhotoStore(desk.archive());
+    PhotographId id = photographs.photographs().get(0).id();
+    photographs.assign(id, FaceId.of(face), Optional.empty(), "person", "Ada Fenn");
+    return id.toString();
+  }
+
+  @Test
+  void theDocumentationHasTheSameTable() throws Exception {
+    String docs = Files.readString(DOCS, StandardCharsets.UTF_8);
+    for (Action action : actions()) {
+      String row =
+          "| "
+              + action.words()
+              + " | yes | "
+              + (action.allowed().contains(Role.READER) ? "yes" : "no")
+              + " | "
+              + (action.allowed().contains(Role.GUEST) ? "yes" : "no")
+              + " |";
+      assertThat(docs.contains(row)).as(row).isTrue();
+    }
+  }
+
+  private static final class Deaf implements IngestListener {
+    @Override
+    public void found(int files, long sizeBytes) {}
+
+    @Override
+    public void read(long sizeBytes) {}
+
+    @Override
+    public void withoutPicture(String path, FileFormat format) {}
+
+    @Override
+    public void duplicate(String path, String sameAs) {}
+
+    @Override
+    public void refused(RefusedFile refusal) {}
+  }
+}
