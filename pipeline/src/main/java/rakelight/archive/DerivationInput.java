@@ -2,6 +2,7 @@ package rakelight.archive;
 
 import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.databind.JsonNode;
+import java.util.Optional;
 
 /**
  * Everything one derivation follows from. Its canonical text lies beside the derivation, and the
@@ -45,6 +46,18 @@ public record DerivationInput(JsonNode input, String stage, int version) {
   /** Whether this is an input of this stage in this version. */
   public boolean isOf(StageKind<?, ?> kind) {
     return stage.equals(kind.name()) && version == kind.version();
+  }
+
+  /** The input record, if it is this stage's in whatever version and reads as one of today. */
+  <I extends Record> Optional<I> inAnyVersion(StageKind<I, ?> kind) {
+    if (!stage.equals(kind.name())) {
+      return Optional.empty();
+    }
+    try {
+      return Optional.of(Json.read(input, kind.input()));
+    } catch (IllegalArgumentException e) {
+      return Optional.empty();
+    }
   }
 
   /**

@@ -112,9 +112,14 @@ public final class Derived {
     return names(kind, key).contains(name) ? Optional.of(path(kind, key, name)) : Optional.empty();
   }
 
-  /** What it was made from; empty where nothing lies under the key. */
+  /**
+   * What it was made from, also by another version of the stage, whose results stand until they are
+   * made anew. Empty where nothing lies under the key that this program understands.
+   */
   public <I extends Record> Optional<I> input(StageKind<I, ?> kind, DerivationKey key) {
-    return text(path(kind, key, INPUT)).flatMap(text -> input(text, key)).map(i -> i.as(kind));
+    return text(path(kind, key, INPUT))
+        .flatMap(text -> input(text, key))
+        .flatMap(input -> input.inAnyVersion(kind));
   }
 
   /** When it was made, by the clock of the file system; empty if it hasn't been. */

@@ -13,6 +13,9 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Decision;
+import rakelight.archive.DerivationKey;
+import rakelight.archive.Derived;
+import rakelight.archive.Sha256;
 
 class ProposalStoreTest {
   @TempDir Path folder;
@@ -93,6 +96,29 @@ class ProposalStoreTest {
     assertThat(small.propose().made()).isEqualTo(1);
 
     assertThat(store.latest(small.face()).orElseThrow().lines()).isEqualTo(proposal.lines());
+  }
+
+  @Test
+  void whatAnOlderVersionProposedIsReadUntilItIsProposedAnew() throws IOException {
+    Derived derived = small.archive().derived();
+    Path made = derived.path(MergeFace.KIND, proposal.key(), "json");
+    Path input = derived.path(MergeFace.KIND, proposal.key(), "input.json");
+    String older =
+        Files.readString(input)
+            .replace("\"version\":" + MergeFace.KIND.version(), "\"version\":1");
+    DerivationKey key = new DerivationKey(Sha256.of(older).hex());
+    Path there = derived.path(MergeFace.KIND, key, "json");
+    Files.createDirectories(there.getParent());
+    Files.move(made, there);
+    Files.writeString(derived.path(MergeFace.KIND, key, "input.json"), older);
+    Files.delete(input);
+    Path note = derived.note(ProposalStore.NEWEST, small.face().value());
+    Files.writeString(note, Files.readString(note).replace(proposal.key().hex(), key.hex()));
+
+    assertThat(store.latest(small.face()).orElseThrow().lines()).isEqualTo(proposal.lines());
+
+    assertThat(small.propose().made()).isEqualTo(1);
+    assertThat(store.latest(small.face()).orElseThrow().key()).isEqualTo(proposal.key());
   }
 
   private void deleteDerived() throws IOException {

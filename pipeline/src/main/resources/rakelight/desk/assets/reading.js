@@ -86,6 +86,7 @@ enqueue(async () => {
   page.classList.remove("waiting");
   await sendWhatWasNotSaved();
   column.focus();
+  byId("band").scrollIntoView({ block: "nearest" });
   help.offer();
 });
 
