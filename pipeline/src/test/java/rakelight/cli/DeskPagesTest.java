@@ -122,9 +122,8 @@ class DeskPagesTest {
 
     readByKeyboard(page, TRUTH);
     screenshot(page, "reading-decided");
-    focus(page, "sign");
-    page.keyboard().press("Enter");
-    page.waitForSelector("dialog");
+    page.keyboard().press("Control+s");
+    page.waitForSelector("#asked:not([hidden])");
     focusWhere(page, "document.activeElement.textContent === 'Sign'");
     page.keyboard().press("Enter");
     page.waitForSelector("#notice.good");
@@ -158,7 +157,6 @@ class DeskPagesTest {
     assertThat(page.textContent("#where")).isEqualTo("Line 1, letter 8");
     screenshot(page, "line-refused");
     page.keyboard().press("r");
-    saved(page);
     page.keyboard().press("Shift+Enter");
     saved(page);
     assertThat(page.textContent("#where")).isEqualTo("Line 2, letter 6");
@@ -178,6 +176,96 @@ class DeskPagesTest {
         .contains(
             "decided letters, front: with the whole line, not letter by letter, in lines 1, 2, 3");
     page.context().close();
+  }
+
+  @Test
+  void typingStaysWhereItWasMeantAndOneUndoTakesBackTheWord() throws IOException {
+    Face stone = new PhotoStore(small.archive()).faceOf("M05", "front", "Ada Fenn");
+    GivenProposal.of(
+        small.archive(), stone.id(), "They sleep u(n60m30)(t55l40)i(l60d30)", "the mor(n60m30)ing");
+    Page page = signedIn("Ada Fenn");
+    page.navigate(root + "/faces/" + stone.id());
+    ready(page);
+    page.click("#lines [data-line='1'] .sign[data-at='10']");
+    page.keyboard().type("until");
+    assertThat(text(page)).isEqualTo("They sleep until\nthe morning");
+    assertThat(page.textContent("#saved")).isEqualTo("1 not saved yet");
+    page.keyboard().press("Space");
+    saved(page);
+    assertThat(text(page)).isEqualTo("They sleep until\nthe morning");
+    assertThat(page.textContent("#where")).startsWith("Line 1, letter 1");
+    page.keyboard().press("Backspace");
+    saved(page);
+    assertThat(page.locator("#lines [data-line='1'] .sign.open").count()).isEqualTo(14);
+
+    // A stray key over letters nobody doubts is seen, and goes by itself.
+    page.click("#lines [data-line='1'] .sign[data-at='2']");
+    page.keyboard().press("x");
+    assertThat(page.textContent("#notice")).contains("Typed over “h”, which nobody doubted");
+    assertThat(page.textContent("#slots .over")).isEqualTo("h");
+    page.keyboard().press("Backspace");
+    assertThat(text(page)).startsWith("They sleep");
+    assertThat(page.textContent("#saved")).isEqualTo("All saved");
+    page.context().close();
+  }
+
+  @Test
+  void aRaisedLetterIsTypedShownAndSignedAsSuch() throws IOException {
+    Face stone = new PhotoStore(small.archive()).faceOf("M05", "front", "Ada Fenn");
+    GivenProposal.of(small.archive(), stone.id(), "Mr ELI");
+    Page page = signedIn("Ada Fenn");
+    page.navigate(root + "/faces/" + stone.id());
+    ready(page);
+    page.click("#lines [data-line='1'] .sign[data-at='2']");
+    page.keyboard().press("^");
+    page.keyboard().press("r");
+    assertThat(page.locator("#slots .sign.raised").textContent()).isEqualTo("r");
+    page.keyboard().press("Space");
+    saved(page);
+    assertThat(page.locator("#slots .sign.raised").textContent()).isEqualTo("r");
+    page.keyboard().press("Control+Enter");
+    saved(page);
+    page.keyboard().press("Shift+Enter");
+    saved(page);
+    sign(page);
+    Reading reading = new ReadingStore(small.archive()).current(stone.id()).orElseThrow();
+    assertThat(Leiden.printLines(reading.inscription())).containsExactly("M^r ELI");
+    page.context().close();
+  }
+
+  @Test
+  void theLineAndItsAnswersStayInSightWhateverKeyIsPressed() {
+    for (int[] size : new int[][] {{1366, 768}, {1920, 1080}, {360, 740}}) {
+      try (BrowserContext context = browser.context(size[0], size[1], ColorScheme.LIGHT)) {
+        Page page = context.newPage();
+        signIn(page, "Ada Fenn");
+        page.navigate(face());
+        ready(page);
+        page.evaluate("window.scrollTo(0, document.body.scrollHeight)");
+        page.keyboard().press("ArrowRight");
+        saved(page);
+        for (String part : List.of("#column", "#answers", ".slot.here")) {
+          assertThat(inSight(page, part)).as(part + " at " + size[0]).isTrue();
+        }
+        // A strip is 1.7 capitals high.
+        Object strip = page.evaluate("document.querySelector('.strip img').clientHeight / 1.7");
+        assertThat(((Number) strip).doubleValue()).isGreaterThanOrEqualTo(60);
+        if (size[0] > 1000) {
+          page.evaluate("window.scrollTo(0, 0)");
+          assertThat(inSight(page, "#standings")).as("standings at " + size[0]).isTrue();
+        }
+        screenshot(page, "first-look-" + size[0]);
+      }
+    }
+  }
+
+  private static boolean inSight(Page page, String part) {
+    return (Boolean)
+        page.evaluate(
+            "selector => { const box = document.querySelector(selector).getBoundingClientRect();"
+                + " return box.top >= -1 && box.bottom <= window.innerHeight + 1 && box.height > 0;"
+                + " }",
+            part);
   }
 
   @Test
@@ -291,19 +379,31 @@ class DeskPagesTest {
       page.keyboard().press("9");
       saved(page);
       process.destroyForcibly().waitFor();
+      Matcher where = WHERE.matcher(page.textContent("#where"));
+      assertThat(where.find()).isTrue();
       page.keyboard().press("Space");
       page.waitForSelector("#notice.away");
-      assertThat(page.textContent("#notice")).contains("is kept");
+      assertThat(page.textContent("#notice")).contains("Not saved yet, but kept in this browser");
+      assertThat(page.textContent("#saved")).isEqualTo("1 not saved yet");
+      // What is pressed now would decide a letter that isn't lit yet: it isn't taken.
+      page.keyboard().press("Space");
+      assertThat(page.textContent("#saved")).isEqualTo("1 not saved yet");
 
       process = otherProcess(port);
       address(process);
       // The session has ended with the process; what was decided has not.
+      page.waitForSelector("#notice a");
+      assertThat(page.textContent("#saved")).isEqualTo("1 not saved yet");
       page.click("#notice a");
       page.fill("#name", "Ada Fenn");
       page.click("main button");
       page.waitForURL(face());
       ready(page);
       assertThat(text(page)).contains("1849");
+      assertThat(page.textContent("#notice")).contains("Saved now, from before");
+      String letter =
+          "#lines li:nth-child(%s) .sign[data-at='%s']".formatted(where.group(1), where.group(2));
+      assertThat(page.getAttribute(letter, "class")).contains("clear");
       page.context().close();
     } finally {
       process.destroyForcibly().waitFor();
@@ -381,13 +481,13 @@ class DeskPagesTest {
     page.navigate(root + "/faces/" + bare.id());
     ready(page);
     assertThat(page.textContent("#progress")).isEqualTo("Nothing is read yet.");
-    assertThat(page.isVisible("#choices")).isFalse();
+    assertThat(page.isVisible("#standings")).isFalse();
     screenshot(page, "no-lines");
     page.click("#add-first");
     page.fill("#ask-text", "ELI");
     answer(page);
     saved(page);
-    assertThat(page.isVisible("#choices")).isTrue();
+    assertThat(page.isVisible("#standings")).isTrue();
     sign(page);
     Reading reading = new ReadingStore(small.archive()).current(bare.id()).orElseThrow();
     assertThat(Leiden.printLines(reading.inscription())).containsExactly("ELI");
@@ -534,7 +634,7 @@ class DeskPagesTest {
       ready(page);
       page.click("summary:has-text('Lines, words and spaces')");
       page.click("#add-below");
-      page.waitForSelector("dialog");
+      page.waitForSelector("#asked:not([hidden])");
       accessible(page, "question", width, scheme);
     }
   }
@@ -634,6 +734,7 @@ class DeskPagesTest {
         page.keyboard().press("Enter");
       } else {
         page.keyboard().press(String.valueOf(line.replace(" ", "").charAt(at - 1)));
+        page.keyboard().press("Space");
       }
       saved(page);
     }
@@ -652,11 +753,11 @@ class DeskPagesTest {
     return "";
   }
 
-  /** Gives the answer asked for; the page has it once the window it was asked in is gone. */
+  /** Gives the answer asked for; the page has it once the question is gone. */
   private static void answer(Page page) {
-    page.click("dialog button.first");
+    page.click("#asked button.first");
     page.waitForSelector(
-        "dialog", new Page.WaitForSelectorOptions().setState(WaitForSelectorState.DETACHED));
+        "#asked", new Page.WaitForSelectorOptions().setState(WaitForSelectorState.HIDDEN));
   }
 
   private static void sign(Page page) {

@@ -353,6 +353,9 @@ async function send(then) {
   } catch (error) {
     if (error instanceof Refused && error.status !== 401 && error.code !== "token") {
       unsent.done();
+      if (body.do === "type") {
+        moveTo(body);
+      }
     }
     throw error;
   }
@@ -382,6 +385,7 @@ async function persistently(request) {
         throw error;
       }
       away = true;
+      saving();
       tell(notSaved("The desk doesn't answer.") + " This page asks again by itself.", "away");
       await new Promise((resolve) => setTimeout(resolve, ASK_AGAIN_MS));
     }
