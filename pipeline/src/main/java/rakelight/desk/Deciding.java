@@ -2,6 +2,7 @@ package rakelight.desk;
 
 import java.text.Normalizer;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -39,6 +40,7 @@ final class Deciding {
     "text",
     "candidates",
     "erased",
+    "raised",
     "note",
     "letters",
     "spaceBefore",
@@ -160,7 +162,7 @@ final class Deciding {
     return switch (standing) {
       case "clear", "unclear", "supplied", "seen-earlier" -> letter(ask, standing, erased, shown);
       case "illegible", "lost", "blank" -> {
-        if (ask.has("text") || ask.has("candidates")) {
+        if (ask.has("text") || ask.has("candidates") || ask.isTrue("raised")) {
           throw new DraftEditing.RefusedException("where no letter can be named, give none");
         }
         yield new Gap(
@@ -205,15 +207,23 @@ final class Deciding {
                 .or(() -> shown.map(Letter::text))
                 .orElseThrow(() -> new DraftEditing.RefusedException("say which letter it is"))
             : candidates.get(0).text();
-    return new Letter(
-        SOME,
-        text,
-        known,
-        false,
-        erased,
-        false,
-        shown.filter(letter -> candidates.isEmpty()).map(Letter::forms).orElse(Set.of()),
-        candidates);
+    return new Letter(SOME, text, known, false, erased, false, forms(ask, shown), candidates);
+  }
+
+  /** How the letter is set: as the one shown, unless the request says whether it is raised. */
+  private static Set<LetterForm> forms(Fields ask, Optional<Letter> shown) {
+    Set<LetterForm> forms = EnumSet.noneOf(LetterForm.class);
+    shown.map(Letter::forms).ifPresent(forms::addAll);
+    if (ask.has("candidates")) {
+      forms.removeAll(Set.of(LetterForm.LIGATURE, LetterForm.LINE_ABOVE));
+    }
+    if (ask.has("raised")) {
+      forms.remove(LetterForm.SUPERIOR);
+      if (ask.isTrue("raised")) {
+        forms.add(LetterForm.SUPERIOR);
+      }
+    }
+    return forms;
   }
 
   private static List<Candidate> candidates(Fields ask) {

@@ -16,6 +16,7 @@ import rakelight.inscription.FaceReadings;
 import rakelight.inscription.Gap;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.Letter;
+import rakelight.inscription.LetterForm;
 import rakelight.inscription.Reading;
 import rakelight.inscription.Standing;
 import rakelight.marker.Marker;
@@ -223,6 +224,9 @@ final class FaceJson {
           .put("text", letter.text())
           .put("standing", label(letter.standing()))
           .put("erased", letter.erased());
+      if (letter.forms().contains(LetterForm.SUPERIOR)) {
+        object.put("raised", true);
+      }
       if (!letter.candidates().isEmpty()) {
         ArrayNode candidates = object.putArray("candidates");
         for (Candidate candidate : letter.candidates()) {

@@ -124,6 +124,33 @@ class DeskReadingTest {
   }
 
   @Test
+  void aSuperiorIsKeptAsOneAndCanBeLowered() {
+    ada.decide(
+        face,
+        "{\"do\":\"letter\",\"line\":2,\"at\":8,\"standing\":\"clear\",\"text\":\"r\",\"raised\":true}");
+    ada.decide(
+        face,
+        "{\"do\":\"insert\",\"line\":2,\"at\":7,\"standing\":\"unclear\",\"raised\":true,"
+            + "\"candidates\":[{\"text\":\"s\"},{\"text\":\"t\"}]}");
+    JsonNode line = ada.open(face).path("lines").get(1);
+    assertThat(line.path("text").asText()).isEqualTo("HANNAH^(s or t) W^rEN");
+    assertThat(line.path("letters").get(8).path("raised").asBoolean()).isTrue();
+    assertThat(line.path("letters").get(5).has("raised")).isFalse();
+
+    ada.decide(face, "{\"do\":\"letter\",\"line\":2,\"at\":9,\"standing\":\"unclear\"}");
+    assertThat(texts(ada.open(face)).get(1)).isEqualTo("HANNAH^(s or t) W^ṛEN");
+    ada.decide(
+        face, "{\"do\":\"letter\",\"line\":2,\"at\":9,\"standing\":\"clear\",\"raised\":false}");
+    assertThat(texts(ada.open(face)).get(1)).isEqualTo("HANNAH^(s or t) WrEN");
+    ada.decide(face, "{\"do\":\"text\",\"line\":2,\"text\":\"y^e M^r WREN\"}");
+    assertThat(ada.open(face).path("lines").get(1).path("letters").get(1).path("raised").asBoolean())
+        .isTrue();
+    ada.acceptTheRest(face);
+    assertThat(sign(ada, "").status()).isEqualTo(200);
+    assertThat(signed()).contains("y^e M^r WREN");
+  }
+
+  @Test
   void everyStandingCanBeDecidedAndTheReadingIsSigned() {
     ada.decide(
         face, "{\"do\":\"letter\",\"line\":2,\"at\":8,\"standing\":\"clear\",\"text\":\"R\"}");
