@@ -7,6 +7,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Stream;
 import rakelight.archive.Json;
 import rakelight.inscription.Candidate;
 import rakelight.inscription.Comparison;
@@ -33,6 +34,7 @@ import rakelight.relief.SquaredFace;
 import rakelight.work.FaceState;
 import rakelight.work.Leases;
 import rakelight.work.Place;
+import rakelight.work.Stretch;
 import rakelight.work.Work;
 
 /** A face as the interface gives it; docs/desk.md says what each field means. */
@@ -176,20 +178,37 @@ final class FaceJson {
               .put("line", i + 1)
               .put("text", work.draft().lines().get(i).text())
               .put("settled", work.draft().lines().get(i).isSettled());
-      Optional<ProposedLine> on =
-          places.get(i).stream().flatMap(place -> place.on().stream()).findFirst();
-      on.ifPresent(proposed -> pictured(line, proposed));
+      List<ProposedLine> parts =
+          places.get(i).stream()
+              .flatMap(place -> place.stretch().stream())
+              .map(Stretch::on)
+              .distinct()
+              .toList();
+      if (!parts.isEmpty()) {
+        pictured(line, parts.get(0), places.get(i), places);
+        ArrayNode list = line.putArray("parts");
+        for (ProposedLine part : parts) {
+          pictured(list.addObject(), part, places.get(i), places);
+        }
+      }
       ArrayNode letters = line.putArray("letters");
       for (Place place : places.get(i)) {
-        letter(letters.addObject(), place, on);
+        letter(letters.addObject(), place, parts);
       }
     }
   }
 
-  private void pictured(ObjectNode line, ProposedLine proposed) {
+  /** A proposed line that shows letters of a line of the draft, or a part of it that does. */
+  private void pictured(
+      ObjectNode part, ProposedLine proposed, List<Place> line, List<List<Place>> all) {
     Proposal proposal = work.proposal().orElseThrow();
-    boxes(line, proposed, proposed.box());
-    ArrayNode strips = line.putArray("strips");
+    double from = stretches(line, proposed).mapToDouble(Stretch::from).min().orElseThrow();
+    double to = stretches(line, proposed).mapToDouble(Stretch::to).max().orElseThrow();
+    boolean shared =
+        all.stream().filter(other -> stretches(other, proposed).findAny().isPresent()).count() > 1;
+    boxes(part, proposed, shared ? proposed.ribbonOf(from, to) : proposed.box());
+    part.put("from", rounded(from, 10_000)).put("to", rounded(to, 10_000));
+    ArrayNode strips = part.putArray("strips");
     for (String name : FacePictures.stripNames(proposal)) {
       ObjectNode strip =
           strips
@@ -201,8 +220,14 @@ final class FaceJson {
               photograph -> strip.put("kind", "light").put("photograph", photograph.toString()),
               () -> strip.put("kind", "relief"));
     }
-    line.put("stripWidthPx", FacePictures.stripWidthPx(proposed))
+    part.put("stripWidthPx", FacePictures.stripWidthPx(proposed))
         .put("stripHeightPx", FacePictures.STRIP_HEIGHT_PX);
+  }
+
+  private static Stream<Stretch> stretches(List<Place> line, ProposedLine proposed) {
+    return line.stream()
+        .flatMap(place -> place.stretch().stream())
+        .filter(stretch -> stretch.on() == proposed);
   }
 
   /** Where something lies on the leading photograph and on the relief images. */
@@ -217,7 +242,7 @@ final class FaceJson {
     }
   }
 
-  private void letter(ObjectNode object, Place place, Optional<ProposedLine> line) {
+  private void letter(ObjectNode object, Place place, List<ProposedLine> parts) {
     object.put("at", place.at());
     if (place.seen().ink() instanceof Letter letter) {
       object
@@ -255,23 +280,31 @@ final class FaceJson {
     if (!place.decided()) {
       object.put("gain", rounded(place.gain(), 1000));
     }
-    if (place.on().isPresent() && place.slot().isPresent()) {
-      if (place.on().equals(line)) {
-        object
-            .put("from", rounded(place.slot().get().from(), 10_000))
-            .put("to", rounded(place.slot().get().to(), 10_000));
-      }
-      boxes(object, place.on().get(), place.on().get().letterBox(place.slot().get()));
-      if (!place.heldBack()) {
-        ArrayNode alternatives = object.putArray("alternatives");
-        for (Alternative alternative : place.slot().get().alternatives()) {
-          alternatives
-              .addObject()
-              .put("text", alternative.text())
-              .put("p", rounded(alternative.p(), 1000));
-        }
+    stretch(object, place.stretch(), parts);
+    if (place.slot().isPresent() && !place.heldBack()) {
+      ArrayNode alternatives = object.putArray("alternatives");
+      for (Alternative alternative : place.slot().get().alternatives()) {
+        alternatives
+            .addObject()
+            .put("text", alternative.text())
+            .put("p", rounded(alternative.p(), 1000));
       }
     }
+  }
+
+  /** Where the letter is to be seen. */
+  private void stretch(ObjectNode object, Optional<Stretch> known, List<ProposedLine> parts) {
+    if (known.isEmpty()) {
+      object.put("place", "unknown");
+      return;
+    }
+    Stretch stretch = known.get();
+    object
+        .put("place", stretch.reckoned() ? "reckoned" : "read")
+        .put("part", parts.indexOf(stretch.on()) + 1)
+        .put("from", rounded(stretch.from(), 10_000))
+        .put("to", rounded(stretch.to(), 10_000));
+    boxes(object, stretch.on(), stretch.box());
   }
 
   private void settling(FaceReadings.Two two) {

@@ -17,6 +17,7 @@ import rakelight.picture.Point;
 import rakelight.reading.Proposal;
 import rakelight.work.FaceState;
 import rakelight.work.Place;
+import rakelight.work.Stretch;
 import rakelight.work.Work;
 
 /** Faces as pages and sheets show them: never more than the reader may see. */
@@ -167,14 +168,14 @@ final class FaceViews {
 
   private static Optional<double[]> where(
       Proposal proposal, Place place, Optional<Photograph> leading) {
-    if (place.on().isEmpty() || place.slot().isEmpty() || leading.isEmpty()) {
+    if (place.stretch().isEmpty() || leading.isEmpty()) {
       return Optional.empty();
     }
-    Optional<Homography> toLeading = proposal.view(place.on().get().photograph()).toLeading();
+    Stretch stretch = place.stretch().get();
+    Optional<Homography> toLeading = proposal.view(stretch.on().photograph()).toLeading();
     return toLeading.map(
         map -> {
-          List<Point> corners =
-              place.on().get().letterBox(place.slot().get()).map(map::map).points();
+          List<Point> corners = stretch.box().map(map::map).points();
           double left = corners.stream().mapToDouble(Point::x).min().orElse(0);
           double middle = corners.stream().mapToDouble(Point::y).average().orElse(0);
           return new double[] {

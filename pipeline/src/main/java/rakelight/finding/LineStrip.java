@@ -2,6 +2,7 @@ package rakelight.finding;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.DoubleStream;
 import org.opencv.core.CvType;
 import org.opencv.core.Mat;
 import org.opencv.core.Rect;
@@ -222,6 +223,26 @@ public final class LineStrip {
             new Point(a[0] + a[2], a[1] + a[3])));
   }
 
+  /**
+   * The same along the line's curve: a point at each end and at each bend between.
+   *
+   * @param from beginning, 0 to 1
+   * @param to end, 0 to 1
+   */
+  public static Polygon ribbonOf(FoundLine line, double from, double to) {
+    Spine spine = new Spine(line);
+    List<Point> top = new ArrayList<>();
+    List<Point> foot = new ArrayList<>();
+    double[] at = new double[4];
+    for (double reached : spine.bends(from * spine.lengthPx(), to * spine.lengthPx())) {
+      spine.at(reached, at);
+      top.add(new Point(at[0] - at[2], at[1] - at[3]));
+      foot.add(0, new Point(at[0] + at[2], at[1] + at[3]));
+    }
+    top.addAll(foot);
+    return new Polygon(top);
+  }
+
   /** The middle of a line with the way down half its letters, by length from the left end. */
   private static final class Spine {
     private final List<Point> middle;
@@ -277,6 +298,15 @@ public final class LineStrip {
 
     double lengthPx() {
       return reached[reached.length - 1];
+    }
+
+    /** Where a stretch begins, where it bends and where it ends. */
+    double[] bends(double fromPx, double toPx) {
+      return DoubleStream.concat(
+              DoubleStream.of(fromPx, toPx),
+              DoubleStream.of(reached).filter(bend -> bend > fromPx && bend < toPx))
+          .sorted()
+          .toArray();
     }
 
     /** Fills x, y of the middle and x, y of the way from there to the letters' foot. */

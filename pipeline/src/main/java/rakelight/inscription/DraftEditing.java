@@ -293,9 +293,8 @@ public final class DraftEditing {
             before.size(),
             cells.size(),
             (i, j) ->
-                Comparison.says(before.get(i).ink()).equals(Comparison.says(cells.get(j).ink()))
-                    ? 0
-                    : 2)) {
+                unlike(
+                    Comparison.says(before.get(i).ink()), Comparison.says(cells.get(j).ink())))) {
       if (pair.later() >= 0) {
         Draft.Place place =
             pair.earlier() >= 0 ? before.get(pair.earlier()).place() : Draft.Place.NOWHERE;
@@ -303,6 +302,11 @@ public final class DraftEditing {
       }
     }
     return splice(draft, line, 1, List.of(after.close()));
+  }
+
+  /** What it costs that one letter stands where another stood. */
+  private static int unlike(String before, String after) {
+    return before.equals(after) ? 0 : before.equalsIgnoreCase(after) ? 1 : 2;
   }
 
   /**

@@ -95,7 +95,7 @@ public final class FacePictures {
 
   /** How wide the strips of a line are. */
   public static int stripWidthPx(ProposedLine line) {
-    return LineStrips.widthPx(StageInputs.found(line));
+    return LineStrips.widthPx(line.found());
   }
 
   /**

@@ -28,6 +28,26 @@ public record ProposedLine(
 
   /** Where one letter stands on the photograph, four corners. */
   public Polygon letterBox(Slot slot) {
-    return LineStrip.boxOf(new FoundLine(box, heightPx, score), slot.from(), slot.to());
+    return boxOf(slot.from(), slot.to());
+  }
+
+  /**
+   * Where a part of the line stands on the photograph, four corners.
+   *
+   * @param from beginning along its strip, 0 to 1
+   * @param to end, 0 to 1
+   */
+  public Polygon boxOf(double from, double to) {
+    return LineStrip.boxOf(found(), from, to);
+  }
+
+  /** The same along the line's curve, round arches too. */
+  public Polygon ribbonOf(double from, double to) {
+    return LineStrip.ribbonOf(found(), from, to);
+  }
+
+  /** The line as a finder gives it. */
+  FoundLine found() {
+    return new FoundLine(box, heightPx, score);
   }
 }

@@ -326,7 +326,7 @@ public final class Proposer {
     List<LaidLine> onLeading = new ArrayList<>();
     for (ProposedLine line : proposal.lines()) {
       heard.add(new ArrayList<>());
-      FoundLine found = StageInputs.found(line);
+      FoundLine found = line.found();
       proposal
           .view(line.photograph())
           .toLeading()

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import rakelight.archive.DerivationKey;
-import rakelight.finding.FoundLine;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
@@ -61,7 +60,7 @@ final class StageInputs {
     List<LineStrips.Line> lines = new ArrayList<>();
     for (ProposedLine line : proposal.lines()) {
       toLeading(proposal, line)
-          .ifPresent(move -> lines.add(new LineStrips.Line(line.number(), found(line), move)));
+          .ifPresent(move -> lines.add(new LineStrips.Line(line.number(), line.found(), move)));
     }
     FaceView leading = proposal.views().get(0);
     return new LineStrips.Input(
@@ -94,10 +93,6 @@ final class StageInputs {
       }
     }
     return new RakedFace(leading.outline(), leading.proportion(), views);
-  }
-
-  static FoundLine found(ProposedLine line) {
-    return new FoundLine(line.box(), line.heightPx(), line.score());
   }
 
   private Photograph photograph(FaceView view) {

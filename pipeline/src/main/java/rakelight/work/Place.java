@@ -30,6 +30,7 @@ import rakelight.reading.Slot;
  * @param field whether it may belong to a name or a date
  * @param on the proposed line that shows it
  * @param slot its slot there
+ * @param stretch which part of a proposed line shows it, where that is known
  * @param heldBack whether the machine's letter isn't to be shown
  * @param gain what an answer is worth (see {@link Doubt}); 0 once it is decided
  */
@@ -40,6 +41,7 @@ public record Place(
     boolean field,
     Optional<ProposedLine> on,
     Optional<Slot> slot,
+    Optional<Stretch> stretch,
     boolean heldBack,
     double gain) {
   /** What an answer is worth where no machine's doubt is known or shown: an even choice. */
@@ -93,14 +95,44 @@ public record Place(
                       .map(known -> gains.getOrDefault(known, 0.0))
                       .orElse(EVEN);
           places.add(
-              new Place(i + 1, j + 1, seen.get(j), fields.get(i).get(j), on, slot, heldBack, gain));
+              new Place(
+                  i + 1,
+                  j + 1,
+                  seen.get(j),
+                  fields.get(i).get(j),
+                  on,
+                  slot,
+                  Optional.empty(),
+                  heldBack,
+                  gain));
         }
-        lines.add(places);
+        lines.add(stretched(places));
       }
       return lines;
     } catch (LeidenException e) {
       throw new IllegalStateException("a draft that was kept can't be read", e);
     }
+  }
+
+  private static List<Place> stretched(List<Place> places) {
+    List<Optional<Stretch>> stretches =
+        Stretch.of(places.stream().map(Place::sought).toList());
+    List<Place> stretched = new ArrayList<>();
+    for (int i = 0; i < places.size(); i++) {
+      stretched.add(places.get(i).with(stretches.get(i)));
+    }
+    return stretched;
+  }
+
+  private Stretch.Sought sought() {
+    return new Stretch.Sought(
+        seen.ink() instanceof Letter letter ? letter.text() : "",
+        seen.spaceBefore(),
+        slot.map(read -> new Stretch.Slotted(on.orElseThrow(), read.from(), read.to())));
+  }
+
+  private Place with(Optional<Stretch> known) {
+    return new Place(line, at, seen, field, on, slot, known, heldBack, gain);
   }
 
   /** What an answer to each slot is worth, where it is worth asking at all. */

@@ -124,6 +124,39 @@ class DeskReadingTest {
   }
 
   @Test
+  void everyLetterSaysWhichPartOfWhichStripShowsIt() {
+    ada.decide(
+        face,
+        "{\"do\":\"insert\",\"line\":2,\"at\":4,\"standing\":\"clear\",\"text\":\"N\"}");
+    ada.decide(face, "{\"do\":\"join-lines\",\"line\":2}");
+    ada.decide(face, "{\"do\":\"add-line\",\"line\":3,\"text\":\"AGED 9\"}");
+    JsonNode joined = ada.open(face).path("lines").get(1);
+    JsonNode parts = joined.path("parts");
+    assertThat(parts).hasSize(2);
+    assertThat(parts.get(0).path("strips").get(0).path("url").asText()).contains("/strips/2/");
+    assertThat(parts.get(1).path("strips").get(0).path("url").asText()).contains("/strips/3/");
+    assertThat(parts.get(1).path("to").asDouble()).isEqualTo(1);
+    assertThat(joined.path("letters").get(2).path("place").asText()).isEqualTo("read");
+    JsonNode put = joined.path("letters").get(3);
+    assertThat(put.path("place").asText()).isEqualTo("reckoned");
+    assertThat(put.path("part").asInt()).isEqualTo(1);
+    assertThat(put.path("from").asDouble()).isBetween(0.1, put.path("to").asDouble());
+    assertThat(put.path("onPhotograph")).hasSize(4);
+    assertThat(joined.path("letters").get(11).path("part").asInt()).isEqualTo(2);
+    JsonNode added = ada.open(face).path("lines").get(2);
+    assertThat(added.has("parts")).isFalse();
+    assertThat(added.path("letters").get(0).path("place").asText()).isEqualTo("unknown");
+
+    ada.decide(face, "{\"do\":\"split-line\",\"line\":1,\"at\":3}");
+    JsonNode open = ada.open(face);
+    JsonNode first = open.path("lines").get(0).path("parts").get(0);
+    JsonNode second = open.path("lines").get(1).path("parts").get(0);
+    assertThat(first.path("to").asDouble()).isLessThanOrEqualTo(second.path("from").asDouble());
+    assertThat(first.path("onPhotograph").get(1).get(0).asDouble())
+        .isLessThanOrEqualTo(second.path("onPhotograph").get(0).get(0).asDouble());
+  }
+
+  @Test
   void aSuperiorIsKeptAsOneAndCanBeLowered() {
     ada.decide(
         face,
