@@ -12,6 +12,9 @@ final class Refusals {
 
   /** How it is answered here, where that isn't plain from the words. */
   private static String more(Refused refused) {
+    if (refused instanceof Refused.LookFirst look) {
+      return more(look.letters().get(0));
+    }
     if (refused instanceof Refused.Doubtful doubtful) {
       String sure = doubtful.at() + "=" + doubtful.shown();
       return " Here: "

@@ -35,7 +35,7 @@ public final class Desk implements AutoCloseable {
   private Desk(Archive archive, Reach reach, Clock clock) {
     Leases leases = new Leases(clock);
     Faces faces = new Faces(archive, leases);
-    Queue queue = new Queue(archive, leases);
+    Queue queue = new Queue(archive, leases, faces);
     Pictures pictures = new Pictures(archive);
     Sessions sessions = new Sessions(clock);
     Digesting digesting = new Digesting();

@@ -95,7 +95,7 @@ final class FaceJson {
         places.stream().flatMap(List::stream).filter(place -> !place.decided()).toList();
     ArrayNode doubts = json.putArray("doubts");
     undecided.stream()
-        .filter(place -> place.isDoubtful() || place.field())
+        .filter(Place::isWorthAsking)
         .sorted(Comparator.comparingDouble(Place::gain).reversed())
         .forEach(
             place ->

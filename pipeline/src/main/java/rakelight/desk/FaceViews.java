@@ -160,7 +160,7 @@ final class FaceViews {
         text,
         place.decided()
             ? standing.toLowerCase(Locale.ROOT).replace('_', '-')
-            : place.isDoubtful() ? "open doubtful" : "open",
+            : place.isWorthAsking() ? "open doubtful" : "open",
         place.seen().spaceBefore(),
         doubtful,
         work.proposal().flatMap(proposal -> where(proposal, place, leading)));

@@ -52,7 +52,7 @@ final class QueueRoutes {
       } else if (session.skipped().contains(item.face().id())) {
         aside.add(waiting(item, "skipped for today"));
       } else if (item.isUnreadable()) {
-        unreadable.add(waiting(item, item.why()));
+        unreadable.add(waiting(item, queue.why(item, by)));
       }
     }
     pages.show(
@@ -63,7 +63,10 @@ final class QueueRoutes {
             new QueuePage(
                 order.label(),
                 waiting.size(),
-                waiting.stream().limit(NEXT_SHOWN).map(item -> waiting(item, item.why())).toList(),
+                waiting.stream()
+                    .limit(NEXT_SHOWN)
+                    .map(item -> waiting(item, queue.why(item, by)))
+                    .toList(),
                 otherLight,
                 unreadable,
                 aside,
@@ -94,7 +97,7 @@ final class QueueRoutes {
                     .put("marker", item.marker().number())
                     .put("name", item.face().name())
                     .put("task", item.state() == FaceState.TO_SETTLE ? "settle" : "read")
-                    .put("why", item.why()));
+                    .put("why", queue.why(item, by)));
     Pages.json(context, answer.put("left", next.left()));
   }
 

@@ -38,8 +38,11 @@ final class Refusal extends RuntimeException {
       return of(409, "taken", refused.words()).with("by", taken.by()).with("until", taken.until());
     }
     Refusal reply = refused(refused.words());
-    return refused instanceof Refused.AtPlace place
-        ? reply.with("line", place.line()).with("at", place.at())
+    if (refused instanceof Refused.AtPlace place) {
+      reply = reply.with("line", place.line()).with("at", place.at());
+    }
+    return refused instanceof Refused.LookFirst look
+        ? reply.with("places", look.letters().stream().map(Refused.AtPlace::at).toList())
         : reply;
   }
 

@@ -437,18 +437,18 @@ public final class ReadingStore {
     return Optional.ofNullable(undone.peek());
   }
 
-  /** Whether anybody has a draft of a face. */
-  public boolean isBegun(FaceId face) {
+  /** The readers who have a draft of a face. */
+  public Set<String> drafting(FaceId face) {
     return archive
         .ledger()
         .read(
             handle ->
-                handle
-                        .createQuery("SELECT count(*) FROM reading_draft WHERE face_id = :face")
+                new TreeSet<>(
+                    handle
+                        .createQuery("SELECT reader FROM reading_draft WHERE face_id = :face")
                         .bind("face", face.toString())
-                        .mapTo(Integer.class)
-                        .one()
-                    > 0);
+                        .mapTo(String.class)
+                        .list()));
   }
 
   /** The readers who have a draft of each face. */

@@ -51,7 +51,11 @@ final class FacesInView {
 
   /** What people have done about a face. */
   private record Done(
-      FaceReadings.State state, Set<String> readBy, boolean signed, boolean begun) {}
+      FaceReadings.State state,
+      Set<String> readBy,
+      boolean signed,
+      boolean heldBack,
+      Set<String> begunBy) {}
 
   /** The markers and where every photograph is. */
   private record Layout(
@@ -146,29 +150,37 @@ final class FacesInView {
   /** What people have done about every face. */
   private void readAll() {
     done.clear();
-    Set<FaceId> begun = readings.drafting().keySet();
+    Map<FaceId, Set<String>> drafting = readings.drafting();
     for (FaceReadings signed : readings.all()) {
       FaceId face = signed.versions().get(0).face();
-      done.put(face, done(signed, begun.contains(face)));
+      done.put(face, done(signed, drafting.getOrDefault(face, Set.of())));
     }
-    Done nothing = new Done(FaceReadings.State.UNREAD, Set.of(), false, false);
-    Done drafted = new Done(FaceReadings.State.UNREAD, Set.of(), false, true);
+    boolean heldBack = readings.required() > 1;
     for (Face face : photographs.faces()) {
-      done.putIfAbsent(face.id(), begun.contains(face.id()) ? drafted : nothing);
+      done.computeIfAbsent(
+          face.id(),
+          id ->
+              new Done(
+                  FaceReadings.State.UNREAD,
+                  Set.of(),
+                  false,
+                  heldBack,
+                  drafting.getOrDefault(id, Set.of())));
     }
   }
 
   private Done done(FaceId face) {
-    return done(readings.ofFace(face), readings.isBegun(face));
+    return done(readings.ofFace(face), readings.drafting(face));
   }
 
-  private static Done done(FaceReadings signed, boolean begun) {
+  private static Done done(FaceReadings signed, Set<String> begunBy) {
     Set<String> readBy =
         signed.versions().stream()
             .filter(version -> version.settles().isEmpty())
             .map(Reading::reader)
             .collect(Collectors.toUnmodifiableSet());
-    return new Done(signed.state(), readBy, !signed.versions().isEmpty(), begun);
+    return new Done(
+        signed.state(), readBy, !signed.versions().isEmpty(), signed.heldBack(), begunBy);
   }
 
   /** Puts the rows together anew. */
@@ -215,7 +227,7 @@ final class FacesInView {
     FaceState state =
         FaceState.of(
             of.state(),
-            of.begun(),
+            !of.begunBy().isEmpty(),
             left,
             layout.photographed().contains(face.id()) || proposal.isPresent());
     return new Queue.Item(
@@ -225,7 +237,9 @@ final class FacesInView {
         proposal.map(key -> stakes(face.id(), key)).orElse(Stakes.NONE),
         left,
         of.readBy(),
-        of.signed());
+        of.signed(),
+        of.heldBack(),
+        of.begunBy());
   }
 
   private boolean isAnyElsewhere(List<PhotographId> of, FaceId face) {

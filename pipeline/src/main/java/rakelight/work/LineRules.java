@@ -88,10 +88,13 @@ public final class LineRules {
       if (work.blind()) {
         throw new RefusedException(new Refused.ReadBlind());
       }
-      for (Place place : places(work, line, OptionalInt.empty(), OptionalInt.empty())) {
-        if (place.isWorthAsking()) {
-          throw new RefusedException(whyNot(place));
-        }
+      List<Refused.AtPlace> asking =
+          places(work, line, OptionalInt.empty(), OptionalInt.empty()).stream()
+              .filter(Place::isWorthAsking)
+              .map(LineRules::whyNot)
+              .toList();
+      if (!asking.isEmpty()) {
+        throw new RefusedException(new Refused.LookFirst(asking));
       }
       return DraftEditing.seenLine(work.draft(), line);
     };
@@ -109,7 +112,7 @@ public final class LineRules {
   }
 
   /** Why a letter can't be decided with its line. */
-  private static Refused whyNot(Place place) {
+  private static Refused.AtPlace whyNot(Place place) {
     if (!(place.seen().ink() instanceof Letter letter)) {
       return new Refused.NotRead(place.line(), place.at());
     }

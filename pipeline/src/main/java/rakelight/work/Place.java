@@ -19,6 +19,7 @@ import rakelight.inscription.Suggestion;
 import rakelight.person.FieldSigns;
 import rakelight.person.PlainWords;
 import rakelight.reading.Doubt;
+import rakelight.reading.Proposal;
 import rakelight.reading.ProposedLine;
 import rakelight.reading.Slot;
 
@@ -32,6 +33,7 @@ import rakelight.reading.Slot;
  * @param slot its slot there
  * @param stretch which part of a proposed line shows it, where that is known
  * @param heldBack whether the machine's letter isn't to be shown
+ * @param disputed whether a third reader settles here what two readings differ about
  * @param gain what an answer is worth (see {@link Doubt}); 0 once it is decided
  */
 public record Place(
@@ -43,6 +45,7 @@ public record Place(
     Optional<Slot> slot,
     Optional<Stretch> stretch,
     boolean heldBack,
+    boolean disputed,
     double gain) {
   /** What an answer is worth where no machine's doubt is known or shown: an even choice. */
   private static final double EVEN = 1;
@@ -52,46 +55,63 @@ public record Place(
     return seen.place().decided();
   }
 
-  /** Whether somebody has to look at it by itself. */
+  /** Whether anybody sees that somebody has to look at it by itself. */
   public boolean isDoubtful() {
     return !decided()
-        && (!(seen.ink() instanceof Letter letter) || letter.standing() != Standing.CLEAR);
+        && (disputed
+            || !(seen.ink() instanceof Letter letter)
+            || letter.standing() != Standing.CLEAR);
   }
 
   /**
    * Whether it can't be taken along with its line: it is doubtful, or an answer to the machine's
    * doubt is worth something. Of a letter no machine saw its standing says enough.
    */
-  boolean isWorthAsking() {
+  public boolean isWorthAsking() {
     return isDoubtful() || (slot.isPresent() && gain > 0);
   }
 
   /** All places of a face, line by line. */
   public static List<List<Place>> of(Work work) {
+    return of(
+        work.draft(),
+        work.proposal(),
+        work.shown(),
+        work.heldBack(),
+        work.task() == Work.Task.SETTLE);
+  }
+
+  static List<List<Place>> of(
+      Draft draft,
+      Optional<Proposal> proposal,
+      List<Suggestion> shown,
+      boolean areHeldBack,
+      boolean settling) {
     try {
-      Set<String> withheld = withheld(work);
-      Map<Slot, Double> gains = gains(work);
-      List<List<Boolean>> fields = fields(work);
+      Set<String> withheld = areHeldBack ? withheld(shown) : Set.of();
+      Map<Slot, Double> gains = gains(proposal);
+      List<List<Boolean>> fields = fields(draft, areHeldBack);
       List<List<Place>> lines = new ArrayList<>();
-      for (int i = 0; i < work.draft().lines().size(); i++) {
-        List<DraftEditing.Seen> seen = DraftEditing.places(work.draft().lines().get(i));
+      for (int i = 0; i < draft.lines().size(); i++) {
+        List<DraftEditing.Seen> seen = DraftEditing.places(draft.lines().get(i));
         List<Place> places = new ArrayList<>();
         for (int j = 0; j < seen.size(); j++) {
           Draft.Place place = seen.get(j).place();
           Optional<ProposedLine> on =
-              work.proposal()
-                  .filter(proposal -> place.isShown())
-                  .filter(proposal -> place.line() <= proposal.lines().size())
-                  .map(proposal -> proposal.lines().get(place.line() - 1));
+              proposal
+                  .filter(found -> place.isShown())
+                  .filter(found -> place.line() <= found.lines().size())
+                  .map(found -> found.lines().get(place.line() - 1));
           Optional<Slot> slot =
               on.map(line -> line.lattice().slots())
                   .filter(slots -> place.slot() < slots.size())
                   .map(slots -> slots.get(place.slot()));
           boolean heldBack = withheld.contains(place.decidedIs(false).toString());
+          boolean disputed = settling && !place.decided();
           double gain =
               place.decided()
                   ? 0
-                  : slot.filter(known -> !heldBack)
+                  : slot.filter(known -> !heldBack && !disputed)
                       .map(known -> gains.getOrDefault(known, 0.0))
                       .orElse(EVEN);
           places.add(
@@ -104,6 +124,7 @@ public record Place(
                   slot,
                   Optional.empty(),
                   heldBack,
+                  disputed,
                   gain));
         }
         lines.add(stretched(places));
@@ -132,33 +153,30 @@ public record Place(
   }
 
   private Place with(Optional<Stretch> known) {
-    return new Place(line, at, seen, field, on, slot, known, heldBack, gain);
+    return new Place(line, at, seen, field, on, slot, known, heldBack, disputed, gain);
   }
 
   /** What an answer to each slot is worth, where it is worth asking at all. */
-  private static Map<Slot, Double> gains(Work work) {
+  private static Map<Slot, Double> gains(Optional<Proposal> proposal) {
     Map<Slot, Double> gains = new IdentityHashMap<>();
-    work.proposal()
-        .ifPresent(
-            proposal -> {
-              for (Doubt doubt : Doubt.of(proposal)) {
-                ProposedLine line = proposal.lines().get(doubt.line() - 1);
-                gains.put(line.lattice().slots().get(doubt.slot()), doubt.gain());
-              }
-            });
+    proposal.ifPresent(
+        found -> {
+          for (Doubt doubt : Doubt.of(found)) {
+            ProposedLine line = found.lines().get(doubt.line() - 1);
+            gains.put(line.lattice().slots().get(doubt.slot()), doubt.gain());
+          }
+        });
     return gains;
   }
 
   /** The places whose letters the suggestions hold back. */
-  private static Set<String> withheld(Work work) throws LeidenException {
+  private static Set<String> withheld(List<Suggestion> shown) throws LeidenException {
     Set<String> withheld = new HashSet<>();
-    if (work.heldBack()) {
-      for (Suggestion suggestion : work.shown()) {
-        if (!suggestion.text().isEmpty()) {
-          for (DraftEditing.Seen seen : DraftEditing.places(suggestion.line())) {
-            if (seen.ink() instanceof Gap) {
-              withheld.add(seen.place().toString());
-            }
+    for (Suggestion suggestion : shown) {
+      if (!suggestion.text().isEmpty()) {
+        for (DraftEditing.Seen seen : DraftEditing.places(suggestion.line())) {
+          if (seen.ink() instanceof Gap) {
+            withheld.add(seen.place().toString());
           }
         }
       }
@@ -166,18 +184,19 @@ public record Place(
     return withheld;
   }
 
-  private static List<List<Boolean>> fields(Work work) throws LeidenException {
+  private static List<List<Boolean>> fields(Draft draft, boolean areHeldBack)
+      throws LeidenException {
     List<List<Boolean>> fields = new ArrayList<>();
-    if (work.draft().lines().isEmpty()) {
+    if (draft.lines().isEmpty()) {
       return fields;
     }
-    if (work.heldBack()) {
-      for (Draft.Line line : work.draft().lines()) {
+    if (areHeldBack) {
+      for (Draft.Line line : draft.lines()) {
         fields.add(notPlain(DraftEditing.places(line)));
       }
       return fields;
     }
-    Inscription inscription = work.draft().inscription();
+    Inscription inscription = draft.inscription();
     Set<SignId> signs = FieldSigns.of(inscription);
     for (List<SignId> line : DraftEditing.signs(inscription)) {
       fields.add(line.stream().map(signs::contains).toList());

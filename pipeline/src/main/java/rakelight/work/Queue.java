@@ -46,6 +46,8 @@ public final class Queue {
    *
    * @param readBy who has signed a reading of it, sealed or not; settlements aside
    * @param signed whether anything was signed of it
+   * @param heldBack whether the machine's names and dates aren't shown of it
+   * @param begunBy who has a draft of it
    */
   public record Item(
       Face face,
@@ -54,17 +56,14 @@ public final class Queue {
       Stakes stakes,
       Optional<LeftFace> left,
       Set<String> readBy,
-      boolean signed) {
+      boolean signed,
+      boolean heldBack,
+      Set<String> begunBy) {
     /** Whether nobody has read it and a machine can't: it needs other light. */
     public boolean isUnreadable() {
       return (state == FaceState.OPEN || state == FaceState.BEGUN)
           && stakes.proposed()
           && !stakes.readable();
-    }
-
-    /** Why it waits, in plain words. */
-    public String why() {
-      return state == FaceState.TO_SETTLE ? "two readings differ" : stakes.words();
     }
   }
 
@@ -77,22 +76,24 @@ public final class Queue {
   /** What stands before the last hyphen of a marker's number, or its first letters. */
   private static final Pattern PLOT = Pattern.compile("(.+)-[^-]*|(\\p{L}+).*");
 
-  private final FacesInView faces;
+  private final FacesInView view;
   private final Leases leases;
+  private final Faces faces;
 
-  public Queue(Archive archive, Leases leases) {
-    this.faces = new FacesInView(archive);
+  public Queue(Archive archive, Leases leases, Faces faces) {
+    this.view = new FacesInView(archive);
     this.leases = leases;
+    this.faces = faces;
   }
 
   /** Every face, by marker. */
   public List<Item> all() {
-    return faces.now().items();
+    return view.now().items();
   }
 
   /** How far one face is. */
   public FaceState state(Face face) {
-    return faces.now().item(face.id()).map(Item::state).orElse(FaceState.NO_PHOTOGRAPH);
+    return view.now().item(face.id()).map(Item::state).orElse(FaceState.NO_PHOTOGRAPH);
   }
 
   /** How many faces are how far. */
@@ -104,6 +105,35 @@ public final class Queue {
     return progress;
   }
 
+  /**
+   * How many letters of a face ask this reader for a look: in his draft, if he has begun; between
+   * two readings, if he is to settle them; else in what a machine proposes. The same as the face
+   * itself says when he opens it.
+   */
+  public Doubts doubts(Item item, NamedReader by) {
+    boolean his = item.begunBy().contains(by.name()) || item.state() == FaceState.TO_SETTLE;
+    if (his) {
+      return Doubts.of(Place.of(faces.look(item.face(), by)));
+    }
+    return item.heldBack() ? item.stakes().heldBack() : item.stakes().open();
+  }
+
+  /** Why a face waits for this reader, in plain words. */
+  public String why(Item item, NamedReader by) {
+    if (item.state() == FaceState.TO_SETTLE) {
+      int places = doubts(item, by).letters();
+      return "two readings differ"
+          + (places == 0 ? "" : places == 1 ? " in one place" : " in " + places + " places");
+    }
+    if (item.begunBy().contains(by.name())) {
+      return "begun; " + doubts(item, by).words();
+    }
+    if (!item.stakes().proposed()) {
+      return "nobody has read it yet";
+    }
+    return item.stakes().readable() ? doubts(item, by).words() : "the machine could read nothing";
+  }
+
   /** What comes next for a reader. */
   public Next next(String reader, Set<FaceId> skipped, Order order) {
     List<Item> waiting = waiting(reader, skipped, order);
@@ -112,11 +142,11 @@ public final class Queue {
 
   /** All that waits for a reader, what comes next first. */
   public List<Item> waiting(String reader, Set<FaceId> skipped, Order order) {
-    FacesInView.View view = faces.now();
-    return view.items().stream()
-        .filter(item -> waitsFor(reader, item, view.required()))
+    FacesInView.View now = view.now();
+    return now.items().stream()
+        .filter(item -> waitsFor(reader, item, now.required()))
         .filter(item -> !skipped.contains(item.face().id()))
-        .sorted(comparator(order, view.items()))
+        .sorted(comparator(order, now.items()))
         .toList();
   }
 

@@ -140,6 +140,38 @@ public sealed interface Refused {
     }
   }
 
+  /**
+   * A line that can't be taken whole yet.
+   *
+   * @param letters every letter of it that asks for a look of its own, in order; at least one
+   */
+  record LookFirst(List<AtPlace> letters) implements AtPlace {
+    public LookFirst {
+      letters = List.copyOf(letters);
+    }
+
+    @Override
+    public int line() {
+      return letters.get(0).line();
+    }
+
+    @Override
+    public int at() {
+      return letters.get(0).at();
+    }
+
+    @Override
+    public String words() {
+      int more = letters.size() - 1;
+      return letters.get(0).words()
+          + switch (more) {
+            case 0 -> "";
+            case 1 -> " One more letter of this line asks for a look.";
+            default -> " " + more + " more letters of this line ask for a look.";
+          };
+    }
+  }
+
   /** A letter that can't be taken with words beside its own. */
   record DecideFirst(int line, int at) implements AtPlace {
     @Override

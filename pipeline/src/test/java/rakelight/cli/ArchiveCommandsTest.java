@@ -42,7 +42,8 @@ class ArchiveCommandsTest {
   @Test
   void everyCommandSaysHowItIsUsedWhenAsked() {
     CommandLine commands =
-        Rakelight.commands(new PrintWriter(Writer.nullWriter()), new PrintWriter(Writer.nullWriter()));
+        Rakelight.commands(
+            new PrintWriter(Writer.nullWriter()), new PrintWriter(Writer.nullWriter()));
     assertThat(commands.getSubcommands()).isNotEmpty();
     for (String name : commands.getSubcommands().keySet()) {
       Ran help = Ran.command(name, "--help");

@@ -60,7 +60,8 @@ class FacesTest {
   @Test
   void aDoubtfulLetterIsTakenByItselfOrWithItsWordButNeverWithItsLine() {
     isRefused(
-        () -> change(LineRules.take(2)), new Refused.Doubtful(2, 8, "R", List.of("K", "nothing")));
+        () -> change(LineRules.take(2)),
+        new Refused.LookFirst(List.of(new Refused.Doubtful(2, 8, "R", List.of("K", "nothing")))));
     isRefused(
         () -> change(LineRules.accept(2, OptionalInt.empty(), OptionalInt.empty())),
         new Refused.DecideFirst(2, 1));
@@ -91,7 +92,7 @@ class FacesTest {
     assertThat(taken.draft().lines().get(0).isSettled()).isTrue();
     isRefused(
         () -> faces.change(other, ADA, taken.version(), LineRules.take(2)),
-        new Refused.Doubtful(2, 6, "8", List.of()));
+        new Refused.LookFirst(List.of(new Refused.Doubtful(2, 6, "8", List.of()))));
   }
 
   @Test

@@ -34,7 +34,7 @@ class QueueTest {
     ground = new WorkGround(folder.resolve("archive"));
     wren = ground.face("2", "HANNAH W(R60K30)EN");
     eli = ground.face("10", "ELI");
-    queue = new Queue(ground.archive(), new Leases(Clock.systemUTC()));
+    queue = new Queue(ground.archive(), new Leases(Clock.systemUTC()), ground.faces());
     assertThat(waiting("Col Reeve")).containsExactly(wren, eli);
   }
 
