@@ -20,6 +20,7 @@ import rakelight.inscription.SignId;
 import rakelight.inscription.Standing;
 import rakelight.work.Faces;
 import rakelight.work.LineRules;
+import rakelight.work.SettlingRules;
 import rakelight.work.Work;
 
 /** Turns what a request asks to be decided into a change of a draft. */
@@ -44,7 +45,9 @@ final class Deciding {
     "note",
     "letters",
     "spaceBefore",
-    "signs"
+    "signs",
+    "of",
+    "pair"
   };
 
   /**
@@ -66,6 +69,18 @@ final class Deciding {
           LineRules.seen(
               line, OptionalInt.of(ask.number("from")), OptionalInt.of(ask.number("to")));
       case "seen-line" -> LineRules.seenLine(line);
+      case "choose" -> {
+        boolean first =
+            switch (ask.text("of")) {
+              case "first" -> true;
+              case "second" -> false;
+              default -> throw Refusal.malformed("“of” is first or second.");
+            };
+        OptionalInt pair = ask.optionalNumber("pair");
+        yield pair.isPresent()
+            ? SettlingRules.choose(pair.getAsInt(), first)
+            : SettlingRules.choose(line, ask.number("at"), first);
+      }
       case "insert" -> {
         int at = ask.number("at");
         boolean space = ask.isTrue("spaceBefore");

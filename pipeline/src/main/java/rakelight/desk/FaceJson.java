@@ -10,15 +10,17 @@ import java.util.Optional;
 import java.util.stream.Stream;
 import rakelight.archive.Json;
 import rakelight.inscription.Candidate;
-import rakelight.inscription.Comparison;
 import rakelight.inscription.Draft;
+import rakelight.inscription.DraftEditing;
 import rakelight.inscription.Extent;
 import rakelight.inscription.FaceReadings;
 import rakelight.inscription.Gap;
 import rakelight.inscription.Leiden;
+import rakelight.inscription.LeidenException;
 import rakelight.inscription.Letter;
 import rakelight.inscription.LetterForm;
 import rakelight.inscription.Reading;
+import rakelight.inscription.Settling;
 import rakelight.inscription.Standing;
 import rakelight.marker.Marker;
 import rakelight.photo.Photograph;
@@ -252,12 +254,7 @@ final class FaceJson {
       if (letter.forms().contains(LetterForm.SUPERIOR)) {
         object.put("raised", true);
       }
-      if (!letter.candidates().isEmpty()) {
-        ArrayNode candidates = object.putArray("candidates");
-        for (Candidate candidate : letter.candidates()) {
-          candidates.addObject().put("text", candidate.text()).put("percent", candidate.percent());
-        }
-      }
+      candidates(object, letter);
     } else {
       Gap gap = (Gap) place.seen().ink();
       object
@@ -307,18 +304,77 @@ final class FaceJson {
     boxes(object, stretch.on(), stretch.box());
   }
 
+  /** Both readings letter over letter, by the lines of the draft. */
+  private void pairs(ObjectNode settling, FaceReadings.Two two) {
+    ArrayNode lines = settling.putArray("lines");
+    List<Settling.Pair> pairs;
+    try {
+      pairs = Settling.pairs(two, work.draft());
+    } catch (LeidenException | DraftEditing.RefusedException e) {
+      throw new IllegalStateException("readings that were signed can't be read", e);
+    }
+    int line = 0;
+    ArrayNode ofLine = lines;
+    for (Settling.Pair pair : pairs) {
+      // What the draft has nothing of goes with the line before it.
+      int now = pair.at().map(Settling.At::line).orElse(Math.max(line, 1));
+      if (now != line) {
+        line = now;
+        ofLine = lines.addObject().put("line", line).putArray("pairs");
+      }
+      ObjectNode one = ofLine.addObject().put("pair", pair.number()).put("line", line);
+      pair.at().ifPresent(at -> one.put("at", at.at()));
+      boolean told =
+          pair.difference() == Settling.Difference.SPACE
+              || pair.at().filter(at -> at.at() == 1).isEmpty();
+      pair.first().ifPresent(side -> side(one.putObject("first"), side, told));
+      pair.second().ifPresent(side -> side(one.putObject("second"), side, told));
+      one.put(
+          "differs",
+          pair.difference() == Settling.Difference.NONE
+              ? ""
+              : pair.difference().name().toLowerCase(Locale.ROOT));
+    }
+  }
+
+  /**
+   * @param told whether it says something that a word begins here; at the head of a line it is so
+   *     as a matter of course
+   */
+  private static void side(ObjectNode object, Settling.Side side, boolean told) {
+    if (side.ink() instanceof Letter letter) {
+      object
+          .put("text", letter.text())
+          .put("standing", label(letter.standing()))
+          .put("raised", letter.forms().contains(LetterForm.SUPERIOR));
+      candidates(object, letter);
+    } else {
+      Gap gap = (Gap) side.ink();
+      object.put("standing", gap.reason().name().toLowerCase(Locale.ROOT));
+      if (gap.unit() == Gap.Unit.LETTERS && gap.extent() instanceof Extent.Exact exact) {
+        object.put("letters", exact.count());
+      }
+    }
+    object.put("spaceBefore", told && side.wordBegins());
+    if (!side.note().isEmpty()) {
+      object.put("note", side.note());
+    }
+  }
+
+  private static void candidates(ObjectNode object, Letter letter) {
+    if (!letter.candidates().isEmpty()) {
+      ArrayNode candidates = object.putArray("candidates");
+      for (Candidate candidate : letter.candidates()) {
+        candidates.addObject().put("text", candidate.text()).put("percent", candidate.percent());
+      }
+    }
+  }
+
   private void settling(FaceReadings.Two two) {
     ObjectNode settling = json.putObject("settling");
     reading(settling.putObject("first"), two.first());
     reading(settling.putObject("second"), two.second());
-    ArrayNode differences = settling.putArray("differences");
-    for (Comparison.Pair pair : two.comparison().differences()) {
-      ObjectNode one =
-          differences.addObject().put("first", pair.firstSays()).put("second", pair.secondSays());
-      pair.first()
-          .or(pair::second)
-          .ifPresent(said -> one.put("line", said.line()).put("at", said.at()));
-    }
+    pairs(settling, two);
   }
 
   /** A signed reading in short. */

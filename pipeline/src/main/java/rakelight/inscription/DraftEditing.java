@@ -309,52 +309,21 @@ public final class DraftEditing {
     return before.equals(after) ? 0 : before.equalsIgnoreCase(after) ? 1 : 2;
   }
 
-  /**
-   * Lays two readings over each other for somebody who settles between them: what both say is
-   * decided, where they differ both are left open and nothing is decided.
-   *
-   * @param shown what the proposal they may be laid over suggests, with its places
-   */
-  public static Draft between(
-      FaceReadings.Two two, List<Suggestion> shown, Optional<ProposalId> proposal)
-      throws LeidenException, RefusedException {
-    Draft draft = plain(two.first().inscription(), shown, proposal);
-    List<Comparison.Pair> pairs = two.comparison().pairs();
-    int line = 1;
-    int at = 0;
-    int missed = 0;
-    for (Comparison.Pair pair : pairs) {
-      if (pair.first().isPresent()) {
-        Comparison.Said said = pair.first().get();
-        missed = said.line() == line ? missed : 0;
-        line = said.line();
-        at = said.at() + missed;
-        Sign open = pair.second().map(other -> both(said.ink(), other.ink())).orElse(said.ink());
-        if (!open.equals(said.ink())) {
-          draft = put(draft, line, at, at, open, "");
-        }
-      } else {
-        Comparison.Said said = pair.second().orElseThrow();
-        at++;
-        missed++;
-        draft = insert(draft, line, at, said.ink(), said.wordBegins(), "");
-      }
-      if (pair.differs()) {
-        int place = at;
-        draft = change(draft, line, open -> decide(open, place, place, false));
-      }
-    }
-    return draft;
+  /** Nothing is decided about this place any more. */
+  static Draft reconsider(Draft draft, int line, int at) throws LeidenException, RefusedException {
+    return change(draft, line, open -> decide(open, at, at, false));
   }
 
-  /** What a place is where one says the one and one the other. */
-  private static Sign both(Sign first, Sign second) {
-    if (first instanceof Letter one && second instanceof Letter other) {
-      return one.text().equals(other.text())
-          ? one
-          : Letter.open(one.id(), Candidate.equally(List.of(one.text(), other.text())));
+  /** A word begins at this place or doesn't, also at a line's first, where one may go on. */
+  static Draft wordBegins(Draft draft, int line, int at, boolean begins)
+      throws LeidenException, RefusedException {
+    if (at > 1) {
+      return space(draft, line, at, begins);
     }
-    return second instanceof Letter ? second : first;
+    Draft.Line whole = line(draft, line);
+    String text = whole.text().startsWith("|") ? whole.text().substring(1) : whole.text();
+    String joined = begins || line == 1 ? text : "|" + text;
+    return splice(draft, line, 1, List.of(new Draft.Line(joined, whole.places())));
   }
 
   /**

@@ -19,6 +19,7 @@ import rakelight.inscription.Inscription;
 import rakelight.inscription.LeidenException;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
+import rakelight.inscription.Settling;
 import rakelight.inscription.Suggestion;
 import rakelight.photo.Face;
 import rakelight.reading.Proposal;
@@ -340,7 +341,7 @@ public final class Faces {
       if (task == Work.Task.SETTLE) {
         FaceReadings.Two two = signed.two().orElseThrow();
         version = "settle-" + two.first().id() + "-" + two.second().id();
-        draft = DraftEditing.between(two, shown, proposal.map(Proposal::id));
+        draft = Settling.begin(two, shown, proposal.map(Proposal::id));
       } else if (task != Work.Task.READ && signedBefore.isPresent()) {
         version = "signed-" + signedBefore.get().id();
         draft = reopened(signedBefore.get().inscription(), shown, proposal);

@@ -156,9 +156,10 @@ class BlindReadingTest {
     JsonNode open = eve.open(face);
     assertThat(open.path("task").asText()).isEqualTo("settle");
     assertThat(open.path("undecided").asInt()).isEqualTo(1);
-    JsonNode difference = open.path("settling").path("differences").get(0);
-    assertThat(difference.path("first").asText()).isEqualTo("3");
-    assertThat(difference.path("second").asText()).isEqualTo("8");
+    JsonNode difference = open.path("settling").path("lines").get(2).path("pairs").get(6);
+    assertThat(difference.path("differs").asText()).isEqualTo("letter");
+    assertThat(difference.path("first").path("text").asText()).isEqualTo("3");
+    assertThat(difference.path("second").path("text").asText()).isEqualTo("8");
     assertThat(difference.path("line").asInt()).isEqualTo(3);
     assertThat(difference.path("at").asInt()).isEqualTo(7);
     eve.decide(
