@@ -1,7 +1,8 @@
 // What a person can say about the letter at the cursor: candidates, standings, any letter at all.
 
 import { byId, make } from "./page-parts.js";
-import { STANDINGS, candidates, difference, letterOf, lineOf, plainName } from "./face-model.js";
+import { STANDINGS, candidates, difference, leftOut, letterOf, lineOf, plainName } from "./face-model.js";
+import { saidOf } from "./said.js";
 
 const BOARD = [
   { name: "", signs: [..."ABCDEFGHIJKLMNOPQRSTUVWXYZ"] },
@@ -18,7 +19,7 @@ const BOARD = [
 ];
 
 export class Choices {
-  /** `act` has choose, of, type, insert, standing, back; see reading.js. */
+  /** `act` has choose, of, bring, type, insert, standing, back; see reading.js. */
   constructor(act) {
     this.act = act;
     byId("standings").replaceChildren(
@@ -110,6 +111,7 @@ export class Choices {
     const found = candidates(face, cursor);
     byId("candidates").replaceChildren(
       ...(between ? this.#readers(face, between) : found.map((one, i) => this.#candidate(one, i))),
+      ...leftOut(face, cursor).map((pair) => this.#more(face, pair)),
     );
     const none = found.length === 0 && !between;
     byId("no-candidates").hidden = !none || !letter;
@@ -141,6 +143,17 @@ export class Choices {
     );
   }
 
+  /** A letter that only one reader has and the draft hasn't. */
+  #more(face, pair) {
+    const which = pair.first ? "first" : "second";
+    return make(
+      "button",
+      { type: "button", class: "candidate whose", onclick: () => this.act.bring(pair, which) },
+      make("span", { class: "sign" }, saidOf(pair[which])),
+      make("span", { class: "weight" }, `${face.settling[which].reader} has it in this line: put it in`),
+    );
+  }
+
   /** What each of two readers has here, whatever it is. */
   #readers(face, between) {
     return ["first", "second"].map((which) =>
@@ -153,11 +166,6 @@ export class Choices {
     );
   }
 }
-
-const GAPS = { illegible: "+", lost: "–", blank: "␣" };
-
-/** What a reader has at a place, as a sign. */
-export const saidOf = (side) => (!side ? "none" : (side.text ?? GAPS[side.standing] ?? "none"));
 
 /** What a reader has at a place, in words where the sign doesn't tell. */
 function inWords(side, differs) {

@@ -59,51 +59,44 @@ export function stepLine(face, cursor, by) {
   return { line: target.line, at: best };
 }
 
-/** The strips that show a letter: those of the line, or of the part of it where the letter stands. */
-export function stripsAt(line, at) {
-  const part = line?.letters[at - 1]?.part;
-  return part === undefined ? line : (line.parts?.[part] ?? line);
+/** The part of a line whose strips show a letter: a line joined of two has two. Undefined where none shows it. */
+export function partAt(line, at) {
+  const number = line?.letters[at - 1]?.part ?? line?.letters.find((letter) => letter.part)?.part;
+  return number === undefined ? undefined : line.parts?.[number - 1];
 }
 
 /**
- * Where each letter's column begins and ends along the line, 0 to 1; columns tile the line. A letter whose place nobody
- * knows shares the room between its neighbours, or what its neighbour has where there is none.
+ * Where each letter's column begins and ends along the strips that show the letter at the cursor, 0 to 1; columns tile
+ * them. A letter whose place nobody knows has what its neighbours leave; what other strips show lies at the ends.
  */
-export function columns(line) {
+export function columns(line, at = 1) {
   const letters = line.letters;
   const count = letters.length;
-  const known = letters.map((letter) => letter.from !== undefined && letter.to !== undefined);
-  if (!known.includes(true)) {
+  const part = letters[at - 1]?.part ?? letters.find((letter) => letter.part)?.part;
+  if (part === undefined) {
     return letters.map((_, i) => [i / count, (i + 1) / count]);
   }
-  const spans = letters.map((letter, i) => (known[i] ? [letter.from, letter.to] : undefined));
-  const wide = median(spans.filter(Boolean).map(([from, to]) => to - from));
-  for (let i = 0; i < count; i += 1) {
-    if (known[i]) {
-      continue;
+  const known = letters.map((letter) => letter.part === part);
+  const first = known.indexOf(true);
+  const last = known.lastIndexOf(true);
+  const spans = letters.map((letter, i) =>
+    known[i] ? [letter.from, letter.to] : i < first ? [letters[first].from, letters[first].from] : undefined,
+  );
+  const wide = median(letters.filter((_, i) => known[i]).map((letter) => letter.to - letter.from));
+  for (let i = first; i < count; i += 1) {
+    if (!known[i]) {
+      const next = known.indexOf(true, i);
+      const from = spans[i - 1][1];
+      const elsewhere = letters[i].part !== undefined;
+      const room = next > 0 ? (letters[next].from - from) / (next - i) : wide;
+      spans[i] = [from, elsewhere ? from : Math.min(1, from + Math.max(0, room))];
     }
-    let end = i;
-    while (end < count && !known[end]) {
-      end += 1;
-    }
-    let from = i > 0 ? spans[i - 1][1] : Math.max(0, spans[end][0] - wide * (end - i));
-    const to = end < count ? spans[end][0] : Math.min(1, from + wide * (end - i));
-    let first = i;
-    if (to - from < 0.3 * wide * (end - i) && i > 0) {
-      first = i - 1;
-      from = spans[first][0];
-    }
-    const each = Math.max(0, (to - from) / (end - first));
-    for (let k = first; k < end; k += 1) {
-      spans[k] = [from + each * (k - first), from + each * (k - first + 1)];
-    }
-    i = end - 1;
   }
   const edge = (i) => {
-    if (i === 0) {
-      return Math.max(0, spans[0][0] - 0.004);
+    if (i <= first) {
+      return Math.max(0, spans[first][0] - 0.004);
     }
-    return i === count ? Math.min(1, spans[count - 1][1] + 0.004) : (spans[i - 1][1] + spans[i][0]) / 2;
+    return i > last + 1 ? spans[i - 1][1] : i === count ? Math.min(1, spans[count - 1][1] + 0.004) : (spans[i - 1][1] + spans[i][0]) / 2;
   };
   const edges = Array.from({ length: count + 1 }, (_, i) => edge(i));
   return letters.map((_, i) => [edges[i], Math.max(edges[i + 1], edges[i])]);
@@ -112,7 +105,7 @@ export function columns(line) {
 const median = (values) => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)];
 
 function middle(line, at) {
-  const column = columns(line ?? { letters: [] })[at - 1];
+  const column = columns(line ?? { letters: [] }, at)[at - 1];
   return column ? (column[0] + column[1]) / 2 : 0.5;
 }
 
@@ -182,9 +175,15 @@ export function candidates(face, cursor) {
   return found.slice(0, 9);
 }
 
-/** What two readers have at a place, for whoever settles between them; undefined where they agree. */
+/** What two readers have along a line, for whoever settles between them. */
+export const pairsOf = (face, line) => face.settling?.lines.find((one) => one.line === line)?.pairs ?? [];
+
+/** What two readers have at a place; undefined where they agree. */
 export const difference = (face, cursor) =>
-  face.settling?.pairs?.find((one) => one.line === cursor.line && one.at === cursor.at && one.differs);
+  pairsOf(face, cursor.line).find((one) => one.at === cursor.at && one.differs);
+
+/** What one of them has in this line and the draft hasn't. */
+export const leftOut = (face, cursor) => pairsOf(face, cursor.line).filter((one) => one.at === undefined);
 
 /** A letter as typed, in capitals where the whole line is in capitals. */
 export function asCut(face, cursor, typed) {

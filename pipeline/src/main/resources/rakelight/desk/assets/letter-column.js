@@ -2,7 +2,8 @@
 // column at the cursor lit through all of them.
 
 import { make } from "./page-parts.js";
-import { columns, lineOf, openness, plainName, stripsAt } from "./face-model.js";
+import { columns, lineOf, openness, pairsOf, partAt, plainName } from "./face-model.js";
+import { saidOf, signOf } from "./said.js";
 
 /** A strip is 1.7 capitals high, so that a capital is at least 60 px tall. */
 const LOWEST_STRIP_PX = 102;
@@ -71,7 +72,8 @@ export class LetterColumn {
       onclick: (event) => this.#clicked(event),
     });
     this.tall = make("div", { class: "tall", tabindex: "0", role: "group", "aria-label": "Pictures of the line" }, this.stack);
-    this.wide = make("div", { class: "wide" }, this.tall, this.slots);
+    this.versions = make("div", { class: "versions" });
+    this.wide = make("div", { class: "wide" }, this.tall, this.versions, this.slots);
     this.scroller = make("div", { class: "scroller", onscroll: () => this.tellWhere() }, this.wide);
     this.menu = make("details", { class: "strip-menu" }, make("summary", {}, "Pictures of the line"));
     place.replaceChildren(this.scroller, this.menu);
@@ -86,7 +88,7 @@ export class LetterColumn {
     this.face = face;
     this.cursor = cursor;
     this.line = lineOf(face, cursor);
-    const part = stripsAt(this.line, cursor.at);
+    const part = partAt(this.line, cursor.at);
     const strips = stacked(part?.strips ?? []);
     const wanted = strips.map((strip) => strip.url).join(" ") + [...this.hidden].join(" ");
     this.part = part;
@@ -94,8 +96,38 @@ export class LetterColumn {
       this.shown = wanted;
       this.#strips(strips);
     }
+    this.#versions();
     this.#slots();
     this.#fit();
+  }
+
+  /** Both readings over the letters, for whoever settles between them; where they differ it is marked. */
+  #versions() {
+    const pairs = pairsOf(this.face, this.cursor.line);
+    const { first, second } = this.face.settling ?? {};
+    this.versions.replaceChildren(
+      ...(pairs.length === 0
+        ? []
+        : [["first", first], ["second", second]].map(([which, reading]) =>
+            make(
+              "div",
+              { class: "version", role: "group", "aria-label": `As ${reading.reader} reads it` },
+              make("span", { class: "reader" }, reading.reader),
+              ...pairs
+                .filter((pair) => pair.at !== undefined)
+                .map((pair) =>
+                  make(
+                    "span",
+                    {
+                      class: ["said", pair.differs && "differs", pair[which]?.spaceBefore && "spaced"].filter(Boolean).join(" "),
+                      "data-place": String(pair.at),
+                    },
+                    saidOf(pair[which]),
+                  ),
+                ),
+            ),
+          )),
+    );
   }
 
   #strips(strips) {
@@ -190,7 +222,7 @@ export class LetterColumn {
     }
     const room = this.scroller.clientWidth;
     const parts = this.#columns();
-    const share = parts.map(([from, to]) => to - from).sort((a, b) => a - b);
+    const share = parts.map(([from, to]) => to - from).filter((part) => part > 0).sort((a, b) => a - b);
     const median = share[Math.floor(share.length / 2)] || 1;
     let width;
     if (this.count > 0) {
@@ -212,7 +244,13 @@ export class LetterColumn {
     parts.forEach(([from, to], i) => {
       options[i].style.left = `${from * width}px`;
       options[i].style.width = `${(to - from) * width}px`;
+      options[i].classList.toggle("elsewhere", to <= from);
     });
+    for (const said of this.versions.querySelectorAll("[data-place]")) {
+      const [left, right] = parts[said.dataset.place - 1] ?? [0, 0];
+      said.style.left = `${left * width}px`;
+      said.style.width = `${(right - left) * width}px`;
+    }
     const [from, to] = parts[this.cursor.at - 1] ?? [0, 0];
     this.lit.style.left = `${from * width - 3}px`;
     this.lit.style.width = `${(to - from) * width + 6}px`;
@@ -227,7 +265,7 @@ export class LetterColumn {
 
   /** The columns of the letters; one more where letters are typed beyond the line's end. */
   #columns() {
-    const parts = columns(this.line);
+    const parts = columns(this.line, this.cursor.at);
     if (this.cursor.at > parts.length && parts.length > 0) {
       const end = parts.at(-1)[1];
       parts.push([end, Math.min(1, end + (end - parts[0][0]) / parts.length)]);
@@ -244,19 +282,12 @@ export class LetterColumn {
   #clicked(event) {
     const box = this.wide.getBoundingClientRect();
     const share = (event.clientX - box.left) / box.width;
-    const at = columns(this.line).findIndex(([from, to]) => share >= from && share < to);
+    const at = columns(this.line, this.cursor.at).findIndex(([from, to]) => share >= from && share < to);
     if (at >= 0) {
       this.onPlace({ line: this.cursor.line, at: at + 1 });
     }
     this.focus();
   }
-}
-
-export function signOf(letter) {
-  if (letter.text) {
-    return letter.text;
-  }
-  return { illegible: "+", lost: "–", blank: "␣" }[letter.standing] ?? "·";
 }
 
 /** A sign beside the colour, so that nobody needs to see colour. */

@@ -45,6 +45,7 @@ const act = {
   asShown: () => decideLetter((letter) => shown(letter)),
   choose: (one) => decide(() => chosen(one)),
   of: (which) => decide(() => ({ do: "choose", ...here(), of: which })),
+  bring: (pair, which) => decide(() => ({ do: "choose", line: pair.line, pair: pair.pair, of: which })),
   type,
   insert: (text) => insert(text),
   standing,

@@ -2,7 +2,7 @@
 
 import { openness } from "./face-model.js";
 import { make } from "./page-parts.js";
-import { signOf } from "./letter-column.js";
+import { signOf } from "./said.js";
 
 export class Transcript {
   constructor(place, onPlace) {
@@ -32,6 +32,7 @@ export class Transcript {
                   "sign",
                   openness(letter),
                   letter.erased && "erased",
+                  letter.raised && "raised",
                   line.line === cursor.line && i + 1 === cursor.at && "here",
                 ]
                   .filter(Boolean)
