@@ -61,6 +61,7 @@ import rakelight.picture.Natives;
       ReliefCommand.class,
       Renumber.class,
       ScoreCommand.class,
+      ScoreStatementsCommand.class,
       SearchCommand.class,
       SheetCommand.class,
       SoughtCommand.class,
