@@ -7,14 +7,17 @@ import java.util.HashMap;
 import java.util.Map;
 import java.util.Set;
 import java.util.stream.Stream;
+import rakelight.samples.inscriptions.Inscriptions;
 
 /**
- * Renders from the command line.
+ * Renders and invents from the command line.
  *
  * <pre>
  * ground OUT [--width W] [--markers M04,M07] [--workers N]   photographs of the invented ground
  * render OUT [--count N] [--seed S] [--width W] [--wear A,B] [--view V] [--lights N]
  *                                                     random stones with truth.tsv and boxes.tsv
+ * inscriptions OUT [--count N] [--seed S] [--loss 0,10,20]
+ *                                                     invented inscriptions with what they say
  * </pre>
  *
  * Wear of random stones: some of {@code fresh,light,heavy,ruinous}, in turn; all if not said. Views
@@ -29,7 +32,8 @@ public final class Main {
       "Say: ground OUT [--width W] [--markers M04,M07] [--workers N]"
           + " | render OUT [--count N] [--seed S] [--width W]"
           + " [--wear fresh,light,heavy,ruinous] [--view usual|steep|turned|ringed|several]"
-          + " [--lights N]";
+          + " [--lights N]"
+          + " | inscriptions OUT [--count N] [--seed S] [--loss 0,10,20]";
 
   private Main() {}
 
@@ -75,8 +79,25 @@ public final class Main {
               said.getOrDefault("--view", "usual"),
               (int) number(said, "--lights", 1))
           .writeTo(out);
+    } else if (args[0].equals("inscriptions")) {
+      Map<String, String> said = options(args, Set.of("--count", "--seed", "--loss"));
+      Inscriptions.write(
+          out,
+          (int) number(said, "--count", 2000),
+          number(said, "--seed", 1),
+          Stream.of(said.getOrDefault("--loss", "0,10,20").split(","))
+              .map(Main::perCent)
+              .toList());
     } else {
-      throw new IllegalArgumentException("say ground or render");
+      throw new IllegalArgumentException("say ground, render or inscriptions");
+    }
+  }
+
+  private static int perCent(String text) {
+    try {
+      return Integer.parseInt(text.strip());
+    } catch (NumberFormatException e) {
+      throw new IllegalArgumentException("--loss takes whole numbers of per cent, not " + text);
     }
   }
 
