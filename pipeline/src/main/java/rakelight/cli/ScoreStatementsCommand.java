@@ -20,7 +20,7 @@ import rakelight.measure.StatementScore;
     name = "score-statements",
     description = {
       "Reads inscriptions whose sense is known and compares what they are taken to assert with it.",
-      "docs/statements.md tells how the files are written and what counts as right."
+      "docs/inscriptions.md tells how the files are written and what counts as right."
     })
 final class ScoreStatementsCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;

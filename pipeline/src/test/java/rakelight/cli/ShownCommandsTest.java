@@ -34,6 +34,7 @@ import picocli.CommandLine.Model.OptionSpec;
 import rakelight.archive.Json;
 import rakelight.cli.ShownCommands.Shown;
 import rakelight.samples.Samples;
+import rakelight.samples.inscriptions.Inscriptions;
 
 /**
  * Every command that README and docs show is run as it stands there, page after page in one scratch
@@ -291,6 +292,7 @@ class ShownCommandsTest {
         "\"Quillan, Hannah\",1809,14 March 1851,17 March 1851,41,wife of Jasper",
         "\"Tull, Reuben\",1799,9 May 1848,,,");
     write("page-12.jpg", "a scan");
+    Inscriptions.write(scratch, 20, 1, List.of(10));
     write("answers.txt", "help", "quit");
     prepareTheirStone();
   }

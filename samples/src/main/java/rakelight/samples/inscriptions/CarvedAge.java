@@ -57,10 +57,11 @@ final class CarvedAge {
         yield told(List.of(new Part(years, 'Y', stretch)), 0);
       }
       case 3 -> {
-        stone.put(style == Style.MODERN || random.nextBoolean() ? "in " + his + " " : "in the ");
+        boolean brief = style == Style.MODERN || random.nextInt(3) == 0;
+        stone.put(brief ? "in " + his + " " : "in the ");
         int stretch = stone.tell(Integer.toString(years + 1));
         stone.put(CarvedDay.ending(years + 1) + " year");
-        if (style != Style.MODERN) {
+        if (!brief) {
           stone.put(" of " + his + " age");
         }
         yield told(List.of(new Part(years, 'Y', stretch)), 1);

@@ -12,8 +12,7 @@ final class InventedNames {
               + " Charles Edward Samuel Richard Peter David Daniel Benjamin Isaac Abraham Jacob"
               + " Matthew Mark Luke Stephen Philip Francis Ralph Roger Nathaniel Josiah Ebenezer"
               + " Elijah Amos Caleb Silas Gideon Enoch Job Jonas Levi Moses Simon Walter Gilbert"
-              + " Humphrey Giles Edwin Alfred Arthur Albert Frederick Herbert Ernest Harold Percy"
-              + " Stanley Leonard Cyril Reginald Hugh Andrew Alexander Archibald Duncan Patrick"
+              + " Humphrey Giles Hugh Andrew Alexander Archibald Duncan Patrick"
               + " Michael Dennis Owen Evan Rhys Griffith Ezra Asa Seth Zenas Lemuel Obed")
           .split(" ");
   private static final String[] WOMEN =
@@ -21,9 +20,16 @@ final class InventedNames {
               + " Susannah Rebecca Rachel Esther Ruth Judith Abigail Lydia Dorothy Alice Agnes"
               + " Catherine Isabella Charlotte Caroline Harriet Emma Eliza Ellen Emily Fanny Louisa"
               + " Matilda Sophia Maria Phoebe Priscilla Mercy Patience Prudence Temperance Charity"
-              + " Grace Faith Hope Thankful Mehitable Keziah Florence Edith Ethel Ada Maud Gladys"
-              + " Doris Hilda Elsie Ivy Rose Lily Violet May Beatrice Bridget Honora Winifred Gwen"
+              + " Grace Faith Hope Thankful Mehitable Keziah Bridget Honora Winifred Gwen"
               + " Elinor Janet Jean Isobel Euphemia Christian Betsey Lucinda Almira Lovina Rhoda")
+          .split(" ");
+  private static final String[] MEN_LATER =
+      ("Edwin Alfred Arthur Albert Frederick Herbert Ernest Harold Percy Stanley Leonard Cyril"
+              + " Reginald Walter William John George Thomas James")
+          .split(" ");
+  private static final String[] WOMEN_LATER =
+      ("Florence Edith Ethel Ada Maud Gladys Doris Hilda Elsie Ivy Rose Lily Violet May Beatrice"
+              + " Annie Nellie Mary Elizabeth Alice")
           .split(" ");
   private static final String[] MEN_OF_TODAY =
       "Kevin Darren Stephen Paul Gary Trevor Brian Alan Keith Lee Wayne Craig".split(" ");
@@ -73,7 +79,11 @@ final class InventedNames {
 
   /** One given name, or two. */
   String given(boolean woman, Style style) {
-    String first = any(random, woman ? WOMEN : MEN);
+    boolean later =
+        style == Style.MODERN
+            || ((style == Style.VICTORIAN || style == Style.AMERICAN) && random.nextInt(4) == 0);
+    String[] all = woman ? later ? WOMEN_LATER : WOMEN : later ? MEN_LATER : MEN;
+    String first = any(random, all);
     boolean two =
         random.nextInt(100)
             < switch (style) {
@@ -88,7 +98,7 @@ final class InventedNames {
     if (style == Style.AMERICAN) {
       return first + " " + (char) ('A' + random.nextInt(23));
     }
-    String second = any(random, woman ? WOMEN : MEN);
+    String second = any(random, all);
     return second.equals(first) ? first : first + " " + second;
   }
 

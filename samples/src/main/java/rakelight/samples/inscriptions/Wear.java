@@ -116,15 +116,18 @@ final class Wear {
     others = new char[cut.size()];
     trueShare = new double[cut.size()];
     int patch = 0;
-    // A patch of 4 on average takes the place of 4 single letters.
-    double patchBegins = share * IN_PATCHES / ((2 + LONGEST_PATCH) / 2.0);
+    // Patches of so many letters on average cover their part; single ones are touched between them.
+    double covered = share * IN_PATCHES;
+    double length = (2 + LONGEST_PATCH) / 2.0;
+    double patchBegins = covered / (length - covered * (length - 1));
+    double single = (share - covered) / (1 - covered);
     for (int i = 0; i < cut.size(); i++) {
       Cut one = cut.get(i);
       standings[i] = Standing.CLEAR;
       if (patch == 0 && random.nextDouble() < patchBegins) {
         patch = 2 + random.nextInt(LONGEST_PATCH - 1);
       }
-      boolean touch = patch > 0 || random.nextDouble() < share * (1 - IN_PATCHES);
+      boolean touch = patch > 0 || random.nextDouble() < single;
       patch = Math.max(0, patch - 1);
       if (touch && TAKEN_FOR.containsKey(one.letter())) {
         standings[i] = standing(random);
