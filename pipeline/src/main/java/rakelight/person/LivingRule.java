@@ -18,22 +18,24 @@ import rakelight.person.edtf.Edtf;
  * recorded. A blank left for a spouse's death counts as no death.
  *
  * <p>A death is recorded where a stone gives a day or year of death or burial, an age, or what
- * somebody died of; where the name follows "in memory of" or "here lies"; where the kin named is
+ * somebody died of (a date alone, or one that a dash leaves open, may be that of a birth); where the name follows "in memory of" or "here lies"; where the kin named is
  * called late or outlived; or where a person has recorded evidence of it. A birth that isn't carved
  * is bounded by kin: nobody is a parent or spouse before twelve, or born of a mother who is dead.
  */
 public final class LivingRule {
   static final int LONGEST_LIFE_YEARS = 110;
 
+  private static final Set<String> TIES = Set.of("to", "by", "from", "with", "for");
+
   private LivingRule() {}
 
   /** Whether a person may be living on a day. */
   public static boolean mayBeLiving(Person person, LocalDate asOf) {
-    if (!person.died().isEmpty() || person.mentions().stream().anyMatch(LivingRule::isDead)) {
+    Day first = Day.of(asOf.minusYears(LONGEST_LIFE_YEARS));
+    if (!person.died().isEmpty() || person.mentions().stream().anyMatch(m -> isDead(m, first))) {
       return false;
     }
     boolean hasName = person.mentions().stream().anyMatch(m -> !m.name().given().isEmpty());
-    Day first = Day.of(asOf.minusYears(LONGEST_LIFE_YEARS));
     boolean longAgo =
         person.mentions().stream()
             .flatMap(mention -> latestBirth(mention).stream())
@@ -41,7 +43,7 @@ public final class LivingRule {
     return hasName && !longAgo;
   }
 
-  private static boolean isDead(Mention mention) {
+  private static boolean isDead(Mention mention, Day first) {
     if (mention.isKinOnly()) {
       return mention.about().stream()
           .anyMatch(
@@ -50,18 +52,48 @@ public final class LivingRule {
                       || s.text().toLowerCase(Locale.ROOT).matches(".*\\blate\\b.*"));
     }
     boolean told =
-        mention.about().stream()
-            .anyMatch(
-                s ->
-                    switch (s.kind()) {
-                      case DEATH, BURIAL, AGE, CAUSE, REMOVAL, ORDER -> true;
-                      default -> false;
-                    });
+        !isNamedByAnother(mention)
+            && mention.about().stream()
+                .anyMatch(
+                    s ->
+                        switch (s.kind()) {
+                          case DEATH -> tellsOfDeath(s, mention, first);
+                          case BURIAL, AGE, CAUSE, REMOVAL, ORDER -> true;
+                          default -> false;
+                        });
     boolean outlived =
         mention.source().statements().stream()
             .flatMap(s -> s.detail(Detail.Kinship.class).stream())
             .anyMatch(kin -> kin.isSurvivor() && kin.persons().contains(mention.number()));
     return told || outlived || followsMemory(mention);
+  }
+
+  /**
+   * Whether a date is that of a death and can't be of a birth: not one that a dash leaves open
+   * ("1942 –"), nor one by itself within the longest life, with neither a word for dying nor a birth
+   * beside it.
+   */
+  private static boolean tellsOfDeath(Statement death, Mention mention, Day first) {
+    if (BareDate.isLeftOpen(mention.source().inscription(), death)) {
+      return false;
+    }
+    return !BareDate.isBare(death)
+        || mention.about().stream().anyMatch(s -> s.kind() == Kind.BIRTH)
+        || (!death.value().isEmpty()
+            && Edtf.parse(death.value()).latest().filter(d -> d.compareTo(first) < 0).isPresent());
+  }
+
+  /** Whether the name follows a word by which another is tied to somebody: "butcher to". */
+  private static boolean isNamedByAnother(Mention mention) {
+    Set<SignId> name = new HashSet<>(mention.nameSigns());
+    String before = "";
+    for (CarvedWord word : CarvedWord.of(mention.source().inscription())) {
+      if (word.signs().stream().anyMatch(name::contains)) {
+        return TIES.contains(before);
+      }
+      before = word.folded();
+    }
+    return false;
   }
 
   /** Whether "in memory of" or "here lies" goes before the first name of the face. */

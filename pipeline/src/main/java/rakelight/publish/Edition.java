@@ -94,7 +94,13 @@ public final class Edition {
     proposals = new ProposalStore(archive);
     concluded = new Concluded(archive);
     WithholdingStore store = new WithholdingStore(archive);
-    withheld = new Withheld(concluded.persons(), store.withholdings(), store.toldAfterYears(), day);
+    withheld =
+        new Withheld(
+            concluded.faces(),
+            concluded.persons(),
+            store.withholdings(),
+            store.toldAfterYears(),
+            day);
     photographs.faces().forEach(face -> faces.put(face.id(), face));
     concluded.faces().forEach(face -> read.add(face.face().id()));
     for (FaceStatements face : concluded.faces()) {

@@ -23,6 +23,22 @@ public sealed interface Why {
     }
   }
 
+  /**
+   * Words that nobody understood, where somebody living may be named ({@link
+   * rakelight.person.NotUnderstood}).
+   */
+  record NotUnderstood() implements Why {
+    @Override
+    public String label() {
+      return "not-understood";
+    }
+
+    @Override
+    public String words() {
+      return "not understood, and may name somebody living";
+    }
+  }
+
   /** Somebody decided it. */
   record Decided(Withholding withholding) implements Why {
     @Override

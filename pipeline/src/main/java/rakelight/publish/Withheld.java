@@ -19,6 +19,7 @@ import rakelight.person.Detail;
 import rakelight.person.Evidence.FaceStatements;
 import rakelight.person.Mention;
 import rakelight.person.MentionId;
+import rakelight.person.NotUnderstood;
 import rakelight.person.Person;
 import rakelight.person.Statement;
 import rakelight.person.Statement.Kind;
@@ -31,7 +32,8 @@ import rakelight.publish.Withholding.Subject;
  * follows from one for another.
  *
  * <p>With a person go all letters from which anything is stated of him, and everything another is
- * said to be to him. Under a rule for young burials a person for whom a stone was set up is
+ * said to be to him, and on a face that may tell of somebody living what isn't understood ({@link
+ * NotUnderstood}). Under a rule for young burials a person for whom a stone was set up is
  * withheld by his own death, and a marker by the latest death known of anybody commemorated on it;
  * where that isn't known, both are withheld. A doubtful date counts as the last day it can be.
  */
@@ -46,10 +48,15 @@ final class Withheld {
   private final Map<FaceId, Map<SignId, Set<Why>>> signs = new HashMap<>();
 
   /**
+   * @param read the faces that were read
    * @param toldAfterYears how old a burial must be; empty where the ground has no such rule
    */
   Withheld(
-      List<Person> all, List<Withholding> decisions, OptionalInt toldAfterYears, LocalDate day) {
+      List<FaceStatements> read,
+      List<Person> all,
+      List<Withholding> decisions,
+      OptionalInt toldAfterYears,
+      LocalDate day) {
     this.day = day;
     this.toldAfterYears = toldAfterYears;
     decisions.forEach(this::take);
@@ -79,6 +86,7 @@ final class Withheld {
           }
         });
     commemorated.forEach(this::byLatestDeath);
+    read.forEach(this::hideWhatIsNotUnderstood);
   }
 
   Set<Why> of(MarkerId marker) {
@@ -175,6 +183,15 @@ final class Withheld {
         statement.signs().forEach(sign -> why.forEach(reason -> add(ofFace, sign, reason)));
       }
     }
+  }
+
+  private void hideWhatIsNotUnderstood(FaceStatements face) {
+    Map<SignId, Set<Why>> ofFace =
+        signs.computeIfAbsent(face.face().id(), id -> new HashMap<>());
+    boolean namesLiving =
+        ofFace.values().stream().anyMatch(why -> why.contains(new Why.MayBeLiving()));
+    NotUnderstood.on(face, day, namesLiving)
+        .forEach(sign -> add(ofFace, sign, new Why.NotUnderstood()));
   }
 
   /** Whether a statement is about somebody, or about another's kinship with him. */
