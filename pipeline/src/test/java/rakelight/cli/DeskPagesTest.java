@@ -260,6 +260,58 @@ class DeskPagesTest {
     }
   }
 
+  /** WCAG 2.2, 1.4.3: 4.5 to 1, of large letters 3 to 1; measured from what the browser paints. */
+  @Test
+  void everyStateOfALetterCanBeToldFromItsGroundByDayAndByNight() throws IOException {
+    Face stone = new PhotoStore(small.archive()).faceOf("M05", "front", "Ada Fenn");
+    GivenProposal.of(small.archive(), stone.id(), "HANN(R60K30) WREN AND ELI", "DIED 1848");
+    for (ColorScheme scheme : List.of(ColorScheme.LIGHT, ColorScheme.DARK)) {
+      try (BrowserContext context = browser.context(1366, 768, scheme)) {
+        Page page = context.newPage();
+        signIn(page, "Ada Fenn");
+        page.navigate(root + "/faces/" + stone.id());
+        ready(page);
+        if (scheme == ColorScheme.LIGHT) {
+          String[] keys = {"Space", "?", "*", "#"};
+          for (int at = 1; at <= keys.length; at++) {
+            page.click("#lines [data-line='1'] .sign[data-at='" + at + "']");
+            page.keyboard().press(keys[at - 1]);
+            saved(page);
+          }
+        }
+        page.click("#lines [data-line='1'] .sign[data-at='5']");
+        Object worst =
+            page.evaluate(
+                """
+                () => {
+                  const light = (rgb) => {
+                    const [r, g, b] = rgb.match(/[\\d.]+/g).map(Number).map((c) => c / 255)
+                      .map((c) => (c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4));
+                    return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+                  };
+                  const ground = (part) => {
+                    const own = getComputedStyle(part).backgroundColor;
+                    return /rgba\\(.*, 0\\)/.test(own) ? ground(part.parentElement) : own;
+                  };
+                  let worst = [99, ""];
+                  for (const sign of document.querySelectorAll(".slot .sign, .slot .mark, .text .sign")) {
+                    const [a, b] = [light(getComputedStyle(sign).color), light(ground(sign))];
+                    const contrast = (Math.max(a, b) + 0.05) / (Math.min(a, b) + 0.05);
+                    if (sign.textContent && contrast < worst[0]) {
+                      worst = [contrast, sign.parentElement.className + " " + sign.className];
+                    }
+                  }
+                  return worst;
+                }
+                """);
+        List<?> found = (List<?>) worst;
+        assertThat(((Number) found.get(0)).doubleValue())
+            .as(scheme + ": " + found.get(1))
+            .isGreaterThanOrEqualTo(4.5);
+      }
+    }
+  }
+
   private static boolean inSight(Page page, String part) {
     return (Boolean)
         page.evaluate(
@@ -603,12 +655,15 @@ class DeskPagesTest {
             List.of(Condition.LEANING, Condition.SUGARING),
             "towards the path",
             "Ada Fenn");
-    everyPageIsAccessible(1280, ColorScheme.LIGHT);
-    everyPageIsAccessible(360, ColorScheme.DARK);
+    everyPageIsAccessible(1366, 768, ColorScheme.LIGHT);
+    everyPageIsAccessible(1920, 1080, ColorScheme.DARK);
+    everyPageIsAccessible(360, 740, ColorScheme.DARK);
+    // A window of 1366 pixels at 200 per cent.
+    everyPageIsAccessible(683, 384, ColorScheme.LIGHT);
   }
 
-  private void everyPageIsAccessible(int width, ColorScheme scheme) {
-    try (BrowserContext context = browser.context(width, 800, scheme)) {
+  private void everyPageIsAccessible(int width, int height, ColorScheme scheme) {
+    try (BrowserContext context = browser.context(width, height, scheme)) {
       Page page = context.newPage();
       page.navigate(root + "/sign-in");
       accessible(page, "sign-in", width, scheme);
