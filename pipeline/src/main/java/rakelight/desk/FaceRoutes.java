@@ -126,14 +126,20 @@ final class FaceRoutes {
   }
 
   private void readingPage(Context context, boolean atStone) {
-    requests.by(context);
+    NamedReader by = requests.by(context);
     Face face = requests.face(context);
     Marker marker = requests.markerOf(face);
+    Work work = faces.look(face, by);
     String unsafe = conditions.newest(marker.id()).map(ConditionNote::unsafe).orElse("");
     pages.show(
         context,
         "reading",
-        Map.of("face", face, "marker", marker, "atStone", atStone, "unsafe", unsafe));
+        Map.of(
+            "face", face,
+            "marker", marker,
+            "atStone", atStone,
+            "unsafe", unsafe,
+            "text", FaceViews.text(work)));
   }
 
   private void skip(Context context) {

@@ -128,6 +128,17 @@ final class FaceViews {
     return String.format(Locale.ROOT, "light from %.0f°", light.azimuthDegrees());
   }
 
+  /** Its lines as plain text, for a browser that runs no script. */
+  static List<String> text(Work work) {
+    return lines(work, Optional.empty()).stream()
+        .map(
+            line ->
+                line.stream()
+                    .map(sign -> (sign.spaceBefore() ? " " : "") + sign.text())
+                    .collect(Collectors.joining()))
+        .toList();
+  }
+
   private static List<List<ShownFace.Sign>> lines(Work work, Optional<Photograph> leading) {
     List<List<ShownFace.Sign>> lines = new ArrayList<>();
     for (List<Place> line : Place.of(work)) {

@@ -65,6 +65,11 @@ final class Browser implements AutoCloseable {
             .setColorScheme(scheme));
   }
 
+  BrowserContext withoutScript() {
+    return browser.newContext(
+        new com.microsoft.playwright.Browser.NewContextOptions().setJavaScriptEnabled(false));
+  }
+
   /** A page in a browser of its own, as wide as a laptop's. */
   Page page() {
     return context(1280, 860, ColorScheme.LIGHT).newPage();

@@ -312,6 +312,16 @@ class DeskPagesTest {
     }
   }
 
+  @Test
+  void aBrowserWithoutScriptShowsTheText() {
+    try (BrowserContext context = browser.withoutScript()) {
+      Page page = context.newPage();
+      signIn(page, "Ada Fenn");
+      page.navigate(face());
+      assertThat(page.textContent("noscript")).contains("HANNAH WREN", "DIED 1848");
+    }
+  }
+
   private static boolean inSight(Page page, String part) {
     return (Boolean)
         page.evaluate(
