@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
+import rakelight.finding.FoundLine;
 import rakelight.inscription.Candidate;
 import rakelight.inscription.DraftEditing;
 import rakelight.inscription.Extent;
@@ -18,6 +19,8 @@ import rakelight.inscription.LetterForm;
 import rakelight.inscription.Sign;
 import rakelight.inscription.SignId;
 import rakelight.inscription.Standing;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
 import rakelight.work.Faces;
 import rakelight.work.LineRules;
 import rakelight.work.SettlingRules;
@@ -27,6 +30,9 @@ import rakelight.work.Work;
 final class Deciding {
   private static final SignId SOME = new SignId(1);
   private static final int LONGEST_NOTE = 300;
+
+  /** What is done by drawing on the leading photograph. */
+  static final Set<String> DRAWN = Set.of("draw-line", "move-line");
 
   private Deciding() {}
 
@@ -47,7 +53,11 @@ final class Deciding {
     "spaceBefore",
     "signs",
     "of",
-    "pair"
+    "pair",
+    "part",
+    "ribbon",
+    "middle",
+    "heightPx"
   };
 
   /**
@@ -140,6 +150,39 @@ final class Deciding {
                     sign.isTrue("raised") ? Set.of(LetterForm.SUPERIOR) : Set.of(),
                     List.of()))
         .toList();
+  }
+
+  /**
+   * Where a request draws a line: a ribbon round its letters, or the middle of them; and how high
+   * its capitals are, which for a ribbon may be left out.
+   *
+   * @throws Refusal if it can't be understood
+   */
+  static FoundLine drawn(Fields ask) {
+    try {
+      if (ask.has("ribbon")) {
+        Polygon ribbon = new Polygon(ask.points("ribbon"));
+        double heightPx =
+            ask.has("heightPx")
+                ? ask.decimal("heightPx")
+                : ribbon.area() / Math.max(1, new FoundLine(ribbon, 1, 1).lengthPx());
+        return new FoundLine(ribbon, heightPx, 1);
+      }
+      List<Point> middle = new ArrayList<>();
+      for (Point p : ask.points("middle")) {
+        if (middle.isEmpty() || middle.get(middle.size() - 1).distance(p) >= 1) {
+          middle.add(p);
+        }
+      }
+      if (middle.size() < 2) {
+        throw Refusal.malformed("“middle” must have two points or more.");
+      }
+      return FoundLine.along(middle, ask.decimal("heightPx"));
+    } catch (IllegalArgumentException e) {
+      throw Refusal.malformed(
+          "“ribbon” must have four points or more, as many along the top as along the foot, and"
+              + " some height.");
+    }
   }
 
   /** A whole line of which nothing can be named, in Leiden signs. */

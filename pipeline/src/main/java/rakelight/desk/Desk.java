@@ -16,8 +16,10 @@ import java.util.stream.Stream;
 import org.eclipse.jetty.servlet.FilterHolder;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
+import rakelight.reading.DrawnLines;
 import rakelight.work.Faces;
 import rakelight.work.Leases;
+import rakelight.work.LineDrawing;
 import rakelight.work.Queue;
 import rakelight.work.ReaderStore;
 import rakelight.work.RefusedException;
@@ -31,10 +33,12 @@ public final class Desk implements AutoCloseable {
 
   private final Pages pages;
   private final Javalin server;
+  private final DrawnLines drawn;
 
   private Desk(Archive archive, Reach reach, Clock clock) {
     Leases leases = new Leases(clock);
     Faces faces = new Faces(archive, leases);
+    this.drawn = new DrawnLines(archive);
     Queue queue = new Queue(archive, leases, faces);
     Pictures pictures = new Pictures(archive);
     Sessions sessions = new Sessions(clock);
@@ -62,7 +66,8 @@ public final class Desk implements AutoCloseable {
             new MarkerPages(archive, faces, queue, clock),
             new Sheets(archive, faces, pictures))
         .addTo(server);
-    new FaceRoutes(archive, requests, pages, faces, queue).addTo(server);
+    LineDrawing drawing = new LineDrawing(archive, faces, drawn);
+    new FaceRoutes(archive, requests, pages, faces, drawing, queue).addTo(server);
     new ReadersRoutes(archive, requests, pages, digesting).addTo(server);
     new PictureRoutes(requests, faces, pictures).addTo(server);
   }
@@ -128,6 +133,7 @@ public final class Desk implements AutoCloseable {
   @Override
   public void close() {
     server.stop();
+    drawn.close();
   }
 
   private static void configure(JavalinConfig config) {

@@ -180,12 +180,7 @@ final class FaceJson {
               .put("line", i + 1)
               .put("text", work.draft().lines().get(i).text())
               .put("settled", work.draft().lines().get(i).isSettled());
-      List<ProposedLine> parts =
-          places.get(i).stream()
-              .flatMap(place -> place.stretch().stream())
-              .map(Stretch::on)
-              .distinct()
-              .toList();
+      List<ProposedLine> parts = Place.parts(places.get(i));
       if (!parts.isEmpty()) {
         pictured(line, parts.get(0), places.get(i), places);
         ArrayNode list = line.putArray("parts");
@@ -204,12 +199,17 @@ final class FaceJson {
   private void pictured(
       ObjectNode part, ProposedLine proposed, List<Place> line, List<List<Place>> all) {
     Proposal proposal = work.proposal().orElseThrow();
-    double from = stretches(line, proposed).mapToDouble(Stretch::from).min().orElseThrow();
-    double to = stretches(line, proposed).mapToDouble(Stretch::to).max().orElseThrow();
+    double from = stretches(line, proposed).mapToDouble(Stretch::from).min().orElse(0);
+    double to = stretches(line, proposed).mapToDouble(Stretch::to).max().orElse(1);
     boolean shared =
-        all.stream().filter(other -> stretches(other, proposed).findAny().isPresent()).count() > 1;
+        all.stream().filter(other -> Place.parts(other).contains(proposed)).count() > 1;
     boxes(part, proposed, shared ? proposed.ribbonOf(from, to) : proposed.box());
     part.put("from", rounded(from, 10_000)).put("to", rounded(to, 10_000));
+    proposal
+        .view(proposed.photograph())
+        .toLeading()
+        .ifPresent(move -> part.put("heightPx", rounded(proposed.heightPx(move), 10)));
+    proposed.drawnBy().ifPresent(reader -> part.put("drawnBy", reader));
     ArrayNode strips = part.putArray("strips");
     for (String name : FacePictures.stripNames(proposal)) {
       ObjectNode strip =

@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Optional;
 import rakelight.archive.Archive;
 import rakelight.archive.ReadingId;
+import rakelight.finding.FoundLine;
 import rakelight.inscription.Basis;
 import rakelight.marker.ConditionNote;
 import rakelight.marker.ConditionStore;
@@ -17,6 +18,7 @@ import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.work.Faces;
 import rakelight.work.LeftFace;
+import rakelight.work.LineDrawing;
 import rakelight.work.NamedReader;
 import rakelight.work.Queue;
 import rakelight.work.Refused;
@@ -28,14 +30,22 @@ final class FaceRoutes {
   private final Requests requests;
   private final Pages pages;
   private final Faces faces;
+  private final LineDrawing drawing;
   private final Queue queue;
   private final PhotoStore photographs;
   private final ConditionStore conditions;
 
-  FaceRoutes(Archive archive, Requests requests, Pages pages, Faces faces, Queue queue) {
+  FaceRoutes(
+      Archive archive,
+      Requests requests,
+      Pages pages,
+      Faces faces,
+      LineDrawing drawing,
+      Queue queue) {
     this.requests = requests;
     this.pages = pages;
     this.faces = faces;
+    this.drawing = drawing;
     this.queue = queue;
     this.photographs = new PhotoStore(archive);
     this.conditions = new ConditionStore(archive);
@@ -55,6 +65,9 @@ final class FaceRoutes {
         "decide",
         (face, by, body) -> {
           Fields ask = Fields.of(body, Deciding.FIELDS);
+          if (Deciding.DRAWN.contains(ask.text("do"))) {
+            return drawn(face, by, ask);
+          }
           return faces.change(face, by, ask.text("version"), Deciding.of(ask));
         });
     change(
@@ -98,6 +111,15 @@ final class FaceRoutes {
     server.post("/api/faces/{face}/skip", this::skip);
     server.post("/api/faces/{face}/leave", this::leave);
     server.post("/api/faces/{face}/come-back", this::comeBack);
+  }
+
+  private Work drawn(Face face, NamedReader by, Fields ask) {
+    String version = ask.text("version");
+    int line = ask.number("line");
+    FoundLine where = Deciding.drawn(ask);
+    return ask.text("do").equals("draw-line")
+        ? drawing.draw(face, by, version, line, where)
+        : drawing.move(face, by, version, line, ask.optionalNumber("part").orElse(1), where);
   }
 
   /** What a request does with a face; answered with the face as it is afterwards. */

@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
 import rakelight.archive.Json;
+import rakelight.picture.Point;
 
 /**
  * The JSON object of a request, read strictly: a field it doesn't know, a wrong type or a missing
@@ -84,6 +85,36 @@ final class Fields {
       throw Refusal.malformed("“" + name + "” must be a whole number.");
     }
     return OptionalInt.of(value.intValue());
+  }
+
+  double decimal(String name) {
+    if (!has(name)) {
+      throw missing(name);
+    }
+    return number(name, object.get(name));
+  }
+
+  /** A list of places, each as [x, y]. */
+  List<Point> points(String name) {
+    if (!has(name)) {
+      throw missing(name);
+    }
+    List<Point> points = new ArrayList<>();
+    for (JsonNode point : object.get(name)) {
+      if (!point.isArray() || point.size() != 2) {
+        throw Refusal.malformed("“" + name + "” must be a list of places [x, y].");
+      }
+      points.add(new Point(number(name, point.get(0)), number(name, point.get(1))));
+    }
+    return points;
+  }
+
+  private static double number(String name, JsonNode value) {
+    double number = value.isNumber() ? value.doubleValue() : Double.NaN;
+    if (!Double.isFinite(number)) {
+      throw Refusal.malformed("“" + name + "” must hold numbers.");
+    }
+    return number;
   }
 
   boolean isNumber(String name) {

@@ -26,6 +26,34 @@ public record FoundLine(Polygon ribbon, double heightPx, double score) {
     }
   }
 
+  /**
+   * A line drawn along the middle of its letters.
+   *
+   * @param middle two points or more in reading order, each elsewhere than the one before
+   * @param heightPx the height of its capitals
+   */
+  public static FoundLine along(List<Point> middle, double heightPx) {
+    List<Point> ribbon = new ArrayList<>();
+    int last = middle.size() - 1;
+    for (int i = 0; i <= last; i++) {
+      ribbon.add(aside(middle, i, -heightPx / 2));
+    }
+    for (int i = last; i >= 0; i--) {
+      ribbon.add(aside(middle, i, heightPx / 2));
+    }
+    return new FoundLine(new Polygon(ribbon), heightPx, 1);
+  }
+
+  /** A point so far below the middle, square to the way there. */
+  private static Point aside(List<Point> middle, int at, double byPx) {
+    Point from = middle.get(Math.max(0, at - 1));
+    Point to = middle.get(Math.min(middle.size() - 1, at + 1));
+    double length = Math.max(1e-6, from.distance(to));
+    Point p = middle.get(at);
+    return new Point(
+        p.x() - byPx * (to.y() - from.y()) / length, p.y() + byPx * (to.x() - from.x()) / length);
+  }
+
   /** The points along the top, left to right. */
   public List<Point> top() {
     List<Point> points = ribbon.points();

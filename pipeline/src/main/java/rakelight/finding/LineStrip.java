@@ -64,6 +64,11 @@ public final class LineStrip {
     }
   }
 
+  /** How long a strip of the line is, in heights of capitals. */
+  public static double capitals(FoundLine line) {
+    return Math.max(1, new Spine(line).lengthPx() / line.heightPx());
+  }
+
   /** How wide a strip of the line is at this height. */
   public static int widthPx(FoundLine line, int heightPx, double capHeights) {
     Spine spine = new Spine(line);
@@ -224,6 +229,16 @@ public final class LineStrip {
   }
 
   /**
+   * The column of a line's strip that shows a place, or the nearest to it.
+   *
+   * @param place on the photograph that the line was found on
+   * @return 0 (the left end) to 1 (the right end)
+   */
+  public static double columnOf(FoundLine line, Point place) {
+    return new Spine(line).nearest(place);
+  }
+
+  /**
    * The same along the line's curve: a point at each end and at each bend between.
    *
    * @param from beginning, 0 to 1
@@ -298,6 +313,27 @@ public final class LineStrip {
 
     double lengthPx() {
       return reached[reached.length - 1];
+    }
+
+    /** Where the middle comes nearest to a place, as a part of its length. */
+    double nearest(Point place) {
+      double least = Double.MAX_VALUE;
+      double at = 0;
+      for (int i = 1; i < reached.length; i++) {
+        Point a = middle.get(i - 1);
+        Point b = middle.get(i);
+        double length = Math.max(1e-6, a.distance(b));
+        double along =
+            ((place.x() - a.x()) * (b.x() - a.x()) + (place.y() - a.y()) * (b.y() - a.y()))
+                / (length * length);
+        double part = Math.max(0, Math.min(1, along));
+        double distance = a.towards(b, part).distance(place);
+        if (distance < least) {
+          least = distance;
+          at = reached[i - 1] + part * length;
+        }
+      }
+      return at / Math.max(1e-6, lengthPx());
     }
 
     /** Where a stretch begins, where it bends and where it ends. */

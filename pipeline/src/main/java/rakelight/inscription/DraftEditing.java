@@ -263,9 +263,7 @@ public final class DraftEditing {
    */
   public static Draft addLine(Draft draft, int at, String text)
       throws LeidenException, RefusedException {
-    if (at < 1 || at > draft.lines().size() + 1) {
-      throw new RefusedException("a line can be put in at 1 to " + (draft.lines().size() + 1));
-    }
+    requireNewLine(draft, at);
     return splice(draft, at, 0, List.of(typed(text, true)));
   }
 
@@ -302,6 +300,87 @@ public final class DraftEditing {
       }
     }
     return splice(draft, line, 1, List.of(after.close()));
+  }
+
+  /** How many letters' widths apart two places are on the stone, as far as that is known. */
+  @FunctionalInterface
+  public interface Apart {
+    /**
+     * @param before index of a place that is laid over, from 0
+     * @param read index of a place of the line that was read anew, from 0
+     */
+    int of(int before, int read);
+  }
+
+  /** So far apart letters count as strangers. */
+  private static final int STRANGERS = 3;
+
+  /**
+   * Lays what a machine reads anew over some places of a line: letters that the reader has decided
+   * stay as they are, on the places read anew; the others are as they are read now.
+   *
+   * @param first the first place that is laid over
+   * @param last the last; one less than {@code first} if there is none
+   * @param read as it is put before the reader, nothing decided
+   */
+  public static Draft relaid(
+      Draft draft, int line, int first, int last, Draft.Line read, Apart apart)
+      throws LeidenException, RefusedException {
+    List<OpenLine.Cell> after = OpenLine.of(read).cells();
+    return change(
+        draft,
+        line,
+        open -> {
+          List<OpenLine.Cell> before = open.cells().subList(first - 1, last);
+          List<Pairing.Pair> pairs =
+              Pairing.of(
+                  before.size(),
+                  after.size(),
+                  (i, j) ->
+                      unlike(
+                              Comparison.says(before.get(i).ink()),
+                              Comparison.says(after.get(j).ink()))
+                          + Math.min(STRANGERS, apart.of(i, j)));
+          int at = first - 1;
+          boolean keepsSpace = true;
+          for (Pairing.Pair pair : pairs) {
+            boolean decided =
+                pair.earlier() >= 0 && before.get(pair.earlier()).place().decided();
+            if (pair.later() < 0 && !decided) {
+              open.remove(at);
+              continue;
+            }
+            OpenLine.Cell old = pair.earlier() < 0 ? after.get(pair.later()) : open.cells().get(at);
+            Draft.Place place =
+                pair.later() < 0 ? Draft.Place.NOWHERE : after.get(pair.later()).place();
+            boolean space =
+                pair.later() < 0 || (decided && keepsSpace)
+                    ? old.spaceBefore()
+                    : after.get(pair.later()).spaceBefore();
+            if (pair.earlier() < 0) {
+              open.insert(at, old.ink(), false, "");
+            } else if (!decided) {
+              open.put(at, after.get(pair.later()).ink(), "");
+            }
+            OpenLine.Cell cell = open.cells().get(at);
+            Draft.Decided how = decided ? cell.place().how() : Draft.Decided.NOT;
+            open.set(at, cell.with(place.decided(how)).after(space && at > 0));
+            keepsSpace = decided;
+            at++;
+          }
+        });
+  }
+
+  /** Puts in a line that a machine has read where none was, nothing decided. */
+  public static Draft addRead(Draft draft, int at, Draft.Line read) throws RefusedException {
+    requireNewLine(draft, at);
+    return splice(draft, at, 0, List.of(read));
+  }
+
+  private static void requireNewLine(Draft draft, int at) throws RefusedException {
+    if (at < 1 || at > draft.lines().size() + 1) {
+      throw new RefusedException("a line can be put in at 1 to " + (draft.lines().size() + 1));
+    }
   }
 
   /** What it costs that one letter stands where another stood. */

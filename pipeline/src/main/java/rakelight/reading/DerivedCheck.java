@@ -64,7 +64,7 @@ public final class DerivedCheck {
     this.markers = new MarkerStore(archive);
     this.proposals = new ProposalStore(archive);
     this.proposer = new Proposer(archive, reader);
-    this.inputs = new StageInputs(photos);
+    this.inputs = new StageInputs(photos, proposals);
   }
 
   /** How a derivation stands to what is asked for. */
@@ -168,7 +168,7 @@ public final class DerivedCheck {
       return; // Nothing can be shown of a photograph whose ingest was undone.
     }
     need(ReliefPictures.KIND, ReliefPictures.KIND.key(inputs.relief(proposal)));
-    need(LineStrips.KIND, LineStrips.KIND.key(inputs.strips(proposal)));
+    inputs.strips(proposal).forEach(input -> need(LineStrips.KIND, LineStrips.KIND.key(input)));
     need(LinesDrawn.KIND, LinesDrawn.KIND.key(inputs.lines(proposal)));
   }
 

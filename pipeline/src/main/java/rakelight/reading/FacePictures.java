@@ -46,7 +46,7 @@ public final class FacePictures {
 
   public FacePictures(Archive archive) {
     this.derived = archive.derived();
-    this.inputs = new StageInputs(new PhotoStore(archive));
+    this.inputs = new StageInputs(new PhotoStore(archive), new ProposalStore(archive));
   }
 
   /**
@@ -132,7 +132,8 @@ public final class FacePictures {
   }
 
   /**
-   * One strip of a line, made with all the others of the face on first sight.
+   * One strip of a line, made with all the others of the face on first sight; those of a line that
+   * a reader drew are made by themselves.
    *
    * @param line number of the proposed line
    * @param name one of {@link #stripNames}
@@ -145,8 +146,9 @@ public final class FacePictures {
       return Optional.empty();
     }
     relief(proposal);
-    DerivationKey key = derived.make(lineStrips, inputs.strips(proposal));
-    return derived.file(LineStrips.KIND, key, LineStrips.fileOf(line, name));
+    StageInputs.Strips strips = inputs.strips(proposal, proposal.lines().get(line - 1));
+    DerivationKey key = derived.make(lineStrips, strips.input());
+    return derived.file(LineStrips.KIND, key, LineStrips.fileOf(strips.number(), name));
   }
 
   /**

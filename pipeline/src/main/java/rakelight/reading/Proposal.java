@@ -9,7 +9,8 @@ import rakelight.archive.PhotographId;
 import rakelight.archive.ProposalId;
 
 /**
- * What a machine takes a face to say. Never a fact: only people confirm.
+ * What a machine takes a face to say. Never a fact: only people confirm. A reader may draw lines on
+ * it, which a machine then reads: that makes another proposal, equal to this one but for them.
  *
  * @param key of the derivation: everything the proposal follows from
  * @param face empty for a photograph that hasn't been put on a face
@@ -18,6 +19,7 @@ import rakelight.archive.ProposalId;
  * @param lines in reading order; none where nothing could be read
  * @param models the line finder, then the recognisers
  * @param at when it was made
+ * @param mends the proposal on which a reader drew a line to make this one
  */
 public record Proposal(
     ProposalId id,
@@ -26,11 +28,25 @@ public record Proposal(
     List<FaceView> views,
     List<ProposedLine> lines,
     List<ModelUsed> models,
-    Instant at) {
+    Instant at,
+    Optional<ProposalId> mends) {
   public Proposal {
+    mends = mends == null ? Optional.empty() : mends; // Kept before lines could be drawn.
     views = List.copyOf(views);
     lines = List.copyOf(lines);
     models = List.copyOf(models);
+  }
+
+  /** A proposal that a machine made alone. */
+  public Proposal(
+      ProposalId id,
+      DerivationKey key,
+      Optional<FaceId> face,
+      List<FaceView> views,
+      List<ProposedLine> lines,
+      List<ModelUsed> models,
+      Instant at) {
+    this(id, key, face, views, lines, models, at, Optional.empty());
   }
 
   /** The photographs that were read for it, the leading one first. */

@@ -79,7 +79,7 @@ public final class Proposer {
     this.reader = reader;
     this.readPhotograph = new ReadPhotograph(reader);
     this.mergeFace = new MergeFace(reader);
-    this.inputs = new StageInputs(photos);
+    this.inputs = new StageInputs(photos, proposals);
   }
 
   /** A photograph that has no proposal, or whose face has none, and why. */

@@ -22,9 +22,16 @@ import rakelight.relief.ReliefPictures;
  */
 final class StageInputs {
   private final PhotoStore photos;
+  private final ProposalStore proposals;
 
-  StageInputs(PhotoStore photos) {
+  StageInputs(PhotoStore photos, ProposalStore proposals) {
     this.photos = photos;
+    this.proposals = proposals;
+  }
+
+  /** The proposal as the machine made it, before anybody drew lines on it. */
+  Proposal asMade(Proposal proposal) {
+    return proposal.mends().flatMap(proposals::kept).map(this::asMade).orElse(proposal);
   }
 
   /** A photograph of a face to merge. */
@@ -32,7 +39,9 @@ final class StageInputs {
     return new MergeFace.View(photograph.source(), reading, light(photograph));
   }
 
-  ReliefPictures.Input relief(Proposal proposal) {
+  /** Lines that people drew change no picture of the whole face. */
+  ReliefPictures.Input relief(Proposal shown) {
+    Proposal proposal = asMade(shown);
     List<Polygon> lines = new ArrayList<>();
     for (ProposedLine line : proposal.lines()) {
       toLeading(proposal, line).ifPresent(move -> lines.add(line.box().map(move::map)));
@@ -47,7 +56,36 @@ final class StageInputs {
     return new ReliefPictures.Input(raked(proposal), capitalPx, lines);
   }
 
-  LineStrips.Input strips(Proposal proposal) {
+  /** What the strips of a line are made of, and its number there. */
+  record Strips(LineStrips.Input input, int number) {}
+
+  /** A line that was drawn has strips of its own; the others those the machine's proposal has. */
+  Strips strips(Proposal proposal, ProposedLine line) {
+    if (line.drawnBy().isPresent()) {
+      return new Strips(strips(proposal, List.of(line.numbered(1))), 1);
+    }
+    Proposal made = asMade(proposal);
+    int number =
+        made.lines().stream()
+            .filter(line::isWhere)
+            .findFirst()
+            .map(ProposedLine::number)
+            .orElseThrow();
+    return new Strips(strips(made, made.lines()), number);
+  }
+
+  /** What all strips of a proposal are made of. */
+  List<LineStrips.Input> strips(Proposal proposal) {
+    Proposal made = asMade(proposal);
+    List<LineStrips.Input> strips = new ArrayList<>();
+    strips.add(strips(made, made.lines()));
+    proposal.lines().stream()
+        .filter(line -> line.drawnBy().isPresent())
+        .forEach(line -> strips.add(strips(proposal, line).input()));
+    return strips;
+  }
+
+  private LineStrips.Input strips(Proposal proposal, List<ProposedLine> of) {
     List<LineStrips.Light> lights = new ArrayList<>();
     for (int i = 0; i < proposal.views().size(); i++) {
       FaceView view = proposal.views().get(i);
@@ -58,7 +96,7 @@ final class StageInputs {
       }
     }
     List<LineStrips.Line> lines = new ArrayList<>();
-    for (ProposedLine line : proposal.lines()) {
+    for (ProposedLine line : of) {
       toLeading(proposal, line)
           .ifPresent(move -> lines.add(new LineStrips.Line(line.number(), line.found(), move)));
     }

@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.function.Supplier;
 import rakelight.archive.Archive;
 import rakelight.archive.DecisionId;
 import rakelight.archive.FaceId;
@@ -103,6 +104,15 @@ public final class Faces {
 
   /** Keeps a draft; where there was none, with the proposal it began from. */
   private void keep(Work work, Draft changed, NamedReader by) {
+    keep(work, changed, Optional.empty(), by);
+  }
+
+  /**
+   * Keeps a draft that may go on with another proposal than it began from.
+   *
+   * @param mended that proposal, made from the one before
+   */
+  void keep(Work work, Draft changed, Optional<Proposal> mended, NamedReader by) {
     archive
         .ledger()
         .write(
@@ -110,7 +120,10 @@ public final class Faces {
               requireSameDraft(work);
               if (!work.stored()) {
                 requireSameReadings(work);
+              }
+              if (!work.stored() || mended.isPresent()) {
                 work.proposal().ifPresent(proposal -> proposals.keep(proposal, by.name()));
+                mended.ifPresent(proposal -> proposals.keep(proposal, by.name()));
               }
               readings.keepDraft(work.face().id(), changed, by.name());
               return changed;
@@ -256,7 +269,8 @@ public final class Faces {
     leases.letGo(face.id(), by.name());
   }
 
-  private Work ready(Face face, NamedReader by, String version) {
+  /** The face before a reader who may change his draft of it now, and means this version. */
+  Work ready(Face face, NamedReader by, String version) {
     by.requireDeciding();
     Work work = look(face, by);
     requireLease(work, by);
@@ -307,7 +321,7 @@ public final class Faces {
     return new RefusedException(new Refused.Superseded(now.map(Reading::reader)));
   }
 
-  private static RefusedException impossible(String message) {
+  static RefusedException impossible(String message) {
     String first = message.substring(0, 1).toUpperCase(Locale.ROOT);
     return new RefusedException(
         new Refused.Impossible(first + message.substring(1) + (message.endsWith(".") ? "" : ".")));
@@ -318,7 +332,9 @@ public final class Faces {
     Optional<DecisionId> at = readings.draftDecision(face.id(), by.name());
     Optional<Draft> stored = at.flatMap(id -> readings.draft(face.id(), by.name()));
     Optional<Proposal> proposal =
-        stored.isPresent() ? stored.flatMap(draft -> begunFrom(face, draft)) : latest(face);
+        stored.isPresent()
+            ? stored.flatMap(draft -> begunFrom(face, draft))
+            : drawnOn(face, signed, by).or(() -> latest(face));
     List<Suggestion> shown =
         proposal.map(found -> Sight.shown(found, signed.heldBack())).orElse(List.of());
     Work.Task task = task(signed, by, stored.isPresent());
@@ -389,6 +405,14 @@ public final class Faces {
     return done ? Work.Task.DONE : Work.Task.READ;
   }
 
+  /** The proposal a reader signed from, if lines were drawn on it: no machine makes it again. */
+  private Optional<Proposal> drawnOn(Face face, FaceReadings signed, NamedReader by) {
+    return signedBefore(signed, by)
+        .flatMap(Reading::proposal)
+        .flatMap(id -> proposal(face.id(), id))
+        .filter(proposal -> proposal.mends().isPresent());
+  }
+
   private Optional<Proposal> begunFrom(Face face, Draft draft) {
     return draft.proposal().flatMap(id -> proposal(face.id(), id));
   }
@@ -398,28 +422,34 @@ public final class Faces {
   }
 
   private Optional<Proposal> latest(FaceId face) {
-    Optional<ProposalId> id = proposals.latestId(face);
+    return proposals
+        .latestId(face)
+        .flatMap(id -> remembered(id, () -> proposals.latest(face)));
+  }
+
+  /** A proposal never changes, so it is read once. */
+  private Optional<Proposal> remembered(ProposalId id, Supplier<Optional<Proposal>> read) {
     synchronized (recent) {
-      Proposal known = id.map(recent::get).orElse(null);
+      Proposal known = recent.get(id);
       if (known != null) {
         return Optional.of(known);
       }
     }
-    Optional<Proposal> read = proposals.latest(face);
-    read.ifPresent(
+    Optional<Proposal> found = read.get();
+    found.ifPresent(
         proposal -> {
           synchronized (recent) {
             recent.put(proposal.id(), proposal);
           }
         });
-    return read;
+    return found;
   }
 
   /** A proposal of a face by its id: the newest, or one that somebody has used. */
   public Optional<Proposal> proposal(FaceId face, ProposalId id) {
     return latest(face)
         .filter(proposal -> proposal.id().equals(id))
-        .or(() -> proposals.kept(id))
+        .or(() -> remembered(id, () -> proposals.kept(id)))
         .filter(proposal -> proposal.face().filter(face::equals).isPresent());
   }
 }

@@ -135,6 +135,11 @@ public record Place(
     }
   }
 
+  /** The proposed lines that show letters of a line, in the order of its letters. */
+  public static List<ProposedLine> parts(List<Place> line) {
+    return line.stream().flatMap(place -> place.on().stream()).distinct().toList();
+  }
+
   private static List<Place> stretched(List<Place> places) {
     List<Optional<Stretch>> stretches =
         Stretch.of(places.stream().map(Place::sought).toList());
@@ -149,7 +154,11 @@ public record Place(
     return new Stretch.Sought(
         seen.ink() instanceof Letter letter ? letter.text() : "",
         seen.spaceBefore(),
-        slot.map(read -> new Stretch.Slotted(on.orElseThrow(), read.from(), read.to())));
+        slot.map(read -> slotted(on.orElseThrow(), read)));
+  }
+
+  private static Stretch.Slotted slotted(ProposedLine line, Slot slot) {
+    return new Stretch.Slotted(line, line.from(slot), line.to(slot));
   }
 
   private Place with(Optional<Stretch> known) {

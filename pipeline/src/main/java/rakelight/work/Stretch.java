@@ -9,8 +9,10 @@ import rakelight.reading.ProposedLine;
 /**
  * Which part of a proposed line shows a letter.
  *
- * <p>A letter that has kept its slot stands there; several that share a slot share its room. One
- * that has none stands between its neighbours: in the room they leave, else in what their slots are
+ * <p>A letter that has kept its slot stands there; several that share a slot share its room. A
+ * machine puts the border of two slots midway between the middles of their letters, as if they were
+ * of one width; here it lies where letters of their usual widths meet. A letter
+ * that has no slot stands between its neighbours: in the room they leave, else in what their slots are
  * wider than such letters are (where a machine overlooks a letter it gives its neighbours the
  * room), else in a share of the slot of the one that is too wide. At the ends of a line it stands
  * next to its neighbour as far as the strip reaches. How wide letters are is reckoned from those of
@@ -22,16 +24,29 @@ import rakelight.reading.ProposedLine;
  * @param reckoned whether it was worked out from its neighbours and is no slot of its own
  */
 public record Stretch(ProposedLine on, double from, double to, boolean reckoned) {
-  /** Widths of letters against that of most, as in common roman faces (from memory). */
-  private static final String NARROW = "iljI1.,;:'’‘!|·-()";
-
-  private static final String WIDE = "mwMW—ÆŒæœ";
-  private static final double NARROW_WIDTH = 0.5;
-  private static final double WIDE_WIDTH = 1.5;
   private static final double SPACE_WIDTH = 0.6;
 
   /** Letters take a room that is so much of what they need, or more. */
   private static final double ENOUGH = 0.7;
+
+  /** How wide a letter is against most small ones, as in common roman faces (from memory). */
+  private static double usualWidth(int letter) {
+    if ("iljI.,;:'’‘!|·-()".indexOf(letter) >= 0) {
+      return 0.6;
+    }
+    if ("ftrs1".indexOf(letter) >= 0) {
+      return 0.75;
+    }
+    if ("MWÆŒ—".indexOf(letter) >= 0) {
+      return 1.75;
+    }
+    if ("mwæœ".indexOf(letter) >= 0) {
+      return 1.45;
+    }
+    return Character.isUpperCase(letter) || letter == '&'
+        ? 1.3
+        : Character.isDigit(letter) ? 1.1 : 1;
+  }
 
   /** What a letter is, as far as its place goes. */
   record Sought(String text, boolean spaceBefore, Optional<Slotted> slotted) {}
@@ -87,6 +102,7 @@ public record Stretch(ProposedLine on, double from, double to, boolean reckoned)
 
     List<Optional<Stretch>> stretches() {
       boolean[] read = known.clone();
+      meet();
       shareSlots();
       int n = letters.size();
       for (int i = 0; i < n; i++) {
@@ -107,6 +123,39 @@ public record Stretch(ProposedLine on, double from, double to, boolean reckoned)
                 : Optional.empty());
       }
       return stretches;
+    }
+
+    /**
+     * With middles a and b and widths v and w, letters meet at x = a + v/2 = b - w/2, and midway
+     * between a and b is x + (w - v)/4.
+     */
+    private void meet() {
+      int n = letters.size();
+      double[] begins = from.clone();
+      double[] ends = to.clone();
+      for (int i = 0; i < n; i++) {
+        if (!known[i]) {
+          continue;
+        }
+        double quarter = unit(on[i]) / 4;
+        boolean left = i > 0 && known[i - 1] && on[i - 1] == on[i] && !isSameSlot(i - 1, i);
+        boolean right = i + 1 < n && known[i + 1] && on[i + 1] == on[i] && !isSameSlot(i, i + 1);
+        if (left && from[i] - to[i - 1] < quarter) {
+          begins[i] = from[i] + quarter * (width(i - 1) - width(i));
+        } else if (left && letters.get(i).spaceBefore()) {
+          begins[i] = from[i] + quarter * (SPACE_WIDTH - width(i));
+        }
+        if (right && from[i + 1] - to[i] < quarter) {
+          ends[i] = to[i] + quarter * (width(i) - width(i + 1));
+        } else if (right && letters.get(i + 1).spaceBefore()) {
+          ends[i] = to[i] + quarter * (width(i) - SPACE_WIDTH);
+        }
+      }
+      for (int i = 0; i < n; i++) {
+        if (known[i] && ends[i] > begins[i]) {
+          put(i, on[i], begins[i], ends[i]);
+        }
+      }
     }
 
     /** Letters that lie in one slot lie there side by side. */
@@ -156,9 +205,7 @@ public record Stretch(ProposedLine on, double from, double to, boolean reckoned)
 
     private double width(int at) {
       String text = letters.get(at).text();
-      return text.isEmpty()
-          ? 1
-          : NARROW.contains(text) ? NARROW_WIDTH : WIDE.contains(text) ? WIDE_WIDTH : 1;
+      return text.isEmpty() ? 1 : usualWidth(text.codePointAt(0));
     }
 
     /** The width of most letters on a strip: the middle one of those that have a slot. */
@@ -198,8 +245,9 @@ public record Stretch(ProposedLine on, double from, double to, boolean reckoned)
       double room = from[end] - to[left];
       double spareLeft = spare(left, unit);
       double spareRight = spare(end, unit);
-      if (room < ENOUGH * need && room + spareLeft + spareRight >= ENOUGH * need) {
-        double part = Math.min(1, (need - room) / (spareLeft + spareRight));
+      double spare = spareLeft + spareRight;
+      if (room < need && spare > 0 && room + spare >= ENOUGH * need) {
+        double part = Math.min(1, (need - room) / spare);
         to[left] -= part * spareLeft;
         from[end] += part * spareRight;
         room = from[end] - to[left];

@@ -1,0 +1,169 @@
+package rakelight.reading;
+
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.Supplier;
+import org.jspecify.annotations.Nullable;
+import rakelight.archive.Archive;
+import rakelight.archive.BadInputException;
+import rakelight.archive.DerivationKey;
+import rakelight.archive.Json;
+import rakelight.archive.ProposalId;
+import rakelight.archive.Sha256;
+import rakelight.finding.FoundLine;
+import rakelight.finding.LaidLine;
+import rakelight.photo.PhotoStore;
+
+/**
+ * Reads lines that a reader draws on the leading photograph of a proposal, at once, on every
+ * photograph that lies over it, and puts them into a new proposal. Networks are loaded with the
+ * first line. Thread-safe.
+ */
+public final class DrawnLines implements AutoCloseable {
+  /** Photographs beyond these aren't read again: a person is waiting. */
+  private static final int MOST_PHOTOGRAPHS = 4;
+
+  private final Archive archive;
+  private final PhotoStore photos;
+  private final Supplier<MachineReader> opens;
+  private final Language language = new Language(new LetterOrder(Lexicon.standard()));
+  private @Nullable MachineReader opened;
+
+  public DrawnLines(Archive archive) {
+    this(archive, MachineReader::standard);
+  }
+
+  /**
+   * @param opens gives the reader when the first line is drawn; it is closed with this
+   */
+  public DrawnLines(Archive archive, Supplier<MachineReader> opens) {
+    this.archive = archive;
+    this.photos = new PhotoStore(archive);
+    this.opens = opens;
+  }
+
+  /** What a new proposal follows from. */
+  private record Drawn(
+      ProposalId on, int number, boolean missed, FoundLine line, ReaderSettings reader, String by) {}
+
+  /**
+   * A proposal with a line that was missed.
+   *
+   * @param number that the line is to have; those from there on move down by one
+   * @param line in pixels of the leading photograph
+   * @param by who drew it
+   * @throws BadInputException if a photograph can't be decoded
+   */
+  public Proposal withLine(Proposal proposal, int number, FoundLine line, String by)
+      throws BadInputException {
+    return drawn(proposal, number, true, line, by);
+  }
+
+  /**
+   * A proposal of which a line stands elsewhere than the machine found it.
+   *
+   * @param number of the line
+   * @param line in pixels of the leading photograph
+   * @param by who drew it
+   * @throws BadInputException if a photograph can't be decoded
+   */
+  public Proposal moved(Proposal proposal, int number, FoundLine line, String by)
+      throws BadInputException {
+    return drawn(proposal, number, false, line, by);
+  }
+
+  private Proposal drawn(
+      Proposal proposal, int number, boolean missed, FoundLine line, String by)
+      throws BadInputException {
+    MachineReader reader = reader();
+    ProposedLine read =
+        new ProposedLine(
+            number,
+            proposal.photographs().get(0),
+            line.ribbon(),
+            line.heightPx(),
+            line.score(),
+            read(proposal, line, reader),
+            Optional.of(by));
+    List<ProposedLine> lines = new ArrayList<>(proposal.lines());
+    if (missed) {
+      lines.add(number - 1, read);
+      for (int i = number; i < lines.size(); i++) {
+        lines.set(i, lines.get(i).numbered(i + 1));
+      }
+    } else {
+      lines.set(number - 1, read);
+    }
+    Set<ModelUsed> models = new LinkedHashSet<>(proposal.models());
+    models.addAll(reader.settings().models().stream().skip(1).toList());
+    DerivationKey key =
+        new DerivationKey(
+            Sha256.of(
+                    Json.canonical(
+                        new Drawn(
+                            proposal.id(), number, missed, line, reader.settings(), by)))
+                .hex());
+    return new Proposal(
+        ProposalId.of(proposal.face().orElseThrow().value(), key),
+        key,
+        proposal.face(),
+        proposal.views(),
+        lines,
+        List.copyOf(models),
+        Instant.now().truncatedTo(ChronoUnit.MILLIS),
+        Optional.of(proposal.id()));
+  }
+
+  private LineLattice read(Proposal proposal, FoundLine line, MachineReader reader)
+      throws BadInputException {
+    List<Weighing.View> seen = new ArrayList<>();
+    for (FaceView view : proposal.views()) {
+      boolean leading = seen.isEmpty();
+      if (seen.size() < MOST_PHOTOGRAPHS && (leading || view.toLeading().isPresent())) {
+        LaidLine here =
+            leading
+                ? LaidLine.own(line)
+                : new LaidLine(line, view.toLeading().orElseThrow().inverse());
+        seen.add(
+            new Weighing.View(
+                reader
+                    .readLines(
+                        Proposer.pixels(
+                            archive, photos.photograph(view.photograph()).orElseThrow()),
+                        List.of(here))
+                    .get(0),
+                false));
+      }
+    }
+    LineLattice lattice = reader.odds().weighing().merged(seen);
+    return lattice.letters() == 0
+        ? new LineLattice(List.of(NOTHING))
+        : language.leant(reader.odds().corrected(lattice, seen.size()));
+  }
+
+  /** What stands for a line on which no letter was read: it has a place, and no stretch. */
+  private static final Slot NOTHING = Slot.ofWeights(Map.of("", 1.0), 0, 0, 0);
+
+  private synchronized MachineReader reader() {
+    MachineReader known = opened;
+    if (known == null) {
+      known = opens.get();
+      opened = known;
+    }
+    return known;
+  }
+
+  @Override
+  public synchronized void close() {
+    if (opened != null) {
+      opened.close();
+      opened = null;
+    }
+  }
+}
