@@ -40,6 +40,8 @@ public final class Desk implements AutoCloseable {
     Faces faces = new Faces(archive, leases);
     this.drawn = new DrawnLines(archive);
     Queue queue = new Queue(archive, leases, faces);
+    // What is new since the last time is counted before anybody waits for it.
+    queue.all();
     Pictures pictures = new Pictures(archive);
     Sessions sessions = new Sessions(clock);
     Digesting digesting = new Digesting();

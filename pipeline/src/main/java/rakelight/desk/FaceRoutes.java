@@ -27,6 +27,8 @@ import rakelight.work.Work;
 
 /** A face before its reader: the reading page, and every step he takes. */
 final class FaceRoutes {
+  private static final String SIGN = "sign";
+
   private final Requests requests;
   private final Pages pages;
   private final Faces faces;
@@ -87,7 +89,7 @@ final class FaceRoutes {
         });
     change(
         server,
-        "sign",
+        SIGN,
         (face, by, body) -> {
           Fields ask = Fields.of(body, "version", "basis", "before");
           return faces.sign(face, by, ask.text("version"), basis(ask), before(ask));
@@ -137,6 +139,9 @@ final class FaceRoutes {
           NamedReader by = requests.by(context);
           try {
             answer(context, face, change.of(face, by, body));
+            if (name.equals(SIGN)) {
+              requests.session(context).signed().add(face.id());
+            }
           } catch (RefusedException e) {
             boolean moved =
                 e.refused() instanceof Refused.Changed || e.refused() instanceof Refused.Superseded;

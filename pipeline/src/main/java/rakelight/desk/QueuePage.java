@@ -6,21 +6,25 @@ import java.util.List;
  * What needs a person, in words for a page.
  *
  * @param order the order it is in, as the interface writes it
- * @param left how many faces wait for this reader
- * @param first the next of them, at most as many as a page shows
+ * @param plots the plots in which something waits for this reader, in order
+ * @param plot the only plot shown; empty for all
+ * @param waiting those that wait for this reader in it, what comes next first
  * @param otherLight faces that wait for a visit in other light
  * @param unreadable faces not read yet of which a machine could read nothing
  * @param aside faces this reader has put off or left to another
+ * @param signed how many faces he has signed since he signed in
  */
 public record QueuePage(
     String order,
-    int left,
-    List<Waiting> first,
-    List<Waiting> otherLight,
-    List<Waiting> unreadable,
+    List<String> plots,
+    String plot,
+    Paged<Waiting> waiting,
+    Some otherLight,
+    Some unreadable,
     List<Waiting> aside,
     int faces,
-    int read) {
+    int read,
+    int signed) {
   /** The orders and what the page calls them. */
   public static final List<Order> ORDERS =
       List.of(
@@ -30,6 +34,9 @@ public record QueuePage(
           new Order("plot", "By plot"));
 
   public record Order(String label, String words) {}
+
+  /** The first few of a list, and how many there are of it. */
+  public record Some(List<Waiting> first, int of) {}
 
   /** A face with why it waits. */
   public record Waiting(String face, String marker, String name, String why) {}

@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
 import rakelight.work.FaceState;
 import rakelight.work.LeftFace;
 import rakelight.work.NamedReader;
@@ -16,7 +17,7 @@ import rakelight.work.Queue;
 /** What needs a person next. */
 final class QueueRoutes {
   /** As many faces of the queue as one looks over. */
-  private static final int NEXT_SHOWN = 20;
+  private static final int ON_PAGE = 20;
 
   private final Requests requests;
   private final Pages pages;
@@ -37,22 +38,24 @@ final class QueueRoutes {
   private void queuePage(Context context) {
     Session session = requests.session(context);
     NamedReader by = requests.by(context);
-    Queue.Order order = order(context);
-    List<Queue.Item> waiting = queue.waiting(by.name(), session.skipped(), order);
     List<Queue.Item> all = queue.all();
-    List<QueuePage.Waiting> otherLight = new ArrayList<>();
-    List<QueuePage.Waiting> unreadable = new ArrayList<>();
+    Session.Chosen chosen = chosen(context, session);
+    session.chosen().set(chosen);
+    List<Queue.Item> waiting = queue.waiting(by.name(), session.skipped(), chosen.order());
+    List<Queue.Item> here = ofPlot(waiting, chosen);
+    List<Queue.Item> otherLight = new ArrayList<>();
+    List<Queue.Item> unreadable = new ArrayList<>();
     List<QueuePage.Waiting> aside = new ArrayList<>();
     for (Queue.Item item : all) {
       boolean mine = item.left().filter(left -> left.reader().equals(by.name())).isPresent();
       if (item.state() == FaceState.OTHER_LIGHT) {
-        otherLight.add(waiting(item, item.left().map(LeftFace::note).orElse("")));
+        otherLight.add(item);
       } else if (item.state() != FaceState.SETTLED && mine) {
         aside.add(waiting(item, "left for another reader"));
       } else if (session.skipped().contains(item.face().id())) {
         aside.add(waiting(item, "skipped for today"));
       } else if (item.isUnreadable()) {
-        unreadable.add(waiting(item, queue.why(item, by)));
+        unreadable.add(item);
       }
     }
     pages.show(
@@ -61,17 +64,28 @@ final class QueueRoutes {
         Map.of(
             "queue",
             new QueuePage(
-                order.label(),
-                waiting.size(),
-                waiting.stream()
-                    .limit(NEXT_SHOWN)
-                    .map(item -> waiting(item, queue.why(item, by)))
-                    .toList(),
-                otherLight,
-                unreadable,
+                chosen.order().label(),
+                waiting.stream().map(Queue.Item::plot).distinct().sorted().toList(),
+                chosen.plot().orElse(""),
+                Paged.of(
+                        here,
+                        Paged.page(Optional.ofNullable(context.queryParam("page"))),
+                        ON_PAGE,
+                        "/queue",
+                        Map.of("by", chosen.order().label(), "plot", chosen.plot().orElse("")))
+                    .map(item -> waiting(item, queue.why(item, by))),
+                some(otherLight, item -> item.left().map(LeftFace::note).orElse("")),
+                some(unreadable, item -> queue.why(item, by)),
                 aside,
                 all.size(),
-                Queue.progress(all).getOrDefault(FaceState.SETTLED, 0))));
+                Queue.progress(all).getOrDefault(FaceState.SETTLED, 0),
+                session.signed().size())));
+  }
+
+  private static QueuePage.Some some(List<Queue.Item> items, Function<Queue.Item, String> why) {
+    return new QueuePage.Some(
+        items.stream().limit(ON_PAGE).map(item -> waiting(item, why.apply(item))).toList(),
+        items.size());
   }
 
   private static QueuePage.Waiting waiting(Queue.Item item, String why) {
@@ -79,26 +93,53 @@ final class QueueRoutes {
         item.face().id().toString(), item.marker().number(), item.face().name(), why);
   }
 
-  private static Queue.Order order(Context context) {
-    return Queue.Order.of(Optional.ofNullable(context.queryParam("by")).orElse("hardest"))
-        .orElseThrow(() -> Refusal.malformed("“by” is hardest, names, marker or plot."));
+  /** What a request asks for; what was chosen before, where it asks for nothing. */
+  private static Session.Chosen chosen(Context context, Session session) {
+    Session.Chosen before = session.chosen().get();
+    Queue.Order order =
+        Optional.ofNullable(context.queryParam("by"))
+            .map(
+                label ->
+                    Queue.Order.of(label)
+                        .orElseThrow(
+                            () ->
+                                Refusal.malformed("“by” is hardest, names, marker or plot.")))
+            .orElse(before.order());
+    Optional<String> plot =
+        Optional.ofNullable(context.queryParam("plot"))
+            .map(given -> Optional.of(given).filter(one -> !one.isEmpty()))
+            .orElse(before.plot());
+    return new Session.Chosen(order, plot);
+  }
+
+  private static List<Queue.Item> ofPlot(List<Queue.Item> items, Session.Chosen chosen) {
+    return items.stream()
+        .filter(item -> chosen.plot().filter(plot -> !plot.equals(item.plot())).isEmpty())
+        .toList();
   }
 
   private void next(Context context) {
     Session session = requests.session(context);
     NamedReader by = requests.by(context);
-    Queue.Next next = queue.next(by.name(), session.skipped(), order(context));
+    Session.Chosen chosen = chosen(context, session);
+    List<Queue.Item> waiting =
+        ofPlot(queue.waiting(by.name(), session.skipped(), chosen.order()), chosen);
     ObjectNode answer = Pages.object();
-    next.item()
-        .ifPresent(
-            item ->
-                answer
-                    .put("face", item.face().id().toString())
-                    .put("marker", item.marker().number())
-                    .put("name", item.face().name())
-                    .put("task", item.state() == FaceState.TO_SETTLE ? "settle" : "read")
-                    .put("why", queue.why(item, by)));
-    Pages.json(context, answer.put("left", next.left()));
+    if (!waiting.isEmpty()) {
+      Queue.Item item = waiting.get(0);
+      answer
+          .put("face", item.face().id().toString())
+          .put("marker", item.marker().number())
+          .put("name", item.face().name())
+          .put("task", item.state() == FaceState.TO_SETTLE ? "settle" : "read")
+          .put("why", queue.why(item, by));
+    }
+    answer
+        .put("left", waiting.size())
+        .put("by", chosen.order().label())
+        .put("signedThisSession", session.signed().size());
+    chosen.plot().ifPresent(plot -> answer.put("plot", plot));
+    Pages.json(context, answer);
   }
 
   private void otherLight(Context context) {

@@ -3,7 +3,9 @@ package rakelight.desk;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.atomic.AtomicReference;
 import rakelight.archive.FaceId;
+import rakelight.work.Queue;
 import rakelight.work.Role;
 import rakelight.work.WayIn;
 
@@ -16,6 +18,8 @@ import rakelight.work.WayIn;
  * @param reader who signed in, if anybody
  * @param wayIn how he came in; empty where nobody needs a passphrase
  * @param skipped faces put off for this session
+ * @param signed faces signed in this session
+ * @param chosen in what order, and of which plot, faces come next
  */
 record Session(
     String id,
@@ -23,9 +27,26 @@ record Session(
     Optional<String> reader,
     Role role,
     Optional<WayIn> wayIn,
-    Set<FaceId> skipped) {
+    Set<FaceId> skipped,
+    Set<FaceId> signed,
+    AtomicReference<Chosen> chosen) {
+  /**
+   * What a reader has chosen on the queue's page.
+   *
+   * @param plot the only plot; empty for all
+   */
+  record Chosen(Queue.Order order, Optional<String> plot) {}
+
   static Session of(
       String id, String token, Optional<String> reader, Role role, Optional<WayIn> wayIn) {
-    return new Session(id, token, reader, role, wayIn, ConcurrentHashMap.newKeySet());
+    return new Session(
+        id,
+        token,
+        reader,
+        role,
+        wayIn,
+        ConcurrentHashMap.newKeySet(),
+        ConcurrentHashMap.newKeySet(),
+        new AtomicReference<>(new Chosen(Queue.Order.HARDEST, Optional.empty())));
   }
 }

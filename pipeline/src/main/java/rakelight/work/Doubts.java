@@ -19,14 +19,23 @@ public record Doubts(int letters, int inFields) {
     return new Doubts(asked.size(), (int) asked.stream().filter(Place::field).count());
   }
 
-  /** In plain words. */
-  public String words() {
+  /** How many, in plain words. */
+  public String number() {
     return switch (letters) {
       case 0 -> "no doubtful letter";
-      case 1 -> "1 doubtful letter" + (inFields == 1 ? ", perhaps in a name or a date" : "");
+      case 1 -> "1 doubtful letter";
+      default -> letters + " doubtful letters";
+    };
+  }
+
+  /** The same, and how many may be in names or dates. */
+  public String words() {
+    return switch (letters) {
+      case 0 -> number();
+      case 1 -> number() + (inFields == 1 ? ", perhaps in a name or a date" : "");
       default ->
-          letters
-              + " doubtful letters, "
+          number()
+              + ", "
               + (inFields == 0 ? "none" : inFields == letters ? "all" : inFields)
               + " of them perhaps in names or dates";
     };

@@ -24,13 +24,12 @@ import rakelight.marker.MarkerStore;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
-import rakelight.reading.ProposalStore;
 
 /**
  * Every face of the ground with how far it is, kept in memory and brought up to date by what has
  * been decided since it was last asked for: what was decided about a face changes that face, what
  * was decided about markers, photographs and the ground has the rows put together anew from what is
- * known of each face. Stakes are kept for each proposal. Thread-safe.
+ * known of each face. Thread-safe.
  */
 final class FacesInView {
   /** Beyond so many decisions it is cheaper to look at everything than at each. */
@@ -41,9 +40,11 @@ final class FacesInView {
    *
    * @param items by marker, then by face
    * @param place where each face stands among them
+   * @param markers by number, those without a face too
    * @param required how many readers must read each face
    */
-  record View(List<Queue.Item> items, Map<FaceId, Integer> place, int required) {
+  record View(
+      List<Queue.Item> items, Map<FaceId, Integer> place, List<Marker> markers, int required) {
     Optional<Queue.Item> item(FaceId face) {
       return Optional.ofNullable(place.get(face)).map(items::get);
     }
@@ -63,29 +64,26 @@ final class FacesInView {
       Map<PhotographId, Optional<FaceId>> on,
       Set<FaceId> photographed) {}
 
-  private record Known(DerivationKey key, Stakes stakes) {}
-
   private final Archive archive;
   private final PhotoStore photographs;
   private final MarkerStore markerStore;
-  private final ProposalStore proposals;
   private final ReadingStore readings;
   private final LeftFaceStore leftFaces;
   private final NewestProposals newest;
-  private final Map<FaceId, Known> stakes = new HashMap<>();
+  private final StakesKept stakes;
   private final Map<FaceId, Done> done = new HashMap<>();
   private long counter;
   private Layout layout = new Layout(Map.of(), Map.of(), Set.of());
-  private View view = new View(List.of(), Map.of(), 1);
+  private View view = new View(List.of(), Map.of(), List.of(), 1);
 
   FacesInView(Archive archive) {
     this.archive = archive;
     this.photographs = new PhotoStore(archive);
     this.markerStore = new MarkerStore(archive);
-    this.proposals = new ProposalStore(archive);
     this.readings = new ReadingStore(archive);
     this.leftFaces = new LeftFaceStore(archive);
     this.newest = new NewestProposals(archive);
+    this.stakes = new StakesKept(archive);
   }
 
   /** The ground as it is now. */
@@ -106,6 +104,7 @@ final class FacesInView {
               if (!changed.isEmpty()) {
                 put(changed);
               }
+              stakes.keep();
               return view;
             });
   }
@@ -192,7 +191,8 @@ final class FacesInView {
       photograph.face().ifPresent(photographed::add);
     }
     Map<MarkerId, Marker> markers = new HashMap<>();
-    markerStore.markers().forEach(marker -> markers.put(marker.id(), marker));
+    List<Marker> byNumber = markerStore.markers();
+    byNumber.forEach(marker -> markers.put(marker.id(), marker));
     layout = new Layout(markers, on, photographed);
     Map<FaceId, LeftFace> left = leftFaces.all();
     List<Queue.Item> items = new ArrayList<>();
@@ -204,7 +204,12 @@ final class FacesInView {
         items.add(item(face, marker, Optional.ofNullable(left.get(face.id()))));
       }
     }
-    view = new View(Collections.unmodifiableList(items), place, readings.required());
+    view =
+        new View(
+            Collections.unmodifiableList(items),
+            place,
+            List.copyOf(byNumber),
+            readings.required());
   }
 
   /** Puts the rows of these faces together anew. */
@@ -218,7 +223,9 @@ final class FacesInView {
         items.set(at, item(face.get(), items.get(at).marker(), Optional.ofNullable(left.get(id))));
       }
     }
-    view = new View(Collections.unmodifiableList(items), view.place(), view.required());
+    view =
+        new View(
+            Collections.unmodifiableList(items), view.place(), view.markers(), view.required());
   }
 
   private Queue.Item item(Face face, Marker marker, Optional<LeftFace> left) {
@@ -233,8 +240,9 @@ final class FacesInView {
     return new Queue.Item(
         face,
         marker,
+        Queue.plot(marker.number()),
         state,
-        proposal.map(key -> stakes(face.id(), key)).orElse(Stakes.NONE),
+        proposal.map(key -> stakes.of(face.id(), key)).orElse(Stakes.NONE),
         left,
         of.readBy(),
         of.signed(),
@@ -246,14 +254,5 @@ final class FacesInView {
     return of.stream()
         .map(layout.on()::get)
         .anyMatch(on -> on != null && !on.equals(Optional.of(face)));
-  }
-
-  private Stakes stakes(FaceId face, DerivationKey key) {
-    Known known = stakes.get(face);
-    if (known == null || !known.key().equals(key)) {
-      known = new Known(key, proposals.latest(face).map(Stakes::of).orElse(Stakes.NONE));
-      stakes.put(face, known);
-    }
-    return known.stakes();
   }
 }

@@ -44,6 +44,7 @@ public final class Queue {
   /**
    * A face with what the lists say of it.
    *
+   * @param plot the plot part of the marker's number; may be empty
    * @param readBy who has signed a reading of it, sealed or not; settlements aside
    * @param signed whether anything was signed of it
    * @param heldBack whether the machine's names and dates aren't shown of it
@@ -52,6 +53,7 @@ public final class Queue {
   public record Item(
       Face face,
       Marker marker,
+      String plot,
       FaceState state,
       Stakes stakes,
       Optional<LeftFace> left,
@@ -59,6 +61,11 @@ public final class Queue {
       boolean signed,
       boolean heldBack,
       Set<String> begunBy) {
+    /** The letters that ask for a look of whoever begins with it. */
+    public Doubts asShown() {
+      return heldBack ? stakes.heldBack() : stakes.open();
+    }
+
     /** Whether nobody has read it and a machine can't: it needs other light. */
     public boolean isUnreadable() {
       return (state == FaceState.OPEN || state == FaceState.BEGUN)
@@ -66,12 +73,6 @@ public final class Queue {
           && !stakes.readable();
     }
   }
-
-  /**
-   * @param item the face that comes next; empty when nothing is left
-   * @param left how many faces are left for this reader, this one counted
-   */
-  public record Next(Optional<Item> item, int left) {}
 
   /** What stands before the last hyphen of a marker's number, or its first letters. */
   private static final Pattern PLOT = Pattern.compile("(.+)-[^-]*|(\\p{L}+).*");
@@ -84,6 +85,11 @@ public final class Queue {
     this.view = new FacesInView(archive);
     this.leases = leases;
     this.faces = faces;
+  }
+
+  /** Every marker, by number, those without a face too. */
+  public List<Marker> markers() {
+    return view.now().markers();
   }
 
   /** Every face, by marker. */
@@ -115,7 +121,7 @@ public final class Queue {
     if (his) {
       return Doubts.of(Place.of(faces.look(item.face(), by)));
     }
-    return item.heldBack() ? item.stakes().heldBack() : item.stakes().open();
+    return item.asShown();
   }
 
   /** Why a face waits for this reader, in plain words. */
@@ -125,19 +131,26 @@ public final class Queue {
       return "two readings differ"
           + (places == 0 ? "" : places == 1 ? " in one place" : " in " + places + " places");
     }
-    if (item.begunBy().contains(by.name())) {
-      return "begun; " + doubts(item, by).words();
-    }
-    if (!item.stakes().proposed()) {
-      return "nobody has read it yet";
-    }
-    return item.stakes().readable() ? doubts(item, by).words() : "the machine could read nothing";
+    return item.begunBy().contains(by.name())
+        ? "begun; " + doubts(item, by).words()
+        : unseen(item).orElseGet(() -> doubts(item, by).words());
   }
 
-  /** What comes next for a reader. */
-  public Next next(String reader, Set<FaceId> skipped, Order order) {
-    List<Item> waiting = waiting(reader, skipped, order);
-    return new Next(waiting.stream().findFirst(), waiting.size());
+  /** The same in short: how many letters ask for a look. */
+  public String left(Item item, NamedReader by) {
+    return item.begunBy().contains(by.name())
+        ? doubts(item, by).number()
+        : unseen(item).orElseGet(() -> doubts(item, by).number());
+  }
+
+  /** Why no doubt is known of a face, if none is. */
+  private static Optional<String> unseen(Item item) {
+    if (!item.stakes().proposed()) {
+      return Optional.of("no machine has read it");
+    }
+    return item.stakes().readable()
+        ? Optional.empty()
+        : Optional.of("the machine could read nothing");
   }
 
   /** All that waits for a reader, what comes next first. */
@@ -178,18 +191,18 @@ public final class Queue {
             all.stream()
                 .collect(
                     Collectors.groupingBy(
-                        item -> plot(item.marker().number()),
+                        Item::plot,
                         Collectors.averagingInt(
                             item -> item.state() == FaceState.SETTLED ? 1 : 0)));
         yield Comparator.comparingDouble(
-                (Item item) -> done.getOrDefault(plot(item.marker().number()), 0.0))
-            .thenComparing(item -> plot(item.marker().number()));
+                (Item item) -> done.getOrDefault(item.plot(), 0.0))
+            .thenComparing(Item::plot);
       }
     };
   }
 
   /** The plot part of a marker's number: {@code C} of {@code C-12} and of {@code C12}. */
-  static String plot(String number) {
+  public static String plot(String number) {
     Matcher matcher = PLOT.matcher(number);
     if (!matcher.matches()) {
       return "";
