@@ -79,11 +79,15 @@ class LargeGroundBenchmark {
   private void measure(Path folder) throws Exception {
     Files.deleteIfExists(folder.resolve("derived/conclusions.sqlite"));
     Random random = new Random(SEED);
+    once("desk opened, nothing kept", () -> open(folder));
+    once("desk opened", () -> open(folder));
     try (Archive archive = Archive.open(folder, Projections.all());
         Desk desk = Desk.start(archive, InetAddress.getLoopbackAddress(), 0, Clock.systemUTC())) {
       root = "http://127.0.0.1:" + desk.port();
       cookie = "";
       signIn();
+      once("ground page, the first", () -> get("/"));
+      once("queue, the first", () -> get("/queue"));
       List<Marker> markers = new MarkerStore(archive).markers();
       Asked marker = () -> get("/markers/" + markers.get(random.nextInt(markers.size())).id());
       median("marker page", BEFORE, TIMES, marker);
@@ -132,6 +136,15 @@ class LargeGroundBenchmark {
           .confirm("2", Link.Kind.BURIED_HERE, mention.label(), "index", LargeGround.READER);
     }
     once("index, after one link", () -> command("index", folder));
+  }
+
+  private static void open(Path folder) {
+    try (Archive archive = Archive.open(folder, Projections.all());
+        Desk desk = Desk.start(archive, InetAddress.getLoopbackAddress(), 0, Clock.systemUTC())) {
+      if (desk.port() == 0) {
+        throw new IllegalStateException("no port");
+      }
+    }
   }
 
   private static void command(Object... words) {
