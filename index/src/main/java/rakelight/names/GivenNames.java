@@ -21,19 +21,27 @@ import java.util.TreeSet;
  */
 public final class GivenNames {
   private static final GivenNames KNOWN =
-      new GivenNames("nicknames.tsv", "abbreviations.tsv", "given.tsv");
+      new GivenNames("nicknames.tsv", "abbreviations.tsv", "given.tsv", "women.tsv");
 
   private final Map<String, Set<String>> nicknames = new HashMap<>();
   private final Map<String, Set<String>> abbreviations = new HashMap<>();
 
   private final Set<String> others = new HashSet<>();
+  private final Set<String> women = new HashSet<>();
+  private final Set<String> either = new HashSet<>();
 
-  private GivenNames(String nicknameTable, String abbreviationTable, String otherTable) {
+  private GivenNames(
+      String nicknameTable, String abbreviationTable, String otherTable, String womenTable) {
     lines(nicknameTable).forEach(line -> pair(line, nicknames));
     lines(abbreviationTable).forEach(line -> pair(line, abbreviations));
     for (String line : lines(otherTable)) {
       for (String name : line.split(",", -1)) {
         others.add(NameForms.fold(name));
+      }
+    }
+    for (String line : lines(womenTable)) {
+      for (String name : line.split(",", -1)) {
+        (line.startsWith(":") ? either : women).add(NameForms.fold(name));
       }
     }
   }
@@ -60,6 +68,24 @@ public final class GivenNames {
     return others.contains(folded)
         || nicknames.containsKey(folded)
         || abbreviations.containsKey(folded);
+  }
+
+  /** Whether a known given name was borne by women and hardly by men. */
+  public boolean isWomans(String folded) {
+    return women.contains(folded) && !either.contains(folded);
+  }
+
+  /** Whether a known given name was borne by men and hardly by women. */
+  public boolean isMans(String folded) {
+    return isKnown(folded) && !women.contains(folded) && !either.contains(folded);
+  }
+
+  /** All folded given names, in full or shortened. */
+  public Set<String> all() {
+    Set<String> all = new HashSet<>(others);
+    all.addAll(nicknames.keySet());
+    all.addAll(abbreviations.keySet());
+    return all;
   }
 
   private static void pair(String line, Map<String, Set<String>> into) {

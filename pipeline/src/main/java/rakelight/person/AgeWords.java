@@ -1,17 +1,18 @@
 package rakelight.person;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalInt;
 import rakelight.person.CarvedLife.WornAge;
 import rakelight.person.calendar.Age;
-import rakelight.person.calendar.RomanNumeral;
+import rakelight.person.calendar.MonthName;
 
 /**
  * Finds an age at a place in the words of a reading. "In the 7th year of his age" is six years
  * completed; "aged 7" and "aetatis 7" are taken as completed; after "aetatis" carvers mixed the
- * two, so that six isn't ruled out.
+ * two, so that six isn't ruled out. A half is six months of a year.
  */
 final class AgeWords {
   /**
@@ -20,8 +21,9 @@ final class AgeWords {
    * @param end the word after it
    * @param value ISO 8601 duration, {@code P4XY} where a figure is lost
    * @param worn its figures, for an age of years, months and days
+   * @param said whether a word says that it is an age, and not only the unit
    */
-  record Found(int end, String value, Optional<WornAge> worn) {
+  record Found(int end, String value, Optional<WornAge> worn, boolean said) {
     Optional<Detail> detail() {
       return worn.map(Detail.Aged::new);
     }
@@ -29,78 +31,207 @@ final class AgeWords {
 
   private static final int MOST_MONTHS = 11;
   private static final int MOST_DAYS = 31;
+  private static final int MOST_CARVED = 150;
+  private static final int HALF_A_YEAR = 6;
 
   private final List<CarvedWord> words;
+  private final Map<Integer, Optional<Found>> found = new HashMap<>();
 
   AgeWords(List<CarvedWord> words) {
     this.words = words;
   }
 
   Optional<Found> at(int start) {
+    Optional<Found> known = found.get(start);
+    if (known == null) {
+      known = find(start);
+      found.put(start, known);
+    }
+    return known;
+  }
+
+  private Optional<Found> find(int start) {
     CarvedWord word = words.get(start);
-    if (word.is("in")) {
-      return yearOf(start);
+    int running = afterIn(start);
+    if (running > start) {
+      Optional<Found> found = yearOf(running, words.get(start).is("in"));
+      if (found.isPresent()) {
+        return found;
+      }
     }
-    boolean annoAetatis =
-        word.is("anno", "ano") && start + 1 < words.size() && isAetatis(words.get(start + 1));
-    if (annoAetatis) {
-      int at = start + 2;
-      at += at < words.size() && words.get(at).is("suae", "sue") ? 1 : 0;
-      String figures = at < words.size() ? figures(words.get(at)) : "";
-      return figures.matches("[0-9]+") && !figures.equals("0")
-          ? completed(at + 1, Integer.parseInt(figures) - 1)
-          : Optional.empty();
+    if (word.is("anno", "ano", "an") && isAetatis(start + 1)) {
+      int at = skip(start + 2, "suae", "sue");
+      Optional<NumberWords.Found> number = NumberWords.at(words, at);
+      return number
+          .filter(n -> n.isKnown() && n.value() > 0)
+          .flatMap(n -> completed(n.end(), n.value() - 1));
     }
-    if (word.is("aged", "ag'd", "agd") || isAetatis(word)) {
-      int at = start + 1;
-      while (at < words.size() && words.get(at).is("suae", "sue", "about", "the")) {
-        at++;
+    if (word.is("vixit") || (word.is("annos", "annum", "annorum"))) {
+      return latin(start);
+    }
+    int at = afterAged(start);
+    if (at > start) {
+      Optional<Found> ordinal = yearOf(at, false);
+      if (ordinal.isPresent()) {
+        return ordinal;
       }
       Optional<Found> parts = parts(at);
-      return isAetatis(word)
-          ? parts.map(f -> new Found(f.end(), f.value(), f.worn().map(WornAge::running)))
-          : parts;
+      return isAetatis(start) ? parts.map(f -> said(f, f.worn().map(WornAge::running))) : parts;
     }
-    return Optional.empty();
+    if (word.is("wanting")) {
+      return wanting(start);
+    }
+    return unsaid(start);
   }
 
-  private static boolean isAetatis(CarvedWord word) {
-    return word.is("ae", "aet", "aetat", "aetatis", "aetis", "et", "etatis") && word.isCapitalised()
-        || word.is("aetatis", "aetat");
+  private static Found said(Found f, Optional<WornAge> worn) {
+    return new Found(f.end(), f.value(), worn, true);
   }
 
-  /** "in the 58th year of her age", "in his 52d year". */
-  private Optional<Found> yearOf(int start) {
-    int at = start + 1;
-    while (at < words.size() && words.get(at).is("the", "ye", "his", "her")) {
+  /** After {@code aged about}, {@code at the age of}, {@code lived}; the start where none is. */
+  private int afterAged(int start) {
+    int at = start;
+    if (isAetatis(start) || words.get(start).is("aged", "age", "agd", "agedd", "adged", "ags")) {
+      at = start + 1;
+      boolean ofAge = at < words.size() && words.get(start).is("age") && words.get(at).is("of");
+      at += ofAge ? 1 : 0;
+    } else if (words.get(start).is("a") && words.get(start).shown().equals("A.")) {
+      at = start + 1;
+    } else if (words.get(start).is("at", "attained", "attaining", "having", "reached", "the")) {
+      int age = skip(start + 1, "the", "attained", "reached", "great", "advanced", "ripe", "good");
+      age = skip(age, "old", "early", "venerable", "tender", "extraordinary", "and");
+      age = skip(age, "the", "great", "ripe");
+      if (age + 1 >= words.size() || !words.get(age).is("age") || !words.get(age + 1).is("of")) {
+        return start;
+      }
+      at = age + 2;
+    } else if (words.get(start).is("lived") && start + 1 < words.size()) {
+      at = skip(start + 1, "only", "but", "to", "be");
+    }
+    if (at == start) {
+      return start;
+    }
+    int before;
+    do {
+      before = at;
+      at =
+          skip(
+              at, "suae", "sue", "about", "abt", "the", "near", "nearly", "only", "above", "over");
+      at = skip(at, "upwards", "upward", "of", "almost", "some", "just", "circa", "ye", "fully");
+      at = skip(at, "-", "", "=");
+    } while (at > before);
+    return at;
+  }
+
+  private int skip(int from, String... fillers) {
+    int at = from;
+    while (at < words.size() && words.get(at).is(fillers)) {
       at++;
     }
-    if (at == start + 1 || at + 1 >= words.size() || !words.get(at + 1).is("year", "yr")) {
+    return at;
+  }
+
+  private boolean isAetatis(int i) {
+    if (i >= words.size()) {
+      return false;
+    }
+    CarvedWord word = words.get(i);
+    boolean plain =
+        word.is("aet", "aetat", "aetatis", "aetis", "etatis", "aetas", "etat", "aett", "aeta")
+            || word.folded().equals("ae");
+    boolean short2 = word.folded().equals("et") && word.isCapitalised() && word.endsWith(".");
+    return plain || short2;
+  }
+
+  /** {@code in the}, {@code in her}, {@code her}; the start where none is. */
+  private int afterIn(int start) {
+    if (words.get(start).is("in")) {
+      int at = skip(start + 1, "the", "ye", "his", "her");
+      return at > start + 1 ? at : start;
+    }
+    return start;
+  }
+
+  /** The {@code 58th year of her age}; {@code 52d year} where {@code in his} goes before. */
+  private Optional<Found> yearOf(int at, boolean in) {
+    Optional<NumberWords.Found> number = NumberWords.at(words, at);
+    if (number.isEmpty() || !number.get().isKnown() || number.get().value() == 0) {
       return Optional.empty();
     }
-    String figures = figures(words.get(at));
-    if (!figures.matches("[0-9]+") || figures.equals("0")) {
+    int year = number.get().end();
+    if (year >= words.size() || !words.get(year).is("year", "yr", "yeare")) {
       return Optional.empty();
     }
-    int end = at + 2;
+    int end = year + 1;
     boolean ofHisAge =
         end + 2 < words.size()
             && words.get(end).is("of")
-            && words.get(end + 1).is("his", "her")
+            && words.get(end + 1).is("his", "her", "hir", "their")
             && words.get(end + 2).is("age");
     boolean ofAge =
         end + 1 < words.size() && words.get(end).is("of") && words.get(end + 1).is("age");
-    return completed(ofHisAge ? end + 3 : ofAge ? end + 2 : end, Integer.parseInt(figures) - 1);
+    if (!in && !ofHisAge && !number.get().ordinal()) {
+      return Optional.empty();
+    }
+    if (!in && !ofHisAge && !ofAge) {
+      return Optional.empty();
+    }
+    return completed(
+        ofHisAge ? end + 3 : ofAge ? end + 2 : end, number.get().value() - 1);
   }
 
   private static Optional<Found> completed(int end, int years) {
-    return years <= 150
+    return years <= MOST_CARVED
         ? Optional.of(
             new Found(
                 end,
                 Age.ofYears(years).toString(),
-                Optional.of(WornAge.ofYears(Worn.of(Integer.toString(years))))))
+                Optional.of(WornAge.ofYears(Worn.of(Integer.toString(years)))),
+                true))
         : Optional.empty();
+  }
+
+  /** {@code vixit annos LX menses II}, {@code annos natus 40}. */
+  private Optional<Found> latin(int start) {
+    int at = skip(start, "vixit", "annos", "annum", "annorum", "natus", "nata");
+    Optional<NumberWords.Found> years = NumberWords.at(words, at);
+    return years
+        .filter(n -> n.isKnown() && n.value() <= MOST_CARVED)
+        .flatMap(n -> completed(skip(n.end(), "natus", "nata"), n.value()));
+  }
+
+  /** {@code wanting 3 days of 70 years}: a year less is completed. */
+  private Optional<Found> wanting(int start) {
+    for (int at = start + 1; at < Math.min(words.size(), start + 6); at++) {
+      boolean of = words.get(at).is("of");
+      Optional<NumberWords.Found> years = of ? NumberWords.at(words, at + 1) : Optional.empty();
+      if (years.isPresent() && years.get().isKnown() && years.get().value() > 0) {
+        int end = skip(years.get().end(), "years", "yrs", "of", "age");
+        return completed(end, years.get().value() - 1);
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** {@code 71 years}, {@code 3 yrs. 2 mos.}, {@code 21 years old}: a number with its unit alone. */
+  private Optional<Found> unsaid(int start) {
+    Optional<NumberWords.Found> number = NumberWords.at(words, start);
+    if (number.isEmpty()
+        || number.get().ordinal()
+        || number.get().end() >= words.size()
+        || unit(words.get(number.get().end())).isEmpty()
+        || words.get(number.get().end()).folded().length() < 2) {
+      return Optional.empty();
+    }
+    Optional<Found> parts = parts(start);
+    return parts.map(
+        f -> {
+          int end = f.end();
+          boolean old = end < words.size() && words.get(end).is("old");
+          boolean ofAge =
+              end + 1 < words.size() && words.get(end).is("of") && words.get(end + 1).is("age");
+          return new Found(old ? end + 1 : ofAge ? end + 2 : end, f.value(), f.worn(), old || ofAge);
+        });
   }
 
   private Optional<Found> parts(int from) {
@@ -111,48 +242,117 @@ final class AgeWords {
     String masked = "";
     List<Optional<Worn>> worn = new ArrayList<>(List.of(none(), none(), none(), none(), none()));
     while (at < words.size()) {
-      if (end > from && words.get(at).is("&", "and")) {
+      if (end > from && words.get(at).is("&", "and", "with")) {
         at++;
         continue;
       }
-      String figures = figures(words.get(at));
-      Optional<Age.Unit> unit = at + 1 < words.size() ? unit(words.get(at + 1)) : Optional.empty();
+      Optional<NumberWords.Found> number = number(at, end > from);
+      if (number.isEmpty()) {
+        break;
+      }
+      NumberWords.Found n = number.get();
+      Optional<Age.Unit> unit = n.end() < words.size() ? unit(words.get(n.end())) : Optional.empty();
       boolean next = unit.isPresent() && (end == from || unit.get().compareTo(finest) > 0);
-      if (figures.isEmpty() || (end > from && !next)) {
+      if ((end > from && !next) || (n.ordinal() && unit.isEmpty())) {
+        break;
+      }
+      if (unit.isEmpty() && isDate(n.end())) {
         break;
       }
       finest = unit.orElse(Age.Unit.YEARS);
-      worn.set(finest.ordinal(), figuresOf(words.get(at), figures));
-      if (figures.contains("X")) {
-        masked = "P" + figures + "Y";
+      if (n.isKnown()) {
+        counts[finest.ordinal()] = n.value();
+        worn.set(finest.ordinal(), n.worn());
       } else {
-        counts[finest.ordinal()] = Integer.parseInt(figures);
+        worn.set(finest.ordinal(), n.worn());
+        masked = "P" + n.figures() + "Y";
       }
-      at += unit.isPresent() ? 2 : 1;
+      at = n.end() + (unit.isPresent() ? 1 : 0);
       end = at;
+      boolean half = n.half();
+      if (unit.isPresent() && isHalfAt(at)) {
+        end = at + 3;
+        at = end;
+        half = true;
+      }
+      if (half) {
+        half(finest, counts, worn);
+        finest = finest == Age.Unit.YEARS ? Age.Unit.MONTHS : finest;
+        finest = counts[Age.Unit.DAYS.ordinal()] > 0 ? Age.Unit.DAYS : finest;
+        at += unit.isEmpty() && at < words.size() && unit(words.get(at)).isPresent() ? 1 : 0;
+        end = at;
+        break;
+      }
       if (unit.isEmpty() || !masked.isEmpty()) {
         break;
       }
     }
-    if (end == from || counts[0] > 150) {
+    boolean tooMuch = false;
+    for (int count : counts) {
+      tooMuch |= count > 999;
+    }
+    if (end == from || counts[0] > MOST_CARVED || tooMuch) {
       return Optional.empty();
     }
     if (!masked.isEmpty()) {
       return finest == Age.Unit.YEARS
-          ? Optional.of(new Found(end, masked, worn(worn)))
+          ? Optional.of(new Found(end, masked, worn(worn), true))
           : Optional.empty();
     }
     Age age = new Age(counts[0], counts[1], counts[2], counts[3], counts[4], finest);
-    return Optional.of(new Found(end, age.toString(), worn(worn)));
+    return Optional.of(new Found(end, age.toString(), worn(worn), true));
+  }
+
+  private Optional<NumberWords.Found> number(int at, boolean goesOn) {
+    Optional<NumberWords.Found> number = NumberWords.at(words, at);
+    boolean article =
+        number.isEmpty()
+            && words.get(at).is("a", "an")
+            && at + 1 < words.size()
+            && unit(words.get(at + 1)).isPresent()
+            && !(goesOn && at + 2 < words.size() && words.get(at + 2).is("half"));
+    return article
+        ? Optional.of(new NumberWords.Found(at + 1, "1", Optional.of(Worn.of("1")), false, false))
+        : number;
+  }
+
+  /** {@code and a half}. */
+  private boolean isHalfAt(int at) {
+    return at + 2 < words.size()
+        && words.get(at).is("&", "and")
+        && words.get(at + 1).is("a", "one")
+        && words.get(at + 2).is("half");
+  }
+
+  private static void half(Age.Unit unit, int[] counts, List<Optional<Worn>> worn) {
+    Age.Unit finer =
+        switch (unit) {
+          case YEARS -> Age.Unit.MONTHS;
+          case MONTHS, WEEKS -> Age.Unit.DAYS;
+          default -> unit;
+        };
+    int more =
+        switch (unit) {
+          case YEARS -> HALF_A_YEAR;
+          case MONTHS -> 15;
+          case WEEKS -> 3;
+          default -> 0;
+        };
+    counts[finer.ordinal()] += more;
+    worn.set(finer.ordinal(), Optional.of(Worn.of(Integer.toString(counts[finer.ordinal()]))));
+  }
+
+  /** Whether a month follows, so that the number is a day and not an age. */
+  private boolean isDate(int at) {
+    return at < words.size()
+        && MonthName.parse(words.get(at).folded()).isPresent()
+        && words.get(at).isCapitalised()
+        && at + 1 < words.size()
+        && words.get(at + 1).folded().matches("[0-9?]{4}.*");
   }
 
   private static Optional<Worn> none() {
     return Optional.empty();
-  }
-
-  private static Optional<Worn> figuresOf(CarvedWord word, String figures) {
-    boolean inFigures = word.folded().matches("[0-9?].*");
-    return inFigures ? word.worn(figures.length()) : Optional.of(Worn.of(figures));
   }
 
   /** An age of 18 months or 40 days isn't one of years, months and days. */
@@ -182,23 +382,22 @@ final class AgeWords {
   }
 
   private static Optional<Age.Unit> unit(CarvedWord word) {
-    return switch (word.folded()) {
-      case "years", "year", "yrs", "yr", "ys", "y" -> Optional.of(Age.Unit.YEARS);
-      case "months", "month", "mos", "mo", "mths", "ms", "m" -> Optional.of(Age.Unit.MONTHS);
-      case "weeks", "week", "wks", "wk", "w" -> Optional.of(Age.Unit.WEEKS);
-      case "days", "day", "dys", "ds", "d" -> Optional.of(Age.Unit.DAYS);
-      case "hours", "hour", "hrs", "h" -> Optional.of(Age.Unit.HOURS);
-      default -> Optional.empty();
-    };
-  }
-
-  /** Up to three figures, X where lost; empty when the word is no number. */
-  private static String figures(CarvedWord word) {
-    String plain = word.folded().replaceFirst("(st|d|nd|rd|th)$", "");
-    if (plain.matches("[0-9?]{1,3}") && plain.matches(".*[0-9].*")) {
-      return plain.replace('?', 'X');
+    for (String form : word.forms()) {
+      Optional<Age.Unit> unit =
+          switch (form) {
+            case "years", "year", "yrs", "yr", "ys", "y", "yeares", "yeers", "yeare" ->
+                Optional.of(Age.Unit.YEARS);
+            case "months", "month", "mos", "mo", "mths", "mth", "ms", "m", "mons", "monthes", "mon" ->
+                Optional.of(Age.Unit.MONTHS);
+            case "weeks", "week", "wks", "wk", "w", "ws" -> Optional.of(Age.Unit.WEEKS);
+            case "days", "day", "dys", "ds", "d", "dayes" -> Optional.of(Age.Unit.DAYS);
+            case "hours", "hour", "hrs", "hr", "h" -> Optional.of(Age.Unit.HOURS);
+            default -> Optional.empty();
+          };
+      if (unit.isPresent()) {
+        return unit;
+      }
     }
-    OptionalInt numeral = word.isCapitalised() ? RomanNumeral.parse(plain) : OptionalInt.empty();
-    return numeral.isPresent() ? Integer.toString(numeral.getAsInt()) : "";
+    return Optional.empty();
   }
 }

@@ -5,6 +5,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import rakelight.inscription.Break;
 import rakelight.inscription.Candidate;
 import rakelight.inscription.Extent;
@@ -26,6 +27,8 @@ import rakelight.names.NameForms;
  * @param folded {@link NameForms#fold} of its letters; {@code ?} and {@code …} stay
  * @param options what it may say besides, folded, where the reader left letters open; the favoured
  *     form first
+ * @param likely words of the trade's vocabulary that a doubtful word may be: {@code died} for {@code
+ *     d?ed}; see {@link Vocabulary}
  * @param figures for each sign of {@code folded} the figures it may be, with weights; empty for a
  *     sign that can be none
  * @param supplied whether a letter of it was worked out
@@ -34,6 +37,7 @@ record CarvedWord(
     String shown,
     String folded,
     List<String> options,
+    List<String> likely,
     List<Map<Integer, Double>> figures,
     int line,
     List<SignId> signs,
@@ -44,6 +48,9 @@ record CarvedWord(
   private static final double UNCLEAR = 0.8;
 
   private static final int LONGEST_GAP = 40;
+
+  /** Signs that say something in a date or an age. */
+  private static final Set<String> KEPT = Set.of("…", "/", "-", "½", "¼", "¾");
 
   /** The words of a reading; letters expanded count as carved, surplus ones are passed over. */
   static List<CarvedWord> of(Inscription inscription) {
@@ -86,7 +93,11 @@ record CarvedWord(
       }
     }
     boolean dash = letter.text().equals("–") || letter.text().equals("—");
-    if (dash || letter.text().equals("·")) {
+    boolean afterYear = letter.text().equals("-") && word.isYear();
+    if (Character.isLetter(letter.text().codePointAt(0)) && word.endsWithComma()) {
+      word.finish(words, line);
+    }
+    if (dash || afterYear || letter.text().equals("·")) {
       word.finish(words, line);
       word.add(letter);
       word.finish(words, line);
@@ -97,7 +108,12 @@ record CarvedWord(
 
   /** Whether it is a gap of unknown length and nothing else. */
   boolean isGap() {
-    return folded.equals("…") || folded.matches("[?…]+");
+    for (int i = 0; i < folded.length(); i++) {
+      if (folded.charAt(i) != '?' && folded.charAt(i) != '…') {
+        return false;
+      }
+    }
+    return !folded.isEmpty();
   }
 
   /** The number that its first signs are; empty when one of them can't be a figure. */
@@ -110,16 +126,92 @@ record CarvedWord(
     return Optional.of(new Worn(figures.subList(0, count)));
   }
 
+  /** Whether it is one of these folded words, or may be one through its doubt. */
   boolean is(String... forms) {
-    return List.of(forms).contains(folded);
+    for (String form : forms) {
+      if (form.equals(folded) || likely.contains(form)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** Whether it is one of these folded words, or may be one through its doubt. */
+  boolean in(Set<String> forms) {
+    if (forms.contains(folded)) {
+      return true;
+    }
+    for (String form : likely) {
+      if (forms.contains(form)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** Itself, or what it may be through its doubt. */
+  List<String> forms() {
+    return likely.isEmpty() ? List.of(folded) : likely;
   }
 
   boolean isCapitalised() {
-    return !shown.isEmpty() && Character.isUpperCase(shown.codePointAt(0));
+    int first = firstSign();
+    return first >= 0 && Character.isUpperCase(first);
   }
 
   boolean isCapitalisedOrFigure() {
-    return isCapitalised() || (!shown.isEmpty() && Character.isDigit(shown.codePointAt(0)));
+    int first = firstSign();
+    return first >= 0 && (Character.isUpperCase(first) || Character.isDigit(first));
+  }
+
+  /** The first letter or figure; -1 where there is none. */
+  private int firstSign() {
+    for (int i = 0; i < shown.length(); i += Character.charCount(shown.codePointAt(i))) {
+      if (Character.isLetterOrDigit(shown.codePointAt(i))) {
+        return shown.codePointAt(i);
+      }
+    }
+    return -1;
+  }
+
+  /** Whether it has two letters and more, all of them capitals. */
+  boolean isAllCapitals() {
+    int letters = 0;
+    for (int i = 0; i < shown.length(); i++) {
+      if (Character.isLowerCase(shown.charAt(i))) {
+        return false;
+      }
+      letters += Character.isLetter(shown.charAt(i)) ? 1 : 0;
+    }
+    return letters > 1;
+  }
+
+  boolean hasFigure() {
+    for (int i = 0; i < folded.length(); i++) {
+      if (folded.charAt(i) >= '0' && folded.charAt(i) <= '9') {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** Whether it is made of letters, gaps, dashes and apostrophes alone. */
+  boolean isLetters() {
+    boolean letters = false;
+    for (int i = 0; i < folded.length(); i++) {
+      char sign = folded.charAt(i);
+      boolean letter = sign >= 'a' && sign <= 'z';
+      letters |= letter || sign == '?' || sign == '…';
+      if (!letter && sign != '?' && sign != '…' && sign != '-' && sign != '\'') {
+        return false;
+      }
+    }
+    return letters;
+  }
+
+  /** Whether a letter of it is lost or open. */
+  boolean isDoubtful() {
+    return folded.indexOf('?') >= 0 || folded.indexOf('…') >= 0;
   }
 
   boolean isInitial() {
@@ -155,9 +247,22 @@ record CarvedWord(
         }
       }
       options = next;
-      if (!fold(letter.text()).isEmpty()) {
-        figures.add(figures(letter));
+      String folded = fold(letter.text());
+      for (int i = 0; i < folded.length(); i++) {
+        figures.add(i == 0 ? figures(letter) : Map.of());
       }
+    }
+
+    /** Whether it is a year so far. */
+    boolean isYear() {
+      String folded = options.get(0);
+      return folded.length() == 4 && folded.matches("[12?][0-9?]{3}");
+    }
+
+    boolean endsWithComma() {
+      return shown.length() > 1
+          && shown.charAt(shown.length() - 1) == ','
+          && Character.isLetter(shown.charAt(shown.length() - 2));
     }
 
     private static Map<Integer, Double> figures(Letter letter) {
@@ -215,6 +320,7 @@ record CarvedWord(
                 shown.toString(),
                 options.get(0),
                 List.copyOf(options),
+                Vocabulary.likely(options),
                 List.copyOf(figures),
                 line,
                 List.copyOf(signs),
@@ -228,7 +334,7 @@ record CarvedWord(
     }
 
     private static String fold(String text) {
-      if (text.startsWith("?") || text.equals("…") || text.equals("/") || text.equals("-")) {
+      if (text.startsWith("?") || KEPT.contains(text)) {
         return text;
       }
       return text.equals("–") || text.equals("—") ? "-" : NameForms.fold(text);

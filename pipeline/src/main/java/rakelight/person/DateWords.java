@@ -6,14 +6,19 @@ import java.time.LocalDate;
 import java.time.Month;
 import java.time.MonthDay;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.TreeSet;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import rakelight.person.CarvedLife.Reckoning;
 import rakelight.person.CarvedLife.WornDate;
 import rakelight.person.calendar.CalendarChange;
+import rakelight.person.calendar.FeastDay;
 import rakelight.person.calendar.MonthName;
 import rakelight.person.calendar.RomanDate;
 import rakelight.person.calendar.RomanNumeral;
@@ -29,6 +34,16 @@ final class DateWords {
   private static final int MOST_MEMBERS = 24;
   private static final int LONGEST_DATE_WORDS = 8;
   private static final int QUAKER_MONTHS = 12;
+  private static final int MOST_BEFORE_AND = 6;
+  private static final String ENDINGS = "(st|d|nd|rd|th|do|to|tio|mo|vo|no)$";
+  private static final Pattern ENDING = Pattern.compile(ENDINGS);
+  private static final Pattern ONE_OR_TWO = Pattern.compile("[0-9?]{1,2}");
+  private static final Pattern YEAR = Pattern.compile("[12?][0-9?]{3}(/[0-9]{1,4})?");
+  private static final Pattern SOME_FIGURES = Pattern.compile(".*[0-9].*[0-9?].*");
+  private static final Pattern NUMERAL = Pattern.compile("[ivxlcdmjↄ]{4,}");
+  private static final Pattern MONTH_IN_ONE = Pattern.compile("[0-9]{1,2}(mo|month)");
+  private static final Pattern IN_NUMBERS =
+      Pattern.compile("([0-9]{1,2})[-/.:]([0-9]{1,2})[-/.:]([12][0-9]{3})");
 
   /**
    * A date found.
@@ -44,8 +59,8 @@ final class DateWords {
       boolean hasYear,
       Optional<WornDate> worn,
       Optional<DayOfWeek> weekday) {
-    Detail detail() {
-      return new Detail.Dated(worn, weekday);
+    Detail detail(String place) {
+      return new Detail.Dated(worn, weekday, place);
     }
   }
 
@@ -54,25 +69,36 @@ final class DateWords {
 
   private final List<CarvedWord> words;
   private final CalendarChange change;
+  private final Map<Integer, Optional<Found>> found = new HashMap<>();
 
   DateWords(List<CarvedWord> words, CalendarChange change) {
     this.words = words;
     this.change = change;
   }
 
+  /** The date at a place; of days that share one month, the first. */
   Optional<Found> at(int start) {
+    Optional<Found> known = found.get(start);
+    if (known == null) {
+      known = find(start);
+      found.put(start, known);
+    }
+    return known;
+  }
+
+  private Optional<Found> find(int start) {
     int i = start;
     boolean about = false;
+    boolean year = false;
     Optional<DayOfWeek> weekday = Optional.empty();
     while (i < words.size()) {
       Optional<DayOfWeek> named = weekday.isEmpty() ? weekday(i) : Optional.empty();
-      if (named.isPresent()) {
+      if (named.isPresent() && feast(i, false).isEmpty()) {
         weekday = named;
         i += isNumberedDay(i) ? 2 : 1;
-      } else if (words
-          .get(i)
-          .is("about", "abt", "circa", "on", "in", "the", "ye", "morning", "evening", "night")) {
-        about |= words.get(i).is("about", "abt", "circa");
+      } else if (words.get(i).is(LEADING)) {
+        about |= words.get(i).is("about", "abt", "circa", "ca");
+        year |= words.get(i).is("year", "anno", "ano");
         i++;
       } else {
         break;
@@ -83,9 +109,160 @@ final class DateWords {
     }
     Optional<Found> found = dayAndMonth(i, about);
     found = found.isPresent() ? found : quaker(i, about);
+    found = found.isPresent() ? found : feast(i, about);
+    found = found.isPresent() ? found : inNumbers(i);
+    found = found.isPresent() ? found : yearFirst(i, about);
     found = found.isPresent() || weekday.isPresent() ? found : yearAlone(i, about);
     Optional<DayOfWeek> day = weekday;
     return found.map(f -> new Found(f.end(), f.value(), f.hasYear(), f.worn(), day));
+  }
+
+  private static final String[] LEADING = {
+    "about", "abt", "circa", "ca", "on", "in", "the", "ye", "morning", "evening", "night", "anno",
+    "ano", "ad", "dom", "domini", "year", "of", "our", "lord", "die", "upon", "afternoon", "early",
+    "noon", "salutis", "dni", "c"
+  };
+
+  /** {@code 4 & 6 March 1839}, {@code March 4 and 6, 1839}: days of one month, one after another. */
+  List<Found> severalAt(int start) {
+    for (int and = start + 1; and < Math.min(words.size() - 1, start + MOST_BEFORE_AND); and++) {
+      boolean joined = words.get(and).is("&", "and");
+      if (joined && day(words.get(and - 1)).isPresent() && day(words.get(and + 1)).isPresent()) {
+        Optional<Found> second = at(and + 1);
+        int first = and - 1;
+        boolean monthFirst =
+            first > start && month(words.get(first - 1)).isPresent();
+        if (monthFirst) {
+          Month month = month(words.get(first - 1)).orElseThrow();
+          second =
+              withYear(
+                  and + 2, month.getValue(), day(words.get(and + 1)), false, Reckoning.OF_THE_GROUND);
+        }
+        if (second.isPresent() && second.get().value().matches("[0-9]{4}-[0-9]{2}-[0-9]{2}")) {
+          Found f = second.get();
+          String two = day(words.get(first)).orElseThrow().text();
+          Optional<WornDate> worn =
+              f.worn()
+                  .map(
+                      w ->
+                          new WornDate(
+                              w.year(),
+                              w.month(),
+                              words.get(first).worn(words.get(first).folded().replaceFirst(ENDINGS, "").length()),
+                              w.doubleYear(),
+                              w.reckoning(),
+                              w.change()));
+          String value = f.value().substring(0, 8) + two;
+          return List.of(new Found(f.end(), value, true, worn, Optional.empty()), f);
+        }
+      }
+    }
+    return List.of();
+  }
+
+  /** {@code Good Friday 1850}, {@code Xmas Day 1861}. */
+  private Optional<Found> feast(int i, boolean about) {
+    if (!words.get(i).isCapitalised() || words.get(i).hasFigure()) {
+      return Optional.empty();
+    }
+    for (int length = Math.min(3, words.size() - i); length >= 1; length--) {
+      StringBuilder name = new StringBuilder();
+      for (int k = i; k < i + length; k++) {
+        name.append(k > i ? " " : "").append(words.get(k).folded());
+      }
+      Optional<FeastDay> feast = FeastDay.parse(name.toString());
+      if (feast.isEmpty()) {
+        continue;
+      }
+      int yearAt = skip(i + length, YEAR_LEADS);
+      List<String> years = yearAt < words.size() ? years(words.get(yearAt)) : List.of();
+      if (years.size() != 1 || !second(years.get(0)).matches("[0-9]{4}")) {
+        return Optional.empty();
+      }
+      List<EdtfDate> days =
+          feast.get().days(Integer.parseInt(second(years.get(0))), change).stream()
+              .map(Day::of)
+              .map(EdtfDate::of)
+              .toList();
+      return days.isEmpty()
+          ? Optional.empty()
+          : Optional.of(
+              new Found(yearAt + 1, print(days, about), true, Optional.empty(), Optional.empty()));
+    }
+    return Optional.empty();
+  }
+
+  /**
+   * {@code 12-30-1861}, {@code 29.1.1950}, {@code 4/7/1863}: the order is told by a number over
+   * twelve; else both orders are kept open.
+   */
+  private Optional<Found> inNumbers(int i) {
+    if (!words.get(i).hasFigure()) {
+      return Optional.empty();
+    }
+    String shown = words.get(i).shown().replaceAll("[,;.]+$", "");
+    Matcher matcher = IN_NUMBERS.matcher(shown);
+    int end = i + 1;
+    if (!matcher.matches()
+        && i + 2 < words.size()
+        && words.get(i).folded().matches("[0-9]{1,2}")
+        && words.get(i).line() == words.get(i + 2).line()) {
+      String joined = shown + "/" + words.get(i + 1).folded() + "/" + words.get(i + 2).folded();
+      matcher = IN_NUMBERS.matcher(joined);
+      end = i + 3;
+      boolean pointed = words.get(i).endsWith(".") || words.get(i).endsWith("/");
+      if (!pointed) {
+        return Optional.empty();
+      }
+    }
+    if (!matcher.matches()) {
+      return Optional.empty();
+    }
+    int first = Integer.parseInt(matcher.group(1));
+    int second = Integer.parseInt(matcher.group(2));
+    int year = Integer.parseInt(matcher.group(3));
+    List<LocalDate> days = new ArrayList<>();
+    addDay(days, year, second, first);
+    if (first != second) {
+      addDay(days, year, first, second);
+    }
+    if (days.isEmpty()) {
+      return Optional.empty();
+    }
+    String value = print(days.stream().map(Day::of).map(EdtfDate::of).toList(), false);
+    Optional<WornDate> worn =
+        days.size() == 1 && change.isModern(year)
+            ? Optional.of(WornDate.of(value).in(Reckoning.OF_THE_GROUND))
+            : Optional.empty();
+    return Optional.of(new Found(end, value, true, worn, Optional.empty()));
+  }
+
+  private void addDay(List<LocalDate> days, int year, int month, int day) {
+    if (month >= 1 && month <= 12) {
+      days.addAll(change.days(year, month, day, CalendarChange.Style.IN_FORCE));
+    }
+  }
+
+  /** {@code 1850 May 3d}, {@code 1803, Augt. 12}. */
+  private Optional<Found> yearFirst(int i, boolean about) {
+    List<String> years = years(words.get(i));
+    if (years.isEmpty() || i + 2 >= words.size() || !words.get(i + 1).isCapitalised()) {
+      return Optional.empty();
+    }
+    Optional<Month> month = month(words.get(i + 1));
+    int dayAt = skip(i + 2, "the", "ye");
+    Optional<DayNumber> day = dayAt < words.size() ? day(words.get(dayAt)) : Optional.empty();
+    boolean ownYear =
+        dayAt + 1 < words.size() && !years(words.get(dayAt + 1)).isEmpty();
+    if (month.isEmpty() || day.isEmpty() || ownYear) {
+      return Optional.empty();
+    }
+    String value = value(years, month.get().getValue(), day.get().text(), about);
+    Optional<WornDate> worn =
+        about
+            ? Optional.empty()
+            : worn(i, Optional.of(Worn.of(two(month.get().getValue()))), day.get().worn());
+    return Optional.of(new Found(dayAt + 1, value, true, worn, Optional.empty()));
   }
 
   /** {@code Friday}, {@code Fri.}, and the Quakers' {@code First Day}. */
@@ -126,6 +303,24 @@ final class DateWords {
         && !(i + 2 < words.size() && words.get(i + 2).is("of"));
   }
 
+  /** The month a word is, perhaps through its doubt; empty where it may be several. */
+  private static Optional<Month> month(CarvedWord word) {
+    List<Month> months = months(word);
+    return months.size() == 1 ? Optional.of(months.get(0)) : Optional.empty();
+  }
+
+  private static List<Month> months(CarvedWord word) {
+    if (!word.isDoubtful() && word.options().size() == 1 && word.likely().isEmpty()) {
+      return MonthName.parse(word.folded()).map(List::of).orElse(List.of());
+    }
+    TreeSet<Month> months = new TreeSet<>();
+    MonthName.parse(word.folded()).ifPresent(months::add);
+    if (months.isEmpty()) {
+      word.likely().forEach(form -> MonthName.parse(form).ifPresent(months::add));
+    }
+    return List.copyOf(months);
+  }
+
   /** A year by itself: four figures, some perhaps lost, or a numeral of four signs and more. */
   private Optional<Found> yearAlone(int i, boolean about) {
     List<String> years = years(words.get(i));
@@ -143,21 +338,33 @@ final class DateWords {
 
   private Optional<Found> dayAndMonth(int i, boolean about) {
     int at = i;
-    Optional<Month> month = MonthName.parse(words.get(at).folded());
+    List<Month> months = months(words.get(at));
     Optional<DayNumber> day = Optional.empty();
-    if (month.isPresent()) {
-      at = skip(at + 1, "the", "ye");
+    if (!months.isEmpty()) {
+      at = skip(at + 1, "the", "ye", "day");
       if (at < words.size()) {
         day = day(words.get(at));
+        if (day.isEmpty()) {
+          Optional<NumberWords.Found> number = dayInWords(at);
+          day = number.flatMap(DateWords::day);
+          at = number.map(n -> n.end() - 1).orElse(at);
+        }
       }
       at += day.isEmpty() ? 0 : 1;
+      at = day.isPresent() ? skip(at, "day") : at;
     } else {
       Optional<Found> roman = roman(i, about);
       if (roman.isPresent()) {
         return roman;
       }
       day = day(words.get(at));
-      at = skip(at + 1, "of", "day", "de");
+      int after = at + 1;
+      if (day.isEmpty()) {
+        Optional<NumberWords.Found> number = dayInWords(at);
+        day = number.flatMap(DateWords::day);
+        after = number.map(NumberWords.Found::end).orElse(after);
+      }
+      at = skip(after, "of", "day", "de", "die", "dayes", "ye", "the");
       if (day.isEmpty() || at >= words.size()) {
         return Optional.empty();
       }
@@ -166,20 +373,62 @@ final class DateWords {
         return Optional.of(
             new Found(at + 1, which + day.get().text(), false, Optional.empty(), Optional.empty()));
       }
-      month = MonthName.parse(words.get(at).folded());
-      if (month.isEmpty()) {
+      months = months(words.get(at));
+      if (months.isEmpty()) {
         return Optional.empty();
       }
       at++;
     }
-    return withYear(at, month.get().getValue(), day, about, Reckoning.OF_THE_GROUND);
+    return months.size() == 1
+        ? withYear(at, months.get(0).getValue(), day, about, Reckoning.OF_THE_GROUND)
+        : ofOneMonth(at, months, day);
+  }
+
+  /** {@code third}, {@code twenty first}: not {@code May one ...}. */
+  private Optional<NumberWords.Found> dayInWords(int at) {
+    boolean inWords = !words.get(at).hasFigure() && words.get(at).folded().length() > 2;
+    return inWords
+        ? NumberWords.at(words, at).filter(NumberWords.Found::ordinal)
+        : Optional.empty();
+  }
+
+  private static Optional<DayNumber> day(NumberWords.Found number) {
+    return number.isKnown() && number.value() >= 1 && number.value() <= 31
+        ? Optional.of(new DayNumber(two(number.value()), Optional.of(Worn.of(two(number.value())))))
+        : Optional.empty();
+  }
+
+  /** A date whose month, half lost, may be several: all are kept. */
+  private Optional<Found> ofOneMonth(int at, List<Month> months, Optional<DayNumber> day) {
+    int yearAt = skip(at, YEAR_LEADS);
+    List<String> years = yearAt < words.size() ? years(words.get(yearAt)) : List.of();
+    List<EdtfDate> dates = new ArrayList<>();
+    for (String year : years) {
+      for (Month month : months) {
+        dates.addAll(dates(year, month.getValue(), day.map(DayNumber::text).orElse("")));
+      }
+    }
+    return dates.isEmpty() || day.isEmpty()
+        ? Optional.empty()
+        : Optional.of(
+            new Found(yearAt + 1, print(dates, false), true, Optional.empty(), Optional.empty()));
   }
 
   /** Day, month and what follows, a year where there is one. */
   private Optional<Found> withYear(
       int at, int month, Optional<DayNumber> day, boolean about, Reckoning reckoning) {
-    int yearAt = skip(at, "ad", "anno", "in", "the", "year", "domini");
-    List<String> years = yearAt < words.size() ? years(words.get(yearAt)) : List.of();
+    int yearAt = skip(at, YEAR_LEADS);
+    List<String> years = yearAt < words.size() ? years(yearAt) : List.of();
+    int yearEnd = yearAt + yearWords(yearAt);
+    boolean old = yearEnd < words.size() && words.get(yearEnd).is("os");
+    if (old && day.isPresent() && reckoning != Reckoning.QUAKER) {
+      String value = oldStyle(years, month, day.get().text());
+      if (!value.isEmpty()) {
+        return Optional.of(
+            new Found(yearEnd + 1, value, true, Optional.empty(), Optional.empty()));
+      }
+    }
+    yearEnd += yearEnd < words.size() && words.get(yearEnd).is("ns") ? 1 : 0;
     if (years.isEmpty()) {
       return day.isEmpty() || reckoning == Reckoning.QUAKER
           ? Optional.empty()
@@ -200,8 +449,51 @@ final class DateWords {
         reckoning == Reckoning.QUAKER
             ? quakerValue(years, month, day.map(DayNumber::text).orElse(""), about)
             : value(years, month, day.map(DayNumber::text).orElse(""), about);
-    return Optional.of(new Found(yearAt + 1, value, true, worn, Optional.empty()));
+    return Optional.of(new Found(yearEnd, value, true, worn, Optional.empty()));
   }
+
+  /** Carved as Old Style, which holds whatever the ground's calendar. */
+  private String oldStyle(List<String> years, int month, String day) {
+    List<EdtfDate> dates = new ArrayList<>();
+    for (String year : years) {
+      if (second(year).matches("[0-9]{4}") && day.matches("[0-9]{2}")) {
+        int y = Integer.parseInt(second(year));
+        List<LocalDate> days =
+            year.contains("/")
+                ? change.daysOfCountedYear(y, month, Integer.parseInt(day), CalendarChange.Style.OLD)
+                : change.days(y, month, Integer.parseInt(day), CalendarChange.Style.OLD);
+        days.stream().map(Day::of).map(EdtfDate::of).forEach(dates::add);
+      }
+    }
+    return dates.isEmpty() ? "" : print(dates, false);
+  }
+
+  /** The years that begin at a word; a double year may be cut with a dash, {@code 1716-7}. */
+  private List<String> years(int i) {
+    List<String> years = years(words.get(i));
+    if (yearWords(i) == 3) {
+      return years.stream().map(year -> year + "/" + words.get(i + 2).folded()).toList();
+    }
+    return years;
+  }
+
+  private int yearWords(int i) {
+    boolean dashed =
+        i + 2 < words.size()
+            && words.get(i + 1).folded().equals("-")
+            && words.get(i).folded().matches("1[67][0-9]{2}")
+            && words.get(i + 2).folded().matches("[0-9]{1,2}")
+            && !change.isModern(Integer.parseInt(words.get(i).folded()))
+            && (Integer.parseInt(words.get(i).folded()) + 1)
+                % (words.get(i + 2).folded().length() == 1 ? 10 : 100)
+                == Integer.parseInt(words.get(i + 2).folded());
+    return dashed ? 3 : 1;
+  }
+
+  private static final String[] YEAR_LEADS = {
+    "ad", "anno", "ano", "in", "the", "ye", "year", "domini", "dom", "of", "our", "lord", "dni",
+    "salutis", "and"
+  };
 
   /** {@code 12th of 1st Mo. 1740}, {@code 12 1mo 1676}, {@code 5th month 3d 1745}. */
   private Optional<Found> quaker(int i, boolean about) {
@@ -217,6 +509,9 @@ final class DateWords {
         dayAt < words.size() && !isYear(words.get(dayAt))
             ? day(words.get(dayAt))
             : Optional.empty();
+    if (day.isEmpty() && dayAt < words.size() && !monthFirst) {
+      day = dayInWords(dayAt).filter(n -> n.end() == dayAt + 1).flatMap(DateWords::day);
+    }
     if (monthFirst) {
       at = day.isPresent() ? skip(dayAt + 1, "day") : at;
     } else if (day.isEmpty()) {
@@ -229,35 +524,41 @@ final class DateWords {
     return !years(word).isEmpty();
   }
 
-  /** The number of a month that is carved as one, such as {@code 3d Mo.} or {@code 1mo}. */
+  /** The number of a month that is carved as one, such as {@code 3d Mo.}, {@code Sixth Month}. */
   private Optional<Integer> numberedMonth(int i) {
     String word = words.get(i).folded();
-    String number = word.replaceFirst("(st|d|nd|rd|th)?(mo|month)?$", "");
-    boolean inOne = word.matches("[0-9]{1,2}(mo|month)");
-    boolean inTwo =
-        word.matches("[0-9]{1,2}(st|d|nd|rd|th)?")
-            && i + 1 < words.size()
-            && words.get(i + 1).is("mo", "month");
-    if (!(inOne || inTwo)) {
-      return Optional.empty();
+    boolean inOne = MONTH_IN_ONE.matcher(word).matches();
+    boolean unitFollows = i + 1 < words.size() && words.get(i + 1).is("mo", "month", "mon", "moth");
+    int month = 0;
+    if (inOne) {
+      month = Integer.parseInt(word.replaceAll("[a-z]", ""));
+    } else if (unitFollows) {
+      Optional<NumberWords.Found> number = NumberWords.at(words, i);
+      month =
+          number
+              .filter(n -> n.end() == i + 1 && n.isKnown())
+              .map(NumberWords.Found::value)
+              .orElse(0);
     }
-    int month = Integer.parseInt(number);
     return month >= 1 && month <= QUAKER_MONTHS ? Optional.of(month) : Optional.empty();
   }
 
   private int monthWords(int i) {
-    return words.get(i).folded().matches("[0-9]{1,2}(mo|month)") ? 1 : 2;
+    return MONTH_IN_ONE.matcher(words.get(i).folded()).matches() ? 1 : 2;
   }
 
   /** {@code IV Non. Oct.}, then the year. */
   private Optional<Found> roman(int i, boolean about) {
+    if (!mayBeRoman(i)) {
+      return Optional.empty();
+    }
     for (int length = Math.min(4, words.size() - i); length >= 2; length--) {
       StringBuilder text = new StringBuilder();
       for (int k = i; k < i + length; k++) {
         text.append(k > i ? " " : "").append(words.get(k).folded());
       }
       Optional<RomanDate> date = RomanDate.parse(text.toString());
-      int yearAt = skip(i + length, "ad", "anno", "domini");
+      int yearAt = skip(i + length, "ad", "anno", "domini", "dom", "dni");
       if (date.isPresent() && yearAt < words.size()) {
         List<String> years = years(words.get(yearAt));
         if (years.size() == 1 && years.get(0).matches("[0-9]{4}")) {
@@ -283,6 +584,17 @@ final class DateWords {
       }
     }
     return Optional.empty();
+  }
+
+  /** Whether Kalends, Nones or Ides stand in the words ahead. */
+  private boolean mayBeRoman(int i) {
+    for (int k = i; k < Math.min(words.size(), i + 4); k++) {
+      String folded = words.get(k).folded();
+      if (folded.startsWith("kal") || folded.startsWith("cal") || folded.startsWith("non") || folded.startsWith("id")) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /** The figures of a date whose year is the word at this place. */
@@ -323,8 +635,13 @@ final class DateWords {
 
   /** The day of the month that the word is, if it is one. */
   private static Optional<DayNumber> day(CarvedWord word) {
-    String plain = word.folded().replaceFirst("(st|d|nd|rd|th)$", "");
-    if (plain.matches("[0-9?]{1,2}")) {
+    String folded = word.folded();
+    int length = folded.length();
+    if (length == 0 || length > 9) {
+      return Optional.empty();
+    }
+    String plain = ENDING.matcher(folded).replaceFirst("");
+    if (ONE_OR_TWO.matcher(plain).matches()) {
       String two = plain.length() == 1 ? "0" + plain : plain;
       two = two.replace('?', 'X');
       boolean possible = two.contains("X") || (!two.equals("00") && two.compareTo("31") <= 0);
@@ -333,7 +650,8 @@ final class DateWords {
           : Optional.empty();
     }
     OptionalInt numeral = RomanNumeral.parse(plain);
-    boolean isDay = numeral.isPresent() && numeral.getAsInt() <= 31 && word.isCapitalised();
+    boolean mayBeNumeral = word.isCapitalised() || plain.length() > 1;
+    boolean isDay = numeral.isPresent() && numeral.getAsInt() <= 31 && mayBeNumeral;
     return isDay
         ? Optional.of(
             new DayNumber(two(numeral.getAsInt()), Optional.of(Worn.of(two(numeral.getAsInt())))))
@@ -344,11 +662,11 @@ final class DateWords {
   private static List<String> years(CarvedWord word) {
     TreeSet<String> years = new TreeSet<>();
     for (String option : word.options()) {
-      if (option.matches("[12?][0-9?]{3}(/[0-9]{1,4})?") && option.matches(".*[0-9].*[0-9?].*")) {
+      if (YEAR.matcher(option).matches() && SOME_FIGURES.matcher(option).matches()) {
         years.add(option.replace('?', 'X'));
       }
     }
-    if (years.isEmpty() && word.folded().matches("[ivxlcdmjↄ]{4,}")) {
+    if (years.isEmpty() && NUMERAL.matcher(word.folded()).matches()) {
       RomanNumeral.parse(word.folded()).stream()
           .filter(year -> year >= 1500 && year <= 2099)
           .forEach(year -> years.add(Integer.toString(year)));
@@ -398,8 +716,8 @@ final class DateWords {
     if (modern || !known || !day.matches("[0-9]{2}")) {
       try {
         return List.of(date(counted + "-" + two(month) + (day.isEmpty() ? "" : "-" + day)));
-      } catch (IllegalArgumentException e) {
-        return List.of();
+      } catch (IllegalArgumentException noSuchDay) {
+        return List.of(date(counted + "-" + two(month)));
       }
     }
     int y = Integer.parseInt(counted);
@@ -408,7 +726,9 @@ final class DateWords {
         year.contains("/")
             ? change.daysOfCountedYear(y, month, d, CalendarChange.Style.IN_FORCE)
             : change.days(y, month, d, CalendarChange.Style.IN_FORCE);
-    return days.stream().map(Day::of).map(EdtfDate::of).toList();
+    return days.isEmpty()
+        ? List.of(date(counted + "-" + two(month)))
+        : days.stream().map(Day::of).map(EdtfDate::of).toList();
   }
 
   private static int earliest(String masked) {

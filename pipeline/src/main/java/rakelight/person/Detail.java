@@ -51,8 +51,10 @@ public sealed interface Detail {
    *
    * @param worn the figures of the one date carved; empty where they can't be told one by one
    * @param weekday the day of the week where carved
+   * @param place where it came to pass, as carved; may be empty
    */
-  record Dated(Optional<CarvedLife.WornDate> worn, Optional<DayOfWeek> weekday) implements Detail {}
+  record Dated(Optional<CarvedLife.WornDate> worn, Optional<DayOfWeek> weekday, String place)
+      implements Detail {}
 
   /** An age, figure by figure. */
   record Aged(CarvedLife.WornAge worn) implements Detail {}

@@ -32,6 +32,7 @@ final class KeptStatements {
       String value,
       Optional<Detail> detail,
       Optional<String> supplied,
+      double odds,
       List<Integer> signs) {
     static Written of(Statement statement) {
       return new Written(
@@ -43,6 +44,7 @@ final class KeptStatements {
           statement.value(),
           statement.detail(),
           statement.supplied(),
+          statement.odds(),
           statement.signs().stream().map(SignId::number).toList());
     }
 
@@ -56,6 +58,7 @@ final class KeptStatements {
           value,
           detail,
           supplied,
+          odds,
           signs.stream().map(SignId::new).toList());
     }
   }

@@ -2,9 +2,7 @@ package rakelight.person;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
-import rakelight.names.GivenNames;
 
 /**
  * Finds kinship at a place in the words of a reading: {@code wife of}, {@code his wife}, {@code
@@ -12,165 +10,240 @@ import rakelight.names.GivenNames;
  */
 final class KinWords {
   /**
-   * Kinship found.
+   * One way to read a kinship.
    *
    * @param end the word after it
-   * @param relation folded, {@code daughter} for its short forms
-   * @param named words of those named, as carved; empty for {@code his wife}
-   * @param names the same, {@code given|surname} each
+   * @param wordsEnd the word after the relation's own words, before any name
+   * @param relation in one form: {@code daughter} for its short forms
+   * @param names of those named, one for each
    * @param possessor {@code his}, {@code her}, {@code their} or empty
    * @param above whether those before are meant: {@code the above}
+   * @param joined whether it goes on from a kinship before: {@code and daughter of}
+   * @param counted whether it only counts them: {@code four of his children}
+   * @param of whether "of" or "to" leads to whose kin it is
+   * @param weight in natural logarithms of odds
    */
   record Found(
-      int end, String relation, String named, List<String> names, String possessor, boolean above) {
+      int end,
+      int wordsEnd,
+      String relation,
+      List<NameWords.Bearer> names,
+      String possessor,
+      boolean above,
+      boolean joined,
+      boolean counted,
+      boolean of,
+      double weight) {
     boolean isPlural() {
       return PersonWords.PLURALS.contains(relation);
     }
+
+    /** Whether it names or points to those whose kin somebody is. */
+    boolean pointsBack() {
+      return names.isEmpty() && (above || !possessor.isEmpty());
+    }
   }
+
+  private static final int MOST_WAYS = 5;
 
   private final List<CarvedWord> words;
-  private final DateWords dates;
+  private final NameWords names;
 
-  KinWords(List<CarvedWord> words, DateWords dates) {
+  KinWords(List<CarvedWord> words, NameWords names) {
     this.words = words;
-    this.dates = dates;
+    this.names = names;
   }
 
-  Optional<Found> at(int start) {
+  /** The ways to read a kinship at a place. */
+  List<Found> at(int start) {
     int i = start;
-    String possessor = "";
-    while (i < words.size() && PersonWords.KIN_BEFORE.contains(words.get(i).folded())) {
-      possessor = words.get(i).is("his", "her", "their") ? words.get(i).folded() : possessor;
+    boolean joined = false;
+    if (words.get(i).is("and", "&") && i + 1 < words.size()) {
+      joined = true;
       i++;
     }
-    boolean onlyBefore = i > start && words.get(i - 1).is("infant") && !isKin(i);
-    i -= onlyBefore ? 1 : 0;
+    boolean counted = false;
+    if (isCount(i)) {
+      int after = i + 1;
+      after += after < words.size() && words.get(after).is("of") ? 1 : 0;
+      if (after < words.size() && isAhead(after)) {
+        counted = true;
+        i = after;
+      }
+    }
+    String possessor = "";
+    boolean above = false;
+    int first = i;
+    while (i < words.size()
+        && (words.get(i).in(PersonWords.KIN_BEFORE)
+            || (i > first && words.get(i).is("and", "&") && leads(i + 1) && leads(i - 1))
+            || (i > first && words.get(i).endsWith(",") && leads(i)))
+        && !(isKin(i) && isRelationHere(i))) {
+      if (words.get(i).in(PersonWords.POSSESSORS)) {
+        possessor = possessor(i);
+      }
+      i++;
+    }
+    i -= i > first && !isKin(i) && isKin(i - 1) ? 1 : 0;
     if (!isKin(i)) {
-      return Optional.empty();
+      return List.of();
     }
-    String relation = relation(words.get(i).folded());
+    String relation = relation(words.get(i));
     int end = i + 1;
-    if (end < words.size() && words.get(end).is("of")) {
-      int to = namesEnd(end + 1);
-      String named = text(end + 1, to).replaceAll("[,;.]+$", "");
-      boolean above =
-          words.subList(end + 1, to).stream().anyMatch(w -> w.is("above", "aforesaid", "said"));
-      return Optional.of(new Found(to, relation, named, names(end + 1, to), "", above));
+    if (PersonWords.CHILDREN.contains(relation)
+        && end < words.size()
+        && words.get(i).is("infant", "twin", "stillborn", "baby", "babe")
+        && isKin(end)) {
+      relation = relation(words.get(end));
+      end++;
     }
-    boolean unnamed = i > start && words.get(i - 1).is("infant");
-    return possessor.isEmpty() && !unnamed
-        ? Optional.empty()
-        : Optional.of(new Found(end, relation, "", List.of(), possessor, false));
+    boolean latin = words.get(i).is("uxor", "filius", "filia", "conjux", "conjunx", "coniux", "vidua", "relicta", "maritus", "filii", "pater", "mater");
+    List<Found> ways = new ArrayList<>();
+    boolean of = end < words.size() && words.get(end).is("of", "to", "off");
+    if (of || latin) {
+      int at = of ? end + 1 : end;
+      ofNames(start, at, relation, possessor, joined, counted, ways);
+      if (!ways.isEmpty() || of) {
+        return ways;
+      }
+    }
+    if (!possessor.isEmpty() || counted) {
+      ways.add(
+          new Found(
+              end, end, relation, List.of(), possessor, above, joined, counted, false, counted ? 2.2 : 2));
+    } else if (PersonWords.CHILDREN.contains(relation) && !joined) {
+      boolean infant = words.subList(first, end).stream().anyMatch(w -> w.is("infant", "stillborn", "baby", "babe", "child", "infants"));
+      boolean article = first > 0 && words.get(first - 1).is("an", "a", "also");
+      ways.add(
+          new Found(
+              end, end, relation, List.of(), "", false, false, false, false, infant && article ? 0.8 : -0.5));
+    }
+    return ways;
+  }
+
+  private void ofNames(
+      int start,
+      int from,
+      String relation,
+      String possessor,
+      boolean joined,
+      boolean counted,
+      List<Found> ways) {
+    int at = from;
+    boolean above = false;
+    boolean parish = false;
+    while (at < words.size()
+        && words.get(at).is("the", "ye", "late", "above", "said", "aforesaid", "above-named", "abovenamed", "named",
+            "aforesd", "abovesaid", "his", "her", "their", "deceased", "foregoing", "sd", "aforementioned", "abovementioned")) {
+      above |= !words.get(at).is("the", "ye", "late", "deceased");
+      parish |= words.get(at).is("his", "her", "their");
+      at++;
+    }
+    if (at < words.size()) {
+      List<NameWords.Found> found = names.at(at);
+      for (NameWords.Found f : found.subList(0, Math.min(MOST_WAYS, found.size()))) {
+        double bonus = 1.4 + f.weight() + (f.bearers().size() > 1 ? 0.8 : 0);
+        ways.add(
+            new Found(
+                f.end(),
+                from,
+                relation,
+                f.bearers(),
+                possessor,
+                above || f.above(),
+                joined,
+                counted,
+                true,
+                bonus));
+      }
+    }
+    if (above && !parish) {
+      ways.add(
+          new Found(
+              at, at, relation, List.of(), possessor, true, joined, counted, true, 2.2));
+    } else if (ways.isEmpty()) {
+      int end = Math.min(at, words.size());
+      boolean gap = end < words.size() && words.get(end).isGap();
+      ways.add(
+          new Found(
+              gap ? end + 1 : end, end, relation, List.of(), possessor, false, joined, counted, true, -0.3));
+    }
+  }
+
+  private boolean isCount(int i) {
+    return i < words.size()
+        && words.get(i).is("two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+            "several", "2", "3", "4", "5", "6", "7", "8", "9", "all", "some", "many");
   }
 
   boolean isAhead(int start) {
     int i = start;
-    while (i < words.size() && PersonWords.KIN_BEFORE.contains(words.get(i).folded())) {
+    while (i < words.size()
+        && words.get(i).in(PersonWords.KIN_BEFORE)
+        && !(isKin(i) && isRelationHere(i))) {
       i++;
     }
-    return isKin(i);
+    return isKin(i) || (i > start && isKin(i - 1));
+  }
+
+  private boolean leads(int i) {
+    return i < words.size() && words.get(i).in(PersonWords.KIN_BEFORE);
   }
 
   private boolean isKin(int i) {
-    return i < words.size() && PersonWords.KIN.contains(words.get(i).folded());
+    return i < words.size() && words.get(i).in(PersonWords.KIN);
   }
 
-  private static String relation(String folded) {
-    if (folded.startsWith("dau") && !folded.endsWith("s")) {
-      return "daughter";
+  /** Whether a word that may also lead a relation, such as infant, is the relation itself. */
+  private boolean isRelationHere(int i) {
+    return !(i + 1 < words.size() && isKin(i + 1))
+        && !words.get(i).is("twin", "baby")
+        && !(leads(i + 1) && isAhead(i + 1));
+  }
+
+  private String possessor(int i) {
+    return words.get(i).is("his") ? "his" : words.get(i).is("her") ? "her" : "their";
+  }
+
+  private static String relation(CarvedWord word) {
+    for (String form : word.forms()) {
+      if (PersonWords.KIN.contains(form)) {
+        return relation(form);
+      }
+    }
+    return relation(word.folded());
+  }
+
+  static String relation(String folded) {
+    if (folded.startsWith("dau") && folded.length() < 8) {
+      return folded.endsWith("s") ? "daughters" : "daughter";
     }
     return switch (folded) {
-      case "relick" -> "relict";
-      case "wifes" -> "wife";
+      case "relick", "relicta" -> "relict";
+      case "wifes", "uxor", "conjux", "conjunx", "coniux" -> "wife";
+      case "vidua" -> "widow";
+      case "maritus", "husbands" -> "husband";
+      case "filius" -> "son";
+      case "filia" -> "daughter";
+      case "filii", "bairns", "offspring" -> "children";
+      case "pater" -> "father";
+      case "mater" -> "mother";
+      case "babe", "baby" -> "child";
+      case "helpmate", "helpmeet", "partner", "companion", "bride" -> "spouse";
       default -> folded;
     };
   }
 
-  private int namesEnd(int from) {
-    int end = from;
-    while (end < words.size()) {
-      CarvedWord word = words.get(end);
-      boolean link =
-          word.is("&", "and", "the", "ye", "late", "above", "said", "aforesaid")
-              && !word.endsWith(",");
-      boolean name =
-          word.isCapitalised()
-              && !PersonWords.NEVER_A_NAME.contains(word.folded())
-              && word.folded().matches("[a-z?]+");
-      if (!link && !name) {
-        break;
-      }
-      if (name && dates.at(end).isPresent()) {
-        break;
-      }
-      boolean endsPhrase = word.endsWith(".") && word.folded().length() > 5;
-      boolean otherKin = link && end + 1 < words.size() && isAhead(end + 1);
-      if (otherKin && !word.is("the", "ye", "late", "above", "said", "aforesaid")) {
-        break;
-      }
-      end++;
-      if (word.endsWith(",") || endsPhrase) {
-        break;
-      }
-      boolean complete =
-          name
-              && end - from >= 2
-              && !words.get(end - 2).is("&", "and", "late", "above", "said")
-              && !PersonWords.TITLES.contains(words.get(end - 2).folded())
-              && !words.get(end - 2).isInitial();
-      boolean goesOn = end < words.size() && words.get(end).is("&", "and");
-      if (complete && !goesOn && end < words.size() && words.get(end).line() != word.line()) {
-        break;
-      }
-    }
-    while (end > from + 1 && words.get(end - 1).is("&", "and")) {
-      end--;
-    }
-    return Math.max(end, Math.min(from + 1, words.size()));
+  /** What a relation says of a sex. */
+  static Optional<Sex> sexOf(String relation) {
+    return PersonWords.WOMENS.contains(relation) && !relation.equals("spouse")
+        ? Optional.of(Sex.WOMAN)
+        : PersonWords.MENS.contains(relation) ? Optional.of(Sex.MAN) : Optional.empty();
   }
 
-  /** The names of a run of words, parted by {@code &}; the last surname serves those before. */
-  private List<String> names(int from, int to) {
-    List<List<String>> people = new ArrayList<>(List.of(new ArrayList<>()));
-    boolean titled = false;
-    for (int i = from; i < to; i++) {
-      CarvedWord word = words.get(i);
-      if (word.is("&", "and")) {
-        people.add(new ArrayList<>());
-      } else if (PersonWords.TITLES.contains(word.folded())) {
-        titled = true;
-      } else if (!word.is("the", "ye", "late", "above", "said", "aforesaid")
-          && !PersonWords.SUFFIXES.contains(word.folded())
-          && word.folded().matches("[a-z?]+")) {
-        people.get(people.size() - 1).add(titleCase(word.folded()));
-      }
-    }
-    people.removeIf(List::isEmpty);
-    List<String> names = new ArrayList<>();
-    String surname = "";
-    for (int p = people.size() - 1; p >= 0; p--) {
-      List<String> parts = people.get(p);
-      String last = parts.get(parts.size() - 1);
-      boolean given =
-          last.length() == 1 || GivenNames.known().isKnown(last.toLowerCase(Locale.ROOT));
-      boolean hasSurname = parts.size() > 1 ? !(given && p < people.size() - 1) : titled && !given;
-      if (hasSurname) {
-        surname = last;
-        parts = parts.subList(0, parts.size() - 1);
-      }
-      names.add(0, String.join(" ", parts) + "|" + surname);
-    }
-    return names;
-  }
-
-  private String text(int from, int to) {
-    return String.join(" ", words.subList(from, to).stream().map(CarvedWord::shown).toList());
-  }
-
-  /** A folded word with a capital in front. */
-  static String titleCase(String folded) {
-    return folded.isEmpty()
-        ? ""
-        : folded.substring(0, 1).toUpperCase(Locale.ROOT) + folded.substring(1);
+  /** Of whom "his" and "her" may be said. */
+  enum Sex {
+    MAN,
+    WOMAN
   }
 }

@@ -1,14 +1,20 @@
 package rakelight.person;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 
 /** Finds service under arms, a war or an office at a place in the words of a reading. */
 final class ServiceWords {
-  private static final int LONGEST_UNIT_WORDS = 7;
+  private static final int LONGEST_UNIT_WORDS = 9;
+  private static final int LONGEST_WAR_WORDS = 6;
 
-  /** Service found, and the word after it. */
-  record Found(int end, Detail.Service service) {}
+  private static final Set<String> UNITS =
+      PersonWords.words("raf rn usn usa usmc rnvr rnas ramc rasc rfc rga rfa aef bef aif raaf rcaf usaf raoc reme asc");
+
+  /** Service found, the word after it, and its weight in natural logarithms of odds. */
+  record Found(int end, Detail.Service service, double weight) {}
 
   private final List<CarvedWord> words;
 
@@ -22,75 +28,178 @@ final class ServiceWords {
    *
    * @param afterName whether a name with a comma goes before, so that a bare office is believed
    */
-  Optional<Found> at(int start, boolean afterName) {
-    Optional<Found> office = office(start, afterName);
-    if (office.isPresent()) {
-      return office;
-    }
-    boolean mayBegin = beginsLine(start) || afterName || words.get(start - 1).is("of", "the", "in");
-    if (!mayBegin) {
+  List<Found> at(int start, boolean afterName) {
+    List<Found> found = new ArrayList<>();
+    office(start, afterName).ifPresent(found::add);
+    numberedRank(start).ifPresent(found::add);
+    ship(start).ifPresent(found::add);
+    war(start).ifPresent(found::add);
+    unit(start).ifPresent(found::add);
+    return found;
+  }
+
+  /** {@code 12345 PRIVATE}: a number only soldiers have, and a rank. */
+  private Optional<Found> numberedRank(int start) {
+    boolean number = words.get(start).folded().matches("[a-z]{0,3}[0-9/]{3,9}");
+    if (!number || start + 1 >= words.size() || !beginsLine(start)) {
       return Optional.empty();
     }
-    Optional<Found> war = war(start);
-    return war.isPresent() ? war : unit(start);
+    int end = start + 1;
+    while (end < words.size()
+        && end - start < 4
+        && (PersonWords.RANKS.contains(words.get(end).folded())
+            || words.get(end).is("lance", "company", "staff", "flight", "able", "seaman", "leading", "ordinary"))) {
+      end++;
+    }
+    return end > start + 1
+        ? Optional.of(
+            new Found(end, new Detail.Service(shown(start + 1, end), "", "", ""), 4))
+        : Optional.empty();
+  }
+
+  /** {@code of the ship Hope of Kelby}, {@code H.M.S. HECTOR}. */
+  private Optional<Found> ship(int start) {
+    int i = start;
+    i += words.get(i).is("of", "late", "on") ? 1 : 0;
+    i += i < words.size() && words.get(i).is("of") ? 1 : 0;
+    i += i < words.size() && words.get(i).is("the") ? 1 : 0;
+    i += i + 1 < words.size() && words.get(i).is("good") ? 1 : 0;
+    if (i + 1 >= words.size()
+        || !words.get(i).in(PersonWords.SHIPS)
+        || !words.get(i + 1).isCapitalised()
+        || (i == start && !words.get(i).is("hms", "ss"))) {
+      return Optional.empty();
+    }
+    int end = i + 2;
+    while (end < words.size()
+        && words.get(end).line() == words.get(i).line()
+        && (words.get(end).isCapitalised() || words.get(end).is("of"))
+        && !PersonWords.NEVER_A_NAME.contains(words.get(end).folded().equals("of") ? "" : words.get(end).folded())) {
+      end++;
+    }
+    return Optional.of(new Found(end, new Detail.Service("", shown(i, end), "", ""), 2.4));
   }
 
   private Optional<Found> unit(int start) {
     int i = start;
+    while (i < words.size()
+        && i - start < 4
+        && words.get(i).is("late", "of", "the", "formerly", "in", "h.m.", "hm", "a", "soldier", "private", "member")
+        && !(words.get(i).is("private") && words.get(i).isCapitalised())) {
+      i++;
+    }
+    boolean led = i > start && words.get(i - 1).is("the", "of", "in");
+    if (i >= words.size() || !(beginsLine(start) || led || start == 0 || words.get(start - 1).endsWith(",")
+        || PersonWords.RANKS.contains(words.get(start - 1).folded()) || words.get(start).folded().matches("[0-9]+(st|d|nd|rd|th)")
+        || words.get(start).is("royal", "co", "company") || words.get(start).in(UNITS))) {
+      return Optional.empty();
+    }
     String rank = "";
-    if (PersonWords.RANKS.contains(words.get(i).folded()) && i + 1 < words.size()) {
+    if (PersonWords.RANKS.contains(words.get(i).folded()) && i + 1 < words.size() && i == start) {
       rank = shown(i, i + 1);
       i++;
     }
     int unitFrom = i;
     boolean company =
-        i + 1 < words.size() && words.get(i).is("co", "compy", "company", "troop", "battery");
+        i + 1 < words.size()
+            && words.get(i).is("co", "compy", "company", "troop", "battery", "coy", "batty")
+            && words.get(i).isCapitalised();
     i += company ? 2 : 0;
     while (company && i < words.size() && words.get(i).is("of", "the")) {
       i++;
     }
     int unitEnd = company ? unitFrom + 2 : i;
     boolean arm = false;
+    boolean strong = false;
+    int other = 0;
     for (int k = i; k < Math.min(words.size(), i + LONGEST_UNIT_WORDS); k++) {
       CarvedWord word = words.get(k);
       boolean inLine = word.line() == words.get(i).line();
-      boolean link = word.is("of", "the") && inLine;
-      if (!inLine || !(word.isCapitalisedOrFigure() || link)) {
+      boolean link = word.is("of", "the", "&", "and", "own") && inLine;
+      boolean plain =
+          (word.isCapitalisedOrFigure() || link) && (link || isUnitWord(k) || PersonWords.ARMS.contains(word.folded()));
+      if (!inLine || !plain) {
         break;
       }
       if (PersonWords.ARMS.contains(word.folded())
           && word.isCapitalised()
-          && words.get(i).isCapitalisedOrFigure()) {
+          && words.get(i).isCapitalisedOrFigure()
+          && (k > i || !PersonWords.WEAK_ARMS.contains(word.folded()))) {
         unitEnd = k + 1;
         arm = true;
+        strong |= !PersonWords.WEAK_ARMS.contains(word.folded());
+      } else if (word.is("royal", "regular", "army") || word.folded().matches("[0-9]+(st|d|nd|rd|th)?")) {
+        strong |= !word.is("army");
+        other++;
+      }
+      if (word.endsWith(",") && arm && !(k + 1 < words.size() && PersonWords.ARMS.contains(words.get(k + 1).folded()))) {
+        // "2nd Bn., Wexel Regt." goes on; another unit may follow.
+        boolean more = false;
+        for (int m = k + 1; m < Math.min(words.size(), k + 5) && words.get(m).line() == word.line(); m++) {
+          more |= PersonWords.ARMS.contains(words.get(m).folded());
+        }
+        if (!more) {
+          break;
+        }
       }
     }
-    if (!company && !arm) {
+    boolean letters =
+        words.get(i < words.size() ? i : start).in(UNITS)
+            && words.get(i < words.size() ? i : start).isAllCapitals();
+    if (letters && !arm) {
+      boolean line = beginsLine(start) && (i + 1 == words.size() || words.get(i + 1).line() != words.get(i).line());
+      return Optional.of(
+          new Found(
+              i + 1, new Detail.Service(rank, shown(i, i + 1), "", ""), line ? 2.5 : 0.4));
+    }
+    if (!company && !(arm && (strong || other > 0))) {
       return Optional.empty();
     }
+    boolean given = NameWords.isGiven(words.get(unitFrom)) && !words.get(unitFrom).is("royal");
+    boolean toLineEnd = unitEnd == words.size() || words.get(unitEnd).line() != words.get(unitEnd - 1).line();
+    double weight = (company ? 3 : 2.2) + (toLineEnd ? 0.6 : 0) + (given ? -2.5 : 0) + 0.35 * (unitEnd - unitFrom);
     return Optional.of(
-        new Found(unitEnd, new Detail.Service(rank, shown(unitFrom, unitEnd), "", "")));
+        new Found(unitEnd, new Detail.Service(rank, shown(unitFrom, unitEnd), "", ""), weight));
   }
 
-  /** {@code WORLD WAR I}, {@code WAR OF 1812}, {@code CIVIL WAR}, {@code THE LATE REBELLION}. */
+  private boolean isUnitWord(int k) {
+    String folded = words.get(k).folded();
+    return !PersonWords.NEVER_A_NAME.contains(folded) || folded.matches("regt|regiment|corps|army|navy|force|royal|first|second|third|on");
+  }
+
+  /** {@code WORLD WAR I}, {@code WAR OF 1812}, {@code a soldier of the Revolution}. */
   private Optional<Found> war(int start) {
     int i = start;
-    while (i < words.size() && i - start < 4 && words.get(i).line() == words.get(start).line()) {
+    int from = start;
+    boolean soldier = false;
+    while (i < words.size() && i - start < LONGEST_WAR_WORDS && words.get(i).line() - words.get(start).line() <= (soldier ? 1 : 0)) {
       CarvedWord word = words.get(i);
-      if (PersonWords.WAR_WORDS.contains(word.folded()) && word.isCapitalised()) {
+      if (word.is("soldier", "veteran", "patriot", "sailor", "officer", "drummer", "captain", "private", "survivor", "served", "fought") && i - start < 3) {
+        soldier = true;
+        from = i + 1;
+        i++;
+        continue;
+      }
+      if ((PersonWords.WAR_WORDS.contains(word.folded()) || PersonWords.WARS.contains(word.folded())) && word.isCapitalised()) {
         int end = i + 1;
         boolean of1812 =
             end + 1 < words.size()
                 && words.get(end).is("of")
-                && words.get(end + 1).folded().matches("1[78][0-9]{2}");
+                && words.get(end + 1).folded().matches("1[789][0-9]{2}(-.*)?");
+        boolean ofIndependence = end + 1 < words.size() && words.get(end).is("of") && words.get(end + 1).is("independence", "rebellion");
         boolean numbered = end < words.size() && words.get(end).is("i", "ii", "1", "2");
-        end += of1812 ? 2 : numbered ? 1 : 0;
-        boolean bare = i == start && !of1812;
-        return bare
-            ? Optional.empty()
-            : Optional.of(new Found(end, new Detail.Service("", "", shown(start, end), "")));
+        end += of1812 || ofIndependence ? 2 : numbered ? 1 : 0;
+        boolean bare = i == start && !of1812 && !ofIndependence && !PersonWords.WARS.contains(word.folded());
+        if (bare && !soldier) {
+          return Optional.empty();
+        }
+        while (from < i && words.get(from).is("of", "the", "in", "late") && from < i) {
+          from++;
+        }
+        return Optional.of(
+            new Found(end, new Detail.Service("", "", shown(from, end), ""), soldier ? 3.5 : 3));
       }
-      if (!word.isCapitalised() && !word.is("the")) {
+      if (!word.isCapitalised() && !word.is("the", "of", "in", "a", "late")) {
         return Optional.empty();
       }
       i++;
@@ -101,25 +210,41 @@ final class ServiceWords {
   /** {@code FOR 31 YEARS MINISTER / OF TARROW CHAPEL}, or an office after a name and comma. */
   private Optional<Found> office(int start, boolean afterName) {
     int i = start;
-    if (i + 3 < words.size() && words.get(i).is("for") && words.get(i + 2).is("years")) {
-      i += 3;
+    boolean years = false;
+    if (i + 3 < words.size()
+        && (words.get(i).is("for") || words.get(i).folded().matches("[0-9]{1,2}"))) {
+      int number = words.get(i).is("for") ? i + 1 : i;
+      Optional<NumberWords.Found> count = NumberWords.at(words, number);
+      int after = words.get(number).is("many") ? number + 1 : count.map(NumberWords.Found::end).orElse(-1);
+      if (after > 0 && after + 1 < words.size() && words.get(after).is("years", "yrs")) {
+        i = after + 1;
+        years = true;
+      }
     }
-    boolean led = i + 1 < words.size() && beginsLine(i) && words.get(i).isCapitalised();
+    while (i < words.size() && i - start < 8 && words.get(i).is("the", "a", "late", "some", "time", "sometime")
+        && i + 1 < words.size()) {
+      i++;
+    }
+    boolean led = i + 1 < words.size() && (beginsLine(i) || years) && words.get(i).isCapitalised();
     i += led && PersonWords.OFFICES.contains(words.get(i + 1).folded()) ? 1 : 0;
-    if (!PersonWords.OFFICES.contains(words.get(i).folded())) {
+    if (i >= words.size() || !PersonWords.OFFICES.contains(words.get(i).folded())) {
       return Optional.empty();
     }
     int end = i + 1;
-    boolean of = end + 1 < words.size() && words.get(end).is("of");
+    boolean of = end + 1 < words.size() && words.get(end).is("of", "in", "at");
     end += of ? 1 : 0;
     while (of
         && end < words.size()
-        && words.get(end).isCapitalised()
+        && (words.get(end).isCapitalised() || words.get(end).is("this", "the", "of", "&", "and"))
         && words.get(end).line() == words.get(end - 1).line()) {
       end++;
     }
-    return of || afterName
-        ? Optional.of(new Found(end, new Detail.Service("", "", "", shown(start, end))))
+    if (!of && end < words.size() && words.get(end).is("here")) {
+      end++;
+      of = true;
+    }
+    return of || afterName || years
+        ? Optional.of(new Found(end, new Detail.Service("", "", "", shown(start, end)), 2.6))
         : Optional.empty();
   }
 

@@ -17,6 +17,8 @@ import rakelight.person.calendar.Age;
  *     given|surname} for a name; otherwise words
  * @param detail the parts of the value, where it has any
  * @param supplied why part of the value was worked out and not read; empty when all of it was read
+ * @param odds how likely it is that the stone says so, above 0 to 1: by the grammar, not by the
+ *     letters
  * @param signs in order of reading; never empty
  */
 public record Statement(
@@ -28,7 +30,10 @@ public record Statement(
     String value,
     Optional<Detail> detail,
     Optional<String> supplied,
+    double odds,
     List<SignId> signs) {
+  /** Less likely ones are proposals, not facts; a choice, no source. */
+  public static final double FACT = 0.5;
 
   /** What is asserted. */
   public enum Kind {
@@ -50,6 +55,10 @@ public record Statement(
     REMOVAL,
     /** Who cut or sold the stone. */
     MAKER,
+    /** A surname cut for all who are named on the stone. */
+    FAMILY,
+    /** Who set up the stone or mourns: not buried here, and perhaps living. */
+    MOURNER,
     /** Verse or words of comfort: nothing a person could be known by. */
     VERSE,
     /** Verse with the place in scripture it is taken from. */
@@ -61,6 +70,9 @@ public record Statement(
     signs = List.copyOf(signs);
     if (signs.isEmpty()) {
       throw new IllegalArgumentException("a statement rests on a sign");
+    }
+    if (!(odds > 0 && odds <= 1)) {
+      throw new IllegalArgumentException("odds are above 0, to 1; got " + odds);
     }
   }
 
@@ -87,22 +99,25 @@ public record Statement(
     return kind == Kind.BIRTH || kind == Kind.MARRIAGE || kind == Kind.DEATH || kind == Kind.BURIAL;
   }
 
-  /** Whether it says something of a person, and isn't verse or the maker's name. */
+  /** Whether it says something of a person, and isn't verse, a maker's or a mourner's name. */
   public boolean isFact() {
-    return kind != Kind.VERSE && kind != Kind.SCRIPTURE && kind != Kind.MAKER;
+    return switch (kind) {
+      case VERSE, SCRIPTURE, MAKER, MOURNER, FAMILY -> false;
+      default -> true;
+    };
   }
 
   Statement withKind(Kind newKind) {
     return new Statement(
-        persons, newKind, firstLine, lastLine, text, value, detail, supplied, signs);
+        persons, newKind, firstLine, lastLine, text, value, detail, supplied, odds, signs);
   }
 
   Statement withPersons(List<Integer> others) {
-    return new Statement(others, kind, firstLine, lastLine, text, value, detail, supplied, signs);
+    return new Statement(others, kind, firstLine, lastLine, text, value, detail, supplied, odds, signs);
   }
 
   Statement withValue(String newValue, Optional<Detail> newDetail, String reason) {
     return new Statement(
-        persons, kind, firstLine, lastLine, text, newValue, newDetail, Optional.of(reason), signs);
+        persons, kind, firstLine, lastLine, text, newValue, newDetail, Optional.of(reason), odds, signs);
   }
 }

@@ -82,13 +82,14 @@ public record CalendarChange(LocalDate firstGregorianDay, int firstYearFromJanua
 
   /**
    * The days that a carved date may be. A day before Lady Day under the old beginning of the year
-   * may belong to the year carved or, as we count, to the one after: both are given. Empty when
-   * there is no such day, which includes the days dropped at the change.
+   * may belong to the year carved or, as we count, to the one after: both are given. Not so in the
+   * last year of the old beginning, since the year after it began in January. Empty when there is
+   * no such day, which includes the days dropped at the change.
    */
   public List<LocalDate> days(int year, int month, int day, Style style) {
     List<LocalDate> days = new ArrayList<>(daysOfCountedYear(year, month, day, style));
     boolean beforeLadyDay = month < LADY_DAY_MONTH || (month == LADY_DAY_MONTH && day < LADY_DAY);
-    if (beforeLadyDay && year < firstYearFromJanuary && style != Style.NEW) {
+    if (beforeLadyDay && year + 1 < firstYearFromJanuary && style != Style.NEW) {
       days.addAll(daysOfCountedYear(year + 1, month, day, style));
     }
     return days;

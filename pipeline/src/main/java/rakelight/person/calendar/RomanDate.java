@@ -23,6 +23,9 @@ public record RomanDate(int count, Anchor anchor, Month month) {
               + "(?<anchor>KAL(?:END(?:AS|IS))?|CAL(?:END(?:AS|IS))?|NON(?:AS|IS)?|ID(?:US|IBUS)?)"
               + "\\.?\\s+(?<month>[A-Z0-9]+)\\.?");
 
+  /** Doubled in a leap year, hence its name: the sixth day before the Kalends of March. */
+  private static final int DOUBLED = 6;
+
   /** The day counted from. */
   public enum Anchor {
     KALENDS,
@@ -65,14 +68,16 @@ public record RomanDate(int count, Anchor anchor, Month month) {
 
   private static Optional<Month> latinMonth(String word) {
     return switch (word) {
-      case "MART", "MARTIAS" -> Optional.of(Month.MARCH);
-      case "MAI", "MAIAS" -> Optional.of(Month.MAY);
+      case "MART", "MARTIAS", "MARTII", "MARTIIS" -> Optional.of(Month.MARCH);
+      case "MAI", "MAIAS", "MAIIS" -> Optional.of(Month.MAY);
       default -> MonthName.parse(word);
     };
   }
 
   /**
-   * Day and month in the given year; the year only matters in February.
+   * Day and month in the given year; the year only matters in February. In a leap year it is the
+   * sixth day before the Kalends of March that is doubled: what lies before it is counted as in a
+   * common year, and the sixth itself is the later of the two, 25 February.
    *
    * @throws DateTimeException when the count reaches back beyond the anchor before
    */
@@ -82,7 +87,9 @@ public record RomanDate(int count, Anchor anchor, Month month) {
         return MonthDay.of(month, 1);
       }
       Month before = month.minus(1);
-      int length = YearMonth.of(year, before).lengthOfMonth();
+      boolean beforeDoubled = before == Month.FEBRUARY && count > DOUBLED;
+      int length =
+          beforeDoubled ? before.minLength() : YearMonth.of(year, before).lengthOfMonth();
       return MonthDay.of(before, length + 2 - count);
     }
     boolean late =

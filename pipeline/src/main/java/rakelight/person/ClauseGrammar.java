@@ -1,0 +1,870 @@
+package rakelight.person;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import rakelight.person.Clause.Type;
+import rakelight.person.calendar.RomanNumeral;
+
+/**
+ * The clauses that the words of a face may be, each with its weight, and how well one clause follows
+ * another. {@link LikeliestClauses} finds the best row of them over the whole face.
+ *
+ * <p>The weights are natural logarithms of odds, set by hand on invented stones; no source.
+ */
+final class ClauseGrammar {
+  private static final int MOST_NAME_WAYS = 6;
+
+  /** So many words on a line are speech, whatever they are. */
+  private static final int RUNNING_WORDS = 5;
+
+  private final List<CarvedWord> words;
+  private final DateWords dates;
+  private final AgeWords ages;
+  private final NameWords names;
+  private final KinWords kins;
+  private final ServiceWords services;
+  private final EventWords events;
+
+  ClauseGrammar(List<CarvedWord> words, DateWords dates) {
+    this.words = words;
+    this.dates = dates;
+    ages = new AgeWords(words);
+    names = new NameWords(words);
+    kins = new KinWords(words, names);
+    services = new ServiceWords(words);
+    events = new EventWords(words, dates, ages);
+  }
+
+  /** Every clause that may begin at a word. */
+  List<Clause> at(int i) {
+    List<Clause> found = new ArrayList<>();
+    found.add(other(i));
+    formula(i, found);
+    heading(i, found);
+    persons(i, found);
+    pronoun(i, found);
+    for (KinWords.Found kin : kins.at(i)) {
+      found.add(new Clause(Type.KIN, i, kin.end(), kin.weight(), new Clause.Kin(kin)));
+    }
+    found.addAll(events.at(i));
+    dated(i, found);
+    age(i, found);
+    maiden(i, found);
+    service(i, found);
+    occupation(i, found);
+    origin(i, found);
+    order(i, found);
+    removal(i, found);
+    maker(i, found);
+    erected(i, found);
+    mourners(i, found);
+    verse(i, found);
+    scripture(i, found);
+    ditto(i, found);
+    return found;
+  }
+
+  boolean beginsLine(int i) {
+    return i == 0 || words.get(i - 1).line() != words.get(i).line();
+  }
+
+  boolean endsLine(int to) {
+    return to == words.size() || words.get(to).line() != words.get(to - 1).line();
+  }
+
+  private int lineEnd(int from) {
+    int to = from;
+    while (to < words.size() && words.get(to).line() == words.get(from).line()) {
+      to++;
+    }
+    return to;
+  }
+
+  private Clause other(int i) {
+    CarvedWord word = words.get(i);
+    double weight;
+    if (word.folded().isEmpty() || word.isGap()) {
+      weight = -0.2;
+    } else if (word.hasFigure()) {
+      weight = -2.2;
+    } else {
+      weight = word.isCapitalised() ? -1.8 : -1.3;
+    }
+    return new Clause(Type.OTHER, i, i + 1, weight);
+  }
+
+  private static final Set<String> ABBREVIATED =
+      Set.of("rip", "ihs", "hse", "ms", "dom", "amdg", "lds", "sttl", "afsd", "jhs", "hic", "hj", "ix");
+
+  private void formula(int i, List<Clause> found) {
+    CarvedWord word = words.get(i);
+    if (word.in(PersonWords.FORMULA)) {
+      double weight = word.isDoubtful() ? 0.1 : 0.3;
+      found.add(new Clause(Type.FORMULA, i, i + 1, weight));
+    }
+    if (beginsLine(i)) {
+      int end = lineEnd(i);
+      StringBuilder letters = new StringBuilder();
+      for (int k = i; k < end; k++) {
+        letters.append(words.get(k).folded());
+      }
+      if (ABBREVIATED.contains(letters.toString()) && end - i <= 4) {
+        found.add(new Clause(Type.FORMULA, i, end, 3));
+      }
+    }
+  }
+
+  /** A surname on a line of its own over persons, or {@code THE SMITH FAMILY}. */
+  private void heading(int i, List<Clause> found) {
+    int end = lineEnd(i);
+    if (!beginsLine(i) || end - i > 3) {
+      return;
+    }
+    int at = i;
+    at += words.get(at).is("the") && at + 1 < end ? 1 : 0;
+    boolean family = words.get(end - 1).is("family", "families", "vault", "plot", "lot", "burial");
+    int last = family ? end - 1 : end;
+    if (last - at != 1 || !names.mayBeName(at)) {
+      return;
+    }
+    boolean given = NameWords.isGiven(words.get(at));
+    boolean followed = end < words.size();
+    double weight = (given ? -0.6 : 0.9) + (family ? 2 : 0) + (i == 0 ? 0.4 : 0);
+    weight -= isWordOfOtherKind(at) ? 2.2 : 0;
+    weight += followed ? 0 : 0.3;
+    found.add(new Clause(Type.HEADING, i, end, weight, new Clause.Valued(at, last)));
+  }
+
+  private boolean isWordOfOtherKind(int i) {
+    String folded = words.get(i).folded();
+    return PersonWords.OCCUPATIONS.contains(folded)
+        || PersonWords.KIN.contains(folded)
+        || PersonWords.TITLES.contains(folded)
+        || PersonWords.CONDITIONS.contains(folded)
+        || PersonWords.COMFORT.contains(folded)
+        || PersonWords.SPEECH.contains(folded)
+        || PersonWords.ARMS.contains(folded);
+  }
+
+  private void persons(int i, List<Clause> found) {
+    if (words.get(i).isGap()) {
+      int next = i + 1;
+      while (next < words.size()
+          && words.get(next).isGap()
+          && words.get(next).line() == words.get(i).line()) {
+        next++;
+      }
+      boolean line = beginsLine(i) && endsLine(next);
+      Detail.Name unnamed = new Detail.Name("", "", "", List.of(), List.of());
+      NameWords.Found gap =
+          new NameWords.Found(
+              next, List.of(new NameWords.Bearer(i, next, unnamed, true)), false, line ? -0.4 : -1);
+      found.add(new Clause(Type.PERSON, i, next, gap.weight(), new Clause.Names(gap)));
+      return;
+    }
+    if (i > 0 && words.get(i - 1).in(PersonWords.SHIPS) && !beginsLine(i)) {
+      return;
+    }
+    List<NameWords.Found> ways = names.at(i);
+    for (NameWords.Found way : ways.subList(0, Math.min(MOST_NAME_WAYS, ways.size()))) {
+      double weight = way.weight() - 0.6;
+      boolean begins = beginsLine(i);
+      boolean led = i > 0 && (words.get(i - 1).endsWith(",") || words.get(i - 1).shown().equals("·"));
+      weight += begins ? 0.4 : led ? 0 : -0.6;
+      boolean ends = endsLine(way.end()) || words.get(way.end() - 1).endsWith(",");
+      weight += ends ? 0.4 : 0;
+      found.add(new Clause(Type.PERSON, i, way.end(), weight, new Clause.Names(way)));
+    }
+  }
+
+  /** {@code He}, {@code the latter}: whom the next facts are of. */
+  private void pronoun(int i, List<Clause> found) {
+    CarvedWord word = words.get(i);
+    boolean capital = word.isCapitalised() || (i > 0 && words.get(i - 1).is("and", "&"));
+    if (word.is("he", "she") && (capital || beginsLine(i))) {
+      found.add(new Clause(Type.PRONOUN, i, i + 1, 0.3, new Clause.Text(word.folded())));
+    }
+    if (i + 1 < words.size()
+        && word.is("the")
+        && words.get(i + 1).is("former", "latter", "first", "second", "husband", "wife", "father", "mother")) {
+      found.add(
+          new Clause(Type.PRONOUN, i, i + 2, 0.5, new Clause.Text(words.get(i + 1).folded())));
+    }
+    if (word.is("they", "both")) {
+      found.add(new Clause(Type.PRONOUN, i, i + 1, 0.3, new Clause.Text("they")));
+    }
+  }
+
+  private void dated(int i, List<Clause> found) {
+    Optional<DateWords.Found> date = dates.at(i);
+    if (date.isEmpty()) {
+      return;
+    }
+    DateWords.Found first = date.get();
+    int dash = first.end();
+    if (dash < words.size() && words.get(dash).folded().equals("-") || isTo(dash)) {
+      Optional<DateWords.Found> death =
+          dash + 1 < words.size() ? dates.at(dash + 1) : Optional.empty();
+      boolean open =
+          death.isEmpty()
+              && (endsLine(dash + 1)
+                  || (dash + 1 < words.size()
+                      && (words.get(dash + 1).isGap() || words.get(dash + 1).folded().isEmpty())));
+      if (death.isPresent() || (open && words.get(dash).folded().equals("-"))) {
+        int end = death.map(DateWords.Found::end).orElse(dash + 1);
+        found.add(
+            new Clause(
+                Type.SPAN, i, end, 4.2, new Clause.Span(first, dash + 1, death)));
+      }
+    }
+    List<DateWords.Found> several = dates.severalAt(i);
+    List<DateWords.Found> all = several.isEmpty() ? List.of(first) : several;
+    boolean year = first.value().length() <= 4;
+    double weight = (year ? 1 : 2.4) + (beginsLine(i) ? 0.4 : 0);
+    found.add(
+        new Clause(
+            Type.DATE,
+            i,
+            all.get(all.size() - 1).end(),
+            weight,
+            new Clause.Event(List.of(), all, i, Optional.empty(), "")));
+  }
+
+  private boolean isTo(int i) {
+    return i + 1 < words.size()
+        && words.get(i).is("to")
+        && i > 0
+        && words.get(i - 1).folded().matches(".*[0-9]{4}")
+        && words.get(i + 1).isCapitalisedOrFigure();
+  }
+
+  private void age(int i, List<Clause> found) {
+    ages.at(i)
+        .ifPresent(
+            age ->
+                found.add(
+                    new Clause(
+                        Type.AGE, i, age.end(), age.said() ? 3.2 : 0.6, new Clause.Aged(age))));
+  }
+
+  /** {@code née JONES}, {@code formerly JONES}, {@code alias JONES}, {@code or JONES}. */
+  private void maiden(int i, List<Clause> found) {
+    CarvedWord word = words.get(i);
+    int at = i + 1;
+    boolean maiden =
+        word.is("nee", "formerly", "alias", "otherwise", "aka", "born")
+            || (word.is("or") && i > 0 && words.get(i - 1).isCapitalised());
+    if (word.is("maiden") && at < words.size() && words.get(at).is("name", "surname")) {
+      maiden = true;
+      at++;
+    }
+    if (!maiden || at >= words.size() || !names.mayBeName(at)) {
+      return;
+    }
+    boolean given = NameWords.isGiven(words.get(at));
+    boolean strong = word.is("nee", "alias", "formerly", "maiden");
+    int to = at + 1;
+    double weight = (strong ? 3 : 0.6) - (given ? 1 : 0);
+    found.add(new Clause(Type.MAIDEN, i, to, weight, new Clause.Valued(at, to)));
+  }
+
+  private void service(int i, List<Clause> found) {
+    boolean afterComma = i > 0 && words.get(i - 1).endsWith(",");
+    services
+        .at(i, afterComma)
+        .forEach(
+            f ->
+                found.add(
+                    new Clause(
+                        Type.SERVICE, i, f.end(), f.weight(), new Clause.Serving(f.service()))));
+  }
+
+  /** {@code Mariner}, {@code a mason in Kelby}, {@code 41 years schoolmaster here}. */
+  private void occupation(int i, List<Clause> found) {
+    int at = i;
+    boolean years = false;
+    if (at + 2 < words.size()
+        && (words.get(at).is("for") || words.get(at).folded().matches("[0-9]{1,2}"))) {
+      int number = words.get(at).is("for") ? at + 1 : at;
+      boolean upwards = number + 1 < words.size() && words.get(number).is("upwards", "many", "nearly", "over", "above");
+      number += upwards && words.get(number + 1).is("of") ? 2 : 0;
+      Optional<NumberWords.Found> count = NumberWords.at(words, number);
+      boolean many = number < words.size() && words.get(number).is("many");
+      int after = many ? number + 1 : count.map(NumberWords.Found::end).orElse(-1);
+      if (after > 0 && after + 1 < words.size() && words.get(after).is("years", "yrs")) {
+        at = after + 1;
+        years = true;
+      }
+    }
+    int lead = at;
+    while (at < words.size() && at - lead < 3
+        && words.get(at).is("a", "an", "the", "late", "by", "trade", "some", "time", "sometime", "formerly", "retired", "master",
+            "was", "were", "head", "chief", "also", "both", "faithful", "respected")) {
+      at++;
+    }
+    if (at >= words.size() || !PersonWords.OCCUPATIONS.contains(words.get(at).folded())) {
+      int next = at;
+      boolean compound =
+          next + 1 < words.size()
+              && words.get(next).isCapitalised()
+              && PersonWords.OCCUPATIONS.contains(words.get(next + 1).folded())
+              && words.get(next + 1).line() == words.get(next).line()
+              && words.get(next).is("master", "ship", "boot", "corn", "coal", "wine", "tea", "wool", "linen", "timber", "civil",
+                  "marine", "sea", "land", "tallow", "stone", "head", "school", "police", "farm", "iron", "rope", "hat",
+                  "lock", "gun", "clock", "watch", "cabinet", "paper", "copper", "master", "journeyman", "house", "general",
+                  "wholesale", "cattle", "horse", "post", "gentleman", "dental", "portrait", "landscape", "organ");
+      if (!compound) {
+        return;
+      }
+      at = next + 1;
+    }
+    int end = at + 1;
+    boolean follows = i > 0 && (words.get(i - 1).endsWith(",") || !beginsLine(i));
+    boolean led = lead < at || years;
+    boolean wholeLine = beginsLine(i);
+    double weight = -0.4;
+    weight += i > 0 && words.get(i - 1).endsWith(",") ? 2.2 : 0;
+    weight += wholeLine ? 1.6 : 0;
+    weight += led && words.get(lead).is("a", "an", "by", "late") ? 1 : 0;
+    weight += years ? 2.4 : 0;
+    weight -= follows && !words.get(at).endsWith(",") && !led && !endsLine(at + 1) ? 0.4 : 0;
+    int tail = end;
+    if (tail < words.size()
+        && words.get(tail).in(PersonWords.SUFFIXES)
+        && words.get(tail).line() == words.get(at).line()
+        && words.get(tail).isAllCapitals()) {
+      tail++;
+    }
+    found.add(
+        new Clause(
+            Type.OCCUPATION,
+            i,
+            tail,
+            weight,
+            new Clause.Valued(years ? i : Math.min(at, firstOf(lead, at)), tail)));
+    // Where he worked is part of what is said of it: "mason in Kelby", "schoolmaster here".
+    if (tail < words.size() && words.get(tail).is("here", "in", "at", "of")
+        && words.get(tail).line() == words.get(at).line()) {
+      int to = tail + 1;
+      while (to < words.size()
+          && (words.get(to).isCapitalised() || words.get(to).is("this", "the", "of"))
+          && words.get(to).line() == words.get(tail).line()
+          && !PersonWords.MONTHS_AND_EVENTS.contains(words.get(to).folded())) {
+        to++;
+      }
+      boolean here = words.get(tail).is("here");
+      if (here || to > tail + 1) {
+        found.add(
+            new Clause(
+                Type.OCCUPATION,
+                i,
+                here ? tail + 1 : to,
+                weight + 1.2,
+                new Clause.Valued(years ? i : at, tail)));
+      }
+    }
+  }
+
+  /** "master" and the like are part of a trade, "a" and "late" aren't. */
+  private int firstOf(int lead, int at) {
+    int from = at;
+    while (from > lead && words.get(from - 1).is("master", "head", "chief")) {
+      from--;
+    }
+    return from;
+  }
+
+  /** {@code of Kelby}, {@code a native of Kelby}, and a place set off by commas. */
+  private void origin(int i, List<Clause> found) {
+    int at = i;
+    boolean native1 = false;
+    if (words.get(at).is("late", "formerly", "now", "both", "all", "natives", "native", "resident", "then")) {
+      native1 = words.get(at).is("native", "natives");
+      at++;
+    } else if (words.get(at).is("a", "an") && at + 1 < words.size()
+        && words.get(at + 1).is("native", "resident", "inhabitant", "parishioner", "citizen")) {
+      native1 = true;
+      at += 2;
+    } else if (words.get(at).is("who") && at + 3 < words.size() && words.get(at + 1).is("was") && words.get(at + 2).is("a")
+        && words.get(at + 3).is("native")) {
+      native1 = true;
+      at += 4;
+    }
+    boolean of = at < words.size() && (words.get(at).is("of") || (words.get(at).is("from") && at == i));
+    int from = of ? at + 1 : at;
+    if (!of && (native1 || at > i)) {
+      return;
+    }
+    boolean afterComma = i > 0 && words.get(i - 1).endsWith(",");
+    if (!of && !afterComma) {
+      return;
+    }
+    boolean parish = false;
+    int start = from;
+    while (from < words.size()
+        && words.get(from).is("the", "this", "city", "town", "parish", "county", "village", "in", "of", "same", "ye")
+        && words.get(from).line() - words.get(i).line() <= 1) {
+      parish |= words.get(from).is("city", "town", "parish", "county", "village", "this");
+      from++;
+    }
+    if (from > start && words.get(from - 1).is("parish", "town", "city", "village") && words.get(start).is("this")) {
+      found.add(
+          new Clause(Type.ORIGIN, i, from, 1.4, new Clause.Valued(start, from)));
+      return;
+    }
+    int end = from;
+    while (end < words.size()
+        && words.get(end).line() == words.get(from).line()
+        && isPlaceWord(end)
+        && end - from < 5) {
+      end++;
+      if (!of && words.get(end - 1).endsWith(",") && end - from >= 2) {
+        break;
+      }
+    }
+    for (int to = end; to > from; to--) {
+      double weight = of ? 1.1 : 0.1;
+      weight += native1 ? 2 : 0;
+      weight += parish ? 0.6 : 0;
+      weight += endsLine(to) || words.get(to - 1).endsWith(",") ? 0.8 : -0.4;
+      weight -= NameWords.isGiven(words.get(from)) ? 2 : 0;
+      weight -= PersonWords.ARMS.contains(words.get(to - 1).folded()) || PersonWords.WAR_WORDS.contains(words.get(to - 1).folded()) ? 3 : 0;
+      weight -= isWordOfOtherKind(from) && !of ? 2.5 : 0;
+      weight -= PersonWords.SHIPS.contains(words.get(from).folded()) ? 2 : 0;
+      weight += 0.15 * (to - from);
+      found.add(new Clause(Type.ORIGIN, i, to, weight, new Clause.Valued(start, to)));
+    }
+  }
+
+  private boolean isPlaceWord(int i) {
+    CarvedWord word = words.get(i);
+    boolean small = word.is("of", "on", "upon", "by", "in", "the", "near", "&") && i + 1 < words.size()
+        && words.get(i + 1).isCapitalised() && words.get(i + 1).line() == word.line() && i > 0
+        && words.get(i - 1).isCapitalised();
+    return (word.isCapitalised()
+            && word.isLetters()
+            && !PersonWords.NEVER_A_NAME.contains(word.folded())
+            && dates.at(i).isEmpty()
+            && !PersonWords.MONTHS_AND_EVENTS.contains(word.folded()))
+        || (small && !PersonWords.NEVER_A_NAME.contains(words.get(i + 1).folded()));
+  }
+
+  /** {@code First interred}, {@code 2nd burial}. */
+  private void order(int i, List<Clause> found) {
+    if (i + 1 >= words.size()
+        || !words.get(i + 1).is("interred", "interrd", "buried", "burial", "interment")) {
+      return;
+    }
+    String place =
+        switch (words.get(i).folded()) {
+          case "first", "1st" -> "1";
+          case "second", "2nd", "2d" -> "2";
+          case "third", "3rd", "3d" -> "3";
+          case "fourth", "4th" -> "4";
+          case "fifth", "5th" -> "5";
+          default -> "";
+        };
+    if (!place.isEmpty()) {
+      found.add(new Clause(Type.ORDER, i, i + 2, 4, new Clause.Text(place)));
+    }
+  }
+
+  /** {@code Removed from the Old Chapel Yard / by his grandsons, 1902}. */
+  private void removal(int start, List<Clause> found) {
+    boolean said =
+        beginsLine(start)
+            && words.get(start).is("removed", "reinterred", "reinterrd", "reburied", "moved")
+            && start + 1 < words.size()
+            && words.get(start + 1).is("from", "to", "here", "in");
+    if (!said) {
+      return;
+    }
+    int end = start;
+    int line = words.get(start).line();
+    while (end < words.size()
+        && (words.get(end).line() == line
+            || (words.get(end).line() == line + 1
+                && (words.get(end).is("by", "in", "to", "from")
+                    || words.get(end - 1).line() == line + 1)))) {
+      end++;
+    }
+    found.add(new Clause(Type.REMOVAL, start, end, 6 + 0.3 * (end - start)));
+  }
+
+  /** At the foot or on top: {@code I. Pask, sculpt.}, {@code Tull & Son, Tarrow}. */
+  private void maker(int start, List<Clause> found) {
+    if (!beginsLine(start)) {
+      return;
+    }
+    int end = lineEnd(start);
+    boolean lastLine = end == words.size();
+    boolean firstLine = start == 0;
+    if (end - start > 9) {
+      return;
+    }
+    List<CarvedWord> line = words.subList(start, end);
+    boolean figures = line.stream().anyMatch(w -> w.hasFigure());
+    boolean signed = false;
+    for (int k = 0; k < line.size(); k++) {
+      CarvedWord w = line.get(k);
+      boolean trade = w.in(PersonWords.MAKERS) && (k > 0 || w.is("cut", "made", "fecit", "sculpsit"));
+      signed |= trade;
+    }
+    boolean firm = false;
+    for (int k = 1; k + 1 < line.size(); k++) {
+      firm |=
+          line.get(k).is("&", "and")
+              && line.get(k - 1).isCapitalised()
+              && line.get(k + 1).is("son", "sons", "co", "bros", "brothers", "coy", "company")
+              && line.stream().noneMatch(w -> w.is("of", "his", "her"));
+    }
+    boolean initial = line.get(0).isInitial() || line.get(0).shown().matches("(\\p{Lu}\\.)+,?");
+    boolean placed = line.size() >= 3 && line.get(line.size() - 2).endsWith(",");
+    boolean comma = line.size() >= 3 && line.stream().anyMatch(w -> w.endsWith(","));
+    boolean capitals = line.stream().filter(w -> !w.in(PersonWords.FORMULA)).allMatch(w -> w.isCapitalised() || w.in(PersonWords.MAKERS) || w.folded().isEmpty());
+    boolean kin = line.stream().anyMatch(w -> w.is("his", "her", "their", "wife", "daughter", "children", "died", "born", "erected", "who", "aged"));
+    double weight = -4;
+    if (signed && capitals && !kin) {
+      weight = comma || line.get(line.size() - 1).in(PersonWords.MAKERS) || initial ? 3.5 : 1;
+    } else if (firm && !kin && (placed || line.size() <= 4)) {
+      weight = 3.5;
+    } else if (initial && placed && capitals && !kin && line.size() <= 4 && !figures) {
+      weight = lastLine ? 2.4 : 0.4;
+    }
+    if (weight > -4) {
+      weight += lastLine || firstLine ? 1 : end + 4 >= words.size() ? 0.4 : -1.5;
+      weight -= figures ? 1.5 : 0;
+      found.add(new Clause(Type.MAKER, start, end, weight));
+    }
+  }
+
+  /** {@code Erected by John Smith of Kelby}, {@code this stone is placed by his wife ELSIE}. */
+  private void erected(int start, List<Clause> found) {
+    int i = start;
+    while (i < words.size() && i - start < 5 && words.get(i).is("this", "stone", "monument", "is", "was", "tomb", "the", "and", "tablet", "memorial", "cross", "headstone", "here", "lair")) {
+      i++;
+    }
+    if (i >= words.size() || !words.get(i).in(PersonWords.SETTING_UP)) {
+      return;
+    }
+    i++;
+    while (i < words.size() && words.get(i).is("up", "here", "1st", "and", "lovingly")) {
+      i++;
+    }
+    if (i >= words.size() || !words.get(i).is("by")) {
+      return;
+    }
+    namedBy(start, i + 1, Type.ERECTED, 3, found);
+  }
+
+  /** {@code sadly missed by Sharon, Darren and baby Kylie}, {@code by his loving wife ELSIE}. */
+  private void mourners(int start, List<Clause> found) {
+    int i = start;
+    boolean said = false;
+    while (i < words.size()
+        && i - start < 7
+        && (words.get(i).is("sadly", "deeply", "sorely", "dearly", "greatly", "much", "ever", "always", "lovingly", "and", "so", "very",
+                "fondly", "forever", "will", "be", "is", "was", "by", "truly", "gone", "not", "never", "but", "too", "survived", "leaving", "leaves", "from")
+            || words.get(i).in(PersonWords.MOURNING))) {
+      said |= words.get(i).in(PersonWords.MOURNING) || words.get(i).is("survived");
+      if (words.get(i).is("by", "from", "leaving", "leaves")) {
+        i++;
+        break;
+      }
+      i++;
+    }
+    if (i == start || i >= words.size() || !words.get(i - 1).is("by", "from", "leaving", "leaves")) {
+      return;
+    }
+    if (!said && !words.get(i - 1).is("leaving", "leaves") && !(beginsLine(start) && isMourner(i))) {
+      return;
+    }
+    namedBy(start, i, Type.MOURNERS, said ? 3.5 : 1, found);
+  }
+
+  private boolean isMourner(int i) {
+    return words.get(i).is("his", "her", "their", "the", "all", "loving") && kinNear(i);
+  }
+
+  private boolean kinNear(int i) {
+    for (int k = i; k < Math.min(words.size(), i + 5); k++) {
+      if (words.get(k).in(PersonWords.KIN)
+          || words.get(k).is("family", "friends", "mum", "dad", "nan", "comrades", "pals", "mates")) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private static final Set<String> MOURNERS_WORDS =
+      PersonWords.words(
+          "his her their the all and & loving sorrowing beloved bereaved family friends friend comrades mum dad mam nan "
+              + "grandad grandma grandchildren great baby little affectionate surviving disconsolate widowed dear devoted "
+              + "whole entire relatives relations members of crew shipmates pupils parishioners congregation few sisters "
+              + "two three four five six seven eight nine ten many his large circle who us both a an only afflicted heartbroken "
+              + "lodge employees workmen fellow officers brother men society mates pals staff neighbours");
+
+  /** Whoever follows "by": kin words and names, to where something else begins. */
+  private void namedBy(int start, int from, Type type, double weight, List<Clause> found) {
+    int i = from;
+    while (i < words.size() && i - from < 40) {
+      CarvedWord word = words.get(i);
+      boolean kin = word.in(PersonWords.KIN) || word.in(MOURNERS_WORDS);
+      if (kin) {
+        i++;
+        continue;
+      }
+      boolean stop = isFormulaAhead(i) || !names.mayBeName(i) && !PersonWords.TITLES.contains(word.folded()) && !word.isGap();
+      if (stop) {
+        break;
+      }
+      // Names go on over a line end only after "and" or a comma, or where none has come yet.
+      boolean newLine = i > from && word.line() != words.get(i - 1).line();
+      boolean open = i > from && (words.get(i - 1).is("and", "&", "his", "her", "the") || words.get(i - 1).endsWith(",")
+          || words.get(i - 1).in(PersonWords.KIN) || words.get(i - 1).in(MOURNERS_WORDS));
+      boolean givenBefore = i > from && NameWords.isGiven(words.get(i - 1)) && i - 1 > from - 1;
+      if (newLine && !open && !(type == Type.ERECTED && givenBefore && !NameWords.isGiven(word))) {
+        break;
+      }
+      i++;
+    }
+    if (i > from) {
+      int end = i;
+      while (end > from + 1 && words.get(end - 1).is("and", "&", "the", "of")) {
+        end--;
+      }
+      found.add(
+          new Clause(type, start, end, weight + mourned(from, end), new Clause.Valued(from, end)));
+    }
+  }
+
+  private double mourned(int from, int to) {
+    double weight = 0;
+    for (int i = from; i < to; i++) {
+      CarvedWord word = words.get(i);
+      boolean plain = word.in(PersonWords.KIN) || word.in(MOURNERS_WORDS);
+      weight += plain ? 0.5 : NameWords.isGiven(word) ? 2.2 : 1.4;
+    }
+    return weight;
+  }
+
+  private boolean isFormulaAhead(int i) {
+    return words.get(i).in(PersonWords.MEMORY)
+        || (words.get(i).is("in", "to") && i + 1 < words.size() && words.get(i + 1).is("memory", "loving", "the", "remembrance", "fond", "affectionate"))
+        || words.get(i).is("sacred", "who", "died", "aged", "also");
+  }
+
+  /** A line of verse or words of comfort. */
+  private void verse(int start, List<Clause> found) {
+    if (!beginsLine(start)) {
+      return;
+    }
+    int end = lineEnd(start);
+    double weight = -0.9;
+    int known = 0;
+    boolean speech = false;
+    for (int i = start; i < end; i++) {
+      CarvedWord word = words.get(i);
+      String folded = word.folded();
+      if (folded.isEmpty() || word.isGap()) {
+        continue;
+      }
+      if (word.hasFigure()) {
+        weight -= 2.5;
+        continue;
+      }
+      known += folded.length() > 1 ? 1 : 0;
+      boolean running = PersonWords.SPEECH.contains(folded);
+      boolean comfort = PersonWords.COMFORT.contains(folded);
+      boolean small = !word.isCapitalised();
+      speech |= running || comfort;
+      if (running && comfort) {
+        weight += 0.6;
+      } else if (running) {
+        weight += 0.45;
+      } else if (comfort) {
+        weight += 0.6;
+      } else if (NameWords.isGiven(word)) {
+        weight -= 0.7;
+      } else {
+        weight += small ? 0.5 : word.isAllCapitals() ? -0.1 : -0.5;
+      }
+    }
+    boolean enough = known >= 2 && (speech || known >= RUNNING_WORDS);
+    boolean quoted = words.get(start).shown().matches("[“\"'‘].*");
+    weight += quoted ? 1.5 : 0;
+    if (enough || quoted) {
+      found.add(new Clause(Type.VERSE, start, end, weight));
+    }
+  }
+
+  /** {@code Rev. xiv. 13}, {@code 2 Tim. iv. 7}. */
+  private void scripture(int start, List<Clause> found) {
+    int i = start + (words.get(start).folded().matches("[123]|ii?|1st|2nd|2d") ? 1 : 0);
+    if (i + 1 >= words.size()
+        || !PersonWords.SCRIPTURE.contains(words.get(i).folded())
+        || words.get(i + 1).line() != words.get(i).line()) {
+      return;
+    }
+    int chapter = i + 1 + (words.get(i + 1).is("chap", "ch", "chapter", "c") ? 1 : 0);
+    if (chapter >= words.size() || !isChapter(words.get(chapter)) || isYearLike(words.get(chapter))) {
+      return;
+    }
+    int end = chapter + 1;
+    while (end < words.size()
+        && words.get(end).line() == words.get(start).line()
+        && (words.get(end).is("v", "ver", "verse", "verses", "-", "&", "and", "vs", "vv") || isChapter(words.get(end)))) {
+      end++;
+    }
+    boolean span = words.subList(chapter, end).stream().anyMatch(ClauseGrammar::isYearLike);
+    if (endsLine(end) && !span) {
+      found.add(new Clause(Type.SCRIPTURE, start, end, 4.5));
+    }
+  }
+
+  private static boolean isYearLike(CarvedWord word) {
+    return word.folded().matches("1[5-9][0-9?]{2}.*");
+  }
+
+  private static boolean isChapter(CarvedWord word) {
+    String plain = word.folded();
+    return plain.matches("[0-9]{1,3}|[0-9]{1,3}[0-9-]{1,7}")
+        || word.shown().matches("[0-9]{1,3}[:.][0-9]{1,3}[0-9,.-]*")
+        || RomanNumeral.parse(plain).orElse(999) <= 150;
+  }
+
+  /** {@code "}, {@code do.}: as in the row above. */
+  private void ditto(int i, List<Clause> found) {
+    CarvedWord word = words.get(i);
+    boolean mark =
+        word.shown().length() < 6
+            && (word.is("do", "ditto") || word.shown().matches("[\"”“„″]|''|,,"));
+    if (mark) {
+      found.add(new Clause(Type.DITTO, i, i + 1, 1.5));
+    }
+  }
+
+  /** How well a clause follows another, in natural logarithms of odds. */
+  double follows(Clause before, Clause after) {
+    double weight = 0;
+    Type b = before.type();
+    switch (after.type()) {
+      case PERSON -> weight += personAfter(before, after);
+      case KIN -> {
+        boolean points = after.content() instanceof Clause.Kin k && k.kin().joined();
+        if (points && !before.is(Type.PERSON, Type.KIN)) {
+          weight -= 0.6;
+        }
+        weight += b == Type.PERSON || b == Type.FORMULA || b == Type.KIN || b == Type.MAIDEN ? 0.6 : 0;
+        weight += before.is(Type.SPAN, Type.DATE, Type.EVENT, Type.AGE) && beginsLine(after.from()) ? 0.3 : 0;
+        if (b == Type.PERSON
+            && before.content() instanceof Clause.Names n
+            && n.names().bearers().size() > 1
+            && after.content() instanceof Clause.Kin k
+            && !k.kin().possessor().isEmpty()
+            && !k.kin().isPlural()) {
+          weight -= 2.5;
+        }
+      }
+      case EVENT, DATE, SPAN, AGE -> {
+        boolean aboutSomebody =
+            before.is(
+                Type.PERSON, Type.KIN, Type.EVENT, Type.DATE, Type.AGE, Type.SPAN, Type.MAIDEN, Type.SERVICE,
+                Type.OCCUPATION, Type.ORIGIN, Type.PRONOUN, Type.CAUSE, Type.DITTO);
+        weight += aboutSomebody ? 0.7 : 0;
+        weight -= b == Type.VERSE ? 0.8 : 0;
+        weight -= after.type() == Type.DATE && !aboutSomebody ? 1 : 0;
+        weight -= after.type() == Type.AGE && !aboutSomebody && b != Type.FORMULA ? 1 : 0;
+        if (after.type() == Type.AGE
+            && after.content() instanceof Clause.Aged a
+            && !a.age().said()
+            && !before.is(Type.DATE, Type.EVENT, Type.PERSON, Type.DITTO, Type.KIN)) {
+          weight -= 1.5;
+        }
+      }
+      case MAIDEN -> weight += b == Type.PERSON ? 0.8 : -2;
+      case OCCUPATION, ORIGIN, SERVICE -> {
+        boolean afterName =
+            before.is(Type.PERSON, Type.MAIDEN, Type.SERVICE, Type.OCCUPATION, Type.ORIGIN, Type.KIN);
+        weight += afterName ? 0.9 : -0.6;
+        weight -= after.type() == Type.ORIGIN && !afterName ? 1.2 : 0;
+        weight -= after.type() == Type.OCCUPATION && !afterName ? 0.6 : 0;
+        weight -= b == Type.VERSE || b == Type.START ? 1.2 : 0;
+        weight -= b == Type.KIN && after.type() != Type.ORIGIN ? 0.5 : 0;
+      }
+      case VERSE -> {
+        weight += b == Type.VERSE ? 0.6 : 0;
+        weight -= b == Type.START ? 1.5 : 0;
+        weight -= b == Type.FORMULA || b == Type.PERSON || b == Type.KIN ? 0.9 : 0;
+        weight += before.is(Type.DATE, Type.AGE, Type.EVENT, Type.SPAN, Type.SCRIPTURE) ? 0.3 : 0;
+      }
+      case HEADING -> weight += b == Type.START ? 0.8 : b == Type.FORMULA ? -1 : b == Type.VERSE ? -1 : -0.2;
+      case PRONOUN -> weight -= b == Type.VERSE ? 1 : 0;
+      case MAKER -> weight -= b == Type.FORMULA ? 3 : 0;
+      case DITTO -> weight += before.is(Type.PERSON, Type.DATE, Type.AGE) ? 1 : -1.5;
+      case SCRIPTURE -> weight += b == Type.VERSE ? 0.4 : 0;
+      default -> {}
+    }
+    if (b == Type.PERSON) {
+      weight += afterPerson(before, after) - (isAnd(after) ? 1 : 0);
+    } else if (b == Type.HEADING) {
+      weight += after.type() == Type.PERSON ? 1 : after.is(Type.FORMULA, Type.END, Type.ERECTED) ? 0.5 : -1.2;
+    } else if (b == Type.KIN && isAnd(after)) {
+      weight -= before.content() instanceof Clause.Kin k && namesGivenOnly(k.kin()) ? 2.5 : 0.8;
+    } else if (b == Type.KIN && after.type() == Type.OTHER) {
+      weight -= 0.4;
+    } else if (b == Type.PRONOUN) {
+      weight += after.is(Type.EVENT, Type.DATE) ? 1 : -1;
+    } else if (b == Type.FORMULA && after.type() == Type.OTHER) {
+      weight -= 0.3;
+    }
+    return weight;
+  }
+
+  private boolean isAnd(Clause c) {
+    return c.type() == Type.FORMULA && words.get(c.from()).is("and", "&");
+  }
+
+  private static boolean namesGivenOnly(KinWords.Found kin) {
+    return !kin.names().isEmpty() && kin.names().get(kin.names().size() - 1).onlyGiven();
+  }
+
+  private double personAfter(Clause before, Clause after) {
+    boolean above = after.content() instanceof Clause.Names n && n.names().above();
+    return switch (before.type()) {
+      case FORMULA ->
+          words.get(before.to() - 1).is("and", "&") ? 0.8 : leadsName(before.to() - 1) ? 1.6 : 0.1;
+      case START -> beginsLine(after.from()) ? 0.8 : 0;
+      case HEADING, KIN -> 0.9;
+      case VERSE, SCRIPTURE, MAKER -> -0.9 + (above ? 0.5 : 0);
+      case PERSON -> -0.5;
+      case ERECTED -> -0.8;
+      case OTHER -> -0.6;
+      case SPAN, DATE, AGE, EVENT, ORDER -> beginsLine(after.from()) ? 0.4 : -0.4;
+      case SERVICE -> beginsLine(after.from()) ? 0.5 : 0;
+      default -> 0;
+    };
+  }
+
+  private boolean leadsName(int i) {
+    return words.get(i).in(PersonWords.FORMULA_ENDS) || words.get(i).in(PersonWords.JOINS)
+        || words.get(i).is("memory", "remembrance", "iacet", "jacet", "est", "sepultus", "sacrum", "that", "rip", "ihs", "hse", "ms", "soul", "s", "e", "p", "body");
+  }
+
+  private static double afterPerson(Clause person, Clause after) {
+    boolean unnamed =
+        person.content() instanceof Clause.Names n
+            && n.names().bearers().stream()
+                .allMatch(b -> b.name().given().isEmpty() && b.name().surname().isEmpty());
+    return switch (after.type()) {
+      case EVENT, DATE, SPAN, KIN, AGE -> unnamed ? 1.4 : 1;
+      case MAIDEN, SERVICE, OCCUPATION, ORIGIN, CAUSE, DITTO -> 0.4;
+      case FORMULA, END, PERSON, ERECTED, MOURNERS, REMOVAL, ORDER, IGNORED -> unnamed ? -0.8 : 0;
+      case VERSE, SCRIPTURE, MAKER -> unnamed ? -1.5 : -0.3;
+      case OTHER -> -1.2;
+      default -> -0.4;
+    };
+  }
+}

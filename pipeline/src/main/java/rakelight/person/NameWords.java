@@ -1,0 +1,442 @@
+package rakelight.person;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import java.util.regex.Pattern;
+import rakelight.names.GivenNames;
+import rakelight.names.NameForms;
+import rakelight.person.calendar.MonthName;
+
+/**
+ * Finds the ways in which the words at a place may be a name, or names joined by "and", each with a
+ * weight in natural logarithms of odds. A name may run over one line end.
+ *
+ * <p>Limits: a surname is one word, or one after a particle (de, van, O', Mac); the weights are
+ * choices, no source.
+ */
+final class NameWords {
+  /** Somebody named among others: which words, and the parts of the name. */
+  record Bearer(int from, int to, Detail.Name name, boolean onlyGiven) {}
+
+  /**
+   * One way to read names.
+   *
+   * @param end the word after them
+   * @param above whether somebody spoken of before is meant: {@code the said}
+   */
+  record Found(int end, List<Bearer> bearers, boolean above, double weight) {
+    Found {
+      bearers = List.copyOf(bearers);
+    }
+  }
+
+  private static final int MOST_WORDS = 6;
+  private static final int MOST_WAYS = 8;
+  private static final int MOST_JOINED = 6;
+
+  private static final Set<String> PARTICLES =
+      PersonWords.words("de la du van von der den le o mac mc fitz ap ab st");
+
+  /** Given names that are more often something else. */
+  private static final Set<String> VIRTUES =
+      PersonWords.words(
+          "faith hope charity grace mercy love peace joy patience comfort rose lily pearl violet dawn may june "
+              + "constant content experience silence wait desire pleasant royal relief august april iris olive ruby "
+              + "hazel heather ivy daisy submit purchase unity honour honor earnest christian mark job will josh "
+              + "gen col ex jordan israel col don col may dean gay");
+
+  private static final Set<String> NAMELESS = PersonWords.words("baby unknown");
+
+  private static final Set<String> GIVEN = GivenNames.known().all();
+
+  private final List<CarvedWord> words;
+  private final boolean mixedCase;
+  private final Map<String, Boolean> givenByPattern = new HashMap<>();
+  private final Map<Integer, List<Found>> found = new HashMap<>();
+
+  NameWords(List<CarvedWord> words) {
+    this.words = words;
+    long capitals = words.stream().filter(CarvedWord::isAllCapitals).count();
+    long small =
+        words.stream().filter(w -> w.shown().codePoints().anyMatch(Character::isLowerCase)).count();
+    mixedCase = capitals > 0 && small > 0;
+  }
+
+  static boolean isGiven(CarvedWord word) {
+    return GivenNames.known().isKnown(word.folded());
+  }
+
+  /** Whether a word may be part of a name. */
+  boolean mayBeName(int i) {
+    CarvedWord word = words.get(i);
+    boolean doubtful = word.folded().startsWith("?") && word.folded().length() > 2;
+    boolean letters = word.isLetters();
+    return (word.isCapitalised() || doubtful)
+        && letters
+        && !word.isGap()
+        && (!PersonWords.NEVER_A_NAME.contains(word.folded()) || word.shown().matches("\\p{Lu}\\.,?"))
+        && !PersonWords.PLURALS.contains(word.folded())
+        && !isMonthOfDate(i);
+  }
+
+  private boolean isMonthOfDate(int i) {
+    CarvedWord word = words.get(i);
+    if (MonthName.parse(word.folded()).isEmpty()) {
+      return false;
+    }
+    boolean figureAfter =
+        i + 1 < words.size()
+            && (words.get(i + 1).hasFigure() || words.get(i + 1).is("ye", "the"));
+    boolean figureBefore =
+        i > 0 && words.get(i - 1).folded().matches("[0-9?]{1,2}(st|d|nd|rd|th)?|of|in|day");
+    boolean dayBefore =
+        i > 0 && words.get(i - 1).folded().matches("of|in|day") && figureAfter;
+    return figureAfter || (figureBefore && !words.get(i - 1).folded().matches("of|in")) || dayBefore;
+  }
+
+  private static boolean areInitials(CarvedWord word) {
+    return word.shown().matches("(\\p{Lu}\\.)+\\p{Lu}?[.,]?") && word.folded().length() <= 3;
+  }
+
+  /** The ways to read names at a place, the likeliest first. */
+  List<Found> at(int start) {
+    List<Found> known = found.get(start);
+    if (known == null) {
+      known = find(start);
+      found.put(start, known);
+    }
+    return known;
+  }
+
+  private List<Found> find(int start) {
+    List<Found> ways = new ArrayList<>(single(start));
+    List<Found> open = new ArrayList<>(ways);
+    for (int joined = 1; joined < MOST_JOINED && !open.isEmpty(); joined++) {
+      List<Found> longer = new ArrayList<>();
+      for (Found first : open) {
+        longer.addAll(join(first));
+      }
+      longer.sort(Comparator.comparingDouble(f -> -f.weight()));
+      open = longer.subList(0, Math.min(longer.size(), MOST_WAYS));
+      ways.addAll(open);
+    }
+    ways.sort(Comparator.comparingDouble(f -> -f.weight()));
+    return ways;
+  }
+
+  private List<Found> join(Found first) {
+    List<Found> longer = new ArrayList<>();
+    int at = first.end();
+    boolean comma = words.get(at - 1).endsWith(",");
+    boolean and = at < words.size() && words.get(at).is("&", "and", "et");
+    if (at + 1 >= words.size() || !(and || comma)) {
+      return longer;
+    }
+    int from = and ? at + 1 : at;
+    for (Found next : single(from)) {
+      Bearer last = next.bearers().get(next.bearers().size() - 1);
+      if (next.above() || (comma && !and && !isListed(next.end()))) {
+        continue;
+      }
+      List<Bearer> all = new ArrayList<>();
+      for (Bearer bearer : first.bearers()) {
+        boolean lends = bearer.onlyGiven() && !last.onlyGiven();
+        all.add(
+            lends
+                ? new Bearer(
+                    bearer.from(),
+                    bearer.to(),
+                    bearer.name().withSurname(last.name().surname()),
+                    true)
+                : bearer);
+      }
+      all.addAll(next.bearers());
+      double agree = all.get(0).onlyGiven() && !last.onlyGiven() ? 0.4 : -0.4;
+      longer.add(
+          new Found(next.end(), all, first.above(), first.weight() + next.weight() + agree));
+    }
+    return longer;
+  }
+
+  /** Whether a list goes on after a comma: another name, or "and". */
+  private boolean isListed(int end) {
+    return end < words.size()
+        && (words.get(end).is("&", "and") || words.get(end - 1).endsWith(","));
+  }
+
+  private List<Found> single(int start) {
+    List<Found> ways = new ArrayList<>();
+    int i = start;
+    boolean above = false;
+    if (words.get(i).is("the", "ye") && i + 1 < words.size() && leadsTitle(i + 1)) {
+      i++;
+    }
+    while (i < words.size()
+        && words.get(i).is("above", "said", "aforesaid", "named", "late", "abovenamed", "above-named",
+            "abovesaid", "aforesd", "sd", "aforementioned", "abovementioned", "same")) {
+      above |= !words.get(i).is("late");
+      i++;
+    }
+    List<String> titles = new ArrayList<>();
+    while (i < words.size() && isTitleHere(i)) {
+      titles.add(words.get(i).shown());
+      i++;
+    }
+    if (i >= words.size()) {
+      return ways;
+    }
+    if (words.get(i).in(NAMELESS) && words.get(i).isCapitalised()) {
+      ways.add(nameless(start, i, titles));
+    }
+    int crossed = 0;
+    for (int n = 1; n <= MOST_WORDS && i + n <= words.size(); n++) {
+      int last = i + n - 1;
+      if (!mayBeName(last)) {
+        break;
+      }
+      crossed += n > 1 && words.get(last).line() != words.get(last - 1).line() ? 1 : 0;
+      if (crossed > 1) {
+        break;
+      }
+      addWays(start, i, n, crossed, above, titles, ways);
+      if (ends(last)) {
+        break;
+      }
+    }
+    ways.sort(Comparator.comparingDouble(f -> -f.weight()));
+    return ways.size() > MOST_WAYS ? new ArrayList<>(ways.subList(0, MOST_WAYS)) : ways;
+  }
+
+  private Found nameless(int start, int i, List<String> titles) {
+    boolean surname =
+        i + 1 < words.size()
+            && mayBeName(i + 1)
+            && words.get(i + 1).line() == words.get(i).line()
+            && !isGiven(words.get(i + 1));
+    int end = surname ? i + 2 : i + 1;
+    Detail.Name name =
+        new Detail.Name("", surname ? shownName(i + 1) : "", "", titles, List.of());
+    return new Found(end, List.of(new Bearer(start, end, name, !surname)), false, 0.8);
+  }
+
+  private boolean leadsTitle(int i) {
+    return words
+            .get(i)
+            .is("above", "said", "aforesaid", "late", "abovenamed", "above-named", "abovesaid",
+                "aforementioned", "abovementioned")
+        || words.get(i).in(PersonWords.TITLES);
+  }
+
+  private boolean isTitleHere(int i) {
+    CarvedWord word = words.get(i);
+    boolean suffixToo = word.is("sr", "ma", "st");
+    return PersonWords.TITLES.contains(word.folded())
+        && word.isCapitalised()
+        && !suffixToo
+        && i + 1 < words.size()
+        && (mayBeName(i + 1) || PersonWords.TITLES.contains(words.get(i + 1).folded()))
+        && !(isGiven(word) && word.folded().length() > 3 && !word.endsWith("."))
+        && words.get(i + 1).line() - word.line() <= 1;
+  }
+
+  /** Whether nothing of the name can follow this word. */
+  private boolean ends(int i) {
+    CarvedWord word = words.get(i);
+    boolean stop =
+        word.endsWith(".") && word.folded().length() > 5 && !isGiven(word) && !areInitials(word);
+    return word.endsWith(",") || word.endsWith(";") || word.endsWith(":") && word.folded().length() > 4 || stop;
+  }
+
+  private void addWays(
+      int start, int i, int n, int crossed, boolean above, List<String> titles, List<Found> ways) {
+    int end = i + n;
+    List<String> suffixes = new ArrayList<>();
+    while (end < words.size() && isSuffix(end)) {
+      suffixes.add(words.get(end).shown());
+      end++;
+    }
+    if (end + 1 < words.size()
+        && words.get(end).is("the")
+        && words.get(end + 1).is("elder", "younger", "third")) {
+      suffixes.add(words.get(end).shown() + " " + words.get(end + 1).shown());
+      end += 2;
+    }
+    double bonus = (titles.isEmpty() ? 0 : 0.8) + (suffixes.isEmpty() ? 0 : 0.6) - 0.9 * crossed;
+    bonus += above ? 0.5 : 0;
+    int particle = i + n - 2;
+    boolean withParticle = n >= 3 && PARTICLES.contains(words.get(particle).folded());
+    int surnameFrom = withParticle ? particle : i + n - 1;
+    double given = 0;
+    for (int k = i; k < i + n; k++) {
+      given += k == i ? asGiven(k, n > 1) : asMiddle(k);
+    }
+    Detail.Name onlyGiven = name(i, i + n, i + n, titles, suffixes);
+    if (!(titles.size() > 0 && n == 1 && !isGiven(words.get(i)))) {
+      // Several given names in a row may as well end in a surname.
+      double doubt = n == 1 ? 0 : -0.3 * (n - 1) - 0.3;
+      ways.add(
+          new Found(
+              end,
+              List.of(new Bearer(start, end, onlyGiven, true)),
+              above,
+              given + bonus + doubt - 0.6));
+    }
+    if (n >= 2) {
+      double weight = 0;
+      for (int k = i; k < surnameFrom; k++) {
+        weight += k == i ? asGiven(k, true) : asMiddle(k);
+      }
+      weight += asSurname(i + n - 1) - (n > 4 ? 1 : 0);
+      ways.add(
+          new Found(
+              end,
+              List.of(new Bearer(start, end, name(i, surnameFrom, i + n, titles, suffixes), false)),
+              above,
+              weight + bonus - 0.4));
+    } else {
+      double alone = asSurname(i) + (titles.isEmpty() ? -1.6 : 0.2);
+      ways.add(
+          new Found(
+              end,
+              List.of(new Bearer(start, end, name(i, i, i + 1, titles, suffixes), false)),
+              above,
+              alone + bonus));
+    }
+  }
+
+  private boolean isSuffix(int i) {
+    CarvedWord word = words.get(i);
+    boolean sameLine = words.get(i - 1).line() == word.line();
+    return PersonWords.SUFFIXES.contains(word.folded())
+        && word.isCapitalised()
+        && (sameLine || word.folded().length() > 2)
+        && !(word.is("ma", "am", "sen", "ii", "iii", "i") && !word.isAllCapitals());
+  }
+
+  private double asGiven(int i, boolean more) {
+    CarvedWord word = words.get(i);
+    double caps = mixedCase && word.isAllCapitals() ? 0.4 : 0;
+    if (isGiven(word)) {
+      return VIRTUES.contains(word.folded()) ? 0.7 + caps : 2 + caps;
+    }
+    if (word.isInitial() || areInitials(word)) {
+      return more ? 0.9 : -0.6;
+    }
+    if (word.isDoubtful()) {
+      return mayBeGiven(word) ? 1.1 + caps : -0.2;
+    }
+    if (isOtherWord(word)) {
+      return -2.5;
+    }
+    return (word.endsWith(".") && word.folded().length() < 6 ? 0 : -0.4) + caps;
+  }
+
+  private double asMiddle(int i) {
+    CarvedWord word = words.get(i);
+    if (word.isInitial() || areInitials(word)) {
+      return 0.6;
+    }
+    return isGiven(word) ? 0.8 : isOtherWord(word) ? -2.5 : word.isDoubtful() ? -0.3 : -0.7;
+  }
+
+  private double asSurname(int i) {
+    CarvedWord word = words.get(i);
+    double caps = mixedCase && word.isAllCapitals() ? 0.4 : 0;
+    if (word.isInitial()) {
+      return -0.3;
+    }
+    if (PersonWords.SUFFIXES.contains(word.folded()) || areInitials(word)) {
+      return -3;
+    }
+    if (isGiven(word)) {
+      return caps - (i > 0 && words.get(i - 1).line() != word.line() ? 1.2 : 0.2);
+    }
+    boolean sameLine = i > 0 && words.get(i - 1).line() == word.line();
+    if (isOtherWord(word)) {
+      return (PersonWords.OCCUPATIONS.contains(word.folded()) && sameLine ? -0.2 : -2.2) + caps;
+    }
+    return 0.8 + caps;
+  }
+
+  private static boolean isOtherWord(CarvedWord word) {
+    String folded = word.folded();
+    return PersonWords.OCCUPATIONS.contains(folded)
+        || PersonWords.TITLES.contains(folded)
+        || PersonWords.CONDITIONS.contains(folded)
+        || PersonWords.ARMS.contains(folded)
+        || PersonWords.COMFORT.contains(folded)
+        || PersonWords.FORMULA.contains(folded)
+        || PersonWords.SPEECH.contains(folded)
+        || PersonWords.KIN.contains(folded)
+        || PersonWords.OFFICES.contains(folded)
+        || PersonWords.MAKERS.contains(folded)
+        || PersonWords.WAR_WORDS.contains(folded);
+  }
+
+  /** Whether a half-lost word may be a known given name. */
+  private boolean mayBeGiven(CarvedWord word) {
+    return givenByPattern.computeIfAbsent(
+        word.folded(),
+        folded -> {
+          Pattern pattern = Pattern.compile(folded.replace("?", "[a-z]").replace("…", "[a-z]*"));
+          return GIVEN.stream().anyMatch(name -> pattern.matcher(name).matches());
+        });
+  }
+
+  private Detail.Name name(
+      int from, int surnameFrom, int to, List<String> titles, List<String> suffixes) {
+    List<String> given = new ArrayList<>();
+    for (int i = from; i < surnameFrom; i++) {
+      given.add(shownName(i));
+    }
+    List<String> surname = new ArrayList<>();
+    for (int i = surnameFrom; i < to; i++) {
+      surname.add(shownName(i));
+    }
+    return new Detail.Name(
+        String.join(" ", given), String.join(" ", surname), "", titles, suffixes);
+  }
+
+  /** A word of a name: {@code J.W.} are two initials. */
+  private String shownName(int i) {
+    CarvedWord word = words.get(i);
+    if (areInitials(word) && word.folded().length() > 1) {
+      return String.join(" ", word.folded().toUpperCase(Locale.ROOT).split("", -1));
+    }
+    return titleCase(word.folded());
+  }
+
+  /** A folded word with a capital in front. */
+  static String titleCase(String folded) {
+    return folded.isEmpty()
+        ? ""
+        : folded.substring(0, 1).toUpperCase(Locale.ROOT) + folded.substring(1);
+  }
+
+  /** Whether two names may be one person's: alike, short for each other, or a part missing. */
+  static boolean mayBeSame(Detail.Name one, Detail.Name other) {
+    return sameGiven(NameForms.fold(one.given()), NameForms.fold(other.given()))
+        && (one.surname().isEmpty()
+            || other.surname().isEmpty()
+            || NameForms.fold(one.surname()).equals(NameForms.fold(other.surname())));
+  }
+
+  private static boolean sameGiven(String one, String other) {
+    if (one.equals(other)) {
+      return true;
+    }
+    if (one.isEmpty() || other.isEmpty()) {
+      return false;
+    }
+    boolean initial =
+        (one.length() <= 2 || other.length() <= 2) && one.charAt(0) == other.charAt(0);
+    return initial
+        || GivenNames.known().abbreviationsOf(one).contains(other)
+        || GivenNames.known().nicknamesOf(one).contains(other);
+  }
+}

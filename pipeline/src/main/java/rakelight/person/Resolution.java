@@ -1,0 +1,1402 @@
+package rakelight.person;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import rakelight.inscription.SignId;
+import rakelight.names.GivenNames;
+import rakelight.names.NameForms;
+import rakelight.person.Clause.Type;
+import rakelight.person.KinWords.Sex;
+import rakelight.person.LikeliestClauses.Placed;
+import rakelight.person.Statement.Kind;
+
+/**
+ * Who is meant: goes through the clauses of a face in order and gives each fact to its persons.
+ *
+ * <p>Facts are of whoever was named last; "he", "the latter", "the said John Smith" go back to
+ * somebody named before, also to one only named as another's kin or as having set up the stone.
+ * Kinship before a name is of the one named next, kinship after it of the one before. Sex decides
+ * where "his" and "her" could mean several.
+ */
+final class Resolution {
+  private static final String UNNAMED = "|";
+
+  /** Somebody the face commemorates. */
+  private static final class Bearer {
+    private final int number;
+    private final int from;
+    private final int to;
+    private final double odds;
+    private Detail.Name name;
+    private Optional<Sex> sex;
+    private Optional<String> supplied = Optional.empty();
+    private boolean alone;
+
+    Bearer(int number, int from, int to, double odds, Detail.Name name, Optional<Sex> sex) {
+      this.number = number;
+      this.from = from;
+      this.to = to;
+      this.odds = odds;
+      this.name = name;
+      this.sex = sex;
+    }
+
+    boolean isNamed() {
+      return !name.given().isEmpty() || !name.surname().isEmpty();
+    }
+  }
+
+  /** Kinship of some persons with others, named in its words or before. */
+  private static final class Bond {
+    private final KinWords.Found kin;
+    private final int from;
+    private final double odds;
+    private List<Integer> about = new ArrayList<>();
+    private final List<Integer> meant = new ArrayList<>();
+    private final List<Detail.Name> others = new ArrayList<>();
+    private final List<Detail.Name> named = new ArrayList<>();
+
+    Bond(KinWords.Found kin, int from, double odds) {
+      this.kin = kin;
+      this.from = from;
+      this.odds = odds;
+      kin.names().forEach(n -> named.add(n.name()));
+    }
+
+    boolean isMarriage() {
+      return PersonWords.SPOUSES.contains(kin.relation());
+    }
+
+    boolean isChild() {
+      return PersonWords.CHILDREN.contains(kin.relation());
+    }
+  }
+
+  private final List<CarvedWord> words;
+  private final DateWords dates;
+  private final List<Placed> row;
+  private final String lent;
+  private final List<Statement> found = new ArrayList<>();
+  private final List<Bearer> persons = new ArrayList<>();
+  private final List<Bond> bonds = new ArrayList<>();
+  private final List<Bond> waiting = new ArrayList<>();
+  private final List<Detail.Name> erectors = new ArrayList<>();
+  private final Set<Integer> bareDates = new LinkedHashSet<>();
+  private final Map<Kind, Integer> givenOut = new HashMap<>();
+  private List<Integer> subjects = new ArrayList<>();
+  private Optional<int[]> familyWords = Optional.empty();
+  private String familyName;
+  private boolean nobody;
+  private double odds = 1;
+
+  Resolution(List<CarvedWord> words, DateWords dates, List<Placed> row, String lent) {
+    this.words = words;
+    this.dates = dates;
+    this.row = row.stream().filter(p -> !isNoise(p)).toList();
+    this.lent = lent;
+    familyName = lent;
+  }
+
+  private boolean isNoise(Placed placed) {
+    Clause c = placed.clause();
+    return c.type() == Type.OTHER && words.get(c.from()).folded().isEmpty();
+  }
+
+  List<Statement> statements() {
+    for (int i = 0; i < row.size(); i++) {
+      odds = row.get(i).odds();
+      read(i);
+    }
+    for (Bond bond : waiting) {
+      if (bond.about.isEmpty() && !persons.isEmpty() && !bond.kin.pointsBack()) {
+        bond.about.add(persons.size());
+      }
+    }
+    giveToAll();
+    giveYears();
+    surnames();
+    persons.forEach(this::addName);
+    bonds.forEach(this::addKin);
+    family();
+    verse();
+    List<Statement> told = new ArrayList<>(found);
+    told.sort(Comparator.comparingInt(this::place));
+    return told;
+  }
+
+  private int place(Statement statement) {
+    SignId first = statement.signs().get(0);
+    for (int i = 0; i < words.size(); i++) {
+      if (words.get(i).signs().contains(first)) {
+        return i;
+      }
+    }
+    return words.size();
+  }
+
+  private Type typeAt(int i) {
+    return i < 0 ? Type.START : i >= row.size() ? Type.END : row.get(i).clause().type();
+  }
+
+  private void read(int i) {
+    Clause c = row.get(i).clause();
+    switch (c.type()) {
+      case HEADING -> heading(c);
+      case PERSON -> persons(c);
+      case PRONOUN -> pronoun(i, c);
+      case KIN -> kin(i, c);
+      case EVENT -> event(i, c);
+      case DATE -> date(i, c);
+      case SPAN -> span(c);
+      case AGE -> age(c);
+      case MAIDEN -> maiden(c);
+      case SERVICE -> service(i, c);
+      case OCCUPATION, ORIGIN -> said(i, c);
+      case ORDER -> add(Kind.ORDER, subjects, c.from(), c.to(), text(c), Optional.empty());
+      case REMOVAL ->
+          add(Kind.REMOVAL, everybody(), c.from(), c.to(), words(c.from(), c.to()), Optional.empty());
+      case MAKER ->
+          add(Kind.MAKER, List.of(), c.from(), c.to(), words(c.from(), c.to()), Optional.empty());
+      case ERECTED, MOURNERS -> mourners(c);
+      default -> {}
+    }
+  }
+
+  private static String text(Clause c) {
+    return c.content() instanceof Clause.Text t ? t.value() : "";
+  }
+
+  private List<Integer> everybody() {
+    return persons.stream().map(p -> p.number).toList();
+  }
+
+  private String words(int from, int to) {
+    return String.join(
+        " ",
+        words.subList(from, to).stream()
+            .map(CarvedWord::shown)
+            .filter(shown -> !shown.isEmpty())
+            .toList());
+  }
+
+  private String plain(int from, int to) {
+    return words(from, to).replaceAll("^[“\"'(,;. ]+|[”\"')(,;. ]+$", "");
+  }
+
+  private void add(
+      Kind kind, List<Integer> about, int from, int to, String value, Optional<Detail> detail) {
+    add(kind, about, from, to, value, detail, Optional.empty(), odds);
+  }
+
+  private void add(
+      Kind kind,
+      List<Integer> about,
+      int from,
+      int to,
+      String value,
+      Optional<Detail> detail,
+      Optional<String> reason,
+      double sure) {
+    List<SignId> signs = new ArrayList<>();
+    StringBuilder text = new StringBuilder();
+    boolean supplied = false;
+    for (int i = from; i < to; i++) {
+      CarvedWord word = words.get(i);
+      if (i > from) {
+        text.append(word.line() == words.get(i - 1).line() ? " " : " / ");
+      }
+      text.append(word.shown());
+      signs.addAll(word.signs());
+      supplied |= word.supplied();
+    }
+    Optional<String> why =
+        reason.isPresent()
+            ? reason
+            : supplied ? Optional.of("letters supplied by the reader") : Optional.empty();
+    found.add(
+        new Statement(
+            about,
+            kind,
+            words.get(from).line(),
+            words.get(to - 1).line(),
+            text.toString(),
+            value,
+            detail,
+            why,
+            sure,
+            signs));
+  }
+
+  private void heading(Clause c) {
+    if (persons.isEmpty() && c.content() instanceof Clause.Valued v) {
+      familyName = NameWords.titleCase(words.get(v.from()).folded());
+      familyWords = Optional.of(new int[] {c.from(), c.to()});
+    } else if (familyWords.isEmpty() && c.content() instanceof Clause.Valued v) {
+      familyWords = Optional.of(new int[] {c.from(), c.to()});
+      boolean needed = persons.stream().allMatch(p -> p.name.surname().isEmpty());
+      familyName = needed ? NameWords.titleCase(words.get(v.from()).folded()) : familyName;
+    }
+  }
+
+  // Persons
+
+  private void persons(Clause c) {
+    NameWords.Found names = ((Clause.Names) c.content()).names();
+    nobody = false;
+    givenOut.clear();
+    if (names.above() && names.bearers().size() == 1) {
+      Detail.Name name = names.bearers().get(0).name();
+      Optional<Integer> before = spokenOf(name);
+      if (before.isPresent()) {
+        subjects = new ArrayList<>(List.of(before.get()));
+        attachWaiting(subjects);
+        return;
+      }
+    }
+    subjects = new ArrayList<>();
+    for (NameWords.Bearer bearer : names.bearers()) {
+      Bearer person = create(bearer.from(), bearer.to(), bearer.name());
+      subjects.add(person.number);
+    }
+    attachWaiting(subjects);
+    for (int number : subjects) {
+      recognise(persons.get(number - 1), names.above());
+    }
+  }
+
+  private Bearer create(int from, int to, Detail.Name name) {
+    Bearer person =
+        new Bearer(persons.size() + 1, from, to, odds, name, sexOf(name));
+    person.alone = from > 0 && words.get(from - 1).is("boy", "servant", "slave");
+    persons.add(person);
+    return person;
+  }
+
+  /** Somebody named before, whom "the above" means. */
+  private Optional<Integer> spokenOf(Detail.Name name) {
+    Optional<Integer> best = Optional.empty();
+    for (Bearer person : persons) {
+      Detail.Name full = full(person);
+      if (person.isNamed() && NameWords.mayBeSame(full, name)) {
+        boolean open = !has(person.number, Kind.DEATH);
+        boolean bestOpen = best.isPresent() && !has(best.get(), Kind.DEATH);
+        if (best.isEmpty() || open || !bestOpen) {
+          best = Optional.of(person.number);
+        }
+      }
+    }
+    return best;
+  }
+
+  private Detail.Name full(Bearer person) {
+    return person.name.surname().isEmpty() && !familyName.isEmpty()
+        ? person.name.withSurname(familyName)
+        : person.name;
+  }
+
+  /** Ties a new person to the kinship, or the setting up, in which he was named before. */
+  private void recognise(Bearer person, boolean above) {
+    if (!person.isNamed()) {
+      return;
+    }
+    for (Bond bond : bonds) {
+      if (bond.about.contains(person.number) || bond.about.isEmpty()) {
+        continue;
+      }
+      for (Detail.Name other : bond.named) {
+        boolean same =
+            above
+                ? NameWords.mayBeSame(other, person.name)
+                : bond.isMarriage()
+                    && !other.surname().isEmpty()
+                    && NameForms.fold(other.given()).equals(NameForms.fold(person.name.given()))
+                    && (person.name.surname().isEmpty()
+                        || NameForms.fold(other.surname())
+                            .equals(NameForms.fold(person.name.surname())));
+        if (same && !bond.meant.contains(person.number)) {
+          bond.meant.add(person.number);
+          if (person.name.surname().isEmpty()) {
+            person.name = person.name.withSurname(other.surname());
+          }
+        }
+      }
+      for (Detail.Name other : bond.others) {
+        if (above && NameWords.mayBeSame(other, person.name) && !bond.meant.contains(person.number)) {
+          bond.meant.add(person.number);
+        }
+      }
+    }
+  }
+
+  private static Optional<Sex> sexOf(Detail.Name name) {
+    for (String title : name.titles()) {
+      switch (NameForms.fold(title)) {
+        case "mrs", "miss", "dame", "lady", "madam", "sister", "mother", "widow", "goodwife", "mme", "ms" -> {
+          return Optional.of(Sex.WOMAN);
+        }
+        case "mr", "sir", "rev", "revd", "reverend", "capt", "captain", "col", "brother", "lord", "squire" -> {
+          return Optional.of(Sex.MAN);
+        }
+        default -> {}
+      }
+    }
+    String first = NameForms.fold(name.given().split(" ", -1)[0]);
+    GivenNames known = GivenNames.known();
+    return known.isWomans(first)
+        ? Optional.of(Sex.WOMAN)
+        : known.isMans(first) ? Optional.of(Sex.MAN) : Optional.empty();
+  }
+
+  private void attachWaiting(List<Integer> numbers) {
+    for (Bond bond : List.copyOf(waiting)) {
+      for (int number : numbers) {
+        attach(bond, number);
+      }
+      if (!bond.kin.isPlural()) {
+        waiting.remove(bond);
+      }
+    }
+  }
+
+  private void attach(Bond bond, int number) {
+    if (bond.about.contains(number)) {
+      return;
+    }
+    if (bond.about.isEmpty()) {
+      mean(bond, number);
+    }
+    bond.about.add(number);
+    Bearer person = persons.get(number - 1);
+    Optional<Sex> sex = KinWords.sexOf(bond.kin.relation());
+    if (sex.isPresent()) {
+      person.sex = sex;
+    }
+  }
+
+  /** The man or woman alone, or both, that a pronoun means. */
+  private void pronoun(int i, Clause c) {
+    if (!(c.content() instanceof Clause.Text t) || persons.isEmpty()) {
+      return;
+    }
+    if (!List.of(Type.EVENT, Type.DATE, Type.AGE, Type.SPAN).contains(typeAt(i + 1))) {
+      return;
+    }
+    List<Integer> among = subjects.size() > 1 ? subjects : everybody();
+    Optional<Integer> one =
+        switch (t.value()) {
+          case "he", "husband", "father" -> lastOf(among, Sex.MAN);
+          case "she", "wife", "mother" -> lastOf(among, Sex.WOMAN);
+          case "former", "first" ->
+              among.size() < 2 ? Optional.empty() : Optional.of(among.get(among.size() - 2));
+          case "latter", "second" ->
+              among.isEmpty() ? Optional.empty() : Optional.of(among.get(among.size() - 1));
+          default -> Optional.empty();
+        };
+    if (one.isPresent()) {
+      group = subjects.size() > 1 ? subjects : group;
+      subjects = new ArrayList<>(List.of(one.get()));
+    } else if (t.value().equals("they") && group.size() > 1) {
+      subjects = new ArrayList<>(group);
+    } else if (group.size() > 1) {
+      int at = t.value().matches("former|first") ? group.size() - 2 : group.size() - 1;
+      subjects = new ArrayList<>(List.of(group.get(at)));
+    }
+  }
+
+  private List<Integer> group = new ArrayList<>();
+
+  private Optional<Integer> lastOf(List<Integer> among, Sex sex) {
+    List<Integer> all = group.size() > 1 && among.size() == persons.size() ? group : among;
+    for (int k = all.size() - 1; k >= 0; k--) {
+      if (persons.get(all.get(k) - 1).sex.filter(s -> s == sex).isPresent()) {
+        return Optional.of(all.get(k));
+      }
+    }
+    for (int k = all.size() - 1; k >= 0; k--) {
+      if (persons.get(all.get(k) - 1).sex.isEmpty()) {
+        return Optional.of(all.get(k));
+      }
+    }
+    return Optional.empty();
+  }
+
+  // Kinship
+
+  private void kin(int i, Clause c) {
+    KinWords.Found k = ((Clause.Kin) c.content()).kin();
+    if (k.of() && k.names().isEmpty() && !k.above()) {
+      return;
+    }
+    int from = k.joined() ? c.from() + 1 : c.from();
+    Bond bond = new Bond(k, from, odds);
+    Type before = typeAt(i - 1);
+    Type after = typeAt(i + 1);
+    boolean factFollows =
+        List.of(Type.EVENT, Type.DATE, Type.SPAN, Type.AGE).contains(after);
+    boolean personFollows = after == Type.PERSON;
+    if (k.counted() && !personFollows) {
+      nobody = true;
+      return;
+    }
+    boolean bare = k.possessor().isEmpty() && !k.of();
+    if (bare) {
+      if (!personFollows && (factFollows || after == Type.END || after == Type.FORMULA)) {
+        unnamed(bond, c, false);
+      }
+      return;
+    }
+    boolean ofPersonBefore =
+        List.of(Type.PERSON, Type.KIN, Type.MAIDEN, Type.OCCUPATION, Type.ORIGIN, Type.SERVICE)
+                .contains(before)
+            && !subjects.isEmpty()
+            && !nobody;
+    if (k.isPlural()) {
+      plural(bond, i, ofPersonBefore, personFollows);
+      return;
+    }
+    boolean pointsBack = !k.possessor().isEmpty() && !k.of();
+    if (pointsBack) {
+      pointing(bond, i, c, ofPersonBefore, personFollows, factFollows);
+    } else {
+      of(bond, i, c, ofPersonBefore, personFollows, factFollows);
+    }
+  }
+
+  private void plural(Bond bond, int i, boolean ofPersonBefore, boolean personFollows) {
+    waiting.removeIf(b -> b.kin.isPlural());
+    if (ofPersonBefore && typeAt(i - 1) == Type.PERSON && subjects.size() > 1) {
+      bonds.add(bond);
+      List.copyOf(subjects).forEach(number -> attach(bond, number));
+    } else if (bond.kin.pointsBack() || personFollows || persons.isEmpty()) {
+      bonds.add(bond);
+      waiting.add(bond);
+      nobody = !personFollows && !persons.isEmpty();
+    } else {
+      List<Integer> without =
+          everybody().stream()
+              .filter(p -> bonds.stream().noneMatch(b -> b.about.contains(p)))
+              .toList();
+      boolean later = laterPerson(i);
+      bonds.add(bond);
+      if (without.isEmpty() || later) {
+        waiting.add(bond);
+      } else {
+        without.forEach(number -> attach(bond, number));
+      }
+    }
+  }
+
+  private boolean laterPerson(int i) {
+    for (int k = i + 1; k < row.size(); k++) {
+      if (typeAt(k) == Type.PERSON) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** {@code his wife}: of the one named next, or of the one named just before. */
+  private void pointing(
+      Bond bond, int i, Clause c, boolean ofPersonBefore, boolean personFollows, boolean factFollows) {
+    boolean otherBefore = persons.size() > 1 || !erectors.isEmpty() || kinOnlyBefore();
+    boolean fitsBefore =
+        ofPersonBefore && otherBefore && fits(subjects.get(subjects.size() - 1), bond);
+    boolean newLine = c.from() > 0 && words.get(c.from() - 1).line() != words.get(c.from()).line();
+    boolean fitsNext = personFollows && fitsNext(i + 1, bond);
+    boolean next = personFollows && !(fitsBefore && (!newLine || !fitsNext));
+    if (next) {
+      bonds.add(bond);
+      waiting.removeIf(b -> b.kin.isPlural() && bond.isMarriage());
+      waiting.add(bond);
+    } else if (fitsBefore) {
+      bonds.add(bond);
+      attach(bond, subjects.get(subjects.size() - 1));
+    } else if (factFollows || typeAt(i + 1) == Type.MAIDEN) {
+      unnamed(bond, c, true);
+    }
+  }
+
+  private boolean kinOnlyBefore() {
+    return bonds.stream().anyMatch(b -> !b.named.isEmpty());
+  }
+
+  /** Whether a person may be what a kinship says, by sex. */
+  private boolean fits(int number, Bond bond) {
+    Optional<Sex> said = KinWords.sexOf(bond.kin.relation());
+    Optional<Sex> own = persons.get(number - 1).sex;
+    return said.isEmpty() || own.isEmpty() || said.equals(own);
+  }
+
+  private boolean fitsNext(int i, Bond bond) {
+    Clause c = row.get(i).clause();
+    Optional<Sex> said = KinWords.sexOf(bond.kin.relation());
+    if (!(c.content() instanceof Clause.Names n) || said.isEmpty()) {
+      return true;
+    }
+    Optional<Sex> next = sexOf(n.names().bearers().get(0).name());
+    return next.isEmpty() || next.equals(said);
+  }
+
+  /** {@code wife of John Smith}. */
+  private void of(
+      Bond bond, int i, Clause c, boolean ofPersonBefore, boolean personFollows, boolean factFollows) {
+    Type before = typeAt(i - 1);
+    boolean facts = List.of(Type.EVENT, Type.DATE, Type.SPAN, Type.AGE, Type.CAUSE).contains(before);
+    boolean and =
+        before == Type.FORMULA
+            && words.get(row.get(i - 1).clause().from()).is("and", "&")
+            && List.of(Type.KIN, Type.PERSON).contains(typeAt(i - 2))
+            && !subjects.isEmpty();
+    bonds.add(bond);
+    if (ofPersonBefore || and || (bond.kin.joined() && !subjects.isEmpty() && !personFollows)) {
+      attach(bond, subjects.get(subjects.size() - 1));
+    } else if (facts && !subjects.isEmpty() && !nobody) {
+      int subject = subjects.get(subjects.size() - 1);
+      boolean has =
+          bonds.stream()
+              .anyMatch(
+                  b ->
+                      b != bond
+                          && b.about.contains(subject)
+                          && (b.isMarriage() == bond.isMarriage())
+                          && (b.isChild() == bond.isChild()));
+      boolean next = personFollows && (has || !fits(subject, bond));
+      if (next) {
+        waiting.add(bond);
+      } else {
+        attach(bond, subject);
+      }
+    } else if (personFollows || persons.isEmpty() && !factFollows) {
+      waiting.add(bond);
+    } else {
+      bonds.remove(bond);
+      unnamed(bond, c, true);
+    }
+  }
+
+  /** Somebody known by his kinship alone. */
+  private void unnamed(Bond bond, Clause c, boolean tied) {
+    Detail.Name name = new Detail.Name("", "", "", List.of(), List.of());
+    Bearer person = create(bond.from, Math.max(bond.from + 1, bond.kin.wordsEnd()), name);
+    person.sex = KinWords.sexOf(bond.kin.relation());
+    nobody = false;
+    givenOut.clear();
+    subjects = new ArrayList<>(List.of(person.number));
+    if (tied) {
+      bonds.add(bond);
+      attach(bond, person.number);
+    }
+  }
+
+  /** Whom {@code his}, {@code their} or {@code the above} means. */
+  private void mean(Bond bond, int number) {
+    KinWords.Found k = bond.kin;
+    List<Integer> before = new ArrayList<>();
+    for (int p = 1; p < number; p++) {
+      if (!bond.about.contains(p)) {
+        before.add(p);
+      }
+    }
+    if (!k.names().isEmpty()) {
+      if (k.above()) {
+        for (Detail.Name name : bond.named) {
+          spokenOf(name).filter(p -> p != number).ifPresent(bond.meant::add);
+        }
+      } else {
+        namedBefore(bond, number);
+      }
+      return;
+    }
+    switch (k.possessor()) {
+      case "their" -> couple(bond, before, number);
+      case "his" -> one(bond, before, Sex.MAN);
+      case "her" -> one(bond, before, Sex.WOMAN);
+      default -> above(bond, before);
+    }
+  }
+
+  /** A husband or parent named in full who has a name of his own before on the face. */
+  private void namedBefore(Bond bond, int number) {
+    for (Detail.Name name : bond.named) {
+      for (Bearer person : persons) {
+        boolean same =
+            person.number != number
+                && !name.surname().isEmpty()
+                && !person.name.surname().isEmpty()
+                && !name.given().isEmpty()
+                && NameForms.fold(name.given()).equals(NameForms.fold(person.name.given()))
+                && NameForms.fold(name.surname()).equals(NameForms.fold(person.name.surname()));
+        if (same && bond.isMarriage() && !bond.meant.contains(person.number)) {
+          bond.meant.add(person.number);
+        }
+      }
+    }
+  }
+
+  private void one(Bond bond, List<Integer> before, Sex sex) {
+    List<Integer> ordered = new ArrayList<>(before);
+    for (int k = ordered.size() - 1; k >= 0; k--) {
+      if (persons.get(ordered.get(k) - 1).sex.filter(s -> s == sex).isPresent()) {
+        // A child's "his" is his father's as long as the father is on the face.
+        int p = ordered.get(k);
+        bond.meant.add(
+            bond.isMarriage() || !isChildHere(p) ? p : parentOf(p, sex).orElse(p));
+        return;
+      }
+    }
+    for (int k = bonds.size() - 1; k >= 0; k--) {
+      for (Detail.Name other : bonds.get(k).named) {
+        if (bonds.get(k) != bond
+            && sexOf(other).filter(s -> s == sex).isPresent()
+            && !bonds.get(k).about.isEmpty()) {
+          bond.others.add(other);
+          return;
+        }
+      }
+    }
+    for (Detail.Name erector : erectors) {
+      Optional<Sex> own = sexOf(erector);
+      if (own.isEmpty() || own.get() == sex) {
+        bond.others.add(erector);
+        return;
+      }
+    }
+    for (int k = ordered.size() - 1; k >= 0; k--) {
+      if (persons.get(ordered.get(k) - 1).sex.isEmpty()) {
+        bond.meant.add(ordered.get(k));
+        return;
+      }
+    }
+  }
+
+  private boolean isChildHere(int p) {
+    return bonds.stream().anyMatch(b -> b.isChild() && b.about.contains(p) && !b.meant.isEmpty());
+  }
+
+  private Optional<Integer> parentOf(int p, Sex sex) {
+    return bonds.stream()
+        .filter(b -> b.isChild() && b.about.contains(p))
+        .flatMap(b -> b.meant.stream())
+        .filter(m -> persons.get(m - 1).sex.filter(s -> s == sex).isPresent())
+        .findFirst();
+  }
+
+  private void couple(Bond bond, List<Integer> before, int number) {
+    if (before.isEmpty()) {
+      bond.others.addAll(erectors);
+      kinNames(bond);
+      return;
+    }
+    for (int k = before.size() - 1; k >= 0; k--) {
+      int p = before.get(k);
+      Optional<Bond> child =
+          bonds.stream()
+              .filter(b -> b != bond && b.isChild() && b.about.contains(p) && b.meant.size() > 1)
+              .findFirst();
+      if (child.isPresent()) {
+        bond.meant.addAll(child.get().meant);
+        bond.others.addAll(child.get().others);
+        return;
+      }
+      Optional<Bond> marriage =
+          bonds.stream()
+              .filter(b -> b != bond && b.isMarriage() && (b.about.contains(p) || b.meant.contains(p)))
+              .reduce((a, b) -> b);
+      if (marriage.isPresent()) {
+        Bond m = marriage.get();
+        Set<Integer> both = new LinkedHashSet<>(m.meant);
+        both.addAll(m.about);
+        both.stream().filter(q -> q != number).sorted().forEach(bond.meant::add);
+        if (m.meant.isEmpty()) {
+          bond.others.addAll(m.named);
+          bond.others.addAll(m.others);
+        }
+        return;
+      }
+    }
+    if (before.size() >= 2 && group.size() != 1) {
+      int last = before.get(before.size() - 1);
+      bond.meant.add(before.get(before.size() - 2));
+      bond.meant.add(last);
+    } else {
+      bond.meant.add(before.get(before.size() - 1));
+      bond.others.addAll(erectors);
+    }
+  }
+
+  private void kinNames(Bond bond) {
+    for (Bond other : bonds) {
+      if (other != bond) {
+        bond.others.addAll(other.named);
+      }
+    }
+  }
+
+  /** {@code wife of the above}: the last one named of the sex that goes with it. */
+  private void above(Bond bond, List<Integer> before) {
+    Optional<Sex> own = KinWords.sexOf(bond.kin.relation());
+    if (bond.isMarriage() && own.isPresent()) {
+      Sex other = own.get() == Sex.MAN ? Sex.WOMAN : Sex.MAN;
+      for (int k = before.size() - 1; k >= 0; k--) {
+        if (persons.get(before.get(k) - 1).sex.filter(s -> s == other).isPresent()) {
+          bond.meant.add(before.get(k));
+          return;
+        }
+      }
+    }
+    for (int k = before.size() - 1; k >= 0; k--) {
+      int p = before.get(k);
+      if (bond.isChild() && isChildHere(p)) {
+        continue;
+      }
+      bond.meant.add(p);
+      return;
+    }
+    if (before.isEmpty()) {
+      bond.others.addAll(erectors);
+      if (erectors.isEmpty()) {
+        kinNames(bond);
+      }
+    } else {
+      bond.meant.add(before.get(before.size() - 1));
+    }
+  }
+
+  // Facts
+
+  private boolean has(int person, Kind kind) {
+    return found.stream().anyMatch(s -> s.kind() == kind && s.persons().contains(person));
+  }
+
+  private void event(int i, Clause c) {
+    Clause.Event e = (Clause.Event) c.content();
+    if (nobody) {
+      return;
+    }
+    e.cause()
+        .ifPresent(
+            cause ->
+                add(
+                    Kind.CAUSE,
+                    subjects,
+                    cause[0],
+                    Math.max(cause[1], cause[0] + 1),
+                    plain(cause[0], Math.max(cause[1], cause[0] + 1)),
+                    Optional.empty()));
+    if (e.dates().isEmpty()) {
+      return;
+    }
+    for (Kind kind : e.kinds()) {
+      give(i, kind, c, e);
+    }
+  }
+
+  private void give(int i, Kind kind, Clause c, Clause.Event e) {
+    if (e.dates().size() > 1 && e.dates().size() == subjects.size()) {
+      for (int k = 0; k < subjects.size(); k++) {
+        date(kind, List.of(subjects.get(k)), c.from(), c.to(), e.dates().get(k), e.place());
+      }
+      return;
+    }
+    List<Integer> about = subjects;
+    if (subjects.size() > 1 && sameEventsAhead(i, kind) == subjects.size()
+        || givenOut.containsKey(kind)) {
+      int next = givenOut.getOrDefault(kind, 0);
+      if (next < subjects.size()) {
+        about = List.of(subjects.get(next));
+        givenOut.put(kind, next + 1);
+      }
+    }
+    date(kind, about, c.from(), c.to(), e.dates().get(0), e.place());
+  }
+
+  /** How many events of a kind come before somebody else is named, this one counted. */
+  private int sameEventsAhead(int i, Kind kind) {
+    int count = 0;
+    for (int k = i; k < row.size() && typeAt(k) != Type.PERSON && typeAt(k) != Type.PRONOUN; k++) {
+      boolean same =
+          row.get(k).clause().content() instanceof Clause.Event e
+              && (e.kinds().contains(kind) || (e.kinds().isEmpty() && kind == Kind.DEATH));
+      count += same ? 1 : 0;
+    }
+    return count;
+  }
+
+  private void date(
+      Kind kind, List<Integer> about, int from, int to, DateWords.Found date, String place) {
+    if (date.value().isEmpty()) {
+      return;
+    }
+    List<Integer> lacking = about;
+    if (kind == Kind.BIRTH && about.size() == 1 && has(about.get(0), Kind.BIRTH)) {
+      return;
+    }
+    add(kind, lacking, from, to, date.value(), Optional.of(date.detail(place)));
+  }
+
+  /** A date with no word to say of what: that of death, or, of two, first that of birth. */
+  private void date(int i, Clause c) {
+    Clause.Event e = (Clause.Event) c.content();
+    if (nobody || subjects.isEmpty()) {
+      return;
+    }
+    int person = subjects.get(0);
+    if (subjects.size() == 1) {
+      boolean bare =
+          found.stream()
+              .anyMatch(
+                  s ->
+                      s.kind() == Kind.DEATH
+                          && s.persons().contains(person)
+                          && bareDates.contains(found.indexOf(s)));
+      if (has(person, Kind.DEATH) && !bare) {
+        return;
+      }
+      if (bare) {
+        int index = bareDates.stream().reduce((a, b) -> b).orElseThrow();
+        Statement first = found.get(index);
+        if (first.persons().contains(person) && first.value().length() > 4 && !has(person, Kind.BIRTH)) {
+          found.set(index, first.withKind(Kind.BIRTH));
+          bareDates.remove(index);
+        } else {
+          return;
+        }
+      }
+    }
+    int size = found.size();
+    give(i, Kind.DEATH, c, e);
+    if (found.size() == size + 1) {
+      bareDates.add(size);
+    }
+  }
+
+  private void span(Clause c) {
+    Clause.Span span = (Clause.Span) c.content();
+    if (nobody || subjects.isEmpty()) {
+      return;
+    }
+    List<Integer> about = subjects.size() > 1 ? List.of(subjects.get(subjects.size() - 1)) : subjects;
+    int dash = span.birth().end();
+    if (!has(about.get(0), Kind.BIRTH)) {
+      add(
+          Kind.BIRTH,
+          about,
+          c.from(),
+          dash,
+          span.birth().value(),
+          Optional.of(span.birth().detail("")));
+    }
+    if (span.death().isPresent() && !has(about.get(0), Kind.DEATH)) {
+      DateWords.Found death = span.death().get();
+      add(
+          Kind.DEATH,
+          about,
+          span.deathFrom(),
+          death.end(),
+          death.value(),
+          Optional.of(death.detail("")));
+    }
+  }
+
+  private void age(Clause c) {
+    AgeWords.Found age = ((Clause.Aged) c.content()).age();
+    if (nobody || subjects.isEmpty() || (subjects.size() == 1 && has(subjects.get(0), Kind.AGE))) {
+      return;
+    }
+    add(Kind.AGE, subjects, c.from(), c.to(), age.value(), age.detail());
+  }
+
+  private void maiden(Clause c) {
+    if (!(c.content() instanceof Clause.Valued v) || subjects.isEmpty()) {
+      return;
+    }
+    Bearer person = persons.get(subjects.get(subjects.size() - 1) - 1);
+    Detail.Name n = person.name;
+    String surname = NameWords.titleCase(words.get(v.from()).folded());
+    boolean or = words.get(c.from()).is("or");
+    String atBirth = or && !n.surname().isEmpty() ? n.surname() : surname;
+    String borne = or && !n.surname().isEmpty() ? surname : n.surname();
+    person.name = new Detail.Name(n.given(), borne, atBirth, n.titles(), n.suffixes());
+    maidenWords.put(person.number, new int[] {c.from(), c.to()});
+  }
+
+  private final Map<Integer, int[]> maidenWords = new HashMap<>();
+
+  private void service(int i, Clause c) {
+    Detail.Service service = ((Clause.Serving) c.content()).service();
+    boolean ofKin = typeAt(i - 1) == Type.KIN && namesKin(i - 1) && sameLine(i - 1, i);
+    if (ofKin || nobody) {
+      return;
+    }
+    boolean ofNext =
+        !service.rank().isEmpty() && service.unit().isEmpty() && typeAt(i + 1) == Type.PERSON;
+    List<Integer> about = ofNext ? List.of(persons.size() + 1) : subjects;
+    if (about.isEmpty() && !laterPerson(i)) {
+      return;
+    }
+    add(
+        Kind.SERVICE,
+        about.isEmpty() ? List.of(persons.size() + 1) : about,
+        c.from(),
+        c.to(),
+        words(c.from(), c.to()),
+        Optional.of(service));
+  }
+
+  private boolean namesKin(int i) {
+    return row.get(i).clause().content() instanceof Clause.Kin k && !k.kin().names().isEmpty();
+  }
+
+  private boolean sameLine(int a, int b) {
+    return words.get(row.get(a).clause().to() - 1).line() == words.get(row.get(b).clause().from()).line();
+  }
+
+  /** A trade or a place; after a kinship with names it is said of those. */
+  private void said(int i, Clause c) {
+    boolean ofKin = false;
+    for (int k = i - 1; k >= 0; k--) {
+      Type t = typeAt(k);
+      if (t == Type.KIN) {
+        ofKin = namesKin(k);
+        break;
+      }
+      if (t != Type.OCCUPATION && t != Type.ORIGIN) {
+        break;
+      }
+    }
+    boolean ofErector = typeAt(i - 1) == Type.ERECTED
+        || (typeAt(i - 2) == Type.ERECTED && List.of(Type.OCCUPATION, Type.ORIGIN).contains(typeAt(i - 1)));
+    if (ofKin || ofErector || subjects.isEmpty() || nobody || !(c.content() instanceof Clause.Valued v)) {
+      return;
+    }
+    Kind kind = c.type() == Type.ORIGIN ? Kind.ORIGIN : Kind.OCCUPATION;
+    String value = plain(v.from(), v.to());
+    if (!value.isEmpty()) {
+      add(kind, subjects, c.from(), c.to(), value, Optional.empty());
+    }
+  }
+
+  // Those who set up the stone, and mourners
+
+  private void mourners(Clause c) {
+    if (!(c.content() instanceof Clause.Valued v)) {
+      return;
+    }
+    List<Detail.Name> names = mourning(v.from(), v.to());
+    if (names.isEmpty()) {
+      return;
+    }
+    if (c.type() == Type.ERECTED) {
+      erectors.addAll(names);
+    }
+    String value =
+        String.join(
+            "; ", names.stream().map(n -> (n.given() + " " + n.surname()).strip()).toList());
+    add(Kind.MOURNER, List.of(), c.from(), c.to(), value, Optional.empty());
+    kinOfMourner(v.from(), v.to(), names);
+  }
+
+  private List<Detail.Name> mourning(int from, int to) {
+    NameWords reader = new NameWords(words.subList(0, to));
+    List<Detail.Name> names = new ArrayList<>();
+    int i = from;
+    while (i < to) {
+      CarvedWord word = words.get(i);
+      List<NameWords.Found> ways =
+          reader.mayBeName(i)
+                  || PersonWords.TITLES.contains(word.folded()) && i + 1 < to && reader.mayBeName(i + 1)
+              ? reader.at(i)
+              : List.of();
+      boolean place = i > from && words.get(i - 1).is("of", "in", "at");
+      if (ways.isEmpty() || place || word.in(PersonWords.KIN)) {
+        i++;
+      } else {
+        ways.get(0).bearers().forEach(b -> names.add(b.name()));
+        i = Math.max(i + 1, ways.get(0).end());
+      }
+    }
+    names.removeIf(n -> n.given().isEmpty() && n.surname().isEmpty());
+    return names;
+  }
+
+  /** {@code his loving wife ELSIE COBLEY}: whose wife she is; she isn't one of those commemorated. */
+  private void kinOfMourner(int from, int to, List<Detail.Name> names) {
+    int end = from;
+    Optional<String> relation = Optional.empty();
+    while (end < to && relation.isEmpty()) {
+      if (words.get(end).in(PersonWords.KIN)) {
+        relation = Optional.of(KinWords.relation(words.get(end).folded()));
+      }
+      end++;
+    }
+    boolean his = words.get(from).in(PersonWords.POSSESSORS);
+    if (relation.isEmpty() || !his || subjects.isEmpty() || names.size() != 1) {
+      return;
+    }
+    int person = subjects.get(subjects.size() - 1);
+    mourningKin.add(new MourningKin(relation.get(), person, from, end, odds));
+  }
+
+  /** Kinship of somebody who mourns. */
+  private record MourningKin(String relation, int person, int from, int to, double odds) {}
+
+  private final List<MourningKin> mourningKin = new ArrayList<>();
+
+  // At the end
+
+  /** A death told before any name is that of everybody named after it, as of a lost crew. */
+  private void giveToAll() {
+    for (int i = 0; i < found.size(); i++) {
+      Statement statement = found.get(i);
+      boolean ofAll =
+          statement.isDate()
+              || statement.kind() == Kind.CAUSE
+              || statement.kind() == Kind.ORDER;
+      if (!statement.persons().isEmpty() || persons.isEmpty() || !ofAll) {
+        continue;
+      }
+      List<Integer> all = new ArrayList<>();
+      for (Bearer person : persons) {
+        if (!has(person.number, statement.kind())) {
+          all.add(person.number);
+        }
+      }
+      found.set(i, statement.withPersons(all));
+    }
+    found.removeIf(s -> s.persons().stream().anyMatch(p -> p > persons.size()));
+  }
+
+  /** Dates without a year take the next year carved on the face; said to be supplied. */
+  private void giveYears() {
+    relativeMonths();
+    String year = "";
+    List<String> lentYears = new ArrayList<>();
+    List<Statement> ordered = new ArrayList<>(found);
+    ordered.sort(Comparator.comparingInt(this::place));
+    for (int k = ordered.size() - 1; k >= 0; k--) {
+      Statement statement = ordered.get(k);
+      if (statement.isDate() && statement.value().matches("[0-9]{4}.*")) {
+        year = statement.value().substring(0, 4);
+      } else if (statement.isDate() && statement.value().startsWith("--")) {
+        Optional<String> value = dates.withYear(statement.value(), year);
+        if (value.isPresent()) {
+          lentYears.add(year);
+          found.set(
+              found.indexOf(statement),
+              statement.withValue(
+                  value.get(), statement.detail(), "year from the date that follows"));
+        }
+      }
+    }
+    found.removeIf(s -> s.isDate() && lentYears.contains(s.text()));
+    found.removeIf(s -> s.isDate() && (s.value().isEmpty() || s.value().startsWith("--")));
+  }
+
+  /** The month of {@code inst.} is that of the full date before it; {@code ult.} the one before. */
+  private void relativeMonths() {
+    String month = "";
+    for (int i = 0; i < found.size(); i++) {
+      Statement statement = found.get(i);
+      if (statement.isDate() && statement.value().matches("[0-9]{4}-[0-9]{2}-[0-9X]{2}.*")) {
+        month = statement.value().substring(0, 7);
+      } else if (statement.isDate() && statement.value().matches("--(inst|ult)-..")) {
+        String day = statement.value().substring(statement.value().length() - 2);
+        boolean ult = statement.value().contains("ult");
+        String value =
+            month.isEmpty() ? "XXXX-XX-" + day : (ult ? before(month) : month) + "-" + day;
+        String reason =
+            month.isEmpty()
+                ? "the month is that of a date not on the stone"
+                : "month from the date before";
+        found.set(i, statement.withValue(value, statement.detail(), reason));
+      }
+    }
+  }
+
+  private static String before(String yearAndMonth) {
+    int year = Integer.parseInt(yearAndMonth.substring(0, 4));
+    int month = Integer.parseInt(yearAndMonth.substring(5));
+    int earlier = month == 1 ? 12 : month - 1;
+    return String.format(Locale.ROOT, "%04d-%02d", month == 1 ? year - 1 : year, earlier);
+  }
+
+  /** A person named without surname takes that of the kin, the family or the person before. */
+  private void surnames() {
+    String before = familyName;
+    for (Bearer person : persons) {
+      splitGiven(person, before);
+      maidenName(person);
+      if (!person.name.surname().isEmpty()) {
+        before = person.name.surname();
+        continue;
+      }
+      Optional<String> fromKin = surnameFromKin(person);
+      String surname = fromKin.orElse(before);
+      boolean unknown = words.get(person.from).folded().equals("unknown");
+      boolean bare = !person.isNamed() && bonds.stream().anyMatch(b -> b.about.contains(person.number));
+      if (!surname.isEmpty() && !person.alone && !unknown && (person.isNamed() || bare || isNameless(person))) {
+        String reason =
+            fromKin.isPresent()
+                ? "surname from the kin named"
+                : before.equals(lent)
+                    ? "surname on the other faces"
+                    : familyName.isEmpty() ? "surname of the person before" : "surname of the face";
+        person.name = person.name.withSurname(surname);
+        person.supplied = Optional.of(reason);
+        before = surname;
+      }
+    }
+  }
+
+  /** Whether a name was there and is gone, or is no name: a gap, a baby. */
+  private boolean isNameless(Bearer person) {
+    return words.get(person.from).isGap() || words.get(person.from).is("baby");
+  }
+
+  /** Of given names in a row the last is the surname where nothing else lends one. */
+  private void splitGiven(Bearer person, String before) {
+    Detail.Name n = person.name;
+    int space = n.given().lastIndexOf(' ');
+    String last = n.given().substring(space + 1);
+    if (!n.surname().isEmpty() || space < 0 || last.length() < 2) {
+      return;
+    }
+    boolean lends = !before.isEmpty() || surnameFromKin(person).isPresent() || laterSurname(person);
+    if (!lends) {
+      person.name =
+          new Detail.Name(
+              n.given().substring(0, space), last, n.birthSurname(), n.titles(), n.suffixes());
+    }
+  }
+
+  private boolean laterSurname(Bearer person) {
+    return familyWords.isPresent() && persons.size() >= person.number && !familyName.isEmpty();
+  }
+
+  /** A daughter's name who is a wife: the one her parents bear, or her own beside her husband's. */
+  private void maidenName(Bearer person) {
+    Detail.Name n = person.name;
+    if (!n.birthSurname().isEmpty()) {
+      return;
+    }
+    Optional<String> husband = surnameOf(person, true);
+    Optional<String> parents = surnameOf(person, false);
+    if (person.sex.filter(s -> s == Sex.MAN).isPresent() || husband.isEmpty()) {
+      return;
+    }
+    String atBirth =
+        !n.surname().isEmpty() && !alike(n.surname(), husband.get())
+            ? n.surname()
+            : parents.filter(p -> !alike(p, husband.get())).orElse("");
+    if (!atBirth.isEmpty() && !atBirth.matches("\\p{L}|.*[?…].*")) {
+      person.name = new Detail.Name(n.given(), n.surname(), atBirth, n.titles(), n.suffixes());
+    }
+  }
+
+  private static boolean alike(String one, String other) {
+    return NameForms.fold(one).equals(NameForms.fold(other));
+  }
+
+  private Optional<String> surnameFromKin(Bearer person) {
+    Optional<String> marriage = surnameOf(person, true);
+    return marriage.isPresent() ? marriage : surnameOf(person, false);
+  }
+
+  /** The surname of the husband or wife, or of the parents, the father's first. */
+  private Optional<String> surnameOf(Bearer person, boolean marriage) {
+    for (Bond bond : bonds) {
+      boolean right =
+          bond.about.contains(person.number) && (marriage ? bond.isMarriage() : bond.isChild());
+      if (!right || (marriage && bond.kin.relation().matches("husband|widower") && !hasSurname(bond))) {
+        continue;
+      }
+      List<Detail.Name> all = new ArrayList<>();
+      for (int meant : bond.meant) {
+        if (meant != person.number) {
+          all.add(persons.get(meant - 1).name);
+        }
+      }
+      all.addAll(bond.named);
+      all.addAll(bond.others);
+      Optional<String> father =
+          all.stream()
+              .filter(n -> sexOf(n).filter(s -> s == Sex.MAN).isPresent())
+              .map(Detail.Name::surname)
+              .filter(s -> s.length() > 1)
+              .findFirst();
+      Optional<String> any =
+          all.stream().map(Detail.Name::surname).filter(s -> s.length() > 1).findFirst();
+      if (father.isPresent() || any.isPresent()) {
+        return father.isPresent() ? father : any;
+      }
+    }
+    return Optional.empty();
+  }
+
+  private static boolean hasSurname(Bond bond) {
+    return bond.named.stream().anyMatch(n -> !n.surname().isEmpty());
+  }
+
+  private void addName(Bearer person) {
+    Detail.Name n = person.name;
+    int to = person.to;
+    int[] maiden = maidenWords.get(person.number);
+    if (maiden != null && maiden[0] == to) {
+      to = maiden[1];
+    }
+    add(
+        Kind.NAME,
+        List.of(person.number),
+        person.from,
+        to,
+        n.isUnnamed() && n.surname().isEmpty() ? UNNAMED : n.given() + "|" + n.surname(),
+        Optional.of(n),
+        person.supplied,
+        person.odds);
+    rank(person);
+  }
+
+  /** A title that is a rank is service too. */
+  private void rank(Bearer person) {
+    boolean told =
+        found.stream()
+            .anyMatch(
+                s ->
+                    s.kind() == Kind.SERVICE
+                        && s.persons().contains(person.number)
+                        && s.detail(Detail.Service.class).filter(d -> !d.rank().isEmpty()).isPresent());
+    int from = -1;
+    int to = -1;
+    for (int i = person.from; i < person.to; i++) {
+      boolean rank = PersonWords.RANKS.contains(words.get(i).folded());
+      boolean title = person.name.titles().contains(words.get(i).shown());
+      if (rank && title) {
+        from = from < 0 ? i : from;
+        to = i + 1;
+      }
+    }
+    if (from >= 0 && !told) {
+      add(
+          Kind.SERVICE,
+          List.of(person.number),
+          from,
+          to,
+          words(from, to),
+          Optional.of(new Detail.Service(words(from, to), "", "", "")),
+          Optional.empty(),
+          person.odds);
+    }
+  }
+
+  private void addKin(Bond bond) {
+    if (bond.about.isEmpty()) {
+      return;
+    }
+    KinWords.Found k = bond.kin;
+    List<String> names = new ArrayList<>();
+    for (Detail.Name name : bond.named) {
+      names.add(name.given() + "|" + name.surname());
+    }
+    boolean pointed = names.isEmpty();
+    for (int meant : bond.meant) {
+      Detail.Name name = persons.get(meant - 1).name;
+      String full = name.given() + "|" + name.surname();
+      boolean told =
+          names.stream().anyMatch(n -> alike(n.split("\\|", -1)[0], name.given()));
+      if (pointed || !told) {
+        names.add(full);
+      }
+    }
+    for (Detail.Name other : bond.others) {
+      String full = other.given() + "|" + other.surname();
+      if (names.stream().noneMatch(full::equals)) {
+        names.add(full);
+      }
+    }
+    int end = k.names().isEmpty() ? k.wordsEnd() : k.end();
+    String said = k.names().isEmpty() ? join(names) : plain(k.wordsEnd(), k.end());
+    String value = k.relation() + (said.isEmpty() ? "" : " of " + said);
+    boolean supplied = pointed && !names.isEmpty();
+    String text = words(bond.from, end);
+    add(
+        Kind.KIN,
+        bond.about.stream().sorted().toList(),
+        bond.from,
+        Math.max(end, bond.from + 1),
+        value,
+        Optional.of(new Detail.Kinship(k.relation(), names, bond.meant)),
+        supplied ? Optional.of("“" + text + "”: those named before") : Optional.empty(),
+        bond.odds);
+  }
+
+  private static String join(List<String> names) {
+    return String.join(
+        " & ", names.stream().map(n -> n.replace("|", " ").strip()).filter(n -> !n.isEmpty()).toList());
+  }
+
+  private void family() {
+    for (MourningKin kin : mourningKin) {
+      Detail.Name name = persons.get(kin.person() - 1).name;
+      String full = name.given() + "|" + name.surname();
+      add(
+          Kind.KIN,
+          List.of(),
+          kin.from(),
+          kin.to(),
+          kin.relation() + " of " + full.replace('|', ' ').strip(),
+          Optional.of(new Detail.Kinship(kin.relation(), List.of(full), List.of(kin.person()))),
+          Optional.of("“" + words(kin.from(), kin.to()) + "”: those named before"),
+          kin.odds());
+    }
+    if (familyWords.isPresent()) {
+      int[] place = familyWords.get();
+      List<Integer> about =
+          persons.stream()
+              .filter(p -> alike(p.name.surname(), familyName) && !familyName.isEmpty())
+              .map(p -> p.number)
+              .toList();
+      add(Kind.FAMILY, about, place[0], place[1], familyName, Optional.empty());
+    }
+  }
+
+  /** Lines of verse after the first name, those that stand together in one; with its reference. */
+  private void verse() {
+    int firstName =
+        persons.stream().mapToInt(p -> p.from).min().orElse(Integer.MAX_VALUE);
+    int i = 0;
+    while (i < row.size()) {
+      Clause c = row.get(i).clause();
+      if (!c.is(Type.VERSE, Type.SCRIPTURE) || c.from() < firstName) {
+        i++;
+        continue;
+      }
+      int last = i;
+      boolean scripture = c.type() == Type.SCRIPTURE;
+      odds = row.get(i).odds();
+      while (last + 1 < row.size()
+          && row.get(last + 1).clause().is(Type.VERSE, Type.SCRIPTURE)
+          && !(row.get(last).clause().type() == Type.SCRIPTURE
+              && row.get(last + 1).clause().type() == Type.VERSE)) {
+        last++;
+        scripture |= row.get(last).clause().type() == Type.SCRIPTURE;
+        odds = Math.max(odds, row.get(last).odds());
+      }
+      int to = row.get(last).clause().to();
+      add(
+          scripture ? Kind.SCRIPTURE : Kind.VERSE,
+          List.of(),
+          c.from(),
+          to,
+          words(c.from(), to),
+          Optional.empty());
+      i = last + 1;
+    }
+  }
+}
