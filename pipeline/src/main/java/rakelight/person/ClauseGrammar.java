@@ -676,6 +676,9 @@ final class ClauseGrammar {
         continue;
       }
       known += folded.length() > 1 ? 1 : 0;
+      boolean kinship =
+          PersonWords.KIN.contains(folded) && i + 1 < end && words.get(i + 1).is("of", "to");
+      weight -= kinship ? 2 : 0;
       boolean running = PersonWords.SPEECH.contains(folded);
       boolean comfort = PersonWords.COMFORT.contains(folded);
       boolean small = !word.isCapitalised();
@@ -774,7 +777,7 @@ final class ClauseGrammar {
                 Type.PERSON, Type.KIN, Type.EVENT, Type.DATE, Type.AGE, Type.SPAN, Type.MAIDEN, Type.SERVICE,
                 Type.OCCUPATION, Type.ORIGIN, Type.PRONOUN, Type.CAUSE, Type.DITTO);
         weight += aboutSomebody ? 0.7 : 0;
-        weight -= b == Type.VERSE ? 0.8 : 0;
+        weight -= b == Type.VERSE ? 1.4 : 0;
         weight -= after.type() == Type.DATE && !aboutSomebody ? 1 : 0;
         weight -= after.type() == Type.AGE && !aboutSomebody && b != Type.FORMULA ? 1 : 0;
         if (after.type() == Type.AGE
@@ -812,7 +815,7 @@ final class ClauseGrammar {
     } else if (b == Type.HEADING) {
       weight += after.type() == Type.PERSON ? 1 : after.is(Type.FORMULA, Type.END, Type.ERECTED) ? 0.5 : -1.2;
     } else if (b == Type.KIN && isAnd(after)) {
-      weight -= before.content() instanceof Clause.Kin k && namesGivenOnly(k.kin()) ? 2.5 : 0.8;
+      weight -= before.content() instanceof Clause.Kin k && namesGivenOnly(k.kin()) ? 2.5 : 1.4;
     } else if (b == Type.KIN && after.type() == Type.OTHER) {
       weight -= 0.4;
     } else if (b == Type.PRONOUN) {

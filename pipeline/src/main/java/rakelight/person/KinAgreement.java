@@ -9,6 +9,8 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
+import rakelight.names.GivenNames;
+import rakelight.names.NameForms;
 import rakelight.person.Statement.Kind;
 import rakelight.person.StoneArithmetic.Figure;
 import rakelight.person.StoneArithmetic.Life;
@@ -25,6 +27,7 @@ import rakelight.person.StoneArithmetic.Life;
 public final class KinAgreement {
   static final int YOUNGEST_PARENT_YEARS = 12;
   static final int UNBORN_DAYS = 300;
+  static final int MOST_RECKONED = 4;
 
   /** A figure that the reader marked as unclear is only spoken of where it can't be as read. */
   private static final double FAVOURED = 0.5;
@@ -50,10 +53,81 @@ public final class KinAgreement {
   /** All findings, person by person. */
   public static List<Finding> of(List<Statement> statements) {
     KinAgreement agreement = new KinAgreement(statements);
+    agreement.judgeDeaths();
     agreement.judgeEach();
     agreement.judgeKin();
     agreement.tellFigures();
     return List.copyOf(agreement.findings);
+  }
+
+  /**
+   * What worn figures must be, as statements beside those read: of lost figures only, where at most
+   * {@value #MOST_RECKONED} ways are left and fewer than before. Each says what it was reckoned
+   * from.
+   */
+  static List<Statement> reckoned(List<Statement> statements) {
+    KinAgreement agreement = new KinAgreement(statements);
+    agreement.judgeEach();
+    agreement.judgeKin();
+    agreement.tellFigures();
+    List<Statement> reckoned = new ArrayList<>();
+    for (Statement s : statements) {
+      boolean lost = s.value().indexOf('X') >= 0 && s.persons().size() == 1;
+      Map<Life, Double> left = agreement.lives.get(s.person());
+      if (lost && left != null && agreement.only(s.person(), s.kind()).isPresent()) {
+        agreement.reckon(s, left).ifPresent(reckoned::add);
+      }
+    }
+    return reckoned;
+  }
+
+  private Optional<Statement> reckon(Statement read, Map<Life, Double> left) {
+    Map<String, Double> values = new TreeMap<>();
+    left.forEach(
+        (life, weight) ->
+            value(life, read.kind()).ifPresent(value -> values.merge(value, weight, Double::sum)));
+    String by =
+        findings.stream()
+            .filter(f -> f.person() == read.person())
+            .flatMap(f -> f.figure().stream())
+            .filter(f -> isOf(f.number(), read.kind()))
+            .map(Figure::by)
+            .distinct()
+            .collect(joining(" and "));
+    if (values.isEmpty() || values.size() > MOST_RECKONED || by.isEmpty()) {
+      return Optional.empty();
+    }
+    boolean age = read.kind() == Kind.AGE;
+    if (age && values.size() > 1) {
+      return Optional.empty();
+    }
+    String value =
+        values.size() == 1
+            ? values.keySet().iterator().next()
+            : "[" + String.join(",", values.keySet()) + "]";
+    return Optional.of(read.reckonedAs(value, by));
+  }
+
+  private static boolean isOf(StoneArithmetic.Number number, Kind kind) {
+    return number.name().startsWith(kind.name());
+  }
+
+  private static Optional<String> value(Life life, Kind kind) {
+    return switch (kind) {
+      case BIRTH -> life.birth().map(KinAgreement::value);
+      case DEATH -> life.death().map(KinAgreement::value);
+      case AGE -> life.age().map(Object::toString);
+      default -> Optional.empty();
+    };
+  }
+
+  private static String value(CarvedLife.Filled date) {
+    if (date.isDay()) {
+      return date.from().toString();
+    }
+    return date.month() == 0
+        ? String.format(Locale.ROOT, "%04d", date.year())
+        : String.format(Locale.ROOT, "%04d-%02d", date.year(), date.month());
   }
 
   private void judgeEach() {
@@ -75,6 +149,48 @@ public final class KinAgreement {
     }
   }
 
+  /** Two deaths of one person, and a death of which the face doesn't say whose it is. */
+  private void judgeDeaths() {
+    Map<Integer, List<String>> deaths = new TreeMap<>();
+    for (Statement s : statements) {
+      if (s.kind() == Kind.DEATH && !s.isReckoned()) {
+        if (s.persons().isEmpty()) {
+          findings.add(
+              new Finding(0, true, Optional.empty(), "“" + s.text() + "” is a death of nobody named"));
+        }
+        s.persons().forEach(p -> deaths.computeIfAbsent(p, n -> new ArrayList<>()).add(s.value()));
+      } else if (s.kind() == Kind.VERSE && holdsNameAndDate(s)) {
+        findings.add(
+            new Finding(
+                0, true, Optional.empty(), "verse that holds a name and a date: “" + s.text() + "”"));
+      }
+    }
+    deaths.forEach(
+        (person, values) -> {
+          if (values.stream().anyMatch(v -> !areOne(v, values.get(0)))) {
+            findings.add(
+                new Finding(
+                    person,
+                    true,
+                    Optional.empty(),
+                    "two deaths are told of one person: " + String.join(" and ", values)));
+          }
+        });
+  }
+
+  /** Whether two dates are one, or one only says less than the other. */
+  private static boolean areOne(String one, String other) {
+    return one.startsWith(other) || other.startsWith(one);
+  }
+
+  private static boolean holdsNameAndDate(Statement verse) {
+    List<String> words = List.of(verse.text().split("[ /]+", -1));
+    return words.stream().anyMatch(w -> w.matches(".*\\b1[5-9][0-9]{2}\\b.*"))
+        && words.stream()
+            .anyMatch(
+                w -> !w.isEmpty() && GivenNames.known().isKnown(NameForms.fold(w)) && w.length() > 2);
+  }
+
   private String contradiction(int person, CarvedLife stone) {
     List<String> parts = new ArrayList<>();
     stone.birth().ifPresent(b -> parts.add("birth " + value(person, Kind.BIRTH)));
@@ -88,6 +204,12 @@ public final class KinAgreement {
                     "the "
                         + day.name().charAt(0)
                         + day.name().substring(1).toLowerCase(Locale.ROOT)));
+    for (Kind kind : List.of(Kind.BIRTH, Kind.DEATH)) {
+      Optional<CarvedLife.WornDate> date = kind == Kind.BIRTH ? stone.birth() : stone.death();
+      if (date.filter(d -> d.readings().isEmpty()).isPresent()) {
+        return only(person, kind).map(Statement::text).orElse("") + " is no day";
+      }
+    }
     if (parts.size() == 1) {
       return parts.get(0) + " is no day";
     }
@@ -117,7 +239,9 @@ public final class KinAgreement {
 
   private Optional<Statement> only(int person, Kind kind) {
     List<Statement> own =
-        statements.stream().filter(s -> s.kind() == kind && s.persons().contains(person)).toList();
+        statements.stream()
+            .filter(s -> s.kind() == kind && s.persons().contains(person) && !s.isReckoned())
+            .toList();
     return own.size() == 1 ? Optional.of(own.get(0)) : Optional.empty();
   }
 

@@ -142,7 +142,7 @@ final class KinWords {
     if (at < words.size()) {
       List<NameWords.Found> found = names.at(at);
       for (NameWords.Found f : found.subList(0, Math.min(MOST_WAYS, found.size()))) {
-        double bonus = 1.4 + f.weight() + (f.bearers().size() > 1 ? 0.8 : 0);
+        double bonus = 1.4 + f.weight() + (f.bearers().size() > 1 ? 1.6 : 0);
         ways.add(
             new Found(
                 f.end(),

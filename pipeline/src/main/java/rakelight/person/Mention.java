@@ -97,10 +97,19 @@ public record Mention(
     return isKinOnly() ? Stream.of() : about.stream().filter(s -> s.kind() == kind);
   }
 
-  /** The value of the only statement of this kind; empty where there is none or more than one. */
+  /**
+   * The value of the only statement of this kind, the reckoned one where figures are lost; empty
+   * where there is none or more than one.
+   */
   public Optional<String> value(Kind kind) {
-    List<String> values = statements(kind).map(Statement::value).distinct().toList();
+    List<String> values = fullest(kind).map(Statement::value).distinct().toList();
     return values.size() == 1 ? Optional.of(values.get(0)) : Optional.empty();
+  }
+
+  /** The statements of a kind; those reckoned in place of those read where there are such. */
+  Stream<Statement> fullest(Kind kind) {
+    boolean reckoned = statements(kind).anyMatch(Statement::isReckoned);
+    return statements(kind).filter(s -> !reckoned || s.isReckoned());
   }
 
   /** The date of this kind. */

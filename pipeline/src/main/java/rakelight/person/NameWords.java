@@ -324,6 +324,9 @@ final class NameWords {
     if (isGiven(word)) {
       return VIRTUES.contains(word.folded()) ? 0.7 + caps : 2 + caps;
     }
+    if (PersonWords.SUFFIXES.contains(word.folded()) && word.folded().length() > 1) {
+      return -2.5;
+    }
     if (word.isInitial() || areInitials(word)) {
       return more ? 0.9 : -0.6;
     }

@@ -49,10 +49,10 @@ public record Person(
         + (mention.isKinOnly() ? 0 : 20);
   }
 
-  /** What the stones give of this kind, each value once. */
+  /** What the stones give of this kind, each value once; reckoned where figures are lost. */
   public List<String> values(Kind kind) {
     LinkedHashSet<String> values = new LinkedHashSet<>();
-    mentions.forEach(m -> m.statements(kind).map(Statement::value).forEach(values::add));
+    mentions.forEach(m -> m.fullest(kind).map(Statement::value).forEach(values::add));
     values.remove("");
     return new ArrayList<>(values);
   }

@@ -225,6 +225,11 @@ final class ServiceWords {
         && i + 1 < words.size()) {
       i++;
     }
+    boolean member = i + 2 < words.size() && words.get(i).is("mp") && words.get(i + 1).is("for") && words.get(i + 2).isCapitalised();
+    if (member) {
+      return Optional.of(
+          new Found(i + 3, new Detail.Service("", "", "", shown(i, i + 3)), 3.5));
+    }
     boolean led = i + 1 < words.size() && (beginsLine(i) || years) && words.get(i).isCapitalised();
     i += led && PersonWords.OFFICES.contains(words.get(i + 1).folded()) ? 1 : 0;
     if (i >= words.size() || !PersonWords.OFFICES.contains(words.get(i).folded())) {

@@ -35,6 +35,8 @@ public record Statement(
   /** Less likely ones are proposals, not facts; a choice, no source. */
   public static final double FACT = 0.5;
 
+  private static final String RECKONED = "reckoned from ";
+
   /** What is asserted. */
   public enum Kind {
     NAME,
@@ -105,6 +107,26 @@ public record Statement(
       case VERSE, SCRIPTURE, MAKER, MOURNER, FAMILY -> false;
       default -> true;
     };
+  }
+
+  /** Whether it isn't read but reckoned, and stands beside the one that was read. */
+  public boolean isReckoned() {
+    return supplied.filter(reason -> reason.startsWith(RECKONED)).isPresent();
+  }
+
+  /** The same with the value that other figures leave for it. */
+  Statement reckonedAs(String newValue, String by) {
+    return new Statement(
+        persons,
+        kind,
+        firstLine,
+        lastLine,
+        text,
+        newValue,
+        Optional.empty(),
+        Optional.of(RECKONED + by),
+        odds,
+        signs);
   }
 
   Statement withKind(Kind newKind) {

@@ -39,9 +39,30 @@ public final class Statements {
    */
   public static List<Statement> of(
       Inscription inscription, CalendarChange change, String familyName) {
-    return withProposals(inscription, change, familyName).stream()
-        .filter(s -> s.odds() >= Statement.FACT)
-        .toList();
+    List<Statement> facts =
+        withProposals(inscription, change, familyName).stream()
+            .filter(s -> s.odds() >= Statement.FACT)
+            .toList();
+    List<Statement> reckoned = KinAgreement.reckoned(facts);
+    return reckoned.isEmpty() ? facts : withReckoned(facts, reckoned);
+  }
+
+  /** Each reckoned statement behind the one that was read. */
+  private static List<Statement> withReckoned(List<Statement> facts, List<Statement> reckoned) {
+    List<Statement> all = new ArrayList<>();
+    for (Statement fact : facts) {
+      all.add(fact);
+      for (Statement value : reckoned) {
+        boolean same =
+            value.kind() == fact.kind()
+                && value.persons().equals(fact.persons())
+                && value.signs().equals(fact.signs());
+        if (same) {
+          all.add(value);
+        }
+      }
+    }
+    return List.copyOf(all);
   }
 
   /**

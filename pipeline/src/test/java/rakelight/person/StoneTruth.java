@@ -268,7 +268,7 @@ final class StoneTruth {
       case "kin" -> {
         Detail.Kinship kin = s.detail(Detail.Kinship.class).orElseThrow();
         boolean related =
-            Arrays.stream(values.get(0).split("/", -1)).anyMatch(kin.relation()::equals);
+            Arrays.stream(values.get(0).split("/", -1)).anyMatch(r -> s.value().contains(r));
         yield related
             && Arrays.stream(values.get(1).split("/", -1))
                 .anyMatch(
