@@ -133,6 +133,7 @@ final class ClauseGrammar {
     boolean followed = end < words.size();
     double weight = (given ? -0.6 : 0.9) + (family ? 2 : 0) + (i == 0 ? 0.4 : 0);
     weight -= isWordOfOtherKind(at) ? 2.2 : 0;
+    weight -= PersonWords.TITLES.contains(words.get(at).folded()) ? 2 : 0;
     weight += followed ? 0 : 0.3;
     found.add(new Clause(Type.HEADING, i, end, weight, new Clause.Valued(at, last)));
   }
@@ -150,6 +151,13 @@ final class ClauseGrammar {
 
   private void persons(int i, List<Clause> found) {
     if (words.get(i).isGap()) {
+      boolean mayStand =
+          beginsLine(i)
+              || words.get(i - 1).in(PersonWords.FORMULA_ENDS)
+              || words.get(i - 1).in(PersonWords.KIN);
+      if (!mayStand) {
+        return;
+      }
       int next = i + 1;
       while (next < words.size()
           && words.get(next).isGap()
@@ -252,6 +260,10 @@ final class ClauseGrammar {
   /** {@code née JONES}, {@code formerly JONES}, {@code alias JONES}, {@code or JONES}. */
   private void maiden(int i, List<Clause> found) {
     CarvedWord word = words.get(i);
+    if (word.is("in") && i + 2 < words.size() && words.get(i + 1).is("religion")) {
+      found.add(new Clause(Type.IGNORED, i, lineEnd(i), 5));
+      return;
+    }
     int at = i + 1;
     boolean maiden =
         word.is("nee", "formerly", "alias", "otherwise", "aka", "born")
@@ -303,6 +315,12 @@ final class ClauseGrammar {
         && words.get(at).is("a", "an", "the", "late", "by", "trade", "some", "time", "sometime", "formerly", "retired", "master",
             "was", "were", "head", "chief", "also", "both", "faithful", "respected")) {
       at++;
+    }
+    if (at < words.size()
+        && PersonWords.CONDITIONS.contains(words.get(at).folded())
+        && (endsLine(at + 1) || words.get(at).endsWith(","))
+        && (beginsLine(i) || words.get(i - 1).endsWith(","))) {
+      found.add(new Clause(Type.IGNORED, i, at + 1, 2.4));
     }
     if (at >= words.size() || !PersonWords.OCCUPATIONS.contains(words.get(at).folded())) {
       int next = at;
@@ -534,6 +552,7 @@ final class ClauseGrammar {
       weight = lastLine ? 2.4 : 0.4;
     }
     if (weight > -4) {
+      weight += 1.1 * (end - start);
       weight += lastLine || firstLine ? 1 : end + 4 >= words.size() ? 0.4 : -1.5;
       weight -= figures ? 1.5 : 0;
       found.add(new Clause(Type.MAKER, start, end, weight));
@@ -616,7 +635,17 @@ final class ClauseGrammar {
         i++;
         continue;
       }
-      boolean stop = isFormulaAhead(i) || !names.mayBeName(i) && !PersonWords.TITLES.contains(word.folded()) && !word.isGap();
+      boolean afterComma = i > from && words.get(i - 1).endsWith(",");
+      boolean place = i > from && words.get(i - 1).is("of", "in", "at") && !kin;
+      if (place) {
+        i--;
+        break;
+      }
+      boolean trade = PersonWords.OCCUPATIONS.contains(word.folded()) && afterComma;
+      boolean stop =
+          trade
+              || (type == Type.ERECTED && afterComma && !NameWords.isGiven(word) && !word.isInitial())
+              || isFormulaAhead(i) || !names.mayBeName(i) && !PersonWords.TITLES.contains(word.folded()) && !word.isGap();
       if (stop) {
         break;
       }
@@ -744,8 +773,25 @@ final class ClauseGrammar {
     boolean mark =
         word.shown().length() < 6
             && (word.is("do", "ditto") || word.shown().matches("[\"”“„″]|''|,,"));
-    if (mark) {
-      found.add(new Clause(Type.DITTO, i, i + 1, 1.5));
+    if (!mark) {
+      return;
+    }
+    found.add(new Clause(Type.DITTO, i, i + 1, 1.5));
+    int number = i + 1;
+    boolean age =
+        number < words.size()
+            && words.get(number).folded().matches("[0-9]{1,2}")
+            && words.get(number).line() == words.get(i).line();
+    if (age) {
+      int end = number + 1;
+      boolean unit =
+          end < words.size()
+              && words.get(end).line() == words.get(i).line()
+              && words.get(end).folded().isEmpty();
+      String value = "P" + Integer.parseInt(words.get(number).folded()) + "Y";
+      AgeWords.Found aged =
+          new AgeWords.Found(end, value, Optional.of(CarvedLife.WornAge.ofYears(Worn.of(words.get(number).folded()))), true);
+      found.add(new Clause(Type.AGE, i, unit ? end + 1 : end, 3.5, new Clause.Aged(aged)));
     }
   }
 
@@ -761,6 +807,7 @@ final class ClauseGrammar {
           weight -= 0.6;
         }
         weight += b == Type.PERSON || b == Type.FORMULA || b == Type.KIN || b == Type.MAIDEN ? 0.6 : 0;
+        weight += isGivenOnly(before) ? 0.6 : 0;
         weight += before.is(Type.SPAN, Type.DATE, Type.EVENT, Type.AGE) && beginsLine(after.from()) ? 0.3 : 0;
         if (b == Type.PERSON
             && before.content() instanceof Clause.Names n
@@ -795,6 +842,8 @@ final class ClauseGrammar {
         weight -= after.type() == Type.ORIGIN && !afterName ? 1.2 : 0;
         weight -= after.type() == Type.OCCUPATION && !afterName ? 0.6 : 0;
         weight -= b == Type.VERSE || b == Type.START ? 1.2 : 0;
+        weight -= after.type() == Type.OCCUPATION && isGivenOnly(before) ? 3 : 0;
+        weight -= after.type() == Type.ORIGIN && b == Type.ORIGIN ? 1.6 : 0;
         weight -= b == Type.KIN && after.type() != Type.ORIGIN ? 0.5 : 0;
       }
       case VERSE -> {
@@ -826,6 +875,12 @@ final class ClauseGrammar {
     return weight;
   }
 
+  private static boolean isGivenOnly(Clause c) {
+    return c.content() instanceof Clause.Names n
+        && n.names().bearers().size() == 1
+        && n.names().bearers().get(0).onlyGiven();
+  }
+
   private boolean isAnd(Clause c) {
     return c.type() == Type.FORMULA && words.get(c.from()).is("and", "&");
   }
@@ -840,7 +895,8 @@ final class ClauseGrammar {
       case FORMULA ->
           words.get(before.to() - 1).is("and", "&") ? 0.8 : leadsName(before.to() - 1) ? 1.6 : 0.1;
       case START -> beginsLine(after.from()) ? 0.8 : 0;
-      case HEADING, KIN -> 0.9;
+      case HEADING -> 0.9;
+      case KIN -> afterKin(((Clause.Kin) before.content()).kin(), after);
       case VERSE, SCRIPTURE, MAKER -> -0.9 + (above ? 0.5 : 0);
       case PERSON -> -0.5;
       case ERECTED -> -0.8;
@@ -849,6 +905,19 @@ final class ClauseGrammar {
       case SERVICE -> beginsLine(after.from()) ? 0.5 : 0;
       default -> 0;
     };
+  }
+
+  /** A name goes well behind {@code his wife}; behind {@code wife of John} it may be his surname. */
+  private double afterKin(KinWords.Found kin, Clause after) {
+    double given = isGivenOnly(after) ? 0.6 : 0;
+    if (kin.names().isEmpty()) {
+      return kin.above() && kin.of() ? -2 : 0.9 + given;
+    }
+    if (!beginsLine(after.from())) {
+      return -2.5;
+    }
+    boolean open = kin.names().get(kin.names().size() - 1).onlyGiven();
+    return (kin.isPlural() ? 0.9 : -0.4) + (open ? -1.8 : 0) + given;
   }
 
   private boolean leadsName(int i) {

@@ -111,7 +111,7 @@ final class EventWords {
       } else if (word.folded().isEmpty()) {
         lastPlaceWord = lastPlaceWord == i - 1 ? i : -1;
       } else {
-        if (word.isCapitalised() || unknown) {
+        if (!p.other() && (word.isCapitalised() || unknown)) {
           break;
         }
         unknown = true;
@@ -234,7 +234,7 @@ final class EventWords {
   private Optional<Phrase> phrases(int start) {
     int i = start;
     while (i < words.size()
-        && words.get(i).is("who", "was", "were", "having", "and", "hath", "has", "that", "he", "she", "they", "both",
+        && words.get(i).is("who", "was", "were", "having", "and", "hath", "has", "that",
             "qui", "quae", "unfortunately", "accidentally", "suddenly", "peacefully", "is", "where")
         && i - start < 4) {
       i++;

@@ -341,10 +341,12 @@ final class NameWords {
 
   private double asMiddle(int i) {
     CarvedWord word = words.get(i);
+    double caps = mixedCase && word.isAllCapitals() ? 0.4 : 0;
     if (word.isInitial() || areInitials(word)) {
       return 0.6;
     }
-    return isGiven(word) ? 0.8 : isOtherWord(word) ? -2.5 : word.isDoubtful() ? -0.3 : -0.7;
+    return caps
+        + (isGiven(word) ? 0.8 : isOtherWord(word) ? -2.5 : word.isDoubtful() ? -0.3 : -0.7);
   }
 
   private double asSurname(int i) {
@@ -361,7 +363,8 @@ final class NameWords {
     }
     boolean sameLine = i > 0 && words.get(i - 1).line() == word.line();
     if (isOtherWord(word)) {
-      return (PersonWords.OCCUPATIONS.contains(word.folded()) && sameLine ? -0.2 : -2.2) + caps;
+      boolean trade = PersonWords.OCCUPATIONS.contains(word.folded());
+      return (trade ? (sameLine ? 0.4 : -0.4) : -2.2) + caps;
     }
     return 0.8 + caps;
   }

@@ -95,7 +95,7 @@ final class PersonWords {
               + "yrs mos royal family dear dearly deeply sadly missed mourned heaven heavenly ever forever "
               + "always never gone home thine will done safe arms remember stone tomb monument placed tribute "
               + "native late ship brig schooner regiment regt corps army navy force "
-              + "reunited rip ihs hse ms afsd saint st");
+              + "reunited rip ihs hse ms afsd saint st professed converted baptized baptised christened ordained religion veteran soldier served reunited");
 
   /** Related by marriage. */
   static final Set<String> SPOUSES =

@@ -92,6 +92,7 @@ final class Resolution {
   private final Map<Kind, Integer> givenOut = new HashMap<>();
   private List<Integer> subjects = new ArrayList<>();
   private Optional<int[]> familyWords = Optional.empty();
+  private double familyOdds = 1;
   private String familyName;
   private boolean nobody;
   private double odds = 1;
@@ -187,7 +188,9 @@ final class Resolution {
   }
 
   private String plain(int from, int to) {
-    return words(from, to).replaceAll("^[“\"'(,;. ]+|[”\"')(,;. ]+$", "");
+    String words = words(from, to).replaceAll("^[“\"'(,;. ]+|[”\"')(,; ]+$", "");
+    boolean abbreviation = words.matches("(?s).*\\p{L}\\.\\p{L}\\.");
+    return abbreviation ? words : words.replaceAll("[,;. ]+$", "");
   }
 
   private void add(
@@ -238,8 +241,10 @@ final class Resolution {
     if (persons.isEmpty() && c.content() instanceof Clause.Valued v) {
       familyName = NameWords.titleCase(words.get(v.from()).folded());
       familyWords = Optional.of(new int[] {c.from(), c.to()});
+      familyOdds = odds;
     } else if (familyWords.isEmpty() && c.content() instanceof Clause.Valued v) {
       familyWords = Optional.of(new int[] {c.from(), c.to()});
+      familyOdds = odds;
       boolean needed = persons.stream().allMatch(p -> p.name.surname().isEmpty());
       familyName = needed ? NameWords.titleCase(words.get(v.from()).folded()) : familyName;
     }
@@ -1362,7 +1367,15 @@ final class Resolution {
               .filter(p -> alike(p.name.surname(), familyName) && !familyName.isEmpty())
               .map(p -> p.number)
               .toList();
-      add(Kind.FAMILY, about, place[0], place[1], familyName, Optional.empty());
+      add(
+          Kind.FAMILY,
+          about,
+          place[0],
+          place[1],
+          familyName,
+          Optional.empty(),
+          Optional.empty(),
+          familyOdds);
     }
   }
 
