@@ -129,6 +129,9 @@ final class ClauseGrammar {
     if (last - at != 1 || !names.mayBeName(at)) {
       return;
     }
+    if (words.get(at).is("unknown", "baby", "infant")) {
+      return;
+    }
     boolean given = NameWords.isGiven(words.get(at));
     boolean followed = end < words.size();
     double weight = (given ? -0.6 : 0.9) + (family ? 2 : 0) + (i == 0 ? 0.4 : 0);
@@ -290,7 +293,17 @@ final class ClauseGrammar {
             f ->
                 found.add(
                     new Clause(
-                        Type.SERVICE, i, f.end(), f.weight(), new Clause.Serving(f.service()))));
+                        isCrew(i) ? Type.IGNORED : Type.SERVICE, i, f.end(), f.weight(), new Clause.Serving(f.service()))));
+  }
+
+  /** Whether it is a whole crew that is spoken of, and nobody by name. */
+  private boolean isCrew(int i) {
+    for (int k = Math.max(0, i - 3); k < i; k++) {
+      if (words.get(k).is("crew", "passengers", "men")) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /** {@code Mariner}, {@code a mason in Kelby}, {@code 41 years schoolmaster here}. */
@@ -685,6 +698,9 @@ final class ClauseGrammar {
         || words.get(i).is("sacred", "who", "died", "aged", "also");
   }
 
+  private static final Set<String> EVENT_VERBS =
+      PersonWords.words("departed died born aged buried interred deceased obiit erected memory native");
+
   /** A line of verse or words of comfort. */
   private void verse(int start, List<Clause> found) {
     if (!beginsLine(start)) {
@@ -708,6 +724,7 @@ final class ClauseGrammar {
       boolean kinship =
           PersonWords.KIN.contains(folded) && i + 1 < end && words.get(i + 1).is("of", "to");
       weight -= kinship ? 2 : 0;
+      weight -= EVENT_VERBS.contains(folded) ? 1.3 : 0;
       boolean running = PersonWords.SPEECH.contains(folded);
       boolean comfort = PersonWords.COMFORT.contains(folded);
       boolean small = !word.isCapitalised();
@@ -825,6 +842,7 @@ final class ClauseGrammar {
                 Type.OCCUPATION, Type.ORIGIN, Type.PRONOUN, Type.CAUSE, Type.DITTO);
         weight += aboutSomebody ? 0.7 : 0;
         weight -= b == Type.VERSE ? 1.4 : 0;
+        weight -= after.type() == Type.DATE && isDateless(before) ? 3 : 0;
         weight -= after.type() == Type.DATE && !aboutSomebody ? 1 : 0;
         weight -= after.type() == Type.AGE && !aboutSomebody && b != Type.FORMULA ? 1 : 0;
         if (after.type() == Type.AGE
@@ -838,7 +856,11 @@ final class ClauseGrammar {
       case OCCUPATION, ORIGIN, SERVICE -> {
         boolean afterName =
             before.is(Type.PERSON, Type.MAIDEN, Type.SERVICE, Type.OCCUPATION, Type.ORIGIN, Type.KIN);
-        weight += afterName ? 0.9 : -0.6;
+        boolean afterFacts =
+            after.type() == Type.SERVICE
+                && before.is(Type.SPAN, Type.DATE, Type.AGE, Type.EVENT)
+                && beginsLine(after.from());
+        weight += afterName ? 0.9 : afterFacts ? 0 : -0.6;
         weight -= after.type() == Type.ORIGIN && !afterName ? 1.2 : 0;
         weight -= after.type() == Type.OCCUPATION && !afterName ? 0.6 : 0;
         weight -= b == Type.VERSE || b == Type.START ? 1.2 : 0;
@@ -862,7 +884,7 @@ final class ClauseGrammar {
     if (b == Type.PERSON) {
       weight += afterPerson(before, after) - (isAnd(after) ? 1 : 0);
     } else if (b == Type.HEADING) {
-      weight += after.type() == Type.PERSON ? 1 : after.is(Type.FORMULA, Type.END, Type.ERECTED) ? 0.5 : -1.2;
+      weight += after.type() == Type.PERSON ? 1 : after.is(Type.FORMULA, Type.END, Type.ERECTED) ? 0.5 : -2.6;
     } else if (b == Type.KIN && isAnd(after)) {
       weight -= before.content() instanceof Clause.Kin k && namesGivenOnly(k.kin()) ? 2.5 : 1.4;
     } else if (b == Type.KIN && after.type() == Type.OTHER) {
@@ -879,6 +901,10 @@ final class ClauseGrammar {
     return c.content() instanceof Clause.Names n
         && n.names().bearers().size() == 1
         && n.names().bearers().get(0).onlyGiven();
+  }
+
+  private static boolean isDateless(Clause c) {
+    return c.type() == Type.EVENT && c.content() instanceof Clause.Event e && e.dates().isEmpty();
   }
 
   private boolean isAnd(Clause c) {

@@ -111,9 +111,9 @@ final class KinWords {
       ways.add(
           new Found(
               end, end, relation, List.of(), possessor, above, joined, counted, false, counted ? 2.2 : 2));
-    } else if (PersonWords.CHILDREN.contains(relation) && !joined) {
+    } else if (PersonWords.CHILDREN.contains(relation)) {
       boolean infant = words.subList(first, end).stream().anyMatch(w -> w.is("infant", "stillborn", "baby", "babe", "child", "infants"));
-      boolean article = first > 0 && words.get(first - 1).is("an", "a", "also");
+      boolean article = first > 0 && words.get(first - 1).is("an", "a", "also", "and", "&");
       ways.add(
           new Found(
               end, end, relation, List.of(), "", false, false, false, false, infant && article ? 0.8 : -0.5));

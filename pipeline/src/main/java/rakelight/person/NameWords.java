@@ -89,6 +89,10 @@ final class NameWords {
     if (MonthName.parse(word.folded()).isEmpty()) {
       return false;
     }
+    boolean lineEnds = i + 1 < words.size() && words.get(i + 1).line() != word.line();
+    if (lineEnds && i > 0 && isGiven(words.get(i - 1)) && words.get(i - 1).line() == word.line()) {
+      return false;
+    }
     boolean figureAfter =
         i + 1 < words.size()
             && (words.get(i + 1).hasFigure() || words.get(i + 1).is("ye", "the"));
@@ -299,7 +303,7 @@ final class NameWords {
               above,
               weight + bonus - 0.4));
     } else {
-      double alone = asSurname(i) + (titles.isEmpty() ? -1.6 : 0.2);
+      double alone = asSurname(i) + (titles.isEmpty() ? -2.2 : 0.2);
       ways.add(
           new Found(
               end,
@@ -353,7 +357,8 @@ final class NameWords {
     CarvedWord word = words.get(i);
     double caps = mixedCase && word.isAllCapitals() ? 0.4 : 0;
     if (word.isInitial()) {
-      return -0.3;
+      boolean allInitials = i > 0 && words.get(i - 1).isInitial();
+      return allInitials ? 0.9 : -0.3;
     }
     if (PersonWords.SUFFIXES.contains(word.folded()) || areInitials(word)) {
       return -3;

@@ -165,11 +165,11 @@ final class PersonWords {
           "inf infty infantry cav cavalry art arty artillery rifles regt regiment vols vol volunteers battn bn "
               + "battalion engineers foot dragoons hussars lancers fusiliers highlanders marines militia guards "
               + "fencibles navy corps force yeomanry borderers grenadiers rangers sappers squadron brigade light "
-              + "horse rifle reserve reserves sharpshooters division div camerons cameronians airborne command "
+              + "horse rifle reserve reserves sharpshooters division div camerons cameronians airborne command soldier "
               + "seaforths gunners lifeguards grenadier reg regmt rgt vol service");
 
   /** Of those that also are common words, and need a unit's other words beside them. */
-  static final Set<String> WEAK_ARMS = words("foot light horse force vol service reserve art reg gunners div");
+  static final Set<String> WEAK_ARMS = words("foot light horse force vol service reserve art reg gunners div soldier command");
 
   /** Lead a war's name, or are it. */
   static final Set<String> WAR_WORDS = words("war wars revolution rebellion");

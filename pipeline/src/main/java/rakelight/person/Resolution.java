@@ -452,7 +452,9 @@ final class Resolution {
     }
     boolean bare = k.possessor().isEmpty() && !k.of();
     if (bare) {
-      if (!personFollows && (factFollows || after == Type.END || after == Type.FORMULA)) {
+      boolean ends =
+          List.of(Type.END, Type.FORMULA, Type.VERSE, Type.SCRIPTURE, Type.MAKER).contains(after);
+      if (!personFollows && (factFollows || ends)) {
         unnamed(bond, c, false);
       }
       return;
@@ -861,9 +863,17 @@ final class Resolution {
                       s.kind() == Kind.DEATH
                           && s.persons().contains(person)
                           && bareDates.contains(found.indexOf(s)));
-      if (has(person, Kind.DEATH) && !bare) {
+      boolean yearless =
+          found.stream()
+              .anyMatch(
+                  s ->
+                      s.kind() == Kind.DEATH
+                          && s.persons().contains(person)
+                          && s.value().startsWith("--"));
+      if (has(person, Kind.DEATH) && !bare && !yearless) {
         return;
       }
+      bare &= !yearless;
       if (bare) {
         int index = bareDates.stream().reduce((a, b) -> b).orElseThrow();
         Statement first = found.get(index);
@@ -1170,11 +1180,13 @@ final class Resolution {
     Detail.Name n = person.name;
     int space = n.given().lastIndexOf(' ');
     String last = n.given().substring(space + 1);
-    if (!n.surname().isEmpty() || space < 0 || last.length() < 2) {
+    boolean initials = n.given().matches("\\p{L}( \\p{L})+");
+    if (!n.surname().isEmpty() || space < 0 || (last.length() < 2 && !initials)) {
       return;
     }
-    boolean lends = !before.isEmpty() || surnameFromKin(person).isPresent() || laterSurname(person);
-    if (!lends) {
+    boolean lends =
+        !before.isEmpty() || surnameFromKin(person).isPresent() || laterSurname(person);
+    if (!lends || initials) {
       person.name =
           new Detail.Name(
               n.given().substring(0, space), last, n.birthSurname(), n.titles(), n.suffixes());
@@ -1268,7 +1280,7 @@ final class Resolution {
     rank(person);
   }
 
-  /** A title that is a rank is service too. */
+  /** A title that is a rank is service too; a captain with no unit may be a ship's master. */
   private void rank(Bearer person) {
     boolean told =
         found.stream()
@@ -1287,7 +1299,12 @@ final class Resolution {
         to = i + 1;
       }
     }
-    if (from >= 0 && !told) {
+    boolean master =
+        from >= 0
+            && words.subList(from, to).stream().allMatch(w -> w.is("capt", "captain", "captn", "capn"))
+            && found.stream()
+                .noneMatch(s -> s.kind() == Kind.SERVICE && s.persons().contains(person.number));
+    if (from >= 0 && !told && !master) {
       add(
           Kind.SERVICE,
           List.of(person.number),

@@ -72,7 +72,7 @@ final class ServiceWords {
     }
     int end = i + 2;
     while (end < words.size()
-        && words.get(end).line() == words.get(i).line()
+        && words.get(end).line() == words.get(i + 1).line()
         && (words.get(end).isCapitalised() || words.get(end).is("of"))
         && !PersonWords.NEVER_A_NAME.contains(words.get(end).folded().equals("of") ? "" : words.get(end).folded())) {
       end++;
@@ -152,7 +152,9 @@ final class ServiceWords {
           new Found(
               i + 1, new Detail.Service(rank, shown(i, i + 1), "", ""), line ? 2.5 : 0.4));
     }
-    if (!company && !(arm && (strong || other > 0))) {
+    boolean soldier =
+        arm && unitEnd - unitFrom == 2 && words.get(unitEnd - 1).is("soldier") && words.get(unitFrom).isAllCapitals();
+    if (!company && !soldier && !(arm && (strong || other > 0))) {
       return Optional.empty();
     }
     boolean given = NameWords.isGiven(words.get(unitFrom)) && !words.get(unitFrom).is("royal");
@@ -249,7 +251,7 @@ final class ServiceWords {
       of = true;
     }
     return of || afterName || years
-        ? Optional.of(new Found(end, new Detail.Service("", "", "", shown(start, end)), 2.6))
+        ? Optional.of(new Found(end, new Detail.Service("", "", "", shown(start, end)), led ? 3.2 : 2.6))
         : Optional.empty();
   }
 

@@ -131,7 +131,7 @@ class SampleGroundTest {
       List<Statement> found,
       Map<String, int[]> counts,
       StringBuilder differences) {
-    found.removeIf(s -> !COUNTED.contains(kind(s)));
+    found.removeIf(s -> !COUNTED.contains(kind(s)) || isRankOfTitle(s));
     for (SampleStatement expected : truth) {
       int[] c = counts.computeIfAbsent(expected.kind(), k -> new int[3]);
       c[2]++;
@@ -148,6 +148,14 @@ class SampleGroundTest {
       counts.computeIfAbsent(kind(wrong), k -> new int[3])[1]++;
       differences.append("wrong ").append(wrong).append('\n');
     }
+  }
+
+  /** The truth counts a title that is a rank as part of the name alone. */
+  private static boolean isRankOfTitle(Statement statement) {
+    return statement
+        .detail(Detail.Service.class)
+        .filter(s -> s.unit().isEmpty() && s.war().isEmpty() && s.office().isEmpty())
+        .isPresent();
   }
 
   /** The face as a reader would write it: blanks left uncut are marked. */

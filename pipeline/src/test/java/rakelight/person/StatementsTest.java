@@ -81,7 +81,7 @@ class StatementsTest {
         "departed this life April 30, 1848|1848-04-30",
         "died in 1822|1822",
         "died about 1822|1822~",
-        "died 31 June 1848|",
+        "died 31 June 1848|1848-06",
       })
   void daysAreKeptInTheNewStyleWithTheirDoubt(String carved, String value) throws Exception {
     List<Statement> deaths =
