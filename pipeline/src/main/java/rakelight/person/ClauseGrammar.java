@@ -168,6 +168,11 @@ final class ClauseGrammar {
         next++;
       }
       boolean line = beginsLine(i) && endsLine(next);
+      boolean figure =
+          next == i + 1 && words.get(i).folded().length() < 3 && words.get(i).folded().indexOf('…') < 0;
+      if (figure && !line) {
+        return;
+      }
       Detail.Name unnamed = new Detail.Name("", "", "", List.of(), List.of());
       NameWords.Found gap =
           new NameWords.Found(
@@ -311,12 +316,13 @@ final class ClauseGrammar {
     int at = i;
     boolean years = false;
     if (at + 2 < words.size()
-        && (words.get(at).is("for") || words.get(at).folded().matches("[0-9]{1,2}"))) {
+        && (words.get(at).is("for") || words.get(at).folded().matches("[0-9?]{1,2}"))) {
       int number = words.get(at).is("for") ? at + 1 : at;
       boolean upwards = number + 1 < words.size() && words.get(number).is("upwards", "many", "nearly", "over", "above");
       number += upwards && words.get(number + 1).is("of") ? 2 : 0;
       Optional<NumberWords.Found> count = NumberWords.at(words, number);
       boolean many = number < words.size() && words.get(number).is("many");
+      many |= number < words.size() && words.get(number).isGap();
       int after = many ? number + 1 : count.map(NumberWords.Found::end).orElse(-1);
       if (after > 0 && after + 1 < words.size() && words.get(after).is("years", "yrs")) {
         at = after + 1;

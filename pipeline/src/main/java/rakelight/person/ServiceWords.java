@@ -117,18 +117,18 @@ final class ServiceWords {
       boolean inLine = word.line() == words.get(i).line();
       boolean link = word.is("of", "the", "&", "and", "own") && inLine;
       boolean plain =
-          (word.isCapitalisedOrFigure() || link) && (link || isUnitWord(k) || PersonWords.ARMS.contains(word.folded()));
+          (word.isCapitalisedOrFigure() || link || word.isGap()) && (link || isUnitWord(k) || PersonWords.ARMS.contains(word.folded()));
       if (!inLine || !plain) {
         break;
       }
       if (PersonWords.ARMS.contains(word.folded())
           && word.isCapitalised()
-          && words.get(i).isCapitalisedOrFigure()
+          && (words.get(i).isCapitalisedOrFigure() || words.get(i).isGap())
           && (k > i || !PersonWords.WEAK_ARMS.contains(word.folded()))) {
         unitEnd = k + 1;
         arm = true;
         strong |= !PersonWords.WEAK_ARMS.contains(word.folded());
-      } else if (word.is("royal", "regular", "army") || word.folded().matches("[0-9]+(st|d|nd|rd|th)?")) {
+      } else if (word.is("royal", "regular", "army") || word.folded().matches("[0-9?]+(st|d|nd|rd|th)?")) {
         strong |= !word.is("army");
         other++;
       }
@@ -214,10 +214,10 @@ final class ServiceWords {
     int i = start;
     boolean years = false;
     if (i + 3 < words.size()
-        && (words.get(i).is("for") || words.get(i).folded().matches("[0-9]{1,2}"))) {
+        && (words.get(i).is("for") || words.get(i).folded().matches("[0-9?]{1,2}"))) {
       int number = words.get(i).is("for") ? i + 1 : i;
       Optional<NumberWords.Found> count = NumberWords.at(words, number);
-      int after = words.get(number).is("many") ? number + 1 : count.map(NumberWords.Found::end).orElse(-1);
+      int after = words.get(number).is("many") || words.get(number).isGap() ? number + 1 : count.map(NumberWords.Found::end).orElse(-1);
       if (after > 0 && after + 1 < words.size() && words.get(after).is("years", "yrs")) {
         i = after + 1;
         years = true;
