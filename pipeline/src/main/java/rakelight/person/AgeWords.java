@@ -216,14 +216,17 @@ final class AgeWords {
   /** {@code 71 years}, {@code 3 yrs. 2 mos.}, {@code 21 years old}: a number with its unit alone. */
   private Optional<Found> unsaid(int start) {
     Optional<NumberWords.Found> number = NumberWords.at(words, start);
+    boolean lasted =
+        start > 0 && words.get(start - 1).is("for", "upwards", "of", "was", "only", "survived", "after", "nearly");
     if (number.isEmpty()
+        || lasted
         || number.get().ordinal()
         || number.get().end() >= words.size()
         || unit(words.get(number.get().end())).isEmpty()
         || words.get(number.get().end()).folded().length() < 2) {
       return Optional.empty();
     }
-    Optional<Found> parts = parts(start);
+    Optional<Found> parts = parts(start).filter(f -> !isTradeOf(f.end()));
     return parts.map(
         f -> {
           int end = f.end();
@@ -232,6 +235,14 @@ final class AgeWords {
               end + 1 < words.size() && words.get(end).is("of") && words.get(end + 1).is("age");
           return new Found(old ? end + 1 : ofAge ? end + 2 : end, f.value(), f.worn(), old || ofAge);
         });
+  }
+
+  /** Whether the years were those of a trade or an office: {@code 20 years sexton here}. */
+  private boolean isTradeOf(int at) {
+    int i = skip(at, "a", "the", "master");
+    return i < words.size()
+        && (PersonWords.OCCUPATIONS.contains(words.get(i).folded())
+            || PersonWords.OFFICES.contains(words.get(i).folded()));
   }
 
   private Optional<Found> parts(int from) {

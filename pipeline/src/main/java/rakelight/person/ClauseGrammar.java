@@ -274,7 +274,7 @@ final class ClauseGrammar {
     }
     int at = i + 1;
     boolean maiden =
-        word.is("nee", "formerly", "alias", "otherwise", "aka", "born")
+        word.is("nee", "formerly", "alias", "otherwise", "aka", "born", "geb", "geboren", "geborne", "geborene")
             || (word.is("or") && i > 0 && words.get(i - 1).isCapitalised());
     if (word.is("maiden") && at < words.size() && words.get(at).is("name", "surname")) {
       maiden = true;
@@ -284,7 +284,7 @@ final class ClauseGrammar {
       return;
     }
     boolean given = NameWords.isGiven(words.get(at));
-    boolean strong = word.is("nee", "alias", "formerly", "maiden");
+    boolean strong = !word.is("or", "born", "otherwise");
     int to = at + 1;
     double weight = (strong ? 3 : 0.6) - (given ? 1 : 0);
     found.add(new Clause(Type.MAIDEN, i, to, weight, new Clause.Valued(at, to)));
@@ -316,7 +316,7 @@ final class ClauseGrammar {
     int at = i;
     boolean years = false;
     if (at + 2 < words.size()
-        && (words.get(at).is("for") || words.get(at).folded().matches("[0-9?]{1,2}"))) {
+        && (words.get(at).is("for") || NumberWords.at(words, at).isPresent() || words.get(at).isGap())) {
       int number = words.get(at).is("for") ? at + 1 : at;
       boolean upwards = number + 1 < words.size() && words.get(number).is("upwards", "many", "nearly", "over", "above");
       number += upwards && words.get(number + 1).is("of") ? 2 : 0;
@@ -341,12 +341,12 @@ final class ClauseGrammar {
         && (beginsLine(i) || words.get(i - 1).endsWith(","))) {
       found.add(new Clause(Type.IGNORED, i, at + 1, 2.4));
     }
-    if (at >= words.size() || !PersonWords.OCCUPATIONS.contains(words.get(at).folded())) {
+    if (at >= words.size() || !isTrade(at)) {
       int next = at;
       boolean compound =
           next + 1 < words.size()
               && words.get(next).isCapitalised()
-              && PersonWords.OCCUPATIONS.contains(words.get(next + 1).folded())
+              && isTrade(next + 1)
               && words.get(next + 1).line() == words.get(next).line()
               && words.get(next).is("master", "ship", "boot", "corn", "coal", "wine", "tea", "wool", "linen", "timber", "civil",
                   "marine", "sea", "land", "tallow", "stone", "head", "school", "police", "farm", "iron", "rope", "hat",
@@ -402,6 +402,18 @@ final class ClauseGrammar {
                 new Clause.Valued(years ? i : at, tail)));
       }
     }
+  }
+
+  private boolean isTrade(int i) {
+    CarvedWord word = words.get(i);
+    String folded = word.folded();
+    boolean dashed = folded.indexOf('-') > 0;
+    boolean known = PersonWords.OCCUPATIONS.contains(dashed ? folded.replace("-", "") : folded);
+    boolean plain = dashed || !word.isCapitalised();
+    return known
+        || (plain
+            && folded.length() > 6
+            && folded.matches(".*(maker|monger|keeper|wright|smith|dresser|founder|seller|binder|layer|cutter|dealer|finisher|manufacturer|worker)"));
   }
 
   /** "master" and the like are part of a trade, "a" and "late" aren't. */
@@ -461,6 +473,10 @@ final class ClauseGrammar {
         break;
       }
     }
+    int county = countyEnd(end);
+    if (of && county > end) {
+      found.add(new Clause(Type.ORIGIN, i, county, 4.5, new Clause.Valued(start, end)));
+    }
     for (int to = end; to > from; to--) {
       double weight = of ? 1.1 : 0.1;
       weight += native1 ? 2 : 0;
@@ -473,6 +489,26 @@ final class ClauseGrammar {
       weight += 0.15 * (to - from);
       found.add(new Clause(Type.ORIGIN, i, to, weight, new Clause.Valued(start, to)));
     }
+  }
+
+  /** The end of {@code in this County}, {@code in the County of Clonmere}; else the start. */
+  private int countyEnd(int i) {
+    if (i + 2 >= words.size()
+        || !words.get(i).is("in")
+        || !words.get(i + 1).is("this", "the", "ye", "said")
+        || !words.get(i + 2).is("county", "parish", "town", "city", "shire", "co", "state", "province", "colony", "isle", "island", "neighbourhood")) {
+      return i;
+    }
+    int end = i + 3;
+    if (end + 1 < words.size() && words.get(end).is("of") && words.get(end + 1).isCapitalised()) {
+      end++;
+      while (end < words.size()
+          && words.get(end).line() == words.get(end - 1).line()
+          && isPlaceWord(end)) {
+        end++;
+      }
+    }
+    return end;
   }
 
   private boolean isPlaceWord(int i) {
@@ -594,7 +630,7 @@ final class ClauseGrammar {
     if (i >= words.size() || !words.get(i).is("by")) {
       return;
     }
-    namedBy(start, i + 1, Type.ERECTED, 3, found);
+    namedBy(start, i + 1, Type.ERECTED, 5, found);
   }
 
   /** {@code sadly missed by Sharon, Darren and baby Kylie}, {@code by his loving wife ELSIE}. */
@@ -619,7 +655,7 @@ final class ClauseGrammar {
     if (!said && !words.get(i - 1).is("leaving", "leaves") && !(beginsLine(start) && isMourner(i))) {
       return;
     }
-    namedBy(start, i, Type.MOURNERS, said ? 3.5 : 1, found);
+    namedBy(start, i, Type.MOURNERS, said ? 5 : 1, found);
   }
 
   private boolean isMourner(int i) {
@@ -705,7 +741,9 @@ final class ClauseGrammar {
   }
 
   private static final Set<String> EVENT_VERBS =
-      PersonWords.words("departed died born aged buried interred deceased obiit erected memory native");
+      PersonWords.words(
+          "departed died born aged buried interred deceased obiit erected memory native killed drowned murdered "
+              + "accidentally accident wounds wounded perished slain shipwrecked");
 
   /** A line of verse or words of comfort. */
   private void verse(int start, List<Clause> found) {

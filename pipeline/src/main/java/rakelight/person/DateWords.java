@@ -96,6 +96,10 @@ final class DateWords {
       if (named.isPresent() && feast(i, false).isEmpty()) {
         weekday = named;
         i += isNumberedDay(i) ? 2 : 1;
+      } else if (i + 1 < words.size()
+          && words.get(i).shown().equals("A.")
+          && words.get(i + 1).is("d")) {
+        i += 2;
       } else if (words.get(i).is(LEADING)) {
         about |= words.get(i).is("about", "abt", "circa", "ca");
         year |= words.get(i).is("year", "anno", "ano");

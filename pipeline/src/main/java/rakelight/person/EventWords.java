@@ -268,7 +268,7 @@ final class EventWords {
     if (word.in(CAUSES) && !(word.is("run", "thrown", "struck") && !next(i, "over", "down", "from", "by"))) {
       return Optional.of(new Phrase(death, i + 1, true, false));
     }
-    if (word.is("fell") || word.is("falling")) {
+    if (word.is("fell")) {
       boolean asleep = next(i, "asleep", "a");
       boolean war = next(i, "in", "at", "on", "near") ;
       return asleep
@@ -346,7 +346,8 @@ final class EventWords {
   /** A letter for its word: a date follows, or a colon or point stands after it. */
   private boolean isAbbreviation(int i) {
     CarvedWord word = words.get(i);
-    boolean dateFollows = i + 1 < words.size() && dates.at(i + 1).isPresent();
+    boolean annoDomini = i > 0 && words.get(i - 1).folded().equals("a");
+    boolean dateFollows = i + 1 < words.size() && dates.at(i + 1).isPresent() && !annoDomini;
     return dateFollows || (word.shown().matches("\\p{Ll}[.:].*") && i + 2 < words.size() && dates.at(i + 2).isPresent());
   }
 

@@ -66,6 +66,9 @@ public final class KinAgreement {
    * from.
    */
   static List<Statement> reckoned(List<Statement> statements) {
+    if (statements.stream().noneMatch(s -> s.value().indexOf('X') >= 0)) {
+      return List.of();
+    }
     KinAgreement agreement = new KinAgreement(statements);
     agreement.judgeEach();
     agreement.judgeKin();

@@ -50,6 +50,9 @@ final class NameWords {
               + "hazel heather ivy daisy submit purchase unity honour honor earnest christian mark job will josh "
               + "gen col ex jordan israel col don col may dean gay");
 
+  private static final Set<String> PLACES =
+      PersonWords.words("county parish town city church chapel street village island isle shire farm house hall state");
+
   private static final Set<String> NAMELESS = PersonWords.words("baby unknown");
 
   private static final Set<String> GIVEN = GivenNames.known().all();
@@ -187,6 +190,9 @@ final class NameWords {
       i++;
     }
     List<String> titles = new ArrayList<>();
+    if (words.get(i).is("little") && i + 1 < words.size() && words.get(i).isCapitalised()) {
+      i++;
+    }
     while (i < words.size() && isTitleHere(i)) {
       titles.add(words.get(i).shown());
       i++;
@@ -239,11 +245,12 @@ final class NameWords {
   private boolean isTitleHere(int i) {
     CarvedWord word = words.get(i);
     boolean suffixToo = word.is("sr", "ma", "st");
-    return PersonWords.TITLES.contains(word.folded())
+    return PersonWords.TITLES.contains(word.folded().replace("-", ""))
         && word.isCapitalised()
         && !suffixToo
         && i + 1 < words.size()
-        && (mayBeName(i + 1) || PersonWords.TITLES.contains(words.get(i + 1).folded()))
+        && (mayBeName(i + 1)
+            || PersonWords.TITLES.contains(words.get(i + 1).folded()))
         && !(isGiven(word) && word.folded().length() > 3 && !word.endsWith("."))
         && words.get(i + 1).line() - word.line() <= 1;
   }
@@ -338,7 +345,7 @@ final class NameWords {
       return mayBeGiven(word) ? 1.1 + caps : -0.2;
     }
     if (isOtherWord(word)) {
-      return -2.5;
+      return -3.5;
     }
     return (word.endsWith(".") && word.folded().length() < 6 ? 0 : -0.4) + caps;
   }
@@ -386,7 +393,9 @@ final class NameWords {
         || PersonWords.KIN.contains(folded)
         || PersonWords.OFFICES.contains(folded)
         || PersonWords.MAKERS.contains(folded)
-        || PersonWords.WAR_WORDS.contains(folded);
+        || PersonWords.WAR_WORDS.contains(folded)
+        || PLACES.contains(folded)
+        || PersonWords.OCCUPATIONS.contains(folded.replace("-", ""));
   }
 
   /** Whether a half-lost word may be a known given name. */

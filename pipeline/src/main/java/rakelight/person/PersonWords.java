@@ -41,7 +41,11 @@ final class PersonWords {
 
   /** What somebody was, beside soldiers. */
   static final Set<String> OFFICES =
-      words("minister rector vicar pastor curate master mate incumbent preacher chaplain");
+      words(
+          "minister rector vicar pastor curate master mate incumbent preacher chaplain priest commander governor "
+              + "mayor sheriff magistrate warden churchwarden professor president secretary treasurer inspector "
+              + "superintendent manager director fellow headmaster prebendary chancellor dean canon archdeacon bishop "
+              + "member keeper engineer harbourmaster overseer collector comptroller founder proprietor");
 
   /** Trades, after a name or a place and a comma, on a line of their own, or after {@code a}. */
   static final Set<String> OCCUPATIONS =
@@ -93,7 +97,7 @@ final class PersonWords {
               + "latter both all whom whose upon under near underneath late formerly alias otherwise having "
               + "until after before over out up down through years year months month days day weeks week hours "
               + "yrs mos royal family dear dearly deeply sadly missed mourned heaven heavenly ever forever "
-              + "always never gone home thine will done safe arms remember stone tomb monument placed tribute "
+              + "er cof am always never gone home thine will done safe arms remember stone tomb monument placed tribute "
               + "native late ship brig schooner regiment regt corps army navy force "
               + "reunited rip ihs hse ms afsd saint st professed converted baptized baptised christened ordained religion veteran soldier served reunited");
 
@@ -195,7 +199,7 @@ final class PersonWords {
           MEMORY,
           LYING,
           words(
-              "the ye y in of body bodies sacred sacrd erected loving ever affectionate fond dear this "
+              "er cof am vault lot plot family property the ye y in of body bodies sacred sacrd erected loving ever affectionate fond dear this "
                   + "stone tomb monument headstone grave cross tablet is was are were by his her their who whom "
                   + "departed life that which also and underneath under lie remains mortal all what mortall near "
                   + "place spot burial vault vavlt family crew lair tribute respect here hear heere hic est "

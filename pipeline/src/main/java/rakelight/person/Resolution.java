@@ -451,6 +451,14 @@ final class Resolution {
       return;
     }
     boolean bare = k.possessor().isEmpty() && !k.of();
+    boolean apposed =
+        bare
+            && c.from() > 1
+            && words.get(c.from() - 1).is("an", "a")
+            && !words.get(c.from() - 2).in(PersonWords.JOINS);
+    if (apposed) {
+      return;
+    }
     if (bare) {
       boolean ends =
           List.of(Type.END, Type.FORMULA, Type.VERSE, Type.SCRIPTURE, Type.MAKER).contains(after);
@@ -559,7 +567,8 @@ final class Resolution {
     boolean and =
         before == Type.FORMULA
             && words.get(row.get(i - 1).clause().from()).is("and", "&")
-            && List.of(Type.KIN, Type.PERSON).contains(typeAt(i - 2))
+            && List.of(Type.KIN, Type.PERSON, Type.MAIDEN, Type.OCCUPATION, Type.ORIGIN, Type.SERVICE)
+                .contains(typeAt(i - 2))
             && !subjects.isEmpty();
     bonds.add(bond);
     if (ofPersonBefore || and || (bond.kin.joined() && !subjects.isEmpty() && !personFollows)) {
@@ -755,6 +764,14 @@ final class Resolution {
         if (persons.get(before.get(k) - 1).sex.filter(s -> s == other).isPresent()) {
           bond.meant.add(before.get(k));
           return;
+        }
+      }
+      for (Bond earlier : bonds) {
+        for (Detail.Name name : earlier.named) {
+          if (earlier != bond && sexOf(name).filter(s -> s == other).isPresent()) {
+            bond.others.add(name);
+            return;
+          }
         }
       }
     }

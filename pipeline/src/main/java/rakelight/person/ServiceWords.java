@@ -214,7 +214,7 @@ final class ServiceWords {
     int i = start;
     boolean years = false;
     if (i + 3 < words.size()
-        && (words.get(i).is("for") || words.get(i).folded().matches("[0-9?]{1,2}"))) {
+        && (words.get(i).is("for") || words.get(i).isGap() || NumberWords.at(words, i).isPresent())) {
       int number = words.get(i).is("for") ? i + 1 : i;
       Optional<NumberWords.Found> count = NumberWords.at(words, number);
       int after = words.get(number).is("many") || words.get(number).isGap() ? number + 1 : count.map(NumberWords.Found::end).orElse(-1);
