@@ -91,6 +91,7 @@ final class StatementsCommand extends ArchiveCommand {
       object.put("value", statement.value());
     }
     statement.detail().ifPresent(detail -> parts(object, detail));
+    object.put("odds", Math.round(statement.odds() * 1000) / 1000.0);
     object.put("standing", statement.supplied().isPresent() ? "supplied" : "read");
     statement.supplied().ifPresent(reason -> object.put("reason", reason));
     statement.signs().forEach(sign -> object.withArray("signs").add(sign.number()));
@@ -106,6 +107,7 @@ final class StatementsCommand extends ArchiveCommand {
       name.suffixes().forEach(suffix -> object.withArray("suffixes").add(suffix));
     } else if (detail instanceof Detail.Dated dated) {
       dated.weekday().ifPresent(day -> object.put("weekday", day.name().toLowerCase(Locale.ROOT)));
+      putIfThere(object, "place", dated.place());
     } else if (detail instanceof Detail.Aged aged) {
       if (aged.worn().maybeRunning()) {
         object.put("orOneYearLess", true);

@@ -55,12 +55,14 @@ final class NameWords {
 
   private static final Set<String> NAMELESS = PersonWords.words("baby unknown");
 
+  private static final Pattern INITIALS = Pattern.compile("(\\p{Lu}\\.)+\\p{Lu}?[.,]?");
   private static final Set<String> GIVEN = GivenNames.known().all();
 
   private final List<CarvedWord> words;
   private final boolean mixedCase;
   private final Map<String, Boolean> givenByPattern = new HashMap<>();
   private final Map<Integer, List<Found>> found = new HashMap<>();
+  private final Map<Integer, List<Found>> singles = new HashMap<>();
 
   NameWords(List<CarvedWord> words) {
     this.words = words;
@@ -79,10 +81,17 @@ final class NameWords {
     CarvedWord word = words.get(i);
     boolean doubtful = word.folded().startsWith("?") && word.folded().length() > 2;
     boolean letters = word.isLetters();
+    boolean annoDomini =
+        word.folded().equals("a")
+            && i + 2 < words.size()
+            && words.get(i + 1).folded().equals("d")
+            && words.get(i + 2).folded().matches("1[0-9?]{3}");
     return (word.isCapitalised() || doubtful)
+        && !annoDomini
         && letters
         && !word.isGap()
-        && (!PersonWords.NEVER_A_NAME.contains(word.folded()) || word.shown().matches("\\p{Lu}\\.,?"))
+        && (!PersonWords.NEVER_A_NAME.contains(word.folded())
+            || (word.isInitial() && word.shown().indexOf('.') == 1))
         && !PersonWords.PLURALS.contains(word.folded())
         && !isMonthOfDate(i);
   }
@@ -107,7 +116,9 @@ final class NameWords {
   }
 
   private static boolean areInitials(CarvedWord word) {
-    return word.shown().matches("(\\p{Lu}\\.)+\\p{Lu}?[.,]?") && word.folded().length() <= 3;
+    return word.folded().length() <= 3
+        && word.shown().indexOf('.') > 0
+        && INITIALS.matcher(word.shown()).matches();
   }
 
   /** The ways to read names at a place, the likeliest first. */
@@ -163,7 +174,7 @@ final class NameWords {
                 : bearer);
       }
       all.addAll(next.bearers());
-      double agree = all.get(0).onlyGiven() && !last.onlyGiven() ? 0.4 : -0.4;
+      double agree = all.get(0).onlyGiven() && !last.onlyGiven() ? 0.7 : -0.4;
       longer.add(
           new Found(next.end(), all, first.above(), first.weight() + next.weight() + agree));
     }
@@ -177,6 +188,15 @@ final class NameWords {
   }
 
   private List<Found> single(int start) {
+    List<Found> known = singles.get(start);
+    if (known == null) {
+      known = findSingle(start);
+      singles.put(start, known);
+    }
+    return known;
+  }
+
+  private List<Found> findSingle(int start) {
     List<Found> ways = new ArrayList<>();
     int i = start;
     boolean above = false;

@@ -133,10 +133,7 @@ final class NumberWords {
     boolean ordinal = plain.length() < word.folded().length();
     boolean half = plain.endsWith("½");
     String number = half ? plain.substring(0, plain.length() - 1) : plain;
-    if (FIGURES.matcher(number).matches() && number.matches(".*[0-9].*|\\?\\?")) {
-      if (number.indexOf('?') >= 0 && number.matches("\\?+") && !ordinal) {
-        return Optional.empty();
-      }
+    if (FIGURES.matcher(number).matches() && (word.hasFigure() || ordinal)) {
       return Optional.of(
           new Found(
               i + 1, number.replace('?', 'X'), word.worn(number.length()), half, ordinal));

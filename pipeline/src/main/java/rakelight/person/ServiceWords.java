@@ -4,9 +4,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Pattern;
 
 /** Finds service under arms, a war or an office at a place in the words of a reading. */
 final class ServiceWords {
+  private static final Pattern NUMBER = Pattern.compile("[a-z]{0,3}[0-9/]{3,9}");
   private static final int LONGEST_UNIT_WORDS = 9;
   private static final int LONGEST_WAR_WORDS = 6;
 
@@ -40,7 +42,8 @@ final class ServiceWords {
 
   /** {@code 12345 PRIVATE}: a number only soldiers have, and a rank. */
   private Optional<Found> numberedRank(int start) {
-    boolean number = words.get(start).folded().matches("[a-z]{0,3}[0-9/]{3,9}");
+    boolean number =
+        words.get(start).hasFigure() && NUMBER.matcher(words.get(start).folded()).matches();
     if (!number || start + 1 >= words.size() || !beginsLine(start)) {
       return Optional.empty();
     }
@@ -90,7 +93,7 @@ final class ServiceWords {
     }
     boolean led = i > start && words.get(i - 1).is("the", "of", "in");
     if (i >= words.size() || !(beginsLine(start) || led || start == 0 || words.get(start - 1).endsWith(",")
-        || PersonWords.RANKS.contains(words.get(start - 1).folded()) || words.get(start).folded().matches("[0-9]+(st|d|nd|rd|th)")
+        || PersonWords.RANKS.contains(words.get(start - 1).folded()) || (words.get(start).hasFigure() && words.get(start).folded().matches("[0-9]+(st|d|nd|rd|th)"))
         || words.get(start).is("royal", "co", "company") || words.get(start).in(UNITS))) {
       return Optional.empty();
     }
@@ -128,7 +131,7 @@ final class ServiceWords {
         unitEnd = k + 1;
         arm = true;
         strong |= !PersonWords.WEAK_ARMS.contains(word.folded());
-      } else if (word.is("royal", "regular", "army") || word.folded().matches("[0-9?]+(st|d|nd|rd|th)?")) {
+      } else if (word.is("royal", "regular", "army") || (word.hasFigure() || word.isGap()) && word.folded().matches("[0-9?]+(st|d|nd|rd|th)?")) {
         strong |= !word.is("army");
         other++;
       }
