@@ -92,7 +92,8 @@ final class ScoreStatementsCommand implements Callable<Integer> {
     }
     score
         .rows()
-        .forEach(row -> JsonLines.print(out, figures(row, JsonLines.object().put("kind", word(row)))));
+        .forEach(
+            row -> JsonLines.print(out, figures(row, JsonLines.object().put("kind", word(row)))));
     JsonLines.print(
         out,
         figures(

@@ -93,8 +93,7 @@ public record KnownStone(
    * @param worn whether letters of it are gone or misread: then what leaves the truth possible is
    *     right, too
    */
-  public record Fact(
-      Kind kind, List<String> values, String of, boolean optional, boolean worn) {
+  public record Fact(Kind kind, List<String> values, String of, boolean optional, boolean worn) {
     public Fact {
       values = List.copyOf(values);
     }

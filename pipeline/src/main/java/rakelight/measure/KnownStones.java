@@ -52,8 +52,7 @@ public final class KnownStones {
   private static final Pattern PERSON =
       Pattern.compile("(\\w+)\\s*(?:\\((kin|mourner)\\)\\s*)?=\\s*(.*)");
   private static final Pattern KINSHIP = Pattern.compile("([a-z][a-z /-]*) of (\\w+)");
-  private static final Set<Kind> DATES =
-      Set.of(Kind.BIRTH, Kind.DEATH, Kind.MARRIAGE, Kind.BURIAL);
+  private static final Set<Kind> DATES = Set.of(Kind.BIRTH, Kind.DEATH, Kind.MARRIAGE, Kind.BURIAL);
   private static final Set<Kind> OF_PERSONS =
       Set.of(
           Kind.BIRTH,
@@ -163,7 +162,8 @@ public final class KnownStones {
           either,
           contradicts);
     } catch (LeidenException e) {
-      throw new IOException(file + ": line " + (top + 1) + ": stone " + id + ": " + e.getMessage(), e);
+      throw new IOException(
+          file + ": line " + (top + 1) + ": stone " + id + ": " + e.getMessage(), e);
     }
   }
 

@@ -17,14 +17,11 @@ import rakelight.person.Statement;
  * @param statement where it is said
  */
 record SaidFact(
-    int person,
-    Kind kind,
-    String value,
-    Optional<Detail.Name> name,
-    int of,
-    Statement statement) {
+    int person, Kind kind, String value, Optional<Detail.Name> name, int of, Statement statement) {
 
-  /** All that a statement says, once for each person; verse and what isn't measured says nothing. */
+  /**
+   * All that a statement says, once for each person; verse and what isn't measured says nothing.
+   */
   static List<SaidFact> of(Statement statement) {
     List<SaidFact> said = new ArrayList<>();
     if (statement.kind() == Statement.Kind.MAKER) {

@@ -63,7 +63,8 @@ final class Sameness {
   private Sameness() {}
 
   static String fold(String text) {
-    return Normalizer.normalize(text.replace('ſ', 's').toLowerCase(Locale.ROOT), Normalizer.Form.NFKD)
+    return Normalizer.normalize(
+            text.replace('ſ', 's').toLowerCase(Locale.ROOT), Normalizer.Form.NFKD)
         .replace("æ", "ae")
         .replaceAll("[\\p{M}'’^]", "")
         .replaceAll("[^\\p{L}\\p{N}?&]+", " ")

@@ -91,7 +91,9 @@ public final class StatementScore {
   /** How each kind fares, those neither known nor said left out. */
   public List<Row> rows() {
     return counts.entrySet().stream()
-        .map(e -> new Row(Optional.of(e.getKey()), e.getValue()[0], e.getValue()[1], e.getValue()[2]))
+        .map(
+            e ->
+                new Row(Optional.of(e.getKey()), e.getValue()[0], e.getValue()[1], e.getValue()[2]))
         .filter(row -> row.known() + row.said() > 0)
         .toList();
   }
@@ -243,7 +245,10 @@ public final class StatementScore {
 
     private void weigh(int number, SaidFact fact) {
       if (fact.kind() == Kind.MAKER) {
-        claim(fact, "maker", stone.makers().stream().filter(m -> Sameness.value(fact, m)).findFirst());
+        claim(
+            fact,
+            "maker",
+            stone.makers().stream().filter(m -> Sameness.value(fact, m)).findFirst());
         return;
       }
       String key = answers.get(number);
@@ -450,7 +455,8 @@ public final class StatementScore {
 
     private Fact maiden(String key) {
       return maidens.computeIfAbsent(
-          key, k -> {
+          key,
+          k -> {
             List<String> maiden = known(k).maiden();
             return new Fact(Kind.MAIDEN, maiden, "", maiden.contains(""), false);
           });

@@ -18,9 +18,10 @@ import rakelight.person.edtf.Edtf;
  * recorded. A blank left for a spouse's death counts as no death.
  *
  * <p>A death is recorded where a stone gives a day or year of death or burial, an age, or what
- * somebody died of (a date alone, or one that a dash leaves open, may be that of a birth); where the name follows "in memory of" or "here lies"; where the kin named is
- * called late or outlived; or where a person has recorded evidence of it. A birth that isn't carved
- * is bounded by kin: nobody is a parent or spouse before twelve, or born of a mother who is dead.
+ * somebody died of (a date alone, or one that a dash leaves open, may be that of a birth); where
+ * the name follows "in memory of" or "here lies"; where the kin named is called late or outlived;
+ * or where a person has recorded evidence of it. A birth that isn't carved is bounded by kin:
+ * nobody is a parent or spouse before twelve, or born of a mother who is dead.
  */
 public final class LivingRule {
   static final int LONGEST_LIFE_YEARS = 110;
@@ -70,8 +71,8 @@ public final class LivingRule {
 
   /**
    * Whether a date is that of a death and can't be of a birth: not one that a dash leaves open
-   * ("1942 –"), nor one by itself within the longest life, with neither a word for dying nor a birth
-   * beside it.
+   * ("1942 –"), nor one by itself within the longest life, with neither a word for dying nor a
+   * birth beside it.
    */
   private static boolean tellsOfDeath(Statement death, Mention mention, Day first) {
     if (BareDate.isLeftOpen(mention.source().inscription(), death)) {

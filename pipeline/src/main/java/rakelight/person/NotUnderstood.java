@@ -111,8 +111,7 @@ public final class NotUnderstood {
    * birth, a marriage, or without a word for dying, and words that aren't understood stand between
    * it and the name, or no name before it at all.
    */
-  private static boolean mayBeAnothers(
-      FaceStatements face, Statement date, List<CarvedWord> open) {
+  private static boolean mayBeAnothers(FaceStatements face, Statement date, List<CarvedWord> open) {
     if (BareDate.isLeftOpen(face.inscription(), date)) {
       return true;
     }
@@ -138,7 +137,9 @@ public final class NotUnderstood {
             .anyMatch(sign -> sign > name && sign < at);
   }
 
-  /** Whether it names kin by one word that isn't known as a given name, and may be one. */
+  /**
+   * Whether it names somebody, kin too, without a given name: what is taken for no name may be one.
+   */
   private static boolean namesBySurname(Statement statement) {
     return statement.detail(Detail.Kinship.class).stream()
         .flatMap(kin -> kin.names().stream())
@@ -155,8 +156,7 @@ public final class NotUnderstood {
         .anyMatch(word -> GivenNames.known().isKnown(word.folded()));
   }
 
-  private static boolean mayBeOfToday(
-      FaceStatements face, List<CarvedWord> open, LocalDate day) {
+  private static boolean mayBeOfToday(FaceStatements face, List<CarvedWord> open, LocalDate day) {
     int first = day.getYear() - LivingRule.LONGEST_LIFE_YEARS;
     List<Optional<Integer>> dated =
         face.statements().stream()

@@ -33,9 +33,9 @@ import rakelight.publish.Withholding.Subject;
  *
  * <p>With a person go all letters from which anything is stated of him, and everything another is
  * said to be to him, and on a face that may tell of somebody living what isn't understood ({@link
- * NotUnderstood}). Under a rule for young burials a person for whom a stone was set up is
- * withheld by his own death, and a marker by the latest death known of anybody commemorated on it;
- * where that isn't known, both are withheld. A doubtful date counts as the last day it can be.
+ * NotUnderstood}). Under a rule for young burials a person for whom a stone was set up is withheld
+ * by his own death, and a marker by the latest death known of anybody commemorated on it; where
+ * that isn't known, both are withheld. A doubtful date counts as the last day it can be.
  */
 final class Withheld {
   private final LocalDate day;
@@ -186,8 +186,7 @@ final class Withheld {
   }
 
   private void hideWhatIsNotUnderstood(FaceStatements face) {
-    Map<SignId, Set<Why>> ofFace =
-        signs.computeIfAbsent(face.face().id(), id -> new HashMap<>());
+    Map<SignId, Set<Why>> ofFace = signs.computeIfAbsent(face.face().id(), id -> new HashMap<>());
     boolean namesLiving =
         ofFace.values().stream().anyMatch(why -> why.contains(new Why.MayBeLiving()));
     NotUnderstood.on(face, day, namesLiving)

@@ -117,7 +117,9 @@ class LivingDoorsTest {
           (door, text) -> {
             Matcher matcher = word.matcher(text);
             while (matcher.find()) {
-              found.computeIfAbsent(door, d -> new ArrayList<>()).add(around(text, matcher.start()));
+              found
+                  .computeIfAbsent(door, d -> new ArrayList<>())
+                  .add(around(text, matcher.start()));
             }
           });
     }
@@ -154,7 +156,9 @@ class LivingDoorsTest {
 
   private static String lineOf(String marker) {
     return DOORS.entrySet().stream()
-        .filter(door -> door.getKey().startsWith(marker + "-") || door.getKey().startsWith(marker + "."))
+        .filter(
+            door ->
+                door.getKey().startsWith(marker + "-") || door.getKey().startsWith(marker + "."))
         .map(Map.Entry::getValue)
         .findFirst()
         .orElse("");

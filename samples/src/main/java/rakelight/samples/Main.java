@@ -85,9 +85,7 @@ public final class Main {
           out,
           (int) number(said, "--count", 2000),
           number(said, "--seed", 1),
-          Stream.of(said.getOrDefault("--loss", "0,10,20").split(","))
-              .map(Main::perCent)
-              .toList());
+          Stream.of(said.getOrDefault("--loss", "0,10,20").split(",")).map(Main::perCent).toList());
     } else {
       throw new IllegalArgumentException("say ground, render or inscriptions");
     }

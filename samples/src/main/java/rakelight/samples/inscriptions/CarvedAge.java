@@ -67,7 +67,8 @@ final class CarvedAge {
         yield told(List.of(new Part(years, 'Y', stretch)), 1);
       }
       case 4 -> {
-        stone.put(style.american() ? any(random, "Æ. ", "AE ", "Æt. ") : any(random, "Aged ", "æt. "));
+        stone.put(
+            style.american() ? any(random, "Æ. ", "AE ", "Æt. ") : any(random, "Aged ", "æt. "));
         int stretch = stone.tell(Integer.toString(years));
         yield told(List.of(new Part(years, 'Y', stretch)), 0);
       }
@@ -85,10 +86,15 @@ final class CarvedAge {
     boolean american = style.american();
     List<Part> parts = new ArrayList<>();
     stone.put(american ? any(random, "aged ", "Æ. ", "AE ") : "aged ");
-    parts.add(part(lived.getYears(), 'Y', american ? any(random, " y's", " yrs.", " years") : " years"));
+    parts.add(
+        part(lived.getYears(), 'Y', american ? any(random, " y's", " yrs.", " years") : " years"));
     if (lived.getMonths() > 0) {
       stone.put(lived.getDays() > 0 && american ? " " : " and ");
-      parts.add(part(lived.getMonths(), 'M', american ? any(random, " m's", " mos.", " months") : " months"));
+      parts.add(
+          part(
+              lived.getMonths(),
+              'M',
+              american ? any(random, " m's", " mos.", " months") : " months"));
     }
     if (lived.getDays() > 0 && american) {
       stone.put(any(random, " & ", " and ", " "));
@@ -121,7 +127,10 @@ final class CarvedAge {
 
   private Part part(int count, char unit, String word) {
     int stretch = stone.tell(Integer.toString(count));
-    stone.put(count == 1 && word.endsWith("s") && !word.contains("'") ? word.substring(0, word.length() - 1) : word);
+    stone.put(
+        count == 1 && word.endsWith("s") && !word.contains("'")
+            ? word.substring(0, word.length() - 1)
+            : word);
     return new Part(count, unit, stretch);
   }
 
@@ -147,7 +156,8 @@ final class CarvedAge {
         gone |= now.replace("?", "").isEmpty();
         figures &= now.matches("\\d+");
         truth.append(part.count()).append(part.unit());
-        left.append(figures ? Integer.toString(Integer.parseInt(now) - more) : "").append(part.unit());
+        left.append(figures ? Integer.toString(Integer.parseInt(now) - more) : "")
+            .append(part.unit());
       }
       boolean otherwise = worn && figures && !left.toString().equals(truth.toString());
       return (gone || (worn && more > 0) ? "?" : "")

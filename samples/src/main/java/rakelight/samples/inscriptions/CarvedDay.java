@@ -49,9 +49,7 @@ final class CarvedDay {
     month = parts[1];
     day = parts[2];
     eitherYear =
-        julian
-            && year < style.firstYearFromJanuary()
-            && (month < 3 || (month == 3 && day < 25));
+        julian && year < style.firstYearFromJanuary() && (month < 3 || (month == 3 && day < 25));
   }
 
   /** The year alone. */
@@ -161,8 +159,7 @@ final class CarvedDay {
     }
     // A Roman year is cut by the year from January; nothing of it is worked out from what is left.
     int yearStretch = stone.tell(roman(year));
-    String truth =
-        eitherYear ? either(year, month, day) : text(date(year, month, day));
+    String truth = eitherYear ? either(year, month, day) : text(date(year, month, day));
     return wear -> {
       boolean worn =
           wear.touches(dayStretch) || wear.touches(monthStretch) || wear.touches(yearStretch);
@@ -175,10 +172,8 @@ final class CarvedDay {
     return switch (style) {
       case EARLY, NEW_ENGLAND ->
           random.nextBoolean() ? MONTHS[month - 1] : raisedMonth(GEORGIAN_MONTHS[month - 1]);
-      case AMERICAN ->
-          random.nextInt(4) == 0 ? MONTHS[month - 1] : dotted(SHORT_MONTHS[month - 1]);
-      case MODERN ->
-          random.nextInt(3) > 0 ? MONTHS[month - 1] : dotted(SHORT_MONTHS[month - 1]);
+      case AMERICAN -> random.nextInt(4) == 0 ? MONTHS[month - 1] : dotted(SHORT_MONTHS[month - 1]);
+      case MODERN -> random.nextInt(3) > 0 ? MONTHS[month - 1] : dotted(SHORT_MONTHS[month - 1]);
       default -> random.nextInt(3) > 0 ? MONTHS[month - 1] : dotted(GEORGIAN_MONTHS[month - 1]);
     };
   }

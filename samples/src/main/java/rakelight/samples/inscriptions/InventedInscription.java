@@ -24,7 +24,11 @@ final class InventedInscription {
               + " Mariner Merchant Surgeon Schoolmaster Carpenter Miller Saddler Tanner")
           .split(" ");
   private static final String[] CAUSES = {
-    "was drowned", "was accidentally killed", "died of cholera", "died of a fever", "was lost at sea",
+    "was drowned",
+    "was accidentally killed",
+    "died of cholera",
+    "died of a fever",
+    "was lost at sea",
   };
   private static final String[][] VERSES = {
     {"Afflictions sore long time I bore", "Physicians were in vain"},
@@ -55,13 +59,15 @@ final class InventedInscription {
     this.random = random;
     names = new InventedNames(random);
     style = any(random, Style.values());
-    capitals = random.nextInt(100) < switch (style) {
-      case MODERN -> 55;
-      case AMERICAN -> 35;
-      case VICTORIAN, IRISH, SCOTTISH -> 20;
-      case EARLY -> 20;
-      default -> 5;
-    };
+    capitals =
+        random.nextInt(100)
+            < switch (style) {
+              case MODERN -> 55;
+              case AMERICAN -> 35;
+              case VICTORIAN, IRISH, SCOTTISH -> 20;
+              case EARLY -> 20;
+              default -> 5;
+            };
     nameInCapitals = random.nextInt(4) > 0;
     stone.capitals(capitals);
   }
@@ -169,7 +175,8 @@ final class InventedInscription {
     a.surnameOf(b).kin("wife", b);
     stone.endLine();
     died(a, wife, true);
-    stone.put(any(random, "Also of the above ", "Also the above named ", "Also of the said ", "Also "));
+    stone.put(
+        any(random, "Also of the above ", "Also the above named ", "Also of the said ", "Also "));
     name(b, husband.given(), surname);
     stone.endLine();
     died(b, husband, true);
@@ -203,7 +210,8 @@ final class InventedInscription {
     InventedPerson b = wifeAfter(a, wife, wife.death().isAfter(husband.death()));
     int count = 1 + random.nextInt(3);
     if (count > 1 && random.nextBoolean()) {
-      stone.put(any(random, "Also of their children", "and of the following children of the above"));
+      stone.put(
+          any(random, "Also of their children", "and of the following children of the above"));
       stone.endLine();
       for (int i = 0; i < count; i++) {
         Life child = childOf(husband, wife);
@@ -232,7 +240,11 @@ final class InventedInscription {
     stone.endLine();
     String relation = child.woman() ? "daughter" : "son";
     stone.put(
-        any(random, relation + " of ", "the " + relation + " of ", "infant " + relation + " of ",
+        any(
+            random,
+            relation + " of ",
+            "the " + relation + " of ",
+            "infant " + relation + " of ",
             child.woman() ? "dau. of " : "only son of "));
     parents(a, relation);
     stone.endLine();
@@ -538,14 +550,19 @@ final class InventedInscription {
             LocalDate.of(1960, 1, 1).plusDays(random.nextInt(29 * DAYS_A_YEAR)),
             30,
             85);
-    stone.put(any(random, "Treasured memories of", "In loving memory of a dear " + (life.woman() ? "mum" : "dad")));
+    stone.put(
+        any(
+            random,
+            "Treasured memories of",
+            "In loving memory of a dear " + (life.woman() ? "mum" : "dad")));
     stone.endLine();
     InventedPerson a = stone.person(Role.COMMEMORATED);
     name(a, life.given(), names.surname(style));
     stone.endLine();
     died(a, life, true);
     stone.tone(Tone.EITHER);
-    stone.put(any(random, "Sadly missed by ", "Always in the thoughts of ", "Loved by ", "Erected by "));
+    stone.put(
+        any(random, "Sadly missed by ", "Always in the thoughts of ", "Loved by ", "Erected by "));
     int count = 1 + random.nextInt(3);
     for (int i = 0; i < count; i++) {
       InventedPerson m = stone.person(Role.MOURNER);
@@ -726,7 +743,8 @@ final class InventedInscription {
     if (random.nextBoolean()) {
       stone.put(any(random, "Also ", "Also of ", "and of "));
       given(b, wife.given());
-      stone.put(any(random, " his " + word, ", " + word + " of the above", " " + word + " of the above"));
+      stone.put(
+          any(random, " his " + word, ", " + word + " of the above", " " + word + " of the above"));
     } else {
       stone.put(any(random, "Also his " + word + " ", "Also of his " + word + " "));
       given(b, wife.given());
@@ -822,7 +840,8 @@ final class InventedInscription {
         (father.birth().isAfter(mother.birth()) ? father.birth() : mother.birth()).plusYears(19);
     LocalDate to = father.death().isBefore(mother.death()) ? father.death() : mother.death();
     long span = Math.max(1, ChronoUnit.DAYS.between(from, to));
-    LocalDate birth = from.plusDays((long) (random.nextDouble() * Math.min(span, 20L * DAYS_A_YEAR)));
+    LocalDate birth =
+        from.plusDays((long) (random.nextDouble() * Math.min(span, 20L * DAYS_A_YEAR)));
     int days = random.nextInt(random.nextBoolean() ? 4 * DAYS_A_YEAR : 40 * DAYS_A_YEAR);
     boolean woman = random.nextBoolean();
     return new Life(names.given(woman, style), woman, birth, birth.plusDays(1L + days));

@@ -45,7 +45,8 @@ final class InventedNames {
               + " bourne cote ham grave land stone wood house man ing sby gate low mere")
           .split(" ");
   private static final String[] ALSO_WORDS =
-      "Baker Cooper Mason March May Young Stone Day Lord Bishop Farmer Grey Best Church King".split(" ");
+      "Baker Cooper Mason March May Young Stone Day Lord Bishop Farmer Grey Best Church King"
+          .split(" ");
   private static final String[] PLACE_END =
       ("bury thwaite minster mouth stow bridge market haven dale ness port hope cross cliffe pool"
               + " wath fleet lade")
@@ -117,7 +118,8 @@ final class InventedNames {
       return "Mc" + any(random, BEGIN) + any(random, "an", "ach", "ie", "ay", "ish");
     }
     if (style == Style.WELSH && at < 60) {
-      return any(random, "Pry", "Pen", "Mor", "Lew", "Gwyn") + any(random, "therch", "dry", "ddan", "llyn");
+      return any(random, "Pry", "Pen", "Mor", "Lew", "Gwyn")
+          + any(random, "therch", "dry", "ddan", "llyn");
     }
     if (style == Style.MODERN && at < 6) {
       return made + "-" + any(random, BEGIN) + any(random, END);

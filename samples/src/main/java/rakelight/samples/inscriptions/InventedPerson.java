@@ -67,7 +67,11 @@ final class InventedPerson {
         wear -> {
           String left = wear.left(stretch);
           boolean gone = left.replace("?", "").isBlank();
-          return (gone ? "?" : "") + kind + " " + text + (left.equalsIgnoreCase(text) ? "" : " / " + left);
+          return (gone ? "?" : "")
+              + kind
+              + " "
+              + text
+              + (left.equalsIgnoreCase(text) ? "" : " / " + left);
         });
     return this;
   }

@@ -149,6 +149,9 @@ final class InventedStone {
         raised = true;
         continue;
       }
+      while (letter == '\n' && !cut.isEmpty() && cut.get(cut.size() - 1).letter() == ' ') {
+        cut.remove(cut.size() - 1);
+      }
       boolean lineBegins = cut.isEmpty() || cut.get(cut.size() - 1).breaks();
       if ((letter == ' ' || letter == '\n') && lineBegins) {
         continue;

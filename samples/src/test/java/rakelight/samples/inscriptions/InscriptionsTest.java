@@ -76,10 +76,12 @@ class InscriptionsTest {
   void daysBeforeSeptember1752AreCutByTheJulianCalendarAndTheYearFromLadyDay() {
     // E. G. Richards, Mapping Time (1998): 11 days apart from 1700 on, 10 before.
     assertThat(cut(LocalDate.of(1721, 11, 14), Style.EARLY)).isEqualTo("death 1721-11-14; 3 1721");
-    assertThat(cut(LocalDate.of(1689, 1, 3), Style.SCOTTISH)).isEqualTo("death 1689-01-03; 24 1688");
+    assertThat(cut(LocalDate.of(1689, 1, 3), Style.SCOTTISH))
+        .isEqualTo("death 1689-01-03; 24 1688");
     assertThat(cut(LocalDate.of(1752, 9, 13), Style.EARLY)).isEqualTo("death 1752-09-13; 2 1752");
     assertThat(cut(LocalDate.of(1752, 9, 14), Style.EARLY)).isEqualTo("death 1752-09-14; 14 1752");
-    assertThat(cut(LocalDate.of(1731, 2, 22), Style.SCOTTISH)).isEqualTo("death 1731-02-22; 11 1731");
+    assertThat(cut(LocalDate.of(1731, 2, 22), Style.SCOTTISH))
+        .isEqualTo("death 1731-02-22; 11 1731");
   }
 
   @Test
@@ -94,8 +96,7 @@ class InscriptionsTest {
       seen.add(both + " " + value.apply(none));
     }
     assertThat(seen)
-        .containsExactlyInAnyOrder(
-            "true death 1731-02-22", "false death [1730-02-22,1731-02-22]");
+        .containsExactlyInAnyOrder("true death 1731-02-22", "false death [1730-02-22,1731-02-22]");
   }
 
   @Test
