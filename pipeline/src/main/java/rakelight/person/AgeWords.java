@@ -115,8 +115,7 @@ final class AgeWords {
     do {
       before = at;
       at =
-          skip(
-              at, "suae", "sue", "about", "abt", "the", "near", "nearly", "only", "above", "over");
+          skip(at, "suae", "sue", "about", "abt", "the", "near", "nearly", "only", "above", "over");
       at = skip(at, "upwards", "upward", "of", "almost", "some", "just", "circa", "ye", "fully");
       at = skip(at, "-", "", "=");
     } while (at > before);
@@ -176,8 +175,7 @@ final class AgeWords {
     if (!in && !ofHisAge && !ofAge) {
       return Optional.empty();
     }
-    return completed(
-        ofHisAge ? end + 3 : ofAge ? end + 2 : end, number.get().value() - 1);
+    return completed(ofHisAge ? end + 3 : ofAge ? end + 2 : end, number.get().value() - 1);
   }
 
   private static Optional<Found> completed(int end, int years) {
@@ -213,11 +211,16 @@ final class AgeWords {
     return Optional.empty();
   }
 
-  /** {@code 71 years}, {@code 3 yrs. 2 mos.}, {@code 21 years old}: a number with its unit alone. */
+  /**
+   * {@code 71 years}, {@code 3 yrs. 2 mos.}, {@code 21 years old}: a number with its unit alone.
+   */
   private Optional<Found> unsaid(int start) {
     Optional<NumberWords.Found> number = NumberWords.at(words, start);
     boolean lasted =
-        start > 0 && words.get(start - 1).is("for", "upwards", "of", "was", "only", "survived", "after", "nearly");
+        start > 0
+            && words
+                .get(start - 1)
+                .is("for", "upwards", "of", "was", "only", "survived", "after", "nearly");
     if (number.isEmpty()
         || lasted
         || number.get().ordinal()
@@ -233,7 +236,8 @@ final class AgeWords {
           boolean old = end < words.size() && words.get(end).is("old");
           boolean ofAge =
               end + 1 < words.size() && words.get(end).is("of") && words.get(end + 1).is("age");
-          return new Found(old ? end + 1 : ofAge ? end + 2 : end, f.value(), f.worn(), old || ofAge);
+          return new Found(
+              old ? end + 1 : ofAge ? end + 2 : end, f.value(), f.worn(), old || ofAge);
         });
   }
 
@@ -262,7 +266,8 @@ final class AgeWords {
         break;
       }
       NumberWords.Found n = number.get();
-      Optional<Age.Unit> unit = n.end() < words.size() ? unit(words.get(n.end())) : Optional.empty();
+      Optional<Age.Unit> unit =
+          n.end() < words.size() ? unit(words.get(n.end())) : Optional.empty();
       boolean next = unit.isPresent() && (end == from || unit.get().compareTo(finest) > 0);
       if ((end > from && !next) || (n.ordinal() && unit.isEmpty())) {
         break;
@@ -398,7 +403,17 @@ final class AgeWords {
           switch (form) {
             case "years", "year", "yrs", "yr", "ys", "y", "yeares", "yeers", "yeare" ->
                 Optional.of(Age.Unit.YEARS);
-            case "months", "month", "mos", "mo", "mths", "mth", "ms", "m", "mons", "monthes", "mon" ->
+            case "months",
+                "month",
+                "mos",
+                "mo",
+                "mths",
+                "mth",
+                "ms",
+                "m",
+                "mons",
+                "monthes",
+                "mon" ->
                 Optional.of(Age.Unit.MONTHS);
             case "weeks", "week", "wks", "wk", "w", "ws" -> Optional.of(Age.Unit.WEEKS);
             case "days", "day", "dys", "ds", "d", "dayes" -> Optional.of(Age.Unit.DAYS);

@@ -27,8 +27,8 @@ import rakelight.names.NameForms;
  * @param folded {@link NameForms#fold} of its letters; {@code ?} and {@code …} stay
  * @param options what it may say besides, folded, where the reader left letters open; the favoured
  *     form first
- * @param likely words of the trade's vocabulary that a doubtful word may be: {@code died} for {@code
- *     d?ed}; see {@link Vocabulary}
+ * @param likely words of the trade's vocabulary that a doubtful word may be: {@code died} for
+ *     {@code d?ed}; see {@link Vocabulary}
  * @param figures for each sign of {@code folded} the figures it may be, with weights; empty for a
  *     sign that can be none
  * @param supplied whether a letter of it was worked out

@@ -8,8 +8,8 @@ import rakelight.person.Clause.Type;
 import rakelight.person.calendar.RomanNumeral;
 
 /**
- * The clauses that the words of a face may be, each with its weight, and how well one clause follows
- * another. {@link LikeliestClauses} finds the best row of them over the whole face.
+ * The clauses that the words of a face may be, each with its weight, and how well one clause
+ * follows another. {@link LikeliestClauses} finds the best row of them over the whole face.
  *
  * <p>The weights are natural logarithms of odds, set by hand on invented stones; no source.
  */
@@ -96,7 +96,9 @@ final class ClauseGrammar {
   }
 
   private static final Set<String> ABBREVIATED =
-      Set.of("rip", "ihs", "hse", "ms", "dom", "amdg", "lds", "sttl", "afsd", "jhs", "hic", "hj", "ix");
+      Set.of(
+          "rip", "ihs", "hse", "ms", "dom", "amdg", "lds", "sttl", "afsd", "jhs", "hic", "hj",
+          "ix");
 
   private void formula(int i, List<Clause> found) {
     CarvedWord word = words.get(i);
@@ -169,7 +171,9 @@ final class ClauseGrammar {
       }
       boolean line = beginsLine(i) && endsLine(next);
       boolean figure =
-          next == i + 1 && words.get(i).folded().length() < 3 && words.get(i).folded().indexOf('…') < 0;
+          next == i + 1
+              && words.get(i).folded().length() < 3
+              && words.get(i).folded().indexOf('…') < 0;
       if (figure && !line) {
         return;
       }
@@ -187,7 +191,8 @@ final class ClauseGrammar {
     for (NameWords.Found way : ways.subList(0, Math.min(MOST_NAME_WAYS, ways.size()))) {
       double weight = way.weight() - 0.6;
       boolean begins = beginsLine(i);
-      boolean led = i > 0 && (words.get(i - 1).endsWith(",") || words.get(i - 1).shown().equals("·"));
+      boolean led =
+          i > 0 && (words.get(i - 1).endsWith(",") || words.get(i - 1).shown().equals("·"));
       weight += begins ? 0.4 : led ? 0 : -0.6;
       boolean ends = endsLine(way.end()) || words.get(way.end() - 1).endsWith(",");
       weight += ends ? 0.4 : 0;
@@ -204,7 +209,9 @@ final class ClauseGrammar {
     }
     if (i + 1 < words.size()
         && word.is("the")
-        && words.get(i + 1).is("former", "latter", "first", "second", "husband", "wife", "father", "mother")) {
+        && words
+            .get(i + 1)
+            .is("former", "latter", "first", "second", "husband", "wife", "father", "mother")) {
       found.add(
           new Clause(Type.PRONOUN, i, i + 2, 0.5, new Clause.Text(words.get(i + 1).folded())));
     }
@@ -230,9 +237,7 @@ final class ClauseGrammar {
                       && (words.get(dash + 1).isGap() || words.get(dash + 1).folded().isEmpty())));
       if (death.isPresent() || (open && words.get(dash).folded().equals("-"))) {
         int end = death.map(DateWords.Found::end).orElse(dash + 1);
-        found.add(
-            new Clause(
-                Type.SPAN, i, end, 4.2, new Clause.Span(first, dash + 1, death)));
+        found.add(new Clause(Type.SPAN, i, end, 4.2, new Clause.Span(first, dash + 1, death)));
       }
     }
     List<DateWords.Found> several = dates.severalAt(i);
@@ -274,7 +279,17 @@ final class ClauseGrammar {
     }
     int at = i + 1;
     boolean maiden =
-        word.is("nee", "formerly", "alias", "otherwise", "aka", "born", "geb", "geboren", "geborne", "geborene")
+        word.is(
+                "nee",
+                "formerly",
+                "alias",
+                "otherwise",
+                "aka",
+                "born",
+                "geb",
+                "geboren",
+                "geborne",
+                "geborene")
             || (word.is("or") && i > 0 && words.get(i - 1).isCapitalised());
     if (word.is("maiden") && at < words.size() && words.get(at).is("name", "surname")) {
       maiden = true;
@@ -298,7 +313,11 @@ final class ClauseGrammar {
             f ->
                 found.add(
                     new Clause(
-                        isCrew(i) ? Type.IGNORED : Type.SERVICE, i, f.end(), f.weight(), new Clause.Serving(f.service()))));
+                        isCrew(i) ? Type.IGNORED : Type.SERVICE,
+                        i,
+                        f.end(),
+                        f.weight(),
+                        new Clause.Serving(f.service()))));
   }
 
   /** Whether it is a whole crew that is spoken of, and nobody by name. */
@@ -316,9 +335,13 @@ final class ClauseGrammar {
     int at = i;
     boolean years = false;
     if (at + 2 < words.size()
-        && (words.get(at).is("for") || NumberWords.at(words, at).isPresent() || words.get(at).isGap())) {
+        && (words.get(at).is("for")
+            || NumberWords.at(words, at).isPresent()
+            || words.get(at).isGap())) {
       int number = words.get(at).is("for") ? at + 1 : at;
-      boolean upwards = number + 1 < words.size() && words.get(number).is("upwards", "many", "nearly", "over", "above");
+      boolean upwards =
+          number + 1 < words.size()
+              && words.get(number).is("upwards", "many", "nearly", "over", "above");
       number += upwards && words.get(number + 1).is("of") ? 2 : 0;
       Optional<NumberWords.Found> count = NumberWords.at(words, number);
       boolean many = number < words.size() && words.get(number).is("many");
@@ -330,9 +353,31 @@ final class ClauseGrammar {
       }
     }
     int lead = at;
-    while (at < words.size() && at - lead < 3
-        && words.get(at).is("a", "an", "the", "late", "by", "trade", "some", "time", "sometime", "formerly", "retired", "master",
-            "was", "were", "head", "chief", "also", "both", "faithful", "respected")) {
+    while (at < words.size()
+        && at - lead < 3
+        && words
+            .get(at)
+            .is(
+                "a",
+                "an",
+                "the",
+                "late",
+                "by",
+                "trade",
+                "some",
+                "time",
+                "sometime",
+                "formerly",
+                "retired",
+                "master",
+                "was",
+                "were",
+                "head",
+                "chief",
+                "also",
+                "both",
+                "faithful",
+                "respected")) {
       at++;
     }
     if (at < words.size()
@@ -348,10 +393,52 @@ final class ClauseGrammar {
               && words.get(next).isCapitalised()
               && isTrade(next + 1)
               && words.get(next + 1).line() == words.get(next).line()
-              && words.get(next).is("master", "ship", "boot", "corn", "coal", "wine", "tea", "wool", "linen", "timber", "civil",
-                  "marine", "sea", "land", "tallow", "stone", "head", "school", "police", "farm", "iron", "rope", "hat",
-                  "lock", "gun", "clock", "watch", "cabinet", "paper", "copper", "master", "journeyman", "house", "general",
-                  "wholesale", "cattle", "horse", "post", "gentleman", "dental", "portrait", "landscape", "organ");
+              && words
+                  .get(next)
+                  .is(
+                      "master",
+                      "ship",
+                      "boot",
+                      "corn",
+                      "coal",
+                      "wine",
+                      "tea",
+                      "wool",
+                      "linen",
+                      "timber",
+                      "civil",
+                      "marine",
+                      "sea",
+                      "land",
+                      "tallow",
+                      "stone",
+                      "head",
+                      "school",
+                      "police",
+                      "farm",
+                      "iron",
+                      "rope",
+                      "hat",
+                      "lock",
+                      "gun",
+                      "clock",
+                      "watch",
+                      "cabinet",
+                      "paper",
+                      "copper",
+                      "master",
+                      "journeyman",
+                      "house",
+                      "general",
+                      "wholesale",
+                      "cattle",
+                      "horse",
+                      "post",
+                      "gentleman",
+                      "dental",
+                      "portrait",
+                      "landscape",
+                      "organ");
       if (!compound) {
         return;
       }
@@ -382,7 +469,8 @@ final class ClauseGrammar {
             weight,
             new Clause.Valued(years ? i : Math.min(at, firstOf(lead, at)), tail)));
     // Where he worked is part of what is said of it: "mason in Kelby", "schoolmaster here".
-    if (tail < words.size() && words.get(tail).is("here", "in", "at", "of")
+    if (tail < words.size()
+        && words.get(tail).is("here", "in", "at", "of")
         && words.get(tail).line() == words.get(at).line()) {
       int to = tail + 1;
       while (to < words.size()
@@ -413,7 +501,8 @@ final class ClauseGrammar {
     return known
         || (plain
             && folded.length() > 6
-            && folded.matches(".*(maker|monger|keeper|wright|smith|dresser|founder|seller|binder|layer|cutter|dealer|finisher|manufacturer|worker)"));
+            && folded.matches(
+                ".*(maker|monger|keeper|wright|smith|dresser|founder|seller|binder|layer|cutter|dealer|finisher|manufacturer|worker)"));
   }
 
   /** "master" and the like are part of a trade, "a" and "late" aren't. */
@@ -429,19 +518,26 @@ final class ClauseGrammar {
   private void origin(int i, List<Clause> found) {
     int at = i;
     boolean native1 = false;
-    if (words.get(at).is("late", "formerly", "now", "both", "all", "natives", "native", "resident", "then")) {
+    if (words
+        .get(at)
+        .is("late", "formerly", "now", "both", "all", "natives", "native", "resident", "then")) {
       native1 = words.get(at).is("native", "natives");
       at++;
-    } else if (words.get(at).is("a", "an") && at + 1 < words.size()
+    } else if (words.get(at).is("a", "an")
+        && at + 1 < words.size()
         && words.get(at + 1).is("native", "resident", "inhabitant", "parishioner", "citizen")) {
       native1 = true;
       at += 2;
-    } else if (words.get(at).is("who") && at + 3 < words.size() && words.get(at + 1).is("was") && words.get(at + 2).is("a")
+    } else if (words.get(at).is("who")
+        && at + 3 < words.size()
+        && words.get(at + 1).is("was")
+        && words.get(at + 2).is("a")
         && words.get(at + 3).is("native")) {
       native1 = true;
       at += 4;
     }
-    boolean of = at < words.size() && (words.get(at).is("of") || (words.get(at).is("from") && at == i));
+    boolean of =
+        at < words.size() && (words.get(at).is("of") || (words.get(at).is("from") && at == i));
     int from = of ? at + 1 : at;
     if (!of && (native1 || at > i)) {
       return;
@@ -453,14 +549,19 @@ final class ClauseGrammar {
     boolean parish = false;
     int start = from;
     while (from < words.size()
-        && words.get(from).is("the", "this", "city", "town", "parish", "county", "village", "in", "of", "same", "ye")
+        && words
+            .get(from)
+            .is(
+                "the", "this", "city", "town", "parish", "county", "village", "in", "of", "same",
+                "ye")
         && words.get(from).line() - words.get(i).line() <= 1) {
       parish |= words.get(from).is("city", "town", "parish", "county", "village", "this");
       from++;
     }
-    if (from > start && words.get(from - 1).is("parish", "town", "city", "village") && words.get(start).is("this")) {
-      found.add(
-          new Clause(Type.ORIGIN, i, from, 1.4, new Clause.Valued(start, from)));
+    if (from > start
+        && words.get(from - 1).is("parish", "town", "city", "village")
+        && words.get(start).is("this")) {
+      found.add(new Clause(Type.ORIGIN, i, from, 1.4, new Clause.Valued(start, from)));
       return;
     }
     int end = from;
@@ -483,7 +584,11 @@ final class ClauseGrammar {
       weight += parish ? 0.6 : 0;
       weight += endsLine(to) || words.get(to - 1).endsWith(",") ? 0.8 : -0.4;
       weight -= NameWords.isGiven(words.get(from)) ? 2 : 0;
-      weight -= PersonWords.ARMS.contains(words.get(to - 1).folded()) || PersonWords.WAR_WORDS.contains(words.get(to - 1).folded()) ? 3 : 0;
+      weight -=
+          PersonWords.ARMS.contains(words.get(to - 1).folded())
+                  || PersonWords.WAR_WORDS.contains(words.get(to - 1).folded())
+              ? 3
+              : 0;
       weight -= isWordOfOtherKind(from) && !of ? 2.5 : 0;
       weight -= PersonWords.SHIPS.contains(words.get(from).folded()) ? 2 : 0;
       weight += 0.15 * (to - from);
@@ -496,7 +601,21 @@ final class ClauseGrammar {
     if (i + 2 >= words.size()
         || !words.get(i).is("in")
         || !words.get(i + 1).is("this", "the", "ye", "said")
-        || !words.get(i + 2).is("county", "parish", "town", "city", "shire", "co", "state", "province", "colony", "isle", "island", "neighbourhood")) {
+        || !words
+            .get(i + 2)
+            .is(
+                "county",
+                "parish",
+                "town",
+                "city",
+                "shire",
+                "co",
+                "state",
+                "province",
+                "colony",
+                "isle",
+                "island",
+                "neighbourhood")) {
       return i;
     }
     int end = i + 3;
@@ -513,9 +632,13 @@ final class ClauseGrammar {
 
   private boolean isPlaceWord(int i) {
     CarvedWord word = words.get(i);
-    boolean small = word.is("of", "on", "upon", "by", "in", "the", "near", "&") && i + 1 < words.size()
-        && words.get(i + 1).isCapitalised() && words.get(i + 1).line() == word.line() && i > 0
-        && words.get(i - 1).isCapitalised();
+    boolean small =
+        word.is("of", "on", "upon", "by", "in", "the", "near", "&")
+            && i + 1 < words.size()
+            && words.get(i + 1).isCapitalised()
+            && words.get(i + 1).line() == word.line()
+            && i > 0
+            && words.get(i - 1).isCapitalised();
     return (word.isCapitalised()
             && word.isLetters()
             && !PersonWords.NEVER_A_NAME.contains(word.folded())
@@ -582,7 +705,8 @@ final class ClauseGrammar {
     boolean signed = false;
     for (int k = 0; k < line.size(); k++) {
       CarvedWord w = line.get(k);
-      boolean trade = w.in(PersonWords.MAKERS) && (k > 0 || w.is("cut", "made", "fecit", "sculpsit"));
+      boolean trade =
+          w.in(PersonWords.MAKERS) && (k > 0 || w.is("cut", "made", "fecit", "sculpsit"));
       signed |= trade;
     }
     boolean firm = false;
@@ -596,8 +720,26 @@ final class ClauseGrammar {
     boolean initial = line.get(0).isInitial() || line.get(0).shown().matches("(\\p{Lu}\\.)+,?");
     boolean placed = line.size() >= 3 && line.get(line.size() - 2).endsWith(",");
     boolean comma = line.size() >= 3 && line.stream().anyMatch(w -> w.endsWith(","));
-    boolean capitals = line.stream().filter(w -> !w.in(PersonWords.FORMULA)).allMatch(w -> w.isCapitalised() || w.in(PersonWords.MAKERS) || w.folded().isEmpty());
-    boolean kin = line.stream().anyMatch(w -> w.is("his", "her", "their", "wife", "daughter", "children", "died", "born", "erected", "who", "aged"));
+    boolean capitals =
+        line.stream()
+            .filter(w -> !w.in(PersonWords.FORMULA))
+            .allMatch(w -> w.isCapitalised() || w.in(PersonWords.MAKERS) || w.folded().isEmpty());
+    boolean kin =
+        line.stream()
+            .anyMatch(
+                w ->
+                    w.is(
+                        "his",
+                        "her",
+                        "their",
+                        "wife",
+                        "daughter",
+                        "children",
+                        "died",
+                        "born",
+                        "erected",
+                        "who",
+                        "aged"));
     double weight = -4;
     if (signed && capitals && !kin) {
       weight = comma || line.get(line.size() - 1).in(PersonWords.MAKERS) || initial ? 3.5 : 1;
@@ -617,7 +759,25 @@ final class ClauseGrammar {
   /** {@code Erected by John Smith of Kelby}, {@code this stone is placed by his wife ELSIE}. */
   private void erected(int start, List<Clause> found) {
     int i = start;
-    while (i < words.size() && i - start < 5 && words.get(i).is("this", "stone", "monument", "is", "was", "tomb", "the", "and", "tablet", "memorial", "cross", "headstone", "here", "lair")) {
+    while (i < words.size()
+        && i - start < 5
+        && words
+            .get(i)
+            .is(
+                "this",
+                "stone",
+                "monument",
+                "is",
+                "was",
+                "tomb",
+                "the",
+                "and",
+                "tablet",
+                "memorial",
+                "cross",
+                "headstone",
+                "here",
+                "lair")) {
       i++;
     }
     if (i >= words.size() || !words.get(i).in(PersonWords.SETTING_UP)) {
@@ -639,8 +799,38 @@ final class ClauseGrammar {
     boolean said = false;
     while (i < words.size()
         && i - start < 7
-        && (words.get(i).is("sadly", "deeply", "sorely", "dearly", "greatly", "much", "ever", "always", "lovingly", "and", "so", "very",
-                "fondly", "forever", "will", "be", "is", "was", "by", "truly", "gone", "not", "never", "but", "too", "survived", "leaving", "leaves", "from")
+        && (words
+                .get(i)
+                .is(
+                    "sadly",
+                    "deeply",
+                    "sorely",
+                    "dearly",
+                    "greatly",
+                    "much",
+                    "ever",
+                    "always",
+                    "lovingly",
+                    "and",
+                    "so",
+                    "very",
+                    "fondly",
+                    "forever",
+                    "will",
+                    "be",
+                    "is",
+                    "was",
+                    "by",
+                    "truly",
+                    "gone",
+                    "not",
+                    "never",
+                    "but",
+                    "too",
+                    "survived",
+                    "leaving",
+                    "leaves",
+                    "from")
             || words.get(i).in(PersonWords.MOURNING))) {
       said |= words.get(i).in(PersonWords.MOURNING) || words.get(i).is("survived");
       if (words.get(i).is("by", "from", "leaving", "leaves")) {
@@ -649,10 +839,14 @@ final class ClauseGrammar {
       }
       i++;
     }
-    if (i == start || i >= words.size() || !words.get(i - 1).is("by", "from", "leaving", "leaves")) {
+    if (i == start
+        || i >= words.size()
+        || !words.get(i - 1).is("by", "from", "leaving", "leaves")) {
       return;
     }
-    if (!said && !words.get(i - 1).is("leaving", "leaves") && !(beginsLine(start) && isMourner(i))) {
+    if (!said
+        && !words.get(i - 1).is("leaving", "leaves")
+        && !(beginsLine(start) && isMourner(i))) {
       return;
     }
     namedBy(start, i, Type.MOURNERS, said ? 5 : 1, found);
@@ -665,7 +859,9 @@ final class ClauseGrammar {
   private boolean kinNear(int i) {
     for (int k = i; k < Math.min(words.size(), i + 5); k++) {
       if (words.get(k).in(PersonWords.KIN)
-          || words.get(k).is("family", "friends", "mum", "dad", "nan", "comrades", "pals", "mates")) {
+          || words
+              .get(k)
+              .is("family", "friends", "mum", "dad", "nan", "comrades", "pals", "mates")) {
         return true;
       }
     }
@@ -699,15 +895,25 @@ final class ClauseGrammar {
       boolean trade = PersonWords.OCCUPATIONS.contains(word.folded()) && afterComma;
       boolean stop =
           trade
-              || (type == Type.ERECTED && afterComma && !NameWords.isGiven(word) && !word.isInitial())
-              || isFormulaAhead(i) || !names.mayBeName(i) && !PersonWords.TITLES.contains(word.folded()) && !word.isGap();
+              || (type == Type.ERECTED
+                  && afterComma
+                  && !NameWords.isGiven(word)
+                  && !word.isInitial())
+              || isFormulaAhead(i)
+              || !names.mayBeName(i)
+                  && !PersonWords.TITLES.contains(word.folded())
+                  && !word.isGap();
       if (stop) {
         break;
       }
       // Names go on over a line end only after "and" or a comma, or where none has come yet.
       boolean newLine = i > from && word.line() != words.get(i - 1).line();
-      boolean open = i > from && (words.get(i - 1).is("and", "&", "his", "her", "the") || words.get(i - 1).endsWith(",")
-          || words.get(i - 1).in(PersonWords.KIN) || words.get(i - 1).in(MOURNERS_WORDS));
+      boolean open =
+          i > from
+              && (words.get(i - 1).is("and", "&", "his", "her", "the")
+                  || words.get(i - 1).endsWith(",")
+                  || words.get(i - 1).in(PersonWords.KIN)
+                  || words.get(i - 1).in(MOURNERS_WORDS));
       boolean givenBefore = i > from && NameWords.isGiven(words.get(i - 1)) && i - 1 > from - 1;
       if (newLine && !open && !(type == Type.ERECTED && givenBefore && !NameWords.isGiven(word))) {
         break;
@@ -736,7 +942,11 @@ final class ClauseGrammar {
 
   private boolean isFormulaAhead(int i) {
     return words.get(i).in(PersonWords.MEMORY)
-        || (words.get(i).is("in", "to") && i + 1 < words.size() && words.get(i + 1).is("memory", "loving", "the", "remembrance", "fond", "affectionate"))
+        || (words.get(i).is("in", "to")
+            && i + 1 < words.size()
+            && words
+                .get(i + 1)
+                .is("memory", "loving", "the", "remembrance", "fond", "affectionate"))
         || words.get(i).is("sacred", "who", "died", "aged", "also");
   }
 
@@ -802,13 +1012,16 @@ final class ClauseGrammar {
       return;
     }
     int chapter = i + 1 + (words.get(i + 1).is("chap", "ch", "chapter", "c") ? 1 : 0);
-    if (chapter >= words.size() || !isChapter(words.get(chapter)) || isYearLike(words.get(chapter))) {
+    if (chapter >= words.size()
+        || !isChapter(words.get(chapter))
+        || isYearLike(words.get(chapter))) {
       return;
     }
     int end = chapter + 1;
     while (end < words.size()
         && words.get(end).line() == words.get(start).line()
-        && (words.get(end).is("v", "ver", "verse", "verses", "-", "&", "and", "vs", "vv") || isChapter(words.get(end)))) {
+        && (words.get(end).is("v", "ver", "verse", "verses", "-", "&", "and", "vs", "vv")
+            || isChapter(words.get(end)))) {
       end++;
     }
     boolean span = words.subList(chapter, end).stream().anyMatch(ClauseGrammar::isYearLike);
@@ -851,7 +1064,11 @@ final class ClauseGrammar {
               && words.get(end).folded().isEmpty();
       String value = "P" + Integer.parseInt(words.get(number).folded()) + "Y";
       AgeWords.Found aged =
-          new AgeWords.Found(end, value, Optional.of(CarvedLife.WornAge.ofYears(Worn.of(words.get(number).folded()))), true);
+          new AgeWords.Found(
+              end,
+              value,
+              Optional.of(CarvedLife.WornAge.ofYears(Worn.of(words.get(number).folded()))),
+              true);
       found.add(new Clause(Type.AGE, i, unit ? end + 1 : end, 3.5, new Clause.Aged(aged)));
     }
   }
@@ -867,9 +1084,13 @@ final class ClauseGrammar {
         if (points && !before.is(Type.PERSON, Type.KIN)) {
           weight -= 0.6;
         }
-        weight += b == Type.PERSON || b == Type.FORMULA || b == Type.KIN || b == Type.MAIDEN ? 0.6 : 0;
+        weight +=
+            b == Type.PERSON || b == Type.FORMULA || b == Type.KIN || b == Type.MAIDEN ? 0.6 : 0;
         weight += isGivenOnly(before) ? 0.6 : 0;
-        weight += before.is(Type.SPAN, Type.DATE, Type.EVENT, Type.AGE) && beginsLine(after.from()) ? 0.3 : 0;
+        weight +=
+            before.is(Type.SPAN, Type.DATE, Type.EVENT, Type.AGE) && beginsLine(after.from())
+                ? 0.3
+                : 0;
         if (b == Type.PERSON
             && before.content() instanceof Clause.Names n
             && n.names().bearers().size() > 1
@@ -882,8 +1103,19 @@ final class ClauseGrammar {
       case EVENT, DATE, SPAN, AGE -> {
         boolean aboutSomebody =
             before.is(
-                Type.PERSON, Type.KIN, Type.EVENT, Type.DATE, Type.AGE, Type.SPAN, Type.MAIDEN, Type.SERVICE,
-                Type.OCCUPATION, Type.ORIGIN, Type.PRONOUN, Type.CAUSE, Type.DITTO);
+                Type.PERSON,
+                Type.KIN,
+                Type.EVENT,
+                Type.DATE,
+                Type.AGE,
+                Type.SPAN,
+                Type.MAIDEN,
+                Type.SERVICE,
+                Type.OCCUPATION,
+                Type.ORIGIN,
+                Type.PRONOUN,
+                Type.CAUSE,
+                Type.DITTO);
         weight += aboutSomebody ? 0.7 : 0;
         weight -= b == Type.VERSE ? 1.4 : 0;
         weight -= after.type() == Type.DATE && isDateless(before) ? 3 : 0;
@@ -899,7 +1131,8 @@ final class ClauseGrammar {
       case MAIDEN -> weight += b == Type.PERSON ? 0.8 : -2;
       case OCCUPATION, ORIGIN, SERVICE -> {
         boolean afterName =
-            before.is(Type.PERSON, Type.MAIDEN, Type.SERVICE, Type.OCCUPATION, Type.ORIGIN, Type.KIN);
+            before.is(
+                Type.PERSON, Type.MAIDEN, Type.SERVICE, Type.OCCUPATION, Type.ORIGIN, Type.KIN);
         boolean afterFacts =
             after.type() == Type.SERVICE
                 && before.is(Type.SPAN, Type.DATE, Type.AGE, Type.EVENT)
@@ -918,7 +1151,8 @@ final class ClauseGrammar {
         weight -= b == Type.FORMULA || b == Type.PERSON || b == Type.KIN ? 0.9 : 0;
         weight += before.is(Type.DATE, Type.AGE, Type.EVENT, Type.SPAN, Type.SCRIPTURE) ? 0.3 : 0;
       }
-      case HEADING -> weight += b == Type.START ? 0.8 : b == Type.FORMULA ? -1 : b == Type.VERSE ? -1 : -0.2;
+      case HEADING ->
+          weight += b == Type.START ? 0.8 : b == Type.FORMULA ? -1 : b == Type.VERSE ? -1 : -0.2;
       case PRONOUN -> weight -= b == Type.VERSE ? 1 : 0;
       case MAKER -> weight -= b == Type.FORMULA ? 3 : 0;
       case DITTO -> weight += before.is(Type.PERSON, Type.DATE, Type.AGE) ? 1 : -1.5;
@@ -928,7 +1162,10 @@ final class ClauseGrammar {
     if (b == Type.PERSON) {
       weight += afterPerson(before, after) - (isAnd(after) ? 1 : 0);
     } else if (b == Type.HEADING) {
-      weight += after.type() == Type.PERSON ? 1 : after.is(Type.FORMULA, Type.END, Type.ERECTED) ? 0.5 : -2.6;
+      weight +=
+          after.type() == Type.PERSON
+              ? 1
+              : after.is(Type.FORMULA, Type.END, Type.ERECTED) ? 0.5 : -2.6;
     } else if (b == Type.KIN && isAnd(after)) {
       weight -= before.content() instanceof Clause.Kin k && namesGivenOnly(k.kin()) ? 2.5 : 1.4;
     } else if (b == Type.KIN && after.type() == Type.OTHER) {
@@ -977,7 +1214,9 @@ final class ClauseGrammar {
     };
   }
 
-  /** A name goes well behind {@code his wife}; behind {@code wife of John} it may be his surname. */
+  /**
+   * A name goes well behind {@code his wife}; behind {@code wife of John} it may be his surname.
+   */
   private double afterKin(KinWords.Found kin, Clause after) {
     double given = isGivenOnly(after) ? 0.6 : 0;
     if (kin.names().isEmpty()) {
@@ -991,8 +1230,28 @@ final class ClauseGrammar {
   }
 
   private boolean leadsName(int i) {
-    return words.get(i).in(PersonWords.FORMULA_ENDS) || words.get(i).in(PersonWords.JOINS)
-        || words.get(i).is("memory", "remembrance", "iacet", "jacet", "est", "sepultus", "sacrum", "that", "rip", "ihs", "hse", "ms", "soul", "s", "e", "p", "body");
+    return words.get(i).in(PersonWords.FORMULA_ENDS)
+        || words.get(i).in(PersonWords.JOINS)
+        || words
+            .get(i)
+            .is(
+                "memory",
+                "remembrance",
+                "iacet",
+                "jacet",
+                "est",
+                "sepultus",
+                "sacrum",
+                "that",
+                "rip",
+                "ihs",
+                "hse",
+                "ms",
+                "soul",
+                "s",
+                "e",
+                "p",
+                "body");
   }
 
   private static double afterPerson(Clause person, Clause after) {

@@ -8,8 +8,8 @@ import java.time.MonthDay;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.TreeSet;
@@ -127,20 +127,25 @@ final class DateWords {
     "noon", "salutis", "dni", "c"
   };
 
-  /** {@code 4 & 6 March 1839}, {@code March 4 and 6, 1839}: days of one month, one after another. */
+  /**
+   * {@code 4 & 6 March 1839}, {@code March 4 and 6, 1839}: days of one month, one after another.
+   */
   List<Found> severalAt(int start) {
     for (int and = start + 1; and < Math.min(words.size() - 1, start + MOST_BEFORE_AND); and++) {
       boolean joined = words.get(and).is("&", "and");
       if (joined && day(words.get(and - 1)).isPresent() && day(words.get(and + 1)).isPresent()) {
         Optional<Found> second = at(and + 1);
         int first = and - 1;
-        boolean monthFirst =
-            first > start && month(words.get(first - 1)).isPresent();
+        boolean monthFirst = first > start && month(words.get(first - 1)).isPresent();
         if (monthFirst) {
           Month month = month(words.get(first - 1)).orElseThrow();
           second =
               withYear(
-                  and + 2, month.getValue(), day(words.get(and + 1)), false, Reckoning.OF_THE_GROUND);
+                  and + 2,
+                  month.getValue(),
+                  day(words.get(and + 1)),
+                  false,
+                  Reckoning.OF_THE_GROUND);
         }
         if (second.isPresent() && second.get().value().matches("[0-9]{4}-[0-9]{2}-[0-9]{2}")) {
           Found f = second.get();
@@ -152,7 +157,10 @@ final class DateWords {
                           new WornDate(
                               w.year(),
                               w.month(),
-                              words.get(first).worn(words.get(first).folded().replaceFirst(ENDINGS, "").length()),
+                              words
+                                  .get(first)
+                                  .worn(
+                                      words.get(first).folded().replaceFirst(ENDINGS, "").length()),
                               w.doubleYear(),
                               w.reckoning(),
                               w.change()));
@@ -256,8 +264,7 @@ final class DateWords {
     Optional<Month> month = month(words.get(i + 1));
     int dayAt = skip(i + 2, "the", "ye");
     Optional<DayNumber> day = dayAt < words.size() ? day(words.get(dayAt)) : Optional.empty();
-    boolean ownYear =
-        dayAt + 1 < words.size() && !years(words.get(dayAt + 1)).isEmpty();
+    boolean ownYear = dayAt + 1 < words.size() && !years(words.get(dayAt + 1)).isEmpty();
     if (month.isEmpty() || day.isEmpty() || ownYear) {
       return Optional.empty();
     }
@@ -428,8 +435,7 @@ final class DateWords {
     if (old && day.isPresent() && reckoning != Reckoning.QUAKER) {
       String value = oldStyle(years, month, day.get().text());
       if (!value.isEmpty()) {
-        return Optional.of(
-            new Found(yearEnd + 1, value, true, Optional.empty(), Optional.empty()));
+        return Optional.of(new Found(yearEnd + 1, value, true, Optional.empty(), Optional.empty()));
       }
     }
     yearEnd += yearEnd < words.size() && words.get(yearEnd).is("ns") ? 1 : 0;
@@ -464,7 +470,8 @@ final class DateWords {
         int y = Integer.parseInt(second(year));
         List<LocalDate> days =
             year.contains("/")
-                ? change.daysOfCountedYear(y, month, Integer.parseInt(day), CalendarChange.Style.OLD)
+                ? change.daysOfCountedYear(
+                    y, month, Integer.parseInt(day), CalendarChange.Style.OLD)
                 : change.days(y, month, Integer.parseInt(day), CalendarChange.Style.OLD);
         days.stream().map(Day::of).map(EdtfDate::of).forEach(dates::add);
       }
@@ -489,7 +496,7 @@ final class DateWords {
             && words.get(i + 2).folded().matches("[0-9]{1,2}")
             && !change.isModern(Integer.parseInt(words.get(i).folded()))
             && (Integer.parseInt(words.get(i).folded()) + 1)
-                % (words.get(i + 2).folded().length() == 1 ? 10 : 100)
+                    % (words.get(i + 2).folded().length() == 1 ? 10 : 100)
                 == Integer.parseInt(words.get(i + 2).folded());
     return dashed ? 3 : 1;
   }
@@ -594,7 +601,10 @@ final class DateWords {
   private boolean mayBeRoman(int i) {
     for (int k = i; k < Math.min(words.size(), i + 4); k++) {
       String folded = words.get(k).folded();
-      if (folded.startsWith("kal") || folded.startsWith("cal") || folded.startsWith("non") || folded.startsWith("id")) {
+      if (folded.startsWith("kal")
+          || folded.startsWith("cal")
+          || folded.startsWith("non")
+          || folded.startsWith("id")) {
         return true;
       }
     }

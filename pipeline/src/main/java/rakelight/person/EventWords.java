@@ -91,12 +91,12 @@ final class EventWords {
       CarvedWord word = words.get(i);
       boolean named = word.isCapitalised() && word.isLetters();
       boolean placeWord = i > 0 && (isPlaceLead(i - 1) || i - 1 == lastPlaceWord);
-      boolean leadsCause = causeFrom < 0 && !p.kinds().contains(Kind.BIRTH) && leadsCause(i, p.end());
+      boolean leadsCause =
+          causeFrom < 0 && !p.kinds().contains(Kind.BIRTH) && leadsCause(i, p.end());
       if (leadsCause) {
         causeFrom = i + 1;
       }
-      if (word.is("who", "also", "likewise", "aged")
-          || (word.line() > lastLine + 1)) {
+      if (word.is("who", "also", "likewise", "aged") || (word.line() > lastLine + 1)) {
         break;
       }
       if (placeWord && named && !PersonWords.NEVER_A_NAME.contains(word.folded())) {
@@ -104,7 +104,9 @@ final class EventWords {
           place.append(place.length() > 0 ? " " : "").append(word.shown());
         }
         lastPlaceWord = i;
-      } else if (placeWord && word.is("the", "st", "new", "&", "and", "of", "county", "parish") && i - 1 != lastPlaceWord) {
+      } else if (placeWord
+          && word.is("the", "st", "new", "&", "and", "of", "county", "parish")
+          && i - 1 != lastPlaceWord) {
         lastPlaceWord = -1;
       } else if (word.in(BETWEEN) || (causeFrom >= 0 && i - causeFrom < 8)) {
         lastPlaceWord = -1;
@@ -129,7 +131,8 @@ final class EventWords {
     if (causeFrom >= 0) {
       int stop = Math.max(causeEnd(causeFrom, words.size()), p.end());
       found.add(
-          clause(p, start, stop, 1.2, List.of(), stop, Optional.of(new int[] {causeFrom, stop}), ""));
+          clause(
+              p, start, stop, 1.2, List.of(), stop, Optional.of(new int[] {causeFrom, stop}), ""));
       return;
     }
     while (end < words.size()
@@ -138,7 +141,8 @@ final class EventWords {
       end++;
     }
     // A last "and" or "who" leads to what follows.
-    while (end > p.end() && words.get(end - 1).is("and", "who", "to", "of", "at", "in", "he", "she", "when")) {
+    while (end > p.end()
+        && words.get(end - 1).is("and", "who", "to", "of", "at", "in", "he", "she", "when")) {
       end--;
     }
     double weight = p.other() ? -0.5 : words.get(start).folded().length() < 4 ? -1.5 : 0.4;
@@ -163,21 +167,24 @@ final class EventWords {
         end,
         weight,
         new Clause.Event(
-            List.copyOf(p.kinds()),
-            all,
-            dateFrom,
-            cause,
-            place.replaceAll("[,.;:]+$", "")));
+            List.copyOf(p.kinds()), all, dateFrom, cause, place.replaceAll("[,.;:]+$", "")));
   }
 
   private boolean isPlaceLead(int i) {
     CarvedWord word = words.get(i);
     return word.is("at", "in", "near", "off", "to", "from", "on")
-        || (word.is("the", "of", "st", "new") && i > 0 && words.get(i - 1).is("at", "in", "near", "off", "of", "city", "town", "parish", "county", "village"));
+        || (word.is("the", "of", "st", "new")
+            && i > 0
+            && words
+                .get(i - 1)
+                .is(
+                    "at", "in", "near", "off", "of", "city", "town", "parish", "county",
+                    "village"));
   }
 
   private boolean inCause(int causeFrom, int i) {
-    return words.subList(causeFrom, i).stream().anyMatch(w -> w.is("river", "by", "in", "at", "near", "off"));
+    return words.subList(causeFrom, i).stream()
+        .anyMatch(w -> w.is("river", "by", "in", "at", "near", "off"));
   }
 
   private int causeWord(int from, int to) {
@@ -234,8 +241,25 @@ final class EventWords {
   private Optional<Phrase> phrases(int start) {
     int i = start;
     while (i < words.size()
-        && words.get(i).is("who", "was", "were", "having", "and", "hath", "has", "that",
-            "qui", "quae", "unfortunately", "accidentally", "suddenly", "peacefully", "is", "where")
+        && words
+            .get(i)
+            .is(
+                "who",
+                "was",
+                "were",
+                "having",
+                "and",
+                "hath",
+                "has",
+                "that",
+                "qui",
+                "quae",
+                "unfortunately",
+                "accidentally",
+                "suddenly",
+                "peacefully",
+                "is",
+                "where")
         && i - start < 4) {
       i++;
     }
@@ -243,7 +267,8 @@ final class EventWords {
     if (first.isEmpty()) {
       return first;
     }
-    boolean accident = i > start && words.subList(start, i).stream().anyMatch(w -> w.is("accidentally"));
+    boolean accident =
+        i > start && words.subList(start, i).stream().anyMatch(w -> w.is("accidentally"));
     Phrase p = first.get();
     int end = p.end();
     Set<Kind> kinds = new LinkedHashSet<>(p.kinds());
@@ -265,23 +290,55 @@ final class EventWords {
     }
     CarvedWord word = words.get(i);
     Set<Kind> death = Set.of(Kind.DEATH);
-    if (word.in(CAUSES) && !(word.is("run", "thrown", "struck") && !next(i, "over", "down", "from", "by"))) {
+    if (word.in(CAUSES)
+        && !(word.is("run", "thrown", "struck") && !next(i, "over", "down", "from", "by"))) {
       return Optional.of(new Phrase(death, i + 1, true, false));
     }
     if (word.is("fell")) {
       boolean asleep = next(i, "asleep", "a");
-      boolean war = next(i, "in", "at", "on", "near") ;
+      boolean war = next(i, "in", "at", "on", "near");
       return asleep
           ? Optional.of(new Phrase(death, next(i, "asleep") ? i + 2 : i + 3, false, false))
-          : war ? Optional.of(new Phrase(death, i + 1, next(i, "in") && next(i + 1, "action", "battle"), false)) : Optional.empty();
+          : war
+              ? Optional.of(
+                  new Phrase(death, i + 1, next(i, "in") && next(i + 1, "action", "battle"), false))
+              : Optional.empty();
     }
-    if (word.is("died", "dyed", "deceased", "decd", "deceasd", "decest", "expired", "obt", "ob", "obiit", "obijt",
-        "obit", "dy'd", "dyd", "diede", "dide", "drownded", "occisus", "mortuus", "mortua", "decessit", "defunctus", "defuncta", "dec", "dcd", "decsd", "died:")
+    if (word.is(
+            "died",
+            "dyed",
+            "deceased",
+            "decd",
+            "deceasd",
+            "decest",
+            "expired",
+            "obt",
+            "ob",
+            "obiit",
+            "obijt",
+            "obit",
+            "dy'd",
+            "dyd",
+            "diede",
+            "dide",
+            "drownded",
+            "occisus",
+            "mortuus",
+            "mortua",
+            "decessit",
+            "defunctus",
+            "defuncta",
+            "dec",
+            "dcd",
+            "decsd",
+            "died:")
         && !(word.is("dec") && isMonthHere(i))) {
       return Optional.of(new Phrase(death, i + 1, false, false));
     }
     if (word.folded().startsWith("depart") || word.is("dept")) {
-      return word.folded().equals("departing") ? Optional.empty() : Optional.of(new Phrase(death, i + 1, false, false));
+      return word.folded().equals("departing")
+          ? Optional.empty()
+          : Optional.of(new Phrase(death, i + 1, false, false));
     }
     if ((word.is("d") || word.is("ob")) && isAbbreviation(i)) {
       return Optional.of(new Phrase(death, i + 1, false, false));
@@ -295,7 +352,18 @@ final class EventWords {
     if (word.is("born", "borne", "natus", "nata", "birth", "né") && !next(i, "again")) {
       return Optional.of(new Phrase(Set.of(Kind.BIRTH), i + 1, false, false));
     }
-    if (word.is("buried", "interred", "interrd", "bur", "interd", "entombed", "inhumed", "sepultus", "sepulta", "burd", "cremated")) {
+    if (word.is(
+        "buried",
+        "interred",
+        "interrd",
+        "bur",
+        "interd",
+        "entombed",
+        "inhumed",
+        "sepultus",
+        "sepulta",
+        "burd",
+        "cremated")) {
       return Optional.of(new Phrase(Set.of(Kind.BURIAL), i + 1, false, false));
     }
     if (word.is("married", "marrd", "wed", "marr", "espoused")) {
@@ -310,7 +378,15 @@ final class EventWords {
         || (word.is("gave") && next(i, "his", "her"))
         || (word.is("laid") && next(i, "down", "to"))
         || (word.is("exchanged") && next(i, "this", "time", "the"))
-        || (word.is("resigned", "breathed", "finished", "ended", "closed", "quitted", "yielded", "surrendered")
+        || (word.is(
+                "resigned",
+                "breathed",
+                "finished",
+                "ended",
+                "closed",
+                "quitted",
+                "yielded",
+                "surrendered")
             && next(i, "his", "her", "this", "up", "their"))
         || (word.is("at") && next(i, "rest") && nextIsDate(i + 2))
         || (word.is("asleep", "rest", "rested", "sleeping") && nextIsDate(i + 1))) {
@@ -319,10 +395,56 @@ final class EventWords {
         end = i + 1;
       }
       while (end < words.size()
-          && words.get(end).is("rest", "home", "life", "last", "breath", "soul", "spirit", "his", "her", "their", "course",
-              "world", "for", "a", "better", "eternity", "down", "to", "up", "the", "ghost", "earthly", "career", "time",
-              "of", "tears", "vale", "god", "mortal", "immortality", "maker", "him", "who", "into", "eternal", "heavenly",
-              "peace", "days", "on", "earth", "this", "change", "blessed", "immortal", "be", "with", "christ")
+          && words
+              .get(end)
+              .is(
+                  "rest",
+                  "home",
+                  "life",
+                  "last",
+                  "breath",
+                  "soul",
+                  "spirit",
+                  "his",
+                  "her",
+                  "their",
+                  "course",
+                  "world",
+                  "for",
+                  "a",
+                  "better",
+                  "eternity",
+                  "down",
+                  "to",
+                  "up",
+                  "the",
+                  "ghost",
+                  "earthly",
+                  "career",
+                  "time",
+                  "of",
+                  "tears",
+                  "vale",
+                  "god",
+                  "mortal",
+                  "immortality",
+                  "maker",
+                  "him",
+                  "who",
+                  "into",
+                  "eternal",
+                  "heavenly",
+                  "peace",
+                  "days",
+                  "on",
+                  "earth",
+                  "this",
+                  "change",
+                  "blessed",
+                  "immortal",
+                  "be",
+                  "with",
+                  "christ")
           && dates.at(end).isEmpty()
           && end - i < 9) {
         end++;
@@ -348,7 +470,10 @@ final class EventWords {
     CarvedWord word = words.get(i);
     boolean annoDomini = i > 0 && words.get(i - 1).folded().equals("a");
     boolean dateFollows = i + 1 < words.size() && dates.at(i + 1).isPresent() && !annoDomini;
-    return dateFollows || (word.shown().matches("\\p{Ll}[.:].*") && i + 2 < words.size() && dates.at(i + 2).isPresent());
+    return dateFollows
+        || (word.shown().matches("\\p{Ll}[.:].*")
+            && i + 2 < words.size()
+            && dates.at(i + 2).isPresent());
   }
 
   private boolean next(int i, String... forms) {

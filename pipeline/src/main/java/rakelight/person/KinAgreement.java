@@ -159,13 +159,17 @@ public final class KinAgreement {
       if (s.kind() == Kind.DEATH && !s.isReckoned()) {
         if (s.persons().isEmpty()) {
           findings.add(
-              new Finding(0, true, Optional.empty(), "“" + s.text() + "” is a death of nobody named"));
+              new Finding(
+                  0, true, Optional.empty(), "“" + s.text() + "” is a death of nobody named"));
         }
         s.persons().forEach(p -> deaths.computeIfAbsent(p, n -> new ArrayList<>()).add(s.value()));
       } else if (s.kind() == Kind.VERSE && holdsNameAndDate(s)) {
         findings.add(
             new Finding(
-                0, true, Optional.empty(), "verse that holds a name and a date: “" + s.text() + "”"));
+                0,
+                true,
+                Optional.empty(),
+                "verse that holds a name and a date: “" + s.text() + "”"));
       }
     }
     deaths.forEach(
@@ -191,7 +195,10 @@ public final class KinAgreement {
     return words.stream().anyMatch(w -> w.matches(".*\\b1[5-9][0-9]{2}\\b.*"))
         && words.stream()
             .anyMatch(
-                w -> !w.isEmpty() && GivenNames.known().isKnown(NameForms.fold(w)) && w.length() > 2);
+                w ->
+                    !w.isEmpty()
+                        && GivenNames.known().isKnown(NameForms.fold(w))
+                        && w.length() > 2);
   }
 
   private String contradiction(int person, CarvedLife stone) {

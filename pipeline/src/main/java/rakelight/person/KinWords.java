@@ -97,7 +97,12 @@ final class KinWords {
       relation = relation(words.get(end));
       end++;
     }
-    boolean latin = words.get(i).is("uxor", "filius", "filia", "conjux", "conjunx", "coniux", "vidua", "relicta", "maritus", "filii", "pater", "mater");
+    boolean latin =
+        words
+            .get(i)
+            .is(
+                "uxor", "filius", "filia", "conjux", "conjunx", "coniux", "vidua", "relicta",
+                "maritus", "filii", "pater", "mater");
     List<Found> ways = new ArrayList<>();
     boolean of = end < words.size() && words.get(end).is("of", "to", "off");
     if (of || latin) {
@@ -110,13 +115,33 @@ final class KinWords {
     if (!possessor.isEmpty() || counted) {
       ways.add(
           new Found(
-              end, end, relation, List.of(), possessor, above, joined, counted, false, counted ? 2.2 : 2));
+              end,
+              end,
+              relation,
+              List.of(),
+              possessor,
+              above,
+              joined,
+              counted,
+              false,
+              counted ? 2.2 : 2));
     } else if (PersonWords.CHILDREN.contains(relation)) {
-      boolean infant = words.subList(first, end).stream().anyMatch(w -> w.is("infant", "stillborn", "baby", "babe", "child", "infants"));
+      boolean infant =
+          words.subList(first, end).stream()
+              .anyMatch(w -> w.is("infant", "stillborn", "baby", "babe", "child", "infants"));
       boolean article = first > 0 && words.get(first - 1).is("an", "a", "also", "and", "&");
       ways.add(
           new Found(
-              end, end, relation, List.of(), "", false, false, false, false, infant && article ? 0.8 : -0.5));
+              end,
+              end,
+              relation,
+              List.of(),
+              "",
+              false,
+              false,
+              false,
+              false,
+              infant && article ? 0.8 : -0.5));
     }
     return ways;
   }
@@ -133,8 +158,28 @@ final class KinWords {
     boolean above = false;
     boolean parish = false;
     while (at < words.size()
-        && words.get(at).is("the", "ye", "late", "above", "said", "aforesaid", "above-named", "abovenamed", "named",
-            "aforesd", "abovesaid", "his", "her", "their", "deceased", "foregoing", "sd", "aforementioned", "abovementioned")) {
+        && words
+            .get(at)
+            .is(
+                "the",
+                "ye",
+                "late",
+                "above",
+                "said",
+                "aforesaid",
+                "above-named",
+                "abovenamed",
+                "named",
+                "aforesd",
+                "abovesaid",
+                "his",
+                "her",
+                "their",
+                "deceased",
+                "foregoing",
+                "sd",
+                "aforementioned",
+                "abovementioned")) {
       above |= !words.get(at).is("the", "ye", "late", "deceased");
       parish |= words.get(at).is("his", "her", "their");
       at++;
@@ -158,22 +203,32 @@ final class KinWords {
       }
     }
     if (above && !parish) {
-      ways.add(
-          new Found(
-              at, at, relation, List.of(), possessor, true, joined, counted, true, 2.2));
+      ways.add(new Found(at, at, relation, List.of(), possessor, true, joined, counted, true, 2.2));
     } else if (ways.isEmpty()) {
       int end = Math.min(at, words.size());
       boolean gap = end < words.size() && words.get(end).isGap();
       ways.add(
           new Found(
-              gap ? end + 1 : end, end, relation, List.of(), possessor, false, joined, counted, true, -0.3));
+              gap ? end + 1 : end,
+              end,
+              relation,
+              List.of(),
+              possessor,
+              false,
+              joined,
+              counted,
+              true,
+              -0.3));
     }
   }
 
   private boolean isCount(int i) {
     return i < words.size()
-        && words.get(i).is("two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
-            "several", "2", "3", "4", "5", "6", "7", "8", "9", "all", "some", "many");
+        && words
+            .get(i)
+            .is(
+                "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
+                "twelve", "several", "2", "3", "4", "5", "6", "7", "8", "9", "all", "some", "many");
   }
 
   boolean isAhead(int start) {

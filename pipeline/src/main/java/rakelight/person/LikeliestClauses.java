@@ -6,8 +6,9 @@ import java.util.List;
 
 /**
  * The likeliest row of clauses over the words of a face, and of each clause the odds that it is
- * right: the share of all rows that hold one of its kind with the same end, each row weighed by its clauses and by how they follow
- * each other (the forward and backward sums over the lattice of clauses).
+ * right: the share of all rows that hold one of its kind with the same end, each row weighed by its
+ * clauses and by how they follow each other (the forward and backward sums over the lattice of
+ * clauses).
  */
 final class LikeliestClauses {
   /** A clause of the row, with its odds, above 0 to 1. */
@@ -91,9 +92,7 @@ final class LikeliestClauses {
       Clause clause = nodes.get(at).clause;
       double odds = 0;
       for (Node other : nodes) {
-        boolean same =
-            other.clause.type() == clause.type()
-                && other.clause.to() == clause.to();
+        boolean same = other.clause.type() == clause.type() && other.clause.to() == clause.to();
         odds += same ? Math.exp(other.before + other.after - end.before) : 0;
       }
       row.add(new Placed(clause, Math.min(1, odds)));

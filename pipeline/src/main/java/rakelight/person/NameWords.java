@@ -51,7 +51,8 @@ final class NameWords {
               + "gen col ex jordan israel col don col may dean gay");
 
   private static final Set<String> PLACES =
-      PersonWords.words("county parish town city church chapel street village island isle shire farm house hall state");
+      PersonWords.words(
+          "county parish town city church chapel street village island isle shire farm house hall state");
 
   private static final Set<String> NAMELESS = PersonWords.words("baby unknown");
 
@@ -106,13 +107,13 @@ final class NameWords {
       return false;
     }
     boolean figureAfter =
-        i + 1 < words.size()
-            && (words.get(i + 1).hasFigure() || words.get(i + 1).is("ye", "the"));
+        i + 1 < words.size() && (words.get(i + 1).hasFigure() || words.get(i + 1).is("ye", "the"));
     boolean figureBefore =
         i > 0 && words.get(i - 1).folded().matches("[0-9?]{1,2}(st|d|nd|rd|th)?|of|in|day");
-    boolean dayBefore =
-        i > 0 && words.get(i - 1).folded().matches("of|in|day") && figureAfter;
-    return figureAfter || (figureBefore && !words.get(i - 1).folded().matches("of|in")) || dayBefore;
+    boolean dayBefore = i > 0 && words.get(i - 1).folded().matches("of|in|day") && figureAfter;
+    return figureAfter
+        || (figureBefore && !words.get(i - 1).folded().matches("of|in"))
+        || dayBefore;
   }
 
   private static boolean areInitials(CarvedWord word) {
@@ -175,8 +176,7 @@ final class NameWords {
       }
       all.addAll(next.bearers());
       double agree = all.get(0).onlyGiven() && !last.onlyGiven() ? 0.7 : -0.4;
-      longer.add(
-          new Found(next.end(), all, first.above(), first.weight() + next.weight() + agree));
+      longer.add(new Found(next.end(), all, first.above(), first.weight() + next.weight() + agree));
     }
     return longer;
   }
@@ -204,13 +204,27 @@ final class NameWords {
       i++;
     }
     while (i < words.size()
-        && words.get(i).is("above", "said", "aforesaid", "named", "late", "abovenamed", "above-named",
-            "abovesaid", "aforesd", "sd", "aforementioned", "abovementioned", "same")) {
+        && words
+            .get(i)
+            .is(
+                "above",
+                "said",
+                "aforesaid",
+                "named",
+                "late",
+                "abovenamed",
+                "above-named",
+                "abovesaid",
+                "aforesd",
+                "sd",
+                "aforementioned",
+                "abovementioned",
+                "same")) {
       above |= !words.get(i).is("late");
       i++;
     }
     List<String> titles = new ArrayList<>();
-    if (words.get(i).is("little") && i + 1 < words.size() && words.get(i).isCapitalised()) {
+    if (i + 1 < words.size() && words.get(i).is("little") && words.get(i).isCapitalised()) {
       i++;
     }
     while (i < words.size() && isTitleHere(i)) {
@@ -249,16 +263,23 @@ final class NameWords {
             && words.get(i + 1).line() == words.get(i).line()
             && !isGiven(words.get(i + 1));
     int end = surname ? i + 2 : i + 1;
-    Detail.Name name =
-        new Detail.Name("", surname ? shownName(i + 1) : "", "", titles, List.of());
+    Detail.Name name = new Detail.Name("", surname ? shownName(i + 1) : "", "", titles, List.of());
     return new Found(end, List.of(new Bearer(start, end, name, !surname)), false, 0.8);
   }
 
   private boolean leadsTitle(int i) {
     return words
             .get(i)
-            .is("above", "said", "aforesaid", "late", "abovenamed", "above-named", "abovesaid",
-                "aforementioned", "abovementioned")
+            .is(
+                "above",
+                "said",
+                "aforesaid",
+                "late",
+                "abovenamed",
+                "above-named",
+                "abovesaid",
+                "aforementioned",
+                "abovementioned")
         || words.get(i).in(PersonWords.TITLES);
   }
 
@@ -269,8 +290,7 @@ final class NameWords {
         && word.isCapitalised()
         && !suffixToo
         && i + 1 < words.size()
-        && (mayBeName(i + 1)
-            || PersonWords.TITLES.contains(words.get(i + 1).folded()))
+        && (mayBeName(i + 1) || PersonWords.TITLES.contains(words.get(i + 1).folded()))
         && !(isGiven(word) && word.folded().length() > 3 && !word.endsWith("."))
         && words.get(i + 1).line() - word.line() <= 1;
   }
@@ -280,7 +300,10 @@ final class NameWords {
     CarvedWord word = words.get(i);
     boolean stop =
         word.endsWith(".") && word.folded().length() > 5 && !isGiven(word) && !areInitials(word);
-    return word.endsWith(",") || word.endsWith(";") || word.endsWith(":") && word.folded().length() > 4 || stop;
+    return word.endsWith(",")
+        || word.endsWith(";")
+        || word.endsWith(":") && word.folded().length() > 4
+        || stop;
   }
 
   private void addWays(

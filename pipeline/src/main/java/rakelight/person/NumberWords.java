@@ -52,8 +52,8 @@ final class NumberWords {
 
   private static final Map<String, Integer> TENS =
       Map.of(
-          "twenty", 20, "thirty", 30, "forty", 40, "fourty", 40, "fifty", 50, "sixty", 60, "seventy",
-          70, "eighty", 80, "ninety", 90);
+          "twenty", 20, "thirty", 30, "forty", 40, "fourty", 40, "fifty", 50, "sixty", 60,
+          "seventy", 70, "eighty", 80, "ninety", 90);
 
   private static final Map<String, Integer> ORDINALS =
       Map.ofEntries(
@@ -135,8 +135,7 @@ final class NumberWords {
     String number = half ? plain.substring(0, plain.length() - 1) : plain;
     if (FIGURES.matcher(number).matches() && (word.hasFigure() || ordinal)) {
       return Optional.of(
-          new Found(
-              i + 1, number.replace('?', 'X'), word.worn(number.length()), half, ordinal));
+          new Found(i + 1, number.replace('?', 'X'), word.worn(number.length()), half, ordinal));
     }
     if (half && number.isEmpty()) {
       return Optional.of(new Found(i + 1, "0", Optional.of(Worn.of("0")), true, false));

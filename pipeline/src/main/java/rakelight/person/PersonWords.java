@@ -173,7 +173,8 @@ final class PersonWords {
               + "seaforths gunners lifeguards grenadier reg regmt rgt vol service");
 
   /** Of those that also are common words, and need a unit's other words beside them. */
-  static final Set<String> WEAK_ARMS = words("foot light horse force vol service reserve art reg gunners div soldier command");
+  static final Set<String> WEAK_ARMS =
+      words("foot light horse force vol service reserve art reg gunners div soldier command");
 
   /** Lead a war's name, or are it. */
   static final Set<String> WAR_WORDS = words("war wars revolution rebellion");
@@ -183,11 +184,13 @@ final class PersonWords {
 
   /** Go before the name of a ship. */
   static final Set<String> SHIPS =
-      words("ship brig brigantine schooner sloop barque bark steamer smack lugger yacht hms ss trawler cutter");
+      words(
+          "ship brig brigantine schooner sloop barque bark steamer smack lugger yacht hms ss trawler cutter");
 
   /** Say that a body lies here. */
   static final Set<String> LYING =
-      words("lyes lies lieth lyeth rests resteth interrd interred deposited buried lays iacet jacet situs sita");
+      words(
+          "lyes lies lieth lyeth rests resteth interrd interred deposited buried lays iacet jacet situs sita");
 
   /** Say before a name that its bearer is dead. */
   static final Set<String> MEMORY = words("memory memoriam remembrance memorie memoriae mem memy");
@@ -213,7 +216,8 @@ final class PersonWords {
                   + "praise glory god ad dei maiorem joint owners property"));
 
   /** Begin a new person, or another clause of the same. */
-  static final Set<String> JOINS = words("also and & likewise item etiam et allso als alsoe with together");
+  static final Set<String> JOINS =
+      words("also and & likewise item etiam et allso als alsoe with together");
 
   /** A line with one of these is running speech, or words of comfort. */
   static final Set<String> SPEECH =

@@ -28,6 +28,11 @@ import rakelight.person.Statement.Kind;
 final class Resolution {
   private static final String UNNAMED = "|";
 
+  /** Odds are kept to a thousandth, so that every machine keeps the same. */
+  private static final double PER_MILLE = 1000.0;
+
+  private static final double LEAST_ODDS = 0.001;
+
   /** Somebody the face commemorates. */
   private static final class Bearer {
     private final int number;
@@ -162,7 +167,13 @@ final class Resolution {
       case OCCUPATION, ORIGIN -> said(i, c);
       case ORDER -> add(Kind.ORDER, subjects, c.from(), c.to(), text(c), Optional.empty());
       case REMOVAL ->
-          add(Kind.REMOVAL, everybody(), c.from(), c.to(), words(c.from(), c.to()), Optional.empty());
+          add(
+              Kind.REMOVAL,
+              everybody(),
+              c.from(),
+              c.to(),
+              words(c.from(), c.to()),
+              Optional.empty());
       case MAKER ->
           add(Kind.MAKER, List.of(), c.from(), c.to(), words(c.from(), c.to()), Optional.empty());
       case ERECTED, MOURNERS -> mourners(c);
@@ -233,7 +244,7 @@ final class Resolution {
             value,
             detail,
             why,
-            sure,
+            Math.max(LEAST_ODDS, Math.round(sure * PER_MILLE) / PER_MILLE),
             signs));
   }
 
@@ -277,8 +288,7 @@ final class Resolution {
   }
 
   private Bearer create(int from, int to, Detail.Name name) {
-    Bearer person =
-        new Bearer(persons.size() + 1, from, to, odds, name, sexOf(name));
+    Bearer person = new Bearer(persons.size() + 1, from, to, odds, name, sexOf(name));
     person.alone = from > 0 && words.get(from - 1).is("boy", "servant", "slave");
     persons.add(person);
     return person;
@@ -333,7 +343,9 @@ final class Resolution {
         }
       }
       for (Detail.Name other : bond.others) {
-        if (above && NameWords.mayBeSame(other, person.name) && !bond.meant.contains(person.number)) {
+        if (above
+            && NameWords.mayBeSame(other, person.name)
+            && !bond.meant.contains(person.number)) {
           bond.meant.add(person.number);
         }
       }
@@ -343,10 +355,30 @@ final class Resolution {
   private static Optional<Sex> sexOf(Detail.Name name) {
     for (String title : name.titles()) {
       switch (NameForms.fold(title)) {
-        case "mrs", "miss", "dame", "lady", "madam", "sister", "mother", "widow", "goodwife", "mme", "ms" -> {
+        case "mrs",
+            "miss",
+            "dame",
+            "lady",
+            "madam",
+            "sister",
+            "mother",
+            "widow",
+            "goodwife",
+            "mme",
+            "ms" -> {
           return Optional.of(Sex.WOMAN);
         }
-        case "mr", "sir", "rev", "revd", "reverend", "capt", "captain", "col", "brother", "lord", "squire" -> {
+        case "mr",
+            "sir",
+            "rev",
+            "revd",
+            "reverend",
+            "capt",
+            "captain",
+            "col",
+            "brother",
+            "lord",
+            "squire" -> {
           return Optional.of(Sex.MAN);
         }
         default -> {}
@@ -443,8 +475,7 @@ final class Resolution {
     Bond bond = new Bond(k, from, odds);
     Type before = typeAt(i - 1);
     Type after = typeAt(i + 1);
-    boolean factFollows =
-        List.of(Type.EVENT, Type.DATE, Type.SPAN, Type.AGE).contains(after);
+    boolean factFollows = List.of(Type.EVENT, Type.DATE, Type.SPAN, Type.AGE).contains(after);
     boolean personFollows = after == Type.PERSON;
     if (k.counted() && !personFollows) {
       nobody = true;
@@ -519,7 +550,12 @@ final class Resolution {
 
   /** {@code his wife}: of the one named next, or of the one named just before. */
   private void pointing(
-      Bond bond, int i, Clause c, boolean ofPersonBefore, boolean personFollows, boolean factFollows) {
+      Bond bond,
+      int i,
+      Clause c,
+      boolean ofPersonBefore,
+      boolean personFollows,
+      boolean factFollows) {
     boolean otherBefore = persons.size() > 1 || !erectors.isEmpty() || kinOnlyBefore();
     boolean fitsBefore =
         ofPersonBefore && otherBefore && fits(subjects.get(subjects.size() - 1), bond);
@@ -561,13 +597,20 @@ final class Resolution {
 
   /** {@code wife of John Smith}. */
   private void of(
-      Bond bond, int i, Clause c, boolean ofPersonBefore, boolean personFollows, boolean factFollows) {
+      Bond bond,
+      int i,
+      Clause c,
+      boolean ofPersonBefore,
+      boolean personFollows,
+      boolean factFollows) {
     Type before = typeAt(i - 1);
-    boolean facts = List.of(Type.EVENT, Type.DATE, Type.SPAN, Type.AGE, Type.CAUSE).contains(before);
+    boolean facts =
+        List.of(Type.EVENT, Type.DATE, Type.SPAN, Type.AGE, Type.CAUSE).contains(before);
     boolean and =
         before == Type.FORMULA
             && words.get(row.get(i - 1).clause().from()).is("and", "&")
-            && List.of(Type.KIN, Type.PERSON, Type.MAIDEN, Type.OCCUPATION, Type.ORIGIN, Type.SERVICE)
+            && List.of(
+                    Type.KIN, Type.PERSON, Type.MAIDEN, Type.OCCUPATION, Type.ORIGIN, Type.SERVICE)
                 .contains(typeAt(i - 2))
             && !subjects.isEmpty();
     bonds.add(bond);
@@ -662,8 +705,7 @@ final class Resolution {
       if (persons.get(ordered.get(k) - 1).sex.filter(s -> s == sex).isPresent()) {
         // A child's "his" is his father's as long as the father is on the face.
         int p = ordered.get(k);
-        bond.meant.add(
-            bond.isMarriage() || !isChildHere(p) ? p : parentOf(p, sex).orElse(p));
+        bond.meant.add(bond.isMarriage() || !isChildHere(p) ? p : parentOf(p, sex).orElse(p));
         return;
       }
     }
@@ -723,7 +765,8 @@ final class Resolution {
       }
       Optional<Bond> marriage =
           bonds.stream()
-              .filter(b -> b != bond && b.isMarriage() && (b.about.contains(p) || b.meant.contains(p)))
+              .filter(
+                  b -> b != bond && b.isMarriage() && (b.about.contains(p) || b.meant.contains(p)))
               .reduce((a, b) -> b);
       if (marriage.isPresent()) {
         Bond m = marriage.get();
@@ -894,7 +937,9 @@ final class Resolution {
       if (bare) {
         int index = bareDates.stream().reduce((a, b) -> b).orElseThrow();
         Statement first = found.get(index);
-        if (first.persons().contains(person) && first.value().length() > 4 && !has(person, Kind.BIRTH)) {
+        if (first.persons().contains(person)
+            && first.value().length() > 4
+            && !has(person, Kind.BIRTH)) {
           found.set(index, first.withKind(Kind.BIRTH));
           bareDates.remove(index);
         } else {
@@ -914,7 +959,8 @@ final class Resolution {
     if (nobody || subjects.isEmpty()) {
       return;
     }
-    List<Integer> about = subjects.size() > 1 ? List.of(subjects.get(subjects.size() - 1)) : subjects;
+    List<Integer> about =
+        subjects.size() > 1 ? List.of(subjects.get(subjects.size() - 1)) : subjects;
     int dash = span.birth().end();
     if (!has(about.get(0), Kind.BIRTH)) {
       add(
@@ -987,7 +1033,8 @@ final class Resolution {
   }
 
   private boolean sameLine(int a, int b) {
-    return words.get(row.get(a).clause().to() - 1).line() == words.get(row.get(b).clause().from()).line();
+    return words.get(row.get(a).clause().to() - 1).line()
+        == words.get(row.get(b).clause().from()).line();
   }
 
   /** A trade or a place; after a kinship with names it is said of those. */
@@ -1003,9 +1050,15 @@ final class Resolution {
         break;
       }
     }
-    boolean ofErector = typeAt(i - 1) == Type.ERECTED
-        || (typeAt(i - 2) == Type.ERECTED && List.of(Type.OCCUPATION, Type.ORIGIN).contains(typeAt(i - 1)));
-    if (ofKin || ofErector || subjects.isEmpty() || nobody || !(c.content() instanceof Clause.Valued v)) {
+    boolean ofErector =
+        typeAt(i - 1) == Type.ERECTED
+            || (typeAt(i - 2) == Type.ERECTED
+                && List.of(Type.OCCUPATION, Type.ORIGIN).contains(typeAt(i - 1)));
+    if (ofKin
+        || ofErector
+        || subjects.isEmpty()
+        || nobody
+        || !(c.content() instanceof Clause.Valued v)) {
       return;
     }
     Kind kind = c.type() == Type.ORIGIN ? Kind.ORIGIN : Kind.OCCUPATION;
@@ -1043,7 +1096,9 @@ final class Resolution {
       CarvedWord word = words.get(i);
       List<NameWords.Found> ways =
           reader.mayBeName(i)
-                  || PersonWords.TITLES.contains(word.folded()) && i + 1 < to && reader.mayBeName(i + 1)
+                  || PersonWords.TITLES.contains(word.folded())
+                      && i + 1 < to
+                      && reader.mayBeName(i + 1)
               ? reader.at(i)
               : List.of();
       boolean place = i > from && words.get(i - 1).is("of", "in", "at");
@@ -1058,7 +1113,9 @@ final class Resolution {
     return names;
   }
 
-  /** {@code his loving wife ELSIE COBLEY}: whose wife she is; she isn't one of those commemorated. */
+  /**
+   * {@code his loving wife ELSIE COBLEY}: whose wife she is; she isn't one of those commemorated.
+   */
   private void kinOfMourner(int from, int to, List<Detail.Name> names) {
     int end = from;
     Optional<String> relation = Optional.empty();
@@ -1088,9 +1145,7 @@ final class Resolution {
     for (int i = 0; i < found.size(); i++) {
       Statement statement = found.get(i);
       boolean ofAll =
-          statement.isDate()
-              || statement.kind() == Kind.CAUSE
-              || statement.kind() == Kind.ORDER;
+          statement.isDate() || statement.kind() == Kind.CAUSE || statement.kind() == Kind.ORDER;
       if (!statement.persons().isEmpty() || persons.isEmpty() || !ofAll) {
         continue;
       }
@@ -1172,8 +1227,12 @@ final class Resolution {
       Optional<String> fromKin = surnameFromKin(person);
       String surname = fromKin.orElse(before);
       boolean unknown = words.get(person.from).folded().equals("unknown");
-      boolean bare = !person.isNamed() && bonds.stream().anyMatch(b -> b.about.contains(person.number));
-      if (!surname.isEmpty() && !person.alone && !unknown && (person.isNamed() || bare || isNameless(person))) {
+      boolean bare =
+          !person.isNamed() && bonds.stream().anyMatch(b -> b.about.contains(person.number));
+      if (!surname.isEmpty()
+          && !person.alone
+          && !unknown
+          && (person.isNamed() || bare || isNameless(person))) {
         String reason =
             fromKin.isPresent()
                 ? "surname from the kin named"
@@ -1201,8 +1260,7 @@ final class Resolution {
     if (!n.surname().isEmpty() || space < 0 || (last.length() < 2 && !initials)) {
       return;
     }
-    boolean lends =
-        !before.isEmpty() || surnameFromKin(person).isPresent() || laterSurname(person);
+    boolean lends = !before.isEmpty() || surnameFromKin(person).isPresent() || laterSurname(person);
     if (!lends || initials) {
       person.name =
           new Detail.Name(
@@ -1248,7 +1306,8 @@ final class Resolution {
     for (Bond bond : bonds) {
       boolean right =
           bond.about.contains(person.number) && (marriage ? bond.isMarriage() : bond.isChild());
-      if (!right || (marriage && bond.kin.relation().matches("husband|widower") && !hasSurname(bond))) {
+      if (!right
+          || (marriage && bond.kin.relation().matches("husband|widower") && !hasSurname(bond))) {
         continue;
       }
       List<Detail.Name> all = new ArrayList<>();
@@ -1305,7 +1364,9 @@ final class Resolution {
                 s ->
                     s.kind() == Kind.SERVICE
                         && s.persons().contains(person.number)
-                        && s.detail(Detail.Service.class).filter(d -> !d.rank().isEmpty()).isPresent());
+                        && s.detail(Detail.Service.class)
+                            .filter(d -> !d.rank().isEmpty())
+                            .isPresent());
     int from = -1;
     int to = -1;
     for (int i = person.from; i < person.to; i++) {
@@ -1318,7 +1379,8 @@ final class Resolution {
     }
     boolean master =
         from >= 0
-            && words.subList(from, to).stream().allMatch(w -> w.is("capt", "captain", "captn", "capn"))
+            && words.subList(from, to).stream()
+                .allMatch(w -> w.is("capt", "captain", "captn", "capn"))
             && found.stream()
                 .noneMatch(s -> s.kind() == Kind.SERVICE && s.persons().contains(person.number));
     if (from >= 0 && !told && !master) {
@@ -1347,8 +1409,7 @@ final class Resolution {
     for (int meant : bond.meant) {
       Detail.Name name = persons.get(meant - 1).name;
       String full = name.given() + "|" + name.surname();
-      boolean told =
-          names.stream().anyMatch(n -> alike(n.split("\\|", -1)[0], name.given()));
+      boolean told = names.stream().anyMatch(n -> alike(n.split("\\|", -1)[0], name.given()));
       if (pointed || !told) {
         names.add(full);
       }
@@ -1377,7 +1438,8 @@ final class Resolution {
 
   private static String join(List<String> names) {
     return String.join(
-        " & ", names.stream().map(n -> n.replace("|", " ").strip()).filter(n -> !n.isEmpty()).toList());
+        " & ",
+        names.stream().map(n -> n.replace("|", " ").strip()).filter(n -> !n.isEmpty()).toList());
   }
 
   private void family() {
@@ -1415,8 +1477,7 @@ final class Resolution {
 
   /** Lines of verse after the first name, those that stand together in one; with its reference. */
   private void verse() {
-    int firstName =
-        persons.stream().mapToInt(p -> p.from).min().orElse(Integer.MAX_VALUE);
+    int firstName = persons.stream().mapToInt(p -> p.from).min().orElse(Integer.MAX_VALUE);
     int i = 0;
     while (i < row.size()) {
       Clause c = row.get(i).clause();

@@ -13,7 +13,8 @@ final class ServiceWords {
   private static final int LONGEST_WAR_WORDS = 6;
 
   private static final Set<String> UNITS =
-      PersonWords.words("raf rn usn usa usmc rnvr rnas ramc rasc rfc rga rfa aef bef aif raaf rcaf usaf raoc reme asc");
+      PersonWords.words(
+          "raf rn usn usa usmc rnvr rnas ramc rasc rfc rga rfa aef bef aif raaf rcaf usaf raoc reme asc");
 
   /** Service found, the word after it, and its weight in natural logarithms of odds. */
   record Found(int end, Detail.Service service, double weight) {}
@@ -51,12 +52,21 @@ final class ServiceWords {
     while (end < words.size()
         && end - start < 4
         && (PersonWords.RANKS.contains(words.get(end).folded())
-            || words.get(end).is("lance", "company", "staff", "flight", "able", "seaman", "leading", "ordinary"))) {
+            || words
+                .get(end)
+                .is(
+                    "lance",
+                    "company",
+                    "staff",
+                    "flight",
+                    "able",
+                    "seaman",
+                    "leading",
+                    "ordinary"))) {
       end++;
     }
     return end > start + 1
-        ? Optional.of(
-            new Found(end, new Detail.Service(shown(start + 1, end), "", "", ""), 4))
+        ? Optional.of(new Found(end, new Detail.Service(shown(start + 1, end), "", "", ""), 4))
         : Optional.empty();
   }
 
@@ -77,7 +87,8 @@ final class ServiceWords {
     while (end < words.size()
         && words.get(end).line() == words.get(i + 1).line()
         && (words.get(end).isCapitalised() || words.get(end).is("of"))
-        && !PersonWords.NEVER_A_NAME.contains(words.get(end).folded().equals("of") ? "" : words.get(end).folded())) {
+        && !PersonWords.NEVER_A_NAME.contains(
+            words.get(end).folded().equals("of") ? "" : words.get(end).folded())) {
       end++;
     }
     return Optional.of(new Found(end, new Detail.Service("", shown(i, end), "", ""), 2.4));
@@ -87,14 +98,34 @@ final class ServiceWords {
     int i = start;
     while (i < words.size()
         && i - start < 4
-        && words.get(i).is("late", "of", "the", "formerly", "in", "h.m.", "hm", "a", "soldier", "private", "member")
+        && words
+            .get(i)
+            .is(
+                "late",
+                "of",
+                "the",
+                "formerly",
+                "in",
+                "h.m.",
+                "hm",
+                "a",
+                "soldier",
+                "private",
+                "member")
         && !(words.get(i).is("private") && words.get(i).isCapitalised())) {
       i++;
     }
     boolean led = i > start && words.get(i - 1).is("the", "of", "in");
-    if (i >= words.size() || !(beginsLine(start) || led || start == 0 || words.get(start - 1).endsWith(",")
-        || PersonWords.RANKS.contains(words.get(start - 1).folded()) || (words.get(start).hasFigure() && words.get(start).folded().matches("[0-9]+(st|d|nd|rd|th)"))
-        || words.get(start).is("royal", "co", "company") || words.get(start).in(UNITS))) {
+    if (i >= words.size()
+        || !(beginsLine(start)
+            || led
+            || start == 0
+            || words.get(start - 1).endsWith(",")
+            || PersonWords.RANKS.contains(words.get(start - 1).folded())
+            || (words.get(start).hasFigure()
+                && words.get(start).folded().matches("[0-9]+(st|d|nd|rd|th)"))
+            || words.get(start).is("royal", "co", "company")
+            || words.get(start).in(UNITS))) {
       return Optional.empty();
     }
     String rank = "";
@@ -120,7 +151,8 @@ final class ServiceWords {
       boolean inLine = word.line() == words.get(i).line();
       boolean link = word.is("of", "the", "&", "and", "own") && inLine;
       boolean plain =
-          (word.isCapitalisedOrFigure() || link || word.isGap()) && (link || isUnitWord(k) || PersonWords.ARMS.contains(word.folded()));
+          (word.isCapitalisedOrFigure() || link || word.isGap())
+              && (link || isUnitWord(k) || PersonWords.ARMS.contains(word.folded()));
       if (!inLine || !plain) {
         break;
       }
@@ -131,14 +163,20 @@ final class ServiceWords {
         unitEnd = k + 1;
         arm = true;
         strong |= !PersonWords.WEAK_ARMS.contains(word.folded());
-      } else if (word.is("royal", "regular", "army") || (word.hasFigure() || word.isGap()) && word.folded().matches("[0-9?]+(st|d|nd|rd|th)?")) {
+      } else if (word.is("royal", "regular", "army")
+          || (word.hasFigure() || word.isGap())
+              && word.folded().matches("[0-9?]+(st|d|nd|rd|th)?")) {
         strong |= !word.is("army");
         other++;
       }
-      if (word.endsWith(",") && arm && !(k + 1 < words.size() && PersonWords.ARMS.contains(words.get(k + 1).folded()))) {
+      if (word.endsWith(",")
+          && arm
+          && !(k + 1 < words.size() && PersonWords.ARMS.contains(words.get(k + 1).folded()))) {
         // "2nd Bn., Wexel Regt." goes on; another unit may follow.
         boolean more = false;
-        for (int m = k + 1; m < Math.min(words.size(), k + 5) && words.get(m).line() == word.line(); m++) {
+        for (int m = k + 1;
+            m < Math.min(words.size(), k + 5) && words.get(m).line() == word.line();
+            m++) {
           more |= PersonWords.ARMS.contains(words.get(m).folded());
         }
         if (!more) {
@@ -150,26 +188,36 @@ final class ServiceWords {
         words.get(i < words.size() ? i : start).in(UNITS)
             && words.get(i < words.size() ? i : start).isAllCapitals();
     if (letters && !arm) {
-      boolean line = beginsLine(start) && (i + 1 == words.size() || words.get(i + 1).line() != words.get(i).line());
+      boolean line =
+          beginsLine(start)
+              && (i + 1 == words.size() || words.get(i + 1).line() != words.get(i).line());
       return Optional.of(
-          new Found(
-              i + 1, new Detail.Service(rank, shown(i, i + 1), "", ""), line ? 2.5 : 0.4));
+          new Found(i + 1, new Detail.Service(rank, shown(i, i + 1), "", ""), line ? 2.5 : 0.4));
     }
     boolean soldier =
-        arm && unitEnd - unitFrom == 2 && words.get(unitEnd - 1).is("soldier") && words.get(unitFrom).isAllCapitals();
+        arm
+            && unitEnd - unitFrom == 2
+            && words.get(unitEnd - 1).is("soldier")
+            && words.get(unitFrom).isAllCapitals();
     if (!company && !soldier && !(arm && (strong || other > 0))) {
       return Optional.empty();
     }
     boolean given = NameWords.isGiven(words.get(unitFrom)) && !words.get(unitFrom).is("royal");
-    boolean toLineEnd = unitEnd == words.size() || words.get(unitEnd).line() != words.get(unitEnd - 1).line();
-    double weight = (company ? 3 : 2.2) + (toLineEnd ? 0.6 : 0) + (given ? -2.5 : 0) + 0.35 * (unitEnd - unitFrom);
+    boolean toLineEnd =
+        unitEnd == words.size() || words.get(unitEnd).line() != words.get(unitEnd - 1).line();
+    double weight =
+        (company ? 3 : 2.2)
+            + (toLineEnd ? 0.6 : 0)
+            + (given ? -2.5 : 0)
+            + 0.35 * (unitEnd - unitFrom);
     return Optional.of(
         new Found(unitEnd, new Detail.Service(rank, shown(unitFrom, unitEnd), "", ""), weight));
   }
 
   private boolean isUnitWord(int k) {
     String folded = words.get(k).folded();
-    return !PersonWords.NEVER_A_NAME.contains(folded) || folded.matches("regt|regiment|corps|army|navy|force|royal|first|second|third|on");
+    return !PersonWords.NEVER_A_NAME.contains(folded)
+        || folded.matches("regt|regiment|corps|army|navy|force|royal|first|second|third|on");
   }
 
   /** {@code WORLD WAR I}, {@code WAR OF 1812}, {@code a soldier of the Revolution}. */
@@ -177,24 +225,44 @@ final class ServiceWords {
     int i = start;
     int from = start;
     boolean soldier = false;
-    while (i < words.size() && i - start < LONGEST_WAR_WORDS && words.get(i).line() - words.get(start).line() <= (soldier ? 1 : 0)) {
+    while (i < words.size()
+        && i - start < LONGEST_WAR_WORDS
+        && words.get(i).line() - words.get(start).line() <= (soldier ? 1 : 0)) {
       CarvedWord word = words.get(i);
-      if (word.is("soldier", "veteran", "patriot", "sailor", "officer", "drummer", "captain", "private", "survivor", "served", "fought") && i - start < 3) {
+      if (word.is(
+              "soldier",
+              "veteran",
+              "patriot",
+              "sailor",
+              "officer",
+              "drummer",
+              "captain",
+              "private",
+              "survivor",
+              "served",
+              "fought")
+          && i - start < 3) {
         soldier = true;
         from = i + 1;
         i++;
         continue;
       }
-      if ((PersonWords.WAR_WORDS.contains(word.folded()) || PersonWords.WARS.contains(word.folded())) && word.isCapitalised()) {
+      if ((PersonWords.WAR_WORDS.contains(word.folded())
+              || PersonWords.WARS.contains(word.folded()))
+          && word.isCapitalised()) {
         int end = i + 1;
         boolean of1812 =
             end + 1 < words.size()
                 && words.get(end).is("of")
                 && words.get(end + 1).folded().matches("1[789][0-9]{2}(-.*)?");
-        boolean ofIndependence = end + 1 < words.size() && words.get(end).is("of") && words.get(end + 1).is("independence", "rebellion");
+        boolean ofIndependence =
+            end + 1 < words.size()
+                && words.get(end).is("of")
+                && words.get(end + 1).is("independence", "rebellion");
         boolean numbered = end < words.size() && words.get(end).is("i", "ii", "1", "2");
         end += of1812 || ofIndependence ? 2 : numbered ? 1 : 0;
-        boolean bare = i == start && !of1812 && !ofIndependence && !PersonWords.WARS.contains(word.folded());
+        boolean bare =
+            i == start && !of1812 && !ofIndependence && !PersonWords.WARS.contains(word.folded());
         if (bare && !soldier) {
           return Optional.empty();
         }
@@ -217,23 +285,33 @@ final class ServiceWords {
     int i = start;
     boolean years = false;
     if (i + 3 < words.size()
-        && (words.get(i).is("for") || words.get(i).isGap() || NumberWords.at(words, i).isPresent())) {
+        && (words.get(i).is("for")
+            || words.get(i).isGap()
+            || NumberWords.at(words, i).isPresent())) {
       int number = words.get(i).is("for") ? i + 1 : i;
       Optional<NumberWords.Found> count = NumberWords.at(words, number);
-      int after = words.get(number).is("many") || words.get(number).isGap() ? number + 1 : count.map(NumberWords.Found::end).orElse(-1);
+      int after =
+          words.get(number).is("many") || words.get(number).isGap()
+              ? number + 1
+              : count.map(NumberWords.Found::end).orElse(-1);
       if (after > 0 && after + 1 < words.size() && words.get(after).is("years", "yrs")) {
         i = after + 1;
         years = true;
       }
     }
-    while (i < words.size() && i - start < 8 && words.get(i).is("the", "a", "late", "some", "time", "sometime")
+    while (i < words.size()
+        && i - start < 8
+        && words.get(i).is("the", "a", "late", "some", "time", "sometime")
         && i + 1 < words.size()) {
       i++;
     }
-    boolean member = i + 2 < words.size() && words.get(i).is("mp") && words.get(i + 1).is("for") && words.get(i + 2).isCapitalised();
+    boolean member =
+        i + 2 < words.size()
+            && words.get(i).is("mp")
+            && words.get(i + 1).is("for")
+            && words.get(i + 2).isCapitalised();
     if (member) {
-      return Optional.of(
-          new Found(i + 3, new Detail.Service("", "", "", shown(i, i + 3)), 3.5));
+      return Optional.of(new Found(i + 3, new Detail.Service("", "", "", shown(i, i + 3)), 3.5));
     }
     boolean led = i + 1 < words.size() && (beginsLine(i) || years) && words.get(i).isCapitalised();
     i += led && PersonWords.OFFICES.contains(words.get(i + 1).folded()) ? 1 : 0;
@@ -254,7 +332,8 @@ final class ServiceWords {
       of = true;
     }
     return of || afterName || years
-        ? Optional.of(new Found(end, new Detail.Service("", "", "", shown(start, end)), led ? 3.2 : 2.6))
+        ? Optional.of(
+            new Found(end, new Detail.Service("", "", "", shown(start, end)), led ? 3.2 : 2.6))
         : Optional.empty();
   }
 

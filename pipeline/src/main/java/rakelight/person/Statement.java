@@ -135,11 +135,21 @@ public record Statement(
   }
 
   Statement withPersons(List<Integer> others) {
-    return new Statement(others, kind, firstLine, lastLine, text, value, detail, supplied, odds, signs);
+    return new Statement(
+        others, kind, firstLine, lastLine, text, value, detail, supplied, odds, signs);
   }
 
   Statement withValue(String newValue, Optional<Detail> newDetail, String reason) {
     return new Statement(
-        persons, kind, firstLine, lastLine, text, newValue, newDetail, Optional.of(reason), odds, signs);
+        persons,
+        kind,
+        firstLine,
+        lastLine,
+        text,
+        newValue,
+        newDetail,
+        Optional.of(reason),
+        odds,
+        signs);
   }
 }

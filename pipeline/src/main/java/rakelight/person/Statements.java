@@ -10,10 +10,10 @@ import rakelight.person.Statement.Kind;
 import rakelight.person.calendar.CalendarChange;
 
 /**
- * Statements of an English inscription. Its words are taken for clauses ({@link ClauseGrammar}), the
- * likeliest row of clauses over the whole face is found ({@link LikeliestClauses}), and each fact is
- * given to those it is about ({@link Resolution}). Every statement has its odds; those less likely
- * than {@link Statement#FACT} are proposals and only told where they are asked for.
+ * Statements of an English inscription. Its words are taken for clauses ({@link ClauseGrammar}),
+ * the likeliest row of clauses over the whole face is found ({@link LikeliestClauses}), and each
+ * fact is given to those it is about ({@link Resolution}). Every statement has its odds; those less
+ * likely than {@link Statement#FACT} are proposals and only told where they are asked for.
  *
  * <p>Limits: English, with Latin epitaphs as far as name, day, year, age and kin go; emblems say
  * nothing.

@@ -171,8 +171,7 @@ class ClausesTest {
 
   @Test
   void aLostFigureIsToldBesideTheReadOne() throws Exception {
-    List<Statement> found =
-        read("EZRA DRAYLEY\ndied Octr. 2d 1[.]88 aged 71 years\nborn 1817");
+    List<Statement> found = read("EZRA DRAYLEY\ndied Octr. 2d 1[.]88 aged 71 years\nborn 1817");
     List<Statement> deaths = found.stream().filter(s -> s.kind() == Kind.DEATH).toList();
     assertThat(deaths).extracting(Statement::value).containsExactly("1X88-10-02", "1888-10-02");
     assertThat(deaths.get(1).supplied()).contains("reckoned from the age");

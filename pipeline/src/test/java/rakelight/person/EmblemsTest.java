@@ -16,7 +16,7 @@ class EmblemsTest {
     assertThat(values("M10", Kind.OCCUPATION)).isEmpty();
     assertThat(values("M21", Kind.SERVICE)).isEmpty();
     assertThat(values("M19", Kind.AGE)).containsExactly("P2Y4M");
-    assertThat(values("M47", Kind.SERVICE)).containsExactly("5 SKER. RIFLES");
+    assertThat(values("M47", Kind.SERVICE)).containsExactly("SERGT.", "5 SKER. RIFLES");
   }
 
   @Test

@@ -202,10 +202,7 @@ final class StoneTruth {
       case "reckoned":
         return found.stream()
             .anyMatch(
-                s ->
-                    s.isDate()
-                        && s.supplied().isPresent()
-                        && s.value().contains(values.get(0)));
+                s -> s.isDate() && s.supplied().isPresent() && s.value().contains(values.get(0)));
       case "person":
         return found.stream().anyMatch(s -> s.person() > 0);
       default:
@@ -272,7 +269,9 @@ final class StoneTruth {
         yield related
             && Arrays.stream(values.get(1).split("/", -1))
                 .anyMatch(
-                    of -> kin.names().stream().anyMatch(n -> norm(of).equals(norm(n.replace('|', ' ')))));
+                    of ->
+                        kin.names().stream()
+                            .anyMatch(n -> norm(of).equals(norm(n.replace('|', ' ')))));
       }
       case "service" -> {
         Detail.Service service = s.detail(Detail.Service.class).orElseThrow();

@@ -8,8 +8,8 @@ import java.util.Map;
 import java.util.Optional;
 
 /**
- * Days called by their feast: fixed ones by month and day, moveable ones by days from Easter. Easter
- * is the Julian one while the ground's calendar is Julian and the Gregorian one after.
+ * Days called by their feast: fixed ones by month and day, moveable ones by days from Easter.
+ * Easter is the Julian one while the ground's calendar is Julian and the Gregorian one after.
  *
  * <p>Sources: the Book of Common Prayer's tables for the feasts; the reckoning of Easter after J.
  * Meeus, Astronomical Algorithms (1991), both from memory and checked against published Easter days
@@ -105,8 +105,8 @@ public record FeastDay(int fromEaster, int month, int day) {
     LocalDate carved = days.get(0);
     boolean early =
         asCarved(carved, year, change) < ladyDay && year + 1 < change.firstYearFromJanuary();
-    if (early || asCarved(next, year + 1, change) < ladyDay
-        && year + 1 < change.firstYearFromJanuary()) {
+    if (early
+        || asCarved(next, year + 1, change) < ladyDay && year + 1 < change.firstYearFromJanuary()) {
       days.add(next);
     }
     return days;
@@ -128,8 +128,7 @@ public record FeastDay(int fromEaster, int month, int day) {
   }
 
   private LocalDate ofCountedYear(int year, CalendarChange change) {
-    LocalDate easter =
-        isJulian(year, change) ? julianEaster(year) : gregorianEaster(year);
+    LocalDate easter = isJulian(year, change) ? julianEaster(year) : gregorianEaster(year);
     return easter.plusDays(fromEaster);
   }
 

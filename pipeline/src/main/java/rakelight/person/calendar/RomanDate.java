@@ -88,8 +88,7 @@ public record RomanDate(int count, Anchor anchor, Month month) {
       }
       Month before = month.minus(1);
       boolean beforeDoubled = before == Month.FEBRUARY && count > DOUBLED;
-      int length =
-          beforeDoubled ? before.minLength() : YearMonth.of(year, before).lengthOfMonth();
+      int length = beforeDoubled ? before.minLength() : YearMonth.of(year, before).lengthOfMonth();
       return MonthDay.of(before, length + 2 - count);
     }
     boolean late =

@@ -12,7 +12,13 @@ class FeastDayTest {
 
   /** Computed with python-dateutil 2.8 (easter, methods 3 and 1 or 2). */
   @ParameterizedTest
-  @CsvSource({"1818,1818-03-22", "1850,1850-03-31", "1875,1875-03-28", "1901,1901-04-07", "1943,1943-04-25"})
+  @CsvSource({
+    "1818,1818-03-22",
+    "1850,1850-03-31",
+    "1875,1875-03-28",
+    "1901,1901-04-07",
+    "1943,1943-04-25"
+  })
   void easterIsThatOfTheGregorianReckoning(int year, LocalDate easter) {
     assertThat(FeastDay.gregorianEaster(year)).isEqualTo(easter);
   }
