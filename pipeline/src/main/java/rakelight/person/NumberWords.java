@@ -161,10 +161,12 @@ final class NumberWords {
       Integer tens = TENS.get(word.substring(0, dash));
       Integer one = SMALL.get(word.substring(dash + 1));
       Integer nth = ORDINALS.get(word.substring(dash + 1));
-      if (tens != null && (one != null || nth != null)) {
-        return Optional.of(of(i + 1, tens + (one == null ? nth : one), false, one == null));
+      if (tens != null && one != null) {
+        return Optional.of(of(i + 1, tens + one, false, false));
       }
-      return Optional.empty();
+      return tens != null && nth != null
+          ? Optional.of(of(i + 1, tens + nth, false, true))
+          : Optional.empty();
     }
     Integer nth = ORDINALS.get(word);
     if (nth != null) {
