@@ -205,7 +205,7 @@ public final class KnownStones {
           try {
             values.forEach(Edtf::parse);
           } catch (IllegalArgumentException e) {
-            throw wrong(e.getMessage());
+            throw wrong("no date: " + rest);
           }
         }
         return new Fact(kind, values, "", optional, worn);

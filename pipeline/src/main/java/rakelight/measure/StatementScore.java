@@ -62,6 +62,8 @@ public final class StatementScore {
   private static final int NOTHING_BUT_SURNAME = 60;
   private static final int FACT = 10;
 
+  private static final String NOBODY = "nobody";
+
   private final Map<Kind, int[]> counts = new EnumMap<>(Kind.class);
   private final List<String> faults = new ArrayList<>();
   private int stones;
@@ -70,13 +72,6 @@ public final class StatementScore {
   private int personsFound;
   private int phantoms;
   private int onWrongPerson;
-
-  /** An empty tally. */
-  public StatementScore() {
-    for (Kind kind : Kind.values()) {
-      counts.put(kind, new int[3]);
-    }
-  }
 
   /** Reads a stone by the rules as they are, and counts. */
   public void add(KnownStone stone) {
@@ -145,6 +140,11 @@ public final class StatementScore {
   /** Everything that isn't right, in words, stone by stone. */
   public List<String> faults() {
     return List.copyOf(faults);
+  }
+
+  /** How many are known, said and right. */
+  private int[] tally(Kind kind) {
+    return counts.computeIfAbsent(kind, k -> new int[3]);
   }
 
   /** A stone while it is looked at. */
@@ -251,7 +251,7 @@ public final class StatementScore {
             stone.makers().stream().filter(m -> Sameness.value(fact, m)).findFirst());
         return;
       }
-      String key = answers.get(number);
+      Optional<String> key = Optional.ofNullable(answers.get(number));
       if (fact.kind() == Kind.NAME) {
         weighName(fact, key);
         return;
@@ -259,43 +259,41 @@ public final class StatementScore {
       if (fact.kind() == Kind.KIN && namedToo(fact)) {
         return;
       }
-      Optional<Fact> found = key == null ? Optional.empty() : find(fact, key);
-      claim(fact, key == null ? "nobody" : key, found);
+      Optional<Fact> found = key.flatMap(one -> find(fact, one));
+      claim(fact, key.orElse(NOBODY), found);
       if (found.isEmpty()
           && fact.kind() != Kind.MAIDEN
           && stone.persons().keySet().stream()
-              .anyMatch(other -> !other.equals(key) && find(fact, other).isPresent())) {
+              .filter(other -> !key.equals(Optional.of(other)))
+              .anyMatch(other -> find(fact, other).isPresent())) {
         onWrongPerson++;
         fault("on a wrong person, " + inWords(number) + ": " + inWords(fact));
       }
     }
 
-    private void weighName(SaidFact fact, String key) {
+    private void weighName(SaidFact fact, Optional<String> key) {
       Detail.Name name = fact.name().orElseThrow();
       if (name.given().isEmpty() && name.surname().isEmpty()) {
         return;
       }
-      boolean right = key != null && Sameness.named(name, known(key));
-      if (right && known(key).role() != Role.COMMEMORATED) {
-        return;
-      }
-      if (!right) {
-        counts.get(Kind.NAME)[1]++;
-        fault("said of " + (key == null ? "nobody" : key) + ": " + inWords(fact));
-      } else if (named.add(key)) {
-        counts.get(Kind.NAME)[1]++;
-        counts.get(Kind.NAME)[2]++;
+      Optional<String> right = key.filter(one -> Sameness.named(name, known(one)));
+      if (right.isEmpty()) {
+        tally(Kind.NAME)[1]++;
+        fault("said of " + key.orElse(NOBODY) + ": " + inWords(fact));
+      } else if (known(right.get()).role() == Role.COMMEMORATED && named.add(right.get())) {
+        tally(Kind.NAME)[1]++;
+        tally(Kind.NAME)[2]++;
       }
     }
 
     private void claim(SaidFact fact, String whom, Optional<Fact> found) {
-      int[] count = counts.get(fact.kind());
+      int[] of = tally(fact.kind());
       if (found.isEmpty()) {
-        count[1]++;
+        of[1]++;
         fault("said of " + whom + ": " + inWords(fact));
       } else if (!found.get().optional() && claimed.add(found.get())) {
-        count[1]++;
-        count[2]++;
+        of[1]++;
+        of[2]++;
       }
     }
 
@@ -370,8 +368,8 @@ public final class StatementScore {
                 .anyMatch(title -> Sameness.name(title, rank.values()))
             && !rank.optional()) {
           claimed.add(rank);
-          counts.get(Kind.RANK)[1]++;
-          counts.get(Kind.RANK)[2]++;
+          tally(Kind.RANK)[1]++;
+          tally(Kind.RANK)[2]++;
         }
       }
     }
@@ -384,7 +382,7 @@ public final class StatementScore {
         persons++;
         personsFound += answers.containsValue(key) ? 1 : 0;
         if (hasName) {
-          counts.get(Kind.NAME)[0]++;
+          tally(Kind.NAME)[0]++;
           if (!named.contains(key)) {
             fault("not said of " + key + ": name " + person.given() + " " + person.surname());
           }
@@ -400,7 +398,7 @@ public final class StatementScore {
       if (fact.optional()) {
         return;
       }
-      counts.get(fact.kind())[0]++;
+      tally(fact.kind())[0]++;
       if (!claimed.contains(fact)) {
         fault(
             "not said of "
@@ -423,14 +421,14 @@ public final class StatementScore {
           }
         }
       }
-      int[] count = counts.get(Kind.VERSE);
-      count[0] += stone.verse().size();
+      int[] of = tally(Kind.VERSE);
+      of[0] += stone.verse().size();
       for (int line : lines) {
         if (stone.verse().contains(line)) {
-          count[1]++;
-          count[2]++;
+          of[1]++;
+          of[2]++;
         } else if (!stone.either().contains(line)) {
-          count[1]++;
+          of[1]++;
           fault("no verse: line " + line);
         }
       }
@@ -442,10 +440,10 @@ public final class StatementScore {
     private void contradiction() {
       boolean found =
           KinAgreement.of(statements).stream().anyMatch(KinAgreement.Finding::contradiction);
-      int[] count = counts.get(Kind.CONTRADICTION);
-      count[0] += stone.contradicts() ? 1 : 0;
-      count[1] += found ? 1 : 0;
-      count[2] += found && stone.contradicts() ? 1 : 0;
+      int[] of = tally(Kind.CONTRADICTION);
+      of[0] += stone.contradicts() ? 1 : 0;
+      of[1] += found ? 1 : 0;
+      of[2] += found && stone.contradicts() ? 1 : 0;
       if (found != stone.contradicts()) {
         fault(found ? "said to contradict itself" : "not said to contradict itself");
       }
