@@ -343,6 +343,7 @@ class StatementScoreTest {
         value,
         detail,
         Optional.empty(),
+        1,
         List.of(new SignId(1)));
   }
 }
