@@ -85,7 +85,8 @@ class EverydayStonesTest {
   private static String worn(String text, Random random) {
     StringBuilder worn = new StringBuilder();
     boolean gap = false;
-    for (char sign : text.replaceAll("[()^\\[\\]]", "").toCharArray()) {
+    String plain = text.replaceAll("\\[[^\\]]*\\]", "+").replaceAll("[()^]", "");
+    for (char sign : plain.toCharArray()) {
       boolean wears = Character.isLetterOrDigit(sign) && sign < 128 && random.nextInt(10) == 0;
       int how = random.nextInt(2);
       if (wears && how == 0 && !gap) {
