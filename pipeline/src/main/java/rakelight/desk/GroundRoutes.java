@@ -69,9 +69,7 @@ final class GroundRoutes {
             .filter(
                 marker ->
                     isShown(
-                        show,
-                        faces.getOrDefault(marker.id(), List.of()),
-                        unsafe(noted, marker)))
+                        show, faces.getOrDefault(marker.id(), List.of()), unsafe(noted, marker)))
             .toList();
     Paged<Marker> page =
         Paged.of(
@@ -139,8 +137,7 @@ final class GroundRoutes {
       case ALL -> true;
       case UNREAD -> faces.stream().anyMatch(face -> isUnread(face.state()));
       case DOUBTFUL ->
-          faces.stream()
-              .anyMatch(face -> isUnread(face.state()) && face.asShown().letters() > 0);
+          faces.stream().anyMatch(face -> isUnread(face.state()) && face.asShown().letters() > 0);
       case DIFFER -> faces.stream().anyMatch(face -> face.state() == FaceState.TO_SETTLE);
       case OTHER_LIGHT ->
           faces.stream()
@@ -190,8 +187,7 @@ final class GroundRoutes {
   }
 
   /** Where nothing is found: what there is, and what to do. */
-  private static String nothing(
-      List<Marker> all, GroundPage.Show show, String plot, String find) {
+  private static String nothing(List<Marker> all, GroundPage.Show show, String plot, String find) {
     if (all.isEmpty()) {
       return "No marker is known here yet. The archivist brings photographs in with “ingest”.";
     }

@@ -66,8 +66,7 @@ public record Paged<T>(List<T> rows, int from, int of, String before, String aft
 
   /** The same page with something made of each row. */
   <R> Paged<R> map(Function<? super T, ? extends R> row) {
-    return new Paged<>(
-        rows.stream().<R>map(row).toList(), from, of, before, after);
+    return new Paged<>(rows.stream().<R>map(row).toList(), from, of, before, after);
   }
 
   /** The last of this page, from 1. */

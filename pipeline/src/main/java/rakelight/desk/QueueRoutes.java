@@ -7,6 +7,7 @@ import io.javalin.http.Context;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.function.Function;
 import rakelight.work.FaceState;
@@ -95,15 +96,14 @@ final class QueueRoutes {
 
   /** What a request asks for; what was chosen before, where it asks for nothing. */
   private static Session.Chosen chosen(Context context, Session session) {
-    Session.Chosen before = session.chosen().get();
+    Session.Chosen before = Objects.requireNonNull(session.chosen().get());
     Queue.Order order =
         Optional.ofNullable(context.queryParam("by"))
             .map(
                 label ->
                     Queue.Order.of(label)
                         .orElseThrow(
-                            () ->
-                                Refusal.malformed("“by” is hardest, names, marker or plot.")))
+                            () -> Refusal.malformed("“by” is hardest, names, marker or plot.")))
             .orElse(before.order());
     Optional<String> plot =
         Optional.ofNullable(context.queryParam("plot"))

@@ -97,8 +97,8 @@ final class SignInLimit {
 
   private void count(Who who, Instant now) {
     Tried before = tried.remove(who);
-    boolean fresh = before == null || before.last().plus(FORGOTTEN).isBefore(now);
-    int times = fresh ? 1 : before.times() + 1;
+    int times =
+        before == null || before.last().plus(FORGOTTEN).isBefore(now) ? 1 : before.times() + 1;
     tried.put(who, new Tried(times, now, now.plus(pause(times - who.free()))));
     if (tried.size() > MOST_KEPT) {
       tried.remove(tried.keySet().iterator().next());

@@ -344,8 +344,7 @@ public final class DraftEditing {
           int at = first - 1;
           boolean keepsSpace = true;
           for (Pairing.Pair pair : pairs) {
-            boolean decided =
-                pair.earlier() >= 0 && before.get(pair.earlier()).place().decided();
+            boolean decided = pair.earlier() >= 0 && before.get(pair.earlier()).place().decided();
             if (pair.later() < 0 && !decided) {
               open.remove(at);
               continue;

@@ -422,9 +422,7 @@ public final class Faces {
   }
 
   private Optional<Proposal> latest(FaceId face) {
-    return proposals
-        .latestId(face)
-        .flatMap(id -> remembered(id, () -> proposals.latest(face)));
+    return proposals.latestId(face).flatMap(id -> remembered(id, () -> proposals.latest(face)));
   }
 
   /** A proposal never changes, so it is read once. */

@@ -206,10 +206,7 @@ final class FacesInView {
     }
     view =
         new View(
-            Collections.unmodifiableList(items),
-            place,
-            List.copyOf(byNumber),
-            readings.required());
+            Collections.unmodifiableList(items), place, List.copyOf(byNumber), readings.required());
   }
 
   /** Puts the rows of these faces together anew. */

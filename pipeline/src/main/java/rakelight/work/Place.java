@@ -141,8 +141,7 @@ public record Place(
   }
 
   private static List<Place> stretched(List<Place> places) {
-    List<Optional<Stretch>> stretches =
-        Stretch.of(places.stream().map(Place::sought).toList());
+    List<Optional<Stretch>> stretches = Stretch.of(places.stream().map(Place::sought).toList());
     List<Place> stretched = new ArrayList<>();
     for (int i = 0; i < places.size(); i++) {
       stretched.add(places.get(i).with(stretches.get(i)));

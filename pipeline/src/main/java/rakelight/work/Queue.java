@@ -194,8 +194,7 @@ public final class Queue {
                         Item::plot,
                         Collectors.averagingInt(
                             item -> item.state() == FaceState.SETTLED ? 1 : 0)));
-        yield Comparator.comparingDouble(
-                (Item item) -> done.getOrDefault(item.plot(), 0.0))
+        yield Comparator.comparingDouble((Item item) -> done.getOrDefault(item.plot(), 0.0))
             .thenComparing(Item::plot);
       }
     };

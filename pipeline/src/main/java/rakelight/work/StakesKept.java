@@ -11,16 +11,16 @@ import rakelight.archive.Json;
 import rakelight.reading.ProposalStore;
 
 /**
- * The stakes of every proposal that was ever the newest of a face: worked out once, which takes some
- * milliseconds, and kept beside the ledger, so that a desk that opens needn't read the proposals of
- * the whole ground. Not thread-safe.
+ * The stakes of every proposal that was ever the newest of a face: worked out once, which takes
+ * some milliseconds, and kept beside the ledger, so that a desk that opens needn't read the
+ * proposals of the whole ground. Not thread-safe.
  */
 final class StakesKept {
   /**
    * Version of what makes them: another wherever {@link Stakes#of} would give something else for
    * the same proposal, as when the words of inscriptions change.
    */
-  private static final Conclusions.Kind KIND = new Conclusions.Kind("stakes", 1);
+  private static final Conclusions.Kind KIND = new Conclusions.Kind("stakes", 2);
 
   private final Archive archive;
   private final ProposalStore proposals;

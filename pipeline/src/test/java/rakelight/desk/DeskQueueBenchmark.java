@@ -54,7 +54,9 @@ class DeskQueueBenchmark {
     open(archive, faces, "again");
     try (OpenDesk desk = new OpenDesk(archive)) {
       Visitor col = desk.visitor("Col Reeve");
-      for (String path : List.of("/api/next", "/api/next?by=plot", "/queue", "/api/ground", "/", "/?show=doubtful")) {
+      for (String path :
+          List.of(
+              "/api/next", "/api/next?by=plot", "/queue", "/api/ground", "/", "/?show=doubtful")) {
         long begun = System.nanoTime();
         assertThat(col.get(path).status()).isEqualTo(200);
         double first = (System.nanoTime() - begun) / 1e6;
@@ -85,7 +87,11 @@ class DeskQueueBenchmark {
     long begun = System.nanoTime();
     try (OpenDesk desk = new OpenDesk(archive)) {
       System.out.printf(
-          Locale.ROOT, "%d faces, opened %s: %.0f ms%n", faces, when, (System.nanoTime() - begun) / 1e6);
+          Locale.ROOT,
+          "%d faces, opened %s: %.0f ms%n",
+          faces,
+          when,
+          (System.nanoTime() - begun) / 1e6);
     }
   }
 

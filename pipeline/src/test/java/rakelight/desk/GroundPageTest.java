@@ -121,7 +121,8 @@ class GroundPageTest {
         .contains("No marker has “x\"&lt;” in its number. Numbers go from A-1 to B-10;")
         .contains("Show all 5 markers");
     assertThat(ada.get("/?show=differ&plot=A").body())
-        .contains("No marker in plot A is “two readings differ”. Look in the whole ground instead.");
+        .contains(
+            "No marker in plot A is “two readings differ”. Look in the whole ground instead.");
     assertThat(ada.get("/?show=unsafe&find=A").body())
         .contains("No marker among those that are “unsafe to stand beside” has “A” in its number.");
     assertThat(ada.get("/?find=" + "9".repeat(200)).status()).isEqualTo(400);
@@ -200,7 +201,9 @@ class GroundPageTest {
     for (int i = 1; i <= 45; i++) {
       desk.face("A-" + i, "ELI");
     }
-    assertThat(ada.get("/queue?by=marker").body()).contains("1 to 20 of 45").contains("Marker A-1,");
+    assertThat(ada.get("/queue?by=marker").body())
+        .contains("1 to 20 of 45")
+        .contains("Marker A-1,");
     assertThat(ada.get(leaf("/queue?by=marker", "next")).body())
         .contains("21 to 40 of 45")
         .contains("start=\"21\"");
