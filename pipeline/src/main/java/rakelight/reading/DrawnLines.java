@@ -1,7 +1,6 @@
 package rakelight.reading;
 
 import java.time.Instant;
-import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -50,7 +49,12 @@ public final class DrawnLines implements AutoCloseable {
 
   /** What a new proposal follows from. */
   private record Drawn(
-      ProposalId on, int number, boolean missed, FoundLine line, ReaderSettings reader, String by) {}
+      ProposalId on,
+      int number,
+      boolean missed,
+      FoundLine line,
+      ReaderSettings reader,
+      String by) {}
 
   /**
    * A proposal with a line that was missed.
@@ -58,11 +62,12 @@ public final class DrawnLines implements AutoCloseable {
    * @param number that the line is to have; those from there on move down by one
    * @param line in pixels of the leading photograph
    * @param by who drew it
+   * @param at when
    * @throws BadInputException if a photograph can't be decoded
    */
-  public Proposal withLine(Proposal proposal, int number, FoundLine line, String by)
+  public Proposal withLine(Proposal proposal, int number, FoundLine line, String by, Instant at)
       throws BadInputException {
-    return drawn(proposal, number, true, line, by);
+    return drawn(proposal, number, true, line, by, at);
   }
 
   /**
@@ -71,15 +76,16 @@ public final class DrawnLines implements AutoCloseable {
    * @param number of the line
    * @param line in pixels of the leading photograph
    * @param by who drew it
+   * @param at when
    * @throws BadInputException if a photograph can't be decoded
    */
-  public Proposal moved(Proposal proposal, int number, FoundLine line, String by)
+  public Proposal moved(Proposal proposal, int number, FoundLine line, String by, Instant at)
       throws BadInputException {
-    return drawn(proposal, number, false, line, by);
+    return drawn(proposal, number, false, line, by, at);
   }
 
   private Proposal drawn(
-      Proposal proposal, int number, boolean missed, FoundLine line, String by)
+      Proposal proposal, int number, boolean missed, FoundLine line, String by, Instant at)
       throws BadInputException {
     MachineReader reader = reader();
     ProposedLine read =
@@ -106,8 +112,7 @@ public final class DrawnLines implements AutoCloseable {
         new DerivationKey(
             Sha256.of(
                     Json.canonical(
-                        new Drawn(
-                            proposal.id(), number, missed, line, reader.settings(), by)))
+                        new Drawn(proposal.id(), number, missed, line, reader.settings(), by)))
                 .hex());
     return new Proposal(
         ProposalId.of(proposal.face().orElseThrow().value(), key),
@@ -116,7 +121,7 @@ public final class DrawnLines implements AutoCloseable {
         proposal.views(),
         lines,
         List.copyOf(models),
-        Instant.now().truncatedTo(ChronoUnit.MILLIS),
+        at,
         Optional.of(proposal.id()));
   }
 

@@ -98,7 +98,9 @@ public record ProposedLine(
     return LineStrip.ribbonOf(found(), from, to);
   }
 
-  /** The column of its strip, 0 to 1, that shows a place of its photograph, or the nearest to it. */
+  /**
+   * The column of its strip, 0 to 1, that shows a place of its photograph, or the nearest to it.
+   */
   public double columnOf(Point place) {
     return LineStrip.columnOf(found(), place);
   }

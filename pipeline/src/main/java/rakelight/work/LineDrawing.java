@@ -1,5 +1,7 @@
 package rakelight.work;
 
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -59,8 +61,7 @@ public final class LineDrawing {
     Work work = faces.ready(face, by, version);
     Proposal proposal = proposal(work, where);
     if (line < 1 || line > work.draft().lines().size() + 1) {
-      throw Faces.impossible(
-          "a line can be put in at 1 to " + (work.draft().lines().size() + 1));
+      throw Faces.impossible("a line can be put in at 1 to " + (work.draft().lines().size() + 1));
     }
     int number = numberAt(work, line);
     return kept(
@@ -96,7 +97,8 @@ public final class LineDrawing {
           by,
           withLine(proposal, number, where, by),
           mended ->
-              relaid(work, mended, number, line, 1, places.size(), renumbered(work.draft(), number)));
+              relaid(
+                  work, mended, number, line, 1, places.size(), renumbered(work.draft(), number)));
     }
     if (part < 1 || part > parts.size()) {
       throw Faces.impossible("the line has parts 1 to " + parts.size());
@@ -135,23 +137,24 @@ public final class LineDrawing {
       int last) {
     Proposal mended;
     try {
-      mended = drawn.moved(proposal, moved.number(), where, by.name());
+      mended = drawn.moved(proposal, moved.number(), where, by.name(), now());
     } catch (BadInputException e) {
       throw Faces.impossible(String.valueOf(e.getMessage()));
     }
     return kept(
-        work,
-        by,
-        mended,
-        on -> relaid(work, on, moved.number(), line, first, last, work.draft()));
+        work, by, mended, on -> relaid(work, on, moved.number(), line, first, last, work.draft()));
   }
 
   private Proposal withLine(Proposal proposal, int number, FoundLine where, NamedReader by) {
     try {
-      return drawn.withLine(proposal, number, where, by.name());
+      return drawn.withLine(proposal, number, where, by.name(), now());
     } catch (BadInputException e) {
       throw Faces.impossible(String.valueOf(e.getMessage()));
     }
+  }
+
+  private static Instant now() {
+    return Instant.now().truncatedTo(ChronoUnit.MILLIS);
   }
 
   private Work kept(Work work, NamedReader by, Proposal mended, Laid laid) {
@@ -161,8 +164,7 @@ public final class LineDrawing {
     } catch (LeidenException | DraftEditing.RefusedException e) {
       throw Faces.impossible(String.valueOf(e.getMessage()));
     }
-    faces.keep(
-        work, new Draft(draft.lines(), Optional.of(mended.id())), Optional.of(mended), by);
+    faces.keep(work, new Draft(draft.lines(), Optional.of(mended.id())), Optional.of(mended), by);
     return faces.look(work.face(), by);
   }
 
@@ -175,7 +177,11 @@ public final class LineDrawing {
                     Faces.impossible(
                         "no machine has looked at this face yet, so there is no photograph to draw"
                             + " on; type the line instead"));
-    Photograph leading = photos.photograph(proposal.photographs().get(0)).orElseThrow();
+    Photograph leading =
+        photos
+            .photograph(proposal.photographs().get(0))
+            .orElseThrow(
+                () -> Faces.impossible("the photograph to draw on isn't in the archive any more"));
     List<Point> points = where.ribbon().points();
     boolean outside =
         points.stream()

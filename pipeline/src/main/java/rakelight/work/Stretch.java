@@ -11,12 +11,12 @@ import rakelight.reading.ProposedLine;
  *
  * <p>A letter that has kept its slot stands there; several that share a slot share its room. A
  * machine puts the border of two slots midway between the middles of their letters, as if they were
- * of one width; here it lies where letters of their usual widths meet. A letter
- * that has no slot stands between its neighbours: in the room they leave, else in what their slots are
- * wider than such letters are (where a machine overlooks a letter it gives its neighbours the
- * room), else in a share of the slot of the one that is too wide. At the ends of a line it stands
- * next to its neighbour as far as the strip reaches. How wide letters are is reckoned from those of
- * the line that have a slot.
+ * of one width; here it lies where letters of their usual widths meet. A letter that has no slot
+ * stands between its neighbours: in the room they leave, else in what their slots are wider than
+ * such letters are (where a machine overlooks a letter it gives its neighbours the room), else in a
+ * share of the slot of the one that is too wide. At the ends of a line it stands next to its
+ * neighbour as far as the strip reaches. How wide letters are is reckoned from those of the line
+ * that have a slot.
  *
  * @param on the proposed line
  * @param from beginning along its strip, 0 to 1

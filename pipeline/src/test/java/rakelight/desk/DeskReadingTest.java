@@ -126,8 +126,7 @@ class DeskReadingTest {
   @Test
   void everyLetterSaysWhichPartOfWhichStripShowsIt() {
     ada.decide(
-        face,
-        "{\"do\":\"insert\",\"line\":2,\"at\":4,\"standing\":\"clear\",\"text\":\"N\"}");
+        face, "{\"do\":\"insert\",\"line\":2,\"at\":4,\"standing\":\"clear\",\"text\":\"N\"}");
     ada.decide(face, "{\"do\":\"join-lines\",\"line\":2}");
     ada.decide(face, "{\"do\":\"add-line\",\"line\":3,\"text\":\"AGED 9\"}");
     JsonNode joined = ada.open(face).path("lines").get(1);
@@ -176,11 +175,40 @@ class DeskReadingTest {
         face, "{\"do\":\"letter\",\"line\":2,\"at\":9,\"standing\":\"clear\",\"raised\":false}");
     assertThat(texts(ada.open(face)).get(1)).isEqualTo("HANNAH^(s or t) WrEN");
     ada.decide(face, "{\"do\":\"text\",\"line\":2,\"text\":\"y^e M^r WREN\"}");
-    assertThat(ada.open(face).path("lines").get(1).path("letters").get(1).path("raised").asBoolean())
+    assertThat(
+            ada.open(face).path("lines").get(1).path("letters").get(1).path("raised").asBoolean())
         .isTrue();
     ada.acceptTheRest(face);
     assertThat(sign(ada, "").status()).isEqualTo(200);
     assertThat(signed()).contains("y^e M^r WREN");
+  }
+
+  @Test
+  void aLineThatCantBeDrawnIsRefusedAndChangesNothing() {
+    String drawn = "{\"version\":\"%s\",\"do\":\"draw-line\",\"line\":4,%s}";
+    String version = ada.open(face).path("version").asText();
+    for (String spoilt :
+        List.of(
+            "\"middle\":[[1,2]],\"heightPx\":20",
+            "\"middle\":[[1,2],[90,2]]",
+            "\"middle\":[[1,2],[90,\"2\"]],\"heightPx\":20",
+            "\"middle\":[[1,2],[90,2]],\"heightPx\":0",
+            "\"ribbon\":[[1,2],[90,2],[90,20]]",
+            "\"ribbon\":[[1,2],[90,2],[90,2],[1,2]]")) {
+      assertThat(
+              ada.post("/api/faces/" + face + "/decide", String.format(drawn, version, spoilt))
+                  .status())
+          .as(spoilt)
+          .isEqualTo(400);
+    }
+    Visitor.Answer gone =
+        ada.post(
+            "/api/faces/" + face + "/decide",
+            String.format(drawn, version, "\"ribbon\":[[1,2],[90,2],[90,40],[1,40]]"));
+    assertThat(gone.status()).isEqualTo(422);
+    assertThat(gone.body()).contains("isn't in the archive any more");
+    assertThat(ada.open(face).path("version").asText()).isEqualTo(version);
+    assertThat(ada.open(face).path("lines").get(0).path("heightPx").asDouble()).isEqualTo(40);
   }
 
   @Test

@@ -127,7 +127,8 @@ class LineDrawingTest {
     ground = new WorkGround(folder.resolve("archive"));
     Path shots = Files.createDirectories(folder.resolve("shots"));
     Files.write(shots.resolve("stone.jpg"), shot.jpeg());
-    new Ingest(ground.archive(), Credits.NONE, "Ada Fenn", new Deaf()).run(List.of(shots), Set.of());
+    new Ingest(ground.archive(), Credits.NONE, "Ada Fenn", new Deaf())
+        .run(List.of(shots), Set.of());
     PhotoStore photos = new PhotoStore(ground.archive());
     face = photos.faceOf("12", "front", "Ada Fenn");
     photos.assign(
@@ -154,8 +155,7 @@ class LineDrawingTest {
             List.of(
                 new FaceView(
                     photograph.id(),
-                    Polygon.rectangle(20, 20, 680, 480)
-                        .map(Homography.of(shot.faceToImage())::map),
+                    Polygon.rectangle(20, 20, 680, 480).map(Homography.of(shot.faceToImage())::map),
                     Optional.of(Homography.identity()))),
             lines,
             List.of(),
@@ -293,16 +293,15 @@ class LineDrawingTest {
         "meanwhile. Here is how it stands now.");
     isRefused(
         () -> drawing.draw(face, ADA, look().version(), 9, part(1, 0, 99)), "put in at 1 to 3");
-    isRefused(() -> move(1, FoundLine.along(List.of(new Point(5, 5), new Point(90, 5)), 2)), "small");
+    isRefused(
+        () -> move(1, FoundLine.along(List.of(new Point(5, 5), new Point(90, 5)), 2)), "small");
     isRefused(
         () -> move(1, FoundLine.along(List.of(new Point(5, 5), new Point(5000, 5)), 20)), "beyond");
     faces.change(face, ADA, look().version(), work -> DraftEditing.splitLine(work.draft(), 2, 4));
     isRefused(() -> move(3, part(2, 0, 99)), "join them");
     Face unread = ground.face("13");
     isRefused(
-        () ->
-            drawing.draw(
-                unread, ADA, faces.look(unread, ADA).version(), 1, part(1, 0, 99)),
+        () -> drawing.draw(unread, ADA, faces.look(unread, ADA).version(), 1, part(1, 0, 99)),
         "type the line instead");
   }
 
@@ -331,8 +330,7 @@ class LineDrawingTest {
 
     for (int line = 1; line <= 3; line++) {
       int at = line;
-      faces.change(
-          face, ADA, look().version(), work -> DraftEditing.accept(work.draft(), at));
+      faces.change(face, ADA, look().version(), work -> DraftEditing.accept(work.draft(), at));
     }
     faces.sign(face, ADA, look().version(), Basis.FROM_PHOTOGRAPHS, Optional.empty());
     assertThat(new ReadingStore(ground.archive()).current(face.id()).orElseThrow().proposal())
@@ -357,7 +355,7 @@ class LineDrawingTest {
     }
   }
 
-  private static final class Deaf implements IngestListener {
+  static final class Deaf implements IngestListener {
     @Override
     public void found(int files, long sizeBytes) {}
 

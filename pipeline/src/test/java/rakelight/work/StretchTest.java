@@ -80,7 +80,8 @@ class StretchTest {
     List<Slot> slots = new ArrayList<>();
     int m = texts.size();
     for (int k = 0; k < m; k++) {
-      double before = k == 0 ? centres.get(1) - centres.get(0) : centres.get(k) - centres.get(k - 1);
+      double before =
+          k == 0 ? centres.get(1) - centres.get(0) : centres.get(k) - centres.get(k - 1);
       double after =
           k == m - 1 ? centres.get(k) - centres.get(k - 1) : centres.get(k + 1) - centres.get(k);
       slots.add(
@@ -147,9 +148,7 @@ class StretchTest {
     StringBuilder seen = new StringBuilder();
     for (Optional<Stretch> stretch : stretches(draft.lines().get(line - 1), stones)) {
       seen.append(
-          stretch
-              .map(s -> stones[s.on().number() - 1].at((s.from() + s.to()) / 2))
-              .orElse("?"));
+          stretch.map(s -> stones[s.on().number() - 1].at((s.from() + s.to()) / 2)).orElse("?"));
     }
     return seen.toString();
   }
@@ -188,8 +187,7 @@ class StretchTest {
       int at = cut.substring(1, i).replace(" ", "").length() + 1;
       boolean space = cut.charAt(i - 1) == ' ' && i > 1;
       Draft draft =
-          DraftEditing.insert(
-              draft(stone), 1, at, clear(cut.substring(i, i + 1)), space, "");
+          DraftEditing.insert(draft(stone), 1, at, clear(cut.substring(i, i + 1)), space, "");
       if (space) {
         draft = DraftEditing.space(draft, 1, at + 1, false);
       }
@@ -273,12 +271,7 @@ class StretchTest {
     Draft draft = DraftEditing.put(draft(stone), 1, 6, 6, clear("8"), "");
     draft =
         DraftEditing.put(
-            draft,
-            1,
-            7,
-            7,
-            Gap.of(new SignId(1), Gap.Reason.LOST, new Extent.Exact(1)),
-            "");
+            draft, 1, 7, 7, Gap.of(new SignId(1), Gap.Reason.LOST, new Extent.Exact(1)), "");
     assertThat(lit(draft, 1, stone)).isEqualTo("DIED1348");
   }
 }
