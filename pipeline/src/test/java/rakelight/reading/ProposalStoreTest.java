@@ -104,8 +104,7 @@ class ProposalStoreTest {
     Path made = derived.path(MergeFace.KIND, proposal.key(), "json");
     Path input = derived.path(MergeFace.KIND, proposal.key(), "input.json");
     String older =
-        Files.readString(input)
-            .replace("\"version\":" + MergeFace.KIND.version(), "\"version\":1");
+        Files.readString(input).replace("\"version\":" + MergeFace.KIND.version(), "\"version\":1");
     DerivationKey key = new DerivationKey(Sha256.of(older).hex());
     Path there = derived.path(MergeFace.KIND, key, "json");
     Files.createDirectories(there.getParent());

@@ -869,8 +869,7 @@ async function sign() {
 }
 
 async function offerNext() {
-  const order = sessionStorage.getItem("order") ?? "hardest";
-  const next = await get(`/api/next?by=${order}`);
+  const next = await get("/api/next");
   const count = next.signedThisSession ? `That was ${next.signedThisSession} of your ten. ` : "";
   tell(next.face ? `Signed, thank you. ${count}` : "Signed, thank you. Nothing else waits for you.", "good");
   if (next.face) {
