@@ -4,9 +4,11 @@ import java.time.LocalDate;
 import java.util.Arrays;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import rakelight.inscription.Sign;
 import rakelight.inscription.SignId;
@@ -62,6 +64,9 @@ public final class NotUnderstood {
   private static final Pattern PLACE =
       Pattern.compile("(?i)\\b(native|late of|born|parish|county|co|town|city)\\b");
 
+  private static final Pattern COLUMNS_LEFT_OPEN =
+      Pattern.compile("[0-9?]{2}.* [0-9?]{4} ?[-–—][ …]*$");
+
   private static final Pattern YEAR = Pattern.compile("[0-9?…]{2,4}");
 
   private NotUnderstood() {}
@@ -84,7 +89,7 @@ public final class NotUnderstood {
         understood.addAll(statement.signs());
       }
     }
-    Set<SignId> unclear = new HashSet<>();
+    Set<SignId> unclear = new HashSet<>(aboveColumnsLeftOpen(words));
     for (Statement statement : face.statements()) {
       if (statement.isDate() && mayBeAnothers(face, statement, open(words, understood))) {
         unclear.addAll(statement.signs());
@@ -99,9 +104,29 @@ public final class NotUnderstood {
     return signs;
   }
 
+  /**
+   * The words above dates in columns of which the last is left open, as in {@code 1901-1971 1942-}:
+   * what looks like one name there may be two, and one of them of somebody living.
+   */
+  private static Set<SignId> aboveColumnsLeftOpen(List<CarvedWord> words) {
+    Map<Integer, List<CarvedWord>> lines =
+        words.stream().collect(Collectors.groupingBy(CarvedWord::line));
+    Set<SignId> signs = new HashSet<>();
+    lines.forEach(
+        (line, dates) -> {
+          String shown =
+              dates.stream().map(CarvedWord::shown).collect(Collectors.joining(" "));
+          if (COLUMNS_LEFT_OPEN.matcher(shown).find()) {
+            lines.getOrDefault(line - 1, List.of()).forEach(name -> signs.addAll(name.signs()));
+          }
+        });
+    return signs;
+  }
+
   private static List<CarvedWord> open(List<CarvedWord> words, Set<SignId> understood) {
     return words.stream()
         .filter(word -> !understood.containsAll(word.signs()))
+        .filter(word -> word.shown().codePoints().anyMatch(Character::isLetterOrDigit))
         .filter(word -> !COMMON.contains(word.folded()))
         .toList();
   }
@@ -141,9 +166,10 @@ public final class NotUnderstood {
    * Whether it names somebody, kin too, without a given name: what is taken for no name may be one.
    */
   private static boolean namesBySurname(Statement statement) {
-    return statement.detail(Detail.Kinship.class).stream()
-        .flatMap(kin -> kin.names().stream())
-        .anyMatch(name -> name.startsWith("|") && name.length() > 1);
+    return statement.detail(Detail.Name.class).filter(Detail.Name::isUnnamed).isPresent()
+        || statement.detail(Detail.Kinship.class).stream()
+            .flatMap(kin -> kin.names().stream())
+            .anyMatch(name -> name.startsWith("|") && name.length() > 1);
   }
 
   private static boolean holdsName(Statement statement, List<CarvedWord> words) {

@@ -80,6 +80,10 @@ class LivingDoorsTest {
     "HERE LIES A S | E | AND IN TIME K S | Y",
   };
 
+  /** A UUID, whose figures mean nothing. */
+  private static final Pattern ID =
+      Pattern.compile("[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}");
+
   @TempDir static Path folder;
   private static final Map<String, String> CARVED = new HashMap<>();
   private static final Map<String, String> DOORS = new HashMap<>();
@@ -132,9 +136,10 @@ class LivingDoorsTest {
     Pattern even = Pattern.compile("(?<!\\d)19[3-6][02468](?!\\d)");
     DOORS.forEach(
         (door, text) -> {
-          Matcher matcher = even.matcher(text);
+          String plain = ID.matcher(text).replaceAll("");
+          Matcher matcher = even.matcher(plain);
           while (matcher.find()) {
-            found.add(door + ": " + around(text, matcher.start()));
+            found.add(door + ": " + around(plain, matcher.start()));
           }
         });
     assertThat(found).as("years of the living").isEmpty();
