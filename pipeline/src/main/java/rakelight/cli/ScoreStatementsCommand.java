@@ -71,6 +71,14 @@ final class ScoreStatementsCommand implements Callable<Integer> {
         score.personsFound(),
         score.phantoms(),
         score.onWrongPerson());
+    out.printf(
+        Locale.ROOT,
+        "Odds of %d facts: calibration error %s over %d bins, largest gap %s, Brier score %s.%n",
+        score.odds().size(),
+        figure(score.odds().expectedError()),
+        StatementScore.BINS,
+        figure(score.odds().largestError()),
+        figure(score.odds().brier()));
     out.flush();
   }
 
@@ -104,7 +112,9 @@ final class ScoreStatementsCommand implements Callable<Integer> {
                 .put("persons", score.persons())
                 .put("personsFound", score.personsFound())
                 .put("phantoms", score.phantoms())
-                .put("onWrongPerson", score.onWrongPerson())));
+                .put("onWrongPerson", score.onWrongPerson())
+                .put("calibrationError", score.odds().expectedError())
+                .put("brier", score.odds().brier())));
   }
 
   private static ObjectNode figures(StatementScore.Row row, ObjectNode object) {

@@ -62,10 +62,14 @@ public final class StatementScore {
   private static final int NOTHING_BUT_SURNAME = 60;
   private static final int FACT = 10;
 
+  /** Bars of the calibration; the error depends on how many there are. */
+  public static final int BINS = 10;
+
   private static final String NOBODY = "nobody";
 
   private final Map<Kind, int[]> counts = new EnumMap<>(Kind.class);
   private final List<String> faults = new ArrayList<>();
+  private final Calibration odds = new Calibration(BINS);
   private int stones;
   private int whollyRight;
   private int persons;
@@ -135,6 +139,11 @@ public final class StatementScore {
   /** Things said of one person that are known of another on the stone. */
   public int onWrongPerson() {
     return onWrongPerson;
+  }
+
+  /** The odds of what was said as fact of persons and makers, and whether it was right. */
+  public Calibration odds() {
+    return odds;
   }
 
   /** Everything that isn't right, in words, stone by stone. */
@@ -278,22 +287,26 @@ public final class StatementScore {
       }
       Optional<String> right = key.filter(one -> Sameness.named(name, known(one)));
       if (right.isEmpty()) {
-        tally(Kind.NAME)[1]++;
+        weighed(fact, false);
         fault("said of " + key.orElse(NOBODY) + ": " + inWords(fact));
       } else if (known(right.get()).role() == Role.COMMEMORATED && named.add(right.get())) {
-        tally(Kind.NAME)[1]++;
-        tally(Kind.NAME)[2]++;
+        weighed(fact, true);
       }
     }
 
-    private void claim(SaidFact fact, String whom, Optional<Fact> found) {
+    private void weighed(SaidFact fact, boolean right) {
       int[] of = tally(fact.kind());
+      of[1]++;
+      of[2] += right ? 1 : 0;
+      odds.add(fact.statement().odds(), right);
+    }
+
+    private void claim(SaidFact fact, String whom, Optional<Fact> found) {
       if (found.isEmpty()) {
-        of[1]++;
+        weighed(fact, false);
         fault("said of " + whom + ": " + inWords(fact));
       } else if (!found.get().optional() && claimed.add(found.get())) {
-        of[1]++;
-        of[2]++;
+        weighed(fact, true);
       }
     }
 

@@ -2,6 +2,7 @@ package rakelight.measure;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
 import java.nio.file.Files;
@@ -74,6 +75,19 @@ class StatementScoreTest {
     assertThat(score.onWrongPerson()).isEqualTo(1);
     assertThat(row(score, Kind.AGE)).isEqualTo("1 known, 1 said, 0 right");
     assertThat(row(score, Kind.NAME)).isEqualTo("2 known, 2 said, 1 right");
+  }
+
+  @Test
+  void theOddsOfWhatIsSaidAreHeldAgainstHowOftenItIsRight() throws IOException {
+    name(1, "Mary", "Hallam");
+    fact(1, Statement.Kind.DEATH, "1850");
+    fact(1, Statement.Kind.AGE, "P41Y");
+
+    StatementScore score = score(COUPLE);
+
+    // All are said at odds of 1 and one in three is wrong.
+    assertThat(score.odds().size()).isEqualTo(3);
+    assertThat(score.odds().expectedError()).isCloseTo(1 / 3.0, within(1e-9));
   }
 
   @Test
