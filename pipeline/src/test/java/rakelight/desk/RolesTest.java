@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Stream;
@@ -218,7 +219,7 @@ class RolesTest {
   }
 
   private void check(Role role, Action action, boolean allowed) throws IOException {
-    Visitor who = visitors.get(role);
+    Visitor who = Objects.requireNonNull(visitors.get(role));
     String face = desk.face(String.valueOf(++faces));
     String marker = ada.open(face).path("marker").path("id").asText();
     ada.post("/api/faces/" + face + "/let-go", "{}");
