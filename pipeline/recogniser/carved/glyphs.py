@@ -19,7 +19,7 @@ from carved.typefaces import DRAWN_EM, Typeface
 
 HEIGHT = 64  # mask rows
 FINDERS_SHARE = 0.75  # of the lines cropped as our line finder does; the others in every other way
-BARE_SHARE = 0.015  # of the masks that show no letter
+BARE_SHARE = 0.03  # of the masks that show no letter
 ORNAMENTED_SHARE = 0.05  # of the ends of lines beside which an ornament is cut
 MAX_WIDTH = max(config.BATCH_LINES)
 # Long lines cost most and teach least more: most are kept to this width.
@@ -111,9 +111,9 @@ def choose_setting(rng: random.Random, text: str, faces: Mapping[str, tuple[Type
 def _stretch(rng: random.Random) -> float:
     """How wide a strip shows its letters. Mostly as cut, a good part as slabs and oblique faces come out."""
     pick = rng.random()
-    if pick < 0.45:
+    if pick < 0.52:
         return 1.0
-    low, high = (0.72, 1.25) if pick < 0.65 else (1.25, 2.3) if pick < 0.88 else (0.45, 0.72)
+    low, high = (0.72, 1.25) if pick < 0.74 else (1.25, 2.3) if pick < 0.90 else (0.45, 0.72)
     return low * (high / low) ** rng.random()
 
 

@@ -23,7 +23,7 @@ _JPEG_LUMINANCE = (
 # Rows a line had in its file before it was enlarged to the crop: cap height is about two thirds of it.
 _LOW_RESOLUTION_ROWS = (8, 10, 12, 14, 16, 18, 20, 24, 28, 32, 40)
 _LOW_RESOLUTION_GROUPS = 3  # sizes in one batch
-_LOW_RESOLUTION_SHARE = 0.27
+_LOW_RESOLUTION_SHARE = 0.22
 
 
 class Camera:

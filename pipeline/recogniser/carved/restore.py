@@ -122,7 +122,7 @@ def unfold_norms(net: nn.Module, pictures: list[Tensor]) -> None:
 
     def note(norm, inputs):
         x = inputs[0].double()
-        found = [torch.tensor(x.numel() / x.shape[1]), x.sum((0, 2, 3)), (x * x).sum((0, 2, 3))]
+        found = [torch.tensor(x.numel() / x.shape[1], device=x.device), x.sum((0, 2, 3)), (x * x).sum((0, 2, 3))]
         sums[norm] = [a + b for a, b in zip(sums[norm], found)] if norm in sums else found
 
     hooks = [m.register_forward_pre_hook(note) for m in net.modules() if isinstance(m, nn.BatchNorm2d)]
@@ -139,13 +139,13 @@ def unfold_norms(net: nn.Module, pictures: list[Tensor]) -> None:
         norm.weight.copy_((variance + norm.eps).sqrt())
 
 
-def _lines() -> list[Tensor]:
-    renderer = StoneRenderer(SEED, torch.device("cpu"))
+def _lines(device: torch.device) -> list[Tensor]:
+    renderer = StoneRenderer(SEED, device)
     drawn = glyphs.batches(SEED, typefaces.trained(), {width: 32 for width in (320, 576, 896, 1408)})
     return [renderer.render(torch.from_numpy(next(drawn)[0])) for _ in range(12)]
 
 
-def _pages() -> list[Tensor]:
+def _pages(device: torch.device) -> list[Tensor]:
     from finder import pages
     from finder.shading import photograph
 
@@ -153,7 +153,7 @@ def _pages() -> list[Tensor]:
     for number, (target, batch) in enumerate(pages.Pages(SEED, 2, 1024, pages.TARGETS)):
         if number == 8:
             return found
-        found.append(photograph(*[batch[name] for name in pages.MASKS], int(target), most_wear=0.9)[0])
+        found.append(photograph(*[batch[name].to(device) for name in pages.MASKS], int(target), most_wear=0.9)[0])
 
 
 def main() -> None:
@@ -164,17 +164,20 @@ def main() -> None:
     parser.add_argument("--minutes", type=float, required=True)
     arguments = parser.parse_args()
     torch.manual_seed(SEED)
+    device = torch.device("cuda" if torch.cuda.is_available() else "cpu")
     step, seen = _SEEN[arguments.which]
     if arguments.which == "reader":
-        net, pictures = LineReader(), _lines()
+        net, pictures = LineReader(), _lines(device)
     else:
         from finder.network import LineFinder
 
-        net, pictures = LineFinder(), _pages()
-    restore(arguments.model, net, pictures[0][:1])
+        net, pictures = LineFinder(), _pages(device)
+    restore(arguments.model, net, pictures[0][:1].cpu())
+    net.to(device)
     before = net(pictures[0]).detach()
     unfold_norms(net, pictures)
     print(f"answers differ by at most {(net(pictures[0]).detach() - before).abs().max():.2g} after the norms were put back")
+    net.cpu()
     if arguments.which == "reader":
         checkpoint.save_weights(arguments.folder, WEIGHTS_NAME, net.state_dict(), {"step": step, "lines": seen, "seconds": arguments.minutes * 60})
     else:

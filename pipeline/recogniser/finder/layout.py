@@ -114,7 +114,7 @@ class Composer:
         for dash in "-–—·":
             if dash in words:
                 gap = " " * rng.randint(1, 4)
-                return words.replace(dash, gap + dash + gap)
+                return words.replace(dash, gap + dash * (rng.choice((1, 1, 2, 4)) if dash != "·" else 1) + gap)
         return (" " * rng.randint(1, 3)).join(words)
 
     def entries(self, rng):
@@ -136,7 +136,7 @@ class Composer:
         for place, line in enumerate(lines):
             height = rng.uniform(*LARGE) if line.large else sizes[line.role] * rng.uniform(0.93, 1.07)
             words = line.text
-            if (line.role == "initials" or (line.role == "date" and len(words) < 14)) and rng.random() < 0.35:
+            if (line.role == "initials" or (line.role == "date" and len(words) < 14)) and rng.random() < 0.45:
                 words = self._spread(rng, words)
             entry = Entry("line", height, words, hands[line.role])
             if place == 0 and len(words) > 5 and rng.random() < 0.3:
@@ -174,15 +174,17 @@ class Composer:
         room = cv2.erode(cv2.copyMakeBorder(room, 1, 1, 1, 1, cv2.BORDER_CONSTANT), np.ones((2 * reach + 1,) * 2, np.uint8))[1:-1, 1:-1]
         if entries is None and rng.random() < 0.05 and min(size) > 250:
             room = self._margin_inscription(rng, stone, room, inset)
-        if entries is None and rng.random() < (0.3 if width > height else 0.06):
-            middle = room.shape[1] // 2
+        if entries is None and rng.random() < (0.32 if width > height else 0.1):
+            columns = rng.choice((2, 2, 2, 3))
+            edges = [round(room.shape[1] * i / columns) for i in range(columns + 1)]
             gutter = max(3, int(rng.uniform(0.03, 0.07) * room.shape[1]))
             shared = self.entries(rng)[: rng.randint(0, 2)]
             y = self._flow(rng, stone, room, shared, 0.25) if shared else 0.0
-            for first, last in ((0, middle - gutter), (middle + gutter, room.shape[1])):
-                half = np.zeros_like(room)
-                half[int(y / 4) :, first:last] = room[int(y / 4) :, first:last]
-                self._flow(rng, stone, half, self.entries(rng), rng.uniform(0.6, 1.0))
+            for first, last in zip(edges, edges[1:]):
+                column = np.zeros_like(room)
+                first, last = first + gutter * (first > 0), last - gutter * (last < room.shape[1])
+                column[int(y / 4) :, first:last] = room[int(y / 4) :, first:last]
+                self._flow(rng, stone, column, self.entries(rng), rng.uniform(0.6, 1.0))
             return stone
         self._flow(rng, stone, room, entries if entries is not None else self.entries(rng), rng.uniform(0.5, 1.0))
         return stone

@@ -1,5 +1,6 @@
 """Batches of pages from worker processes."""
 
+import math
 import random
 
 import cv2
@@ -9,7 +10,7 @@ import torch
 from carved import typefaces
 
 from .layout import Composer
-from .scene import SceneMaker
+from .scene import STRIDE, SceneMaker
 
 TARGETS = (640, 768, 896, 1024)  # sides of the pictures the network sees in training
 BYTE_MAPS = ("core", "face", "other", "emblem")
@@ -29,6 +30,24 @@ def truth(batch, device):
     out = {name: batch[name].to(device, non_blocking=True).float() / 255 for name in BYTE_MAPS + ("ignore", "band")}
     out.update({name: batch[name].to(device, non_blocking=True).float() for name in FLOAT_MAPS})
     return out
+
+
+def enlarged(x, truth, factor, left, top):
+    """A part of the pages, so many times larger and as large as the whole was: letters as in close-ups.
+
+    left, top: of the part, 0 to 1 of the room there is. Gives the pictures and their maps.
+    """
+    side = x.shape[-1] // (STRIDE * factor)  # in cells
+    room = x.shape[-1] // STRIDE - side
+    column, row = int(room * left), int(room * top)
+    part = x[..., STRIDE * row : STRIDE * (row + side), STRIDE * column : STRIDE * (column + side)]
+    part = torch.nn.functional.interpolate(part, size=x.shape[-2:], mode="bicubic", align_corners=False).clamp(0, 1)
+    maps = {}
+    for name, values in truth.items():
+        cells = values[:, None, row : row + side, column : column + side]
+        cells = torch.nn.functional.interpolate(cells, size=values.shape[-2:], mode="bilinear", align_corners=False)[:, 0]
+        maps[name] = cells + math.log(x.shape[-1] / (STRIDE * side)) if name == "log_height" else cells
+    return part, maps
 
 
 class Pages(torch.utils.data.IterableDataset):

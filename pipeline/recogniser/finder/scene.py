@@ -16,6 +16,7 @@ from .layout import MIN_CAP, Composer, Line
 STRIDE = 4  # the network's maps have a quarter of the picture's size
 CORE_LOW, CORE_HIGH = 0.15, 0.65  # the text core, in capital heights above the baseline
 MIN_CORE_PX = 4.5  # thinner cores would fall between the cells of the maps
+FROM_ABOVE_SHARE = 0.25  # of the pages, seen 35 to 70 degrees from square on
 TOO_SMALL_PX = 5.2  # capital height under which a line is neither asked for nor forbidden
 
 # Kinds of surface in the region map.
@@ -108,12 +109,25 @@ class SceneMaker:
         degrees = rng.gauss(0, 2.5) if u < 0.5 else rng.uniform(-30, 30) if u < 0.9 else rng.choice([90, 180, 270]) + rng.gauss(0, 6)
         c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
         half = self.size / 2
+        centre = np.array([[1, 0, -half], [0, 1, -half], [0, 0, 1.0]])
         turn = np.array([[c, -s, half - c * half + s * half], [s, c, half - s * half - c * half], [0, 0, 1]])
+        if rng.random() < FROM_ABOVE_SHARE:
+            return turn @ np.linalg.inv(centre) @ self._from_above(rng) @ centre
         tilt = np.eye(3)
         strength = 0.35 if rng.random() < 0.3 else 0.08
         tilt[2, 0], tilt[2, 1] = rng.gauss(0, strength) / self.size, rng.gauss(0, strength) / self.size
-        centre = np.array([[1, 0, -half], [0, 1, -half], [0, 0, 1.0]])
         return turn @ np.linalg.inv(centre) @ tilt @ centre
+
+    def _from_above(self, rng):
+        """A slab as a standing person sees it, or a face from far to the side: about the picture's centre."""
+        tilt = math.radians(rng.uniform(35, 70))
+        distance = rng.uniform(1.2, 4.0) * self.size
+        away = math.pi / 2 + rng.gauss(0, 0.35) if rng.random() < 0.75 else rng.uniform(-math.pi, math.pi)
+        c, s = math.cos(away), math.sin(away)
+        axes = np.array([[c, s, 0], [-s, c, 0], [0, 0, 1.0]])  # the first runs away from whoever looks
+        zoom = min(1.5, math.cos(tilt) ** -0.5) * rng.uniform(0.8, 1.15)
+        seen = np.array([[zoom * math.cos(tilt), 0, 0], [0, zoom, 0], [-math.sin(tilt) / distance, 0, 1.0]])
+        return axes.T @ seen @ axes
 
     def _background(self, rng):
         size = self.size
@@ -252,17 +266,28 @@ class SceneMaker:
                 thick = rng.uniform(0.8, 3.0)
                 blade = np.array([foot - [thick, 0], (foot + tip) / 2 + [bend * 4 - thick / 2, 0], tip, (foot + tip) / 2 + [bend * 4 + thick / 2, 0], foot + [thick, 0]])
                 self._cover(_apply(self.camera, blade), GRASS)
-        if rng.random() < 0.18:
+        if rng.random() < 0.18:  # fallen leaves all over
+            spread = rng.uniform(4, 22)
+            for _ in range(rng.randint(4, 60)):
+                self._leaf(rng, rng.uniform(x, x + width), rng.uniform(y, y + height), spread * rng.uniform(0.6, 1.4))
+        if rng.random() < 0.12:  # a plant that grows along a crack
+            px, py, heading = rng.uniform(x, x + width), rng.uniform(y, y + height), rng.uniform(0, 6.3)
+            for _ in range(rng.randint(10, 70)):
+                heading += rng.gauss(0, 0.25)
+                px, py = px + 7 * math.cos(heading), py + 7 * math.sin(heading)
+                self._leaf(rng, px + rng.gauss(0, 4), py + rng.gauss(0, 4), rng.uniform(4, 18))
+        if rng.random() < 0.22:
             cx, cy = x + width * rng.choice([0.0, 1.0, rng.random()]), y + height * rng.random()
             spread = rng.uniform(0.05, 0.2) * max(width, height)
             for _ in range(rng.randint(8, 90)):
-                px, py = rng.gauss(cx, spread), rng.gauss(cy, spread)
-                a, length = rng.uniform(0, 6.28), rng.uniform(5, 26)
-                t = np.linspace(0, 1, 6)
-                bow = length * rng.uniform(0.15, 0.35) * np.sin(math.pi * t)
-                leaf = np.concatenate([np.stack([length * t, bow], 1), np.stack([length * t, -bow], 1)[::-1]])
-                turn = np.array([[math.cos(a), -math.sin(a)], [math.sin(a), math.cos(a)]])
-                self._cover(_apply(self.camera, leaf @ turn.T + [px, py]), LEAF if rng.random() < 0.5 else FOLIAGE)
+                self._leaf(rng, rng.gauss(cx, spread), rng.gauss(cy, spread), rng.uniform(5, 26))
+
+    def _leaf(self, rng, x, y, length):
+        a, t = rng.uniform(0, 6.28), np.linspace(0, 1, 6)
+        bow = length * rng.uniform(0.15, 0.35) * np.sin(math.pi * t)
+        leaf = np.concatenate([np.stack([length * t, bow], 1), np.stack([length * t, -bow], 1)[::-1]])
+        turn = np.array([[math.cos(a), -math.sin(a)], [math.sin(a), math.cos(a)]])
+        self._cover(_apply(self.camera, leaf @ turn.T + [x, y]), LEAF if rng.random() < 0.5 else FOLIAGE)
 
     def _cover(self, points, region):
         _fill(self.regions, points, int(region))

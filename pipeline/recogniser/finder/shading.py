@@ -263,10 +263,10 @@ def photograph(letters, relief, regions, target, wear=None, most_wear=0.9):
         shadow = torch.minimum(shadow, 1 - ((ahead - height - step * torch.tan(elevation)) / (0.3 + 0.05 * step) + 0.2).clamp(0, 1))
     occlusion = 1 / (1 + u(0.4, 1.2) * hollow)
     sky = (1 + u(0.2, 0.8) * slope_y * inverse).clamp(0.2, 1.9)
-    dapple = some(0.22)
+    dapple = some(0.3)
     shade = 1 - dapple + dapple * (u(0.02, 0.35) + 0.8 * _smoothstep(field(cell(25, 320), 3), -u(0.05, 0.5), u(0.05, 0.5)))
     # The broad shadow of a tree, a neighbour, the photographer.
-    broad = some(0.2)
+    broad = some(0.25)
     shade = shade * (1 - broad + broad * (u(0.15, 0.6) + 0.6 * _smoothstep(field(cell(300, 900), 2), -u(0.02, 0.1), u(0.02, 0.1))))
     slant = 1 + torch.randn(n, 1, 1, 1, device=device) * 0.15 * line.reshape(1, 1, 1, size) + torch.randn(n, 1, 1, 1, device=device) * 0.13 * line.reshape(1, 1, size, 1)
     image = albedo ** u(1.0, 1.8) * ((1 - ambient) * direct * shadow * shade * slant + ambient * occlusion * sky)

@@ -31,7 +31,7 @@ public final class Main {
   private static final String USAGE =
       "Say: ground OUT [--width W] [--markers M04,M07] [--workers N]"
           + " | render OUT [--count N] [--seed S] [--width W]"
-          + " [--wear fresh,light,heavy,ruinous] [--view usual|steep|turned|ringed|several]"
+          + " [--wear fresh,light,heavy,ruinous] [--view usual|steep|above|turned|ringed|several]"
           + " [--lights N]"
           + " | inscriptions OUT [--count N] [--seed S] [--loss 0,10,20]";
 

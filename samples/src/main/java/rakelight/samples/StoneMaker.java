@@ -237,6 +237,13 @@ public final class StoneMaker {
     return usual.from(side * r.nextDouble(26, 46), pitch, usual.rollDegrees());
   }
 
+  /** The same moment seen by somebody who stands beside a slab and looks down on it. */
+  public static View above(View usual, long seed) {
+    SplittableRandom r = new SplittableRandom(seed ^ 0xAB0FEL);
+    double roll = usual.rollDegrees() + r.nextDouble(-6, 6);
+    return usual.from(r.nextDouble(-22, 22), r.nextDouble(45, 65), roll);
+  }
+
   /** The same face with its first two lines cut as one, in capitals round a disc. */
   static SampleFace ringed(SampleFace face) {
     List<SampleLine> lines = new ArrayList<>();

@@ -7,7 +7,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.stream.Stream;
 
 /**
  * Random stones for tests and benchmarks: the same numbers always give the same photographs.
@@ -17,13 +16,16 @@ import java.util.stream.Stream;
  * @param widthPx width of the upright pictures, 200 to 9000
  * @param wear taken in turn, one for each material
  * @param view {@code usual}; {@code steep}, from far to the side and from below or above; {@code
- *     turned}, the camera on its side or upside down, which the file doesn't say; {@code ringed},
+ *     above}, 45 to 65 degrees from above, as a slab is seen; {@code turned}, the camera on its side or upside down, which the file doesn't say; {@code ringed},
  *     seen as usual, but with the first lines cut round a disc; {@code several}, as usual with
  *     another lettered stone, smaller, to the right; what is on that one is not in the tables
  * @param lights photographs of each stone: 1, or the lights of a raking set, always seen as usual
  */
 public record StoneSet(
     int count, long seed, int widthPx, List<Weathering> wear, String view, int lights) {
+  private static final List<String> VIEWS =
+      List.of("usual", "steep", "above", "turned", "ringed", "several");
+
   /** From a stone's number to that of the one beside it. */
   private static final int NEXT_STONES = 5_003;
 
@@ -32,9 +34,8 @@ public record StoneSet(
     if (wear.isEmpty() || count < 0 || lights < 1) {
       throw new IllegalArgumentException("A set has some wear, and each stone a photograph");
     }
-    if (!Stream.of("usual", "steep", "turned", "ringed", "several").toList().contains(view)) {
-      throw new IllegalArgumentException(
-          "A view is usual, steep, turned, ringed or several, not '" + view + "'");
+    if (!VIEWS.contains(view)) {
+      throw new IllegalArgumentException("A view is one of " + VIEWS + ", not '" + view + "'");
     }
   }
 
@@ -110,6 +111,7 @@ public record StoneSet(
     return List.of(
         switch (view) {
           case "steep" -> StoneMaker.steep(usual, stone);
+          case "above" -> StoneMaker.above(usual, stone);
           case "turned" -> StoneMaker.turned(usual, stone);
           default -> usual;
         });
