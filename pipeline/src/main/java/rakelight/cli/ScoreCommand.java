@@ -111,12 +111,12 @@ final class ScoreCommand implements Callable<Integer> {
     out.printf(Locale.ROOT, "%d faces scored.%n%n", result.faces());
     out.println(
         "| read by | lines of | lines | letters | read | letter error | case-blind | between |"
-            + " word error | strays | in first 3 |");
-    out.println("|---|---|---|---|---|---|---|---|---|---|---|");
+            + " fair | word error | strays | in first 3 |");
+    out.println("|---|---|---|---|---|---|---|---|---|---|---|---|");
     for (Score.Row row : result.rows()) {
       out.printf(
           Locale.ROOT,
-          "| %s | %s | %d | %d | %d | %s | %s | %s | %s | %s | %s |%n",
+          "| %s | %s | %d | %d | %d | %s | %s | %s | %s | %s | %s | %s |%n",
           row.way(),
           row.slice(),
           row.lines(),
@@ -125,6 +125,7 @@ final class ScoreCommand implements Callable<Integer> {
           figure(row.letterError()),
           figure(row.letterErrorCaseBlind()),
           figures(row.spread()),
+          figure(row.fairLetterError()),
           figure(row.wordErrorCaseBlind()),
           row.slice().equals("all") ? figure(row.strayRate()) : "",
           row.amongThree().map(ScoreCommand::figure).orElse(""));
@@ -207,6 +208,7 @@ final class ScoreCommand implements Callable<Integer> {
               .put("letterErrorCaseBlind", row.letterErrorCaseBlind())
               .put("letterErrorCaseBlindLow", row.spread().low())
               .put("letterErrorCaseBlindHigh", row.spread().high())
+              .put("fairLetterError", row.fairLetterError())
               .put("wordErrorCaseBlind", row.wordErrorCaseBlind())
               .put("strayRate", row.strayRate());
       row.amongThree().ifPresent(share -> object.put("amongThree", share));

@@ -132,6 +132,8 @@ public final class Score {
    * @param letterError errors per letter as given
    * @param letterErrorCaseBlind errors per letter, blind to case and to typeface
    * @param spread between which rates that may lie, other faces given
+   * @param fairLetterError case-blind errors per letter, where letters of which only marks remain
+   *     may be read rightly or passed over at no cost
    * @param wordErrorCaseBlind errors per word, likewise
    * @param strayRate letters read where no line is, over letters of the truth
    * @param amongThree share of letters among the first three alternatives, if asked
@@ -145,6 +147,7 @@ public final class Score {
       double letterError,
       double letterErrorCaseBlind,
       Spread spread,
+      double fairLetterError,
       double wordErrorCaseBlind,
       double strayRate,
       Optional<Double> amongThree) {}
@@ -551,7 +554,7 @@ public final class Score {
         (int) judged.stream().filter(j -> !j.truth().isEmpty() && j.amongFirst(3)).count();
     for (String slice : slices) {
       Tally tally = tally(way, slice);
-      tally.add(face.number(), line.text(), read.map(Said::text).orElse(""));
+      tally.add(face.number(), line, read.map(Said::text).orElse(""));
       if (!way.equals(TESSERACT) && !way.equals(WITH_LANGUAGE)) {
         tally.addAmongThree(wanted, amongThree);
       }
@@ -791,6 +794,7 @@ public final class Score {
                             tally.letters().rate(),
                             tally.caseBlind().rate(),
                             tally.caseBlindSpread(),
+                            tally.fair().rate(),
                             tally.words().rate(),
                             tally.strayRate(),
                             tally.amongThree() < 0

@@ -10,6 +10,7 @@ import java.util.TreeMap;
 final class Tally {
   private ErrorRate letters = ErrorRate.NONE;
   private final Map<Integer, ErrorRate> caseBlind = new TreeMap<>();
+  private ErrorRate fair = ErrorRate.NONE;
   private ErrorRate words = ErrorRate.NONE;
   private int lines;
   private int linesRead;
@@ -23,7 +24,9 @@ final class Tally {
    * @param face tells the faces apart
    * @param read empty if nothing was read
    */
-  void add(int face, String truth, String read) {
+  void add(int face, TruthLine line, String read) {
+    String truth = line.text();
+    fair = fair.plus(line.fairErrors(read));
     letters = letters.plus(ErrorRate.ofLetters(tidy(truth), tidy(read)));
     caseBlind.merge(face, ErrorRate.ofLetters(fold(truth), fold(read)), ErrorRate::plus);
     words = words.plus(ErrorRate.ofWords(fold(truth), fold(read)));
@@ -71,6 +74,11 @@ final class Tally {
 
   private static ErrorRate together(List<ErrorRate> rates) {
     return rates.stream().reduce(ErrorRate.NONE, ErrorRate::plus);
+  }
+
+  /** Case-blind, see {@link TruthLine#fairErrors}. */
+  ErrorRate fair() {
+    return fair;
   }
 
   ErrorRate words() {

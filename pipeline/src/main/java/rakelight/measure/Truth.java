@@ -27,7 +27,7 @@ import rakelight.picture.Polygon;
 
 /**
  * What photographs really say: a table with columns file, line and text (Leiden signs) and, where
- * known, legibility, material and light; beside it, where known, {@code boxes.tsv} with columns
+ * known, as_cut (all that was cut), legibility, material and light; beside it, where known, {@code boxes.tsv} with columns
  * file, line and polygon ({@code x,y x,y ...} in upright full-size pixels).
  */
 public final class Truth {
@@ -51,11 +51,13 @@ public final class Truth {
     Map<String, Polygon> boxes = boxes(table.resolveSibling("boxes.tsv"));
     List<TruthLine> lines = new ArrayList<>();
     for (CSVRecord row : rows(table, List.of("file", "line", "text"))) {
+      Inscription seen = seen(table, row);
       TruthLine line =
           new TruthLine(
               row.get("file"),
               number(table, row),
-              seen(table, row),
+              seen(seen),
+              CutLetter.of(seen, cell(row, "as_cut").strip()),
               cell(row, "legibility"),
               cell(row, "material"),
               cell(row, "light"),
@@ -88,9 +90,9 @@ public final class Truth {
     return "";
   }
 
-  private static String seen(Path table, CSVRecord row) throws IOException {
+  private static Inscription seen(Path table, CSVRecord row) throws IOException {
     try {
-      return seen(Leiden.parse(row.get("text")));
+      return Leiden.parse(row.get("text"));
     } catch (LeidenException e) {
       throw fault(table, row, String.valueOf(e.getMessage()));
     }

@@ -5,9 +5,14 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import java.util.stream.IntStream;
+import java.util.Optional;
 import org.junit.jupiter.api.Test;
 
 class SpreadTest {
+  private static TruthLine line(String text) {
+    return new TruthLine("stone.jpg", 1, text, List.of(), "", "", "", Optional.empty());
+  }
+
   @Test
   void aRateOfManyFacesSpreadsLikeABinomialOne() {
     // Source: the normal approximation of a proportion, p +- 1.645 sqrt(p (1 - p) / n).
@@ -27,8 +32,8 @@ class SpreadTest {
     Tally letters = new Tally();
     for (int i = 0; i < 200; i++) {
       String read = i % 40 < 10 ? "" : "A";
-      stones.add(i / 10, "A", read);
-      letters.add(i, "A", read);
+      stones.add(i / 10, line("A"), read);
+      letters.add(i, line("A"), read);
     }
 
     assertThat(stones.caseBlind()).isEqualTo(letters.caseBlind());
@@ -44,8 +49,8 @@ class SpreadTest {
     Tally half = new Tally();
     Tally whole = new Tally();
     for (int face = 0; face < 5; face++) {
-      whole.add(face, "MARY".repeat(face + 1), "MAxx".repeat(face + 1));
-      half.add(face, "MARY".repeat(face + 1), "MARx".repeat(face + 1));
+      whole.add(face, line("MARY".repeat(face + 1)), "MAxx".repeat(face + 1));
+      half.add(face, line("MARY".repeat(face + 1)), "MARx".repeat(face + 1));
     }
 
     assertThat(half.ratioTo(whole)).isEqualTo(.5);
