@@ -83,11 +83,12 @@ public record Suggestion(Draft.Line line, List<String> doubts) {
       int first = places.size() - word.size();
       for (int i = 0; i < word.size(); i++) {
         Likeliest letter = word.get(i);
-        signs.add(
+        Letter sign =
             Letter.of(
                 new SignId(id++),
                 letter.text(),
-                letter.sure() ? Standing.CLEAR : Standing.UNCLEAR));
+                letter.sure() ? Standing.CLEAR : Standing.UNCLEAR);
+        signs.add(formed(sign, letter.slot()));
         if (!letter.sure()) {
           doubts.add(doubt(first + i + 1, letter.slot()));
         }
@@ -152,7 +153,7 @@ public record Suggestion(Draft.Line line, List<String> doubts) {
             ofLine.add(new Space(new SignId(id++)));
           }
           space = false;
-          ofLine.add(letter.withId(new SignId(id++)));
+          ofLine.add(formed(letter, slot).withId(new SignId(id++)));
         }
       }
       if (!ofLine.isEmpty()) {
@@ -161,6 +162,10 @@ public record Suggestion(Draft.Line line, List<String> doubts) {
       }
     }
     return signs.isEmpty() ? Optional.empty() : Optional.of(new Inscription(signs, List.of()));
+  }
+
+  private static Letter formed(Letter letter, Slot slot) {
+    return slot.cutHigh() ? letter.withForm(LetterForm.SUPERIOR) : letter;
   }
 
   private static List<Letter> letters(String best, Slot slot) {

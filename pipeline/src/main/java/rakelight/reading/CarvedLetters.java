@@ -14,7 +14,8 @@ import rakelight.picture.GrayImage;
  * The project's own recogniser, trained on rendered stone alone.
  *
  * <p>Beside the weights lies a description: {@code characters} (class i is the i-th of them, class
- * 0 the blank), {@code height} of a strip in pixels, {@code stride} in pixels from one step to the
+ * 0 the blank), {@code superiors} (the classes after these: letters cut small and high), {@code
+ * height} of a strip in pixels, {@code stride} in pixels from one step to the
  * next, and, where a width must be a multiple of something else, {@code widthMultiple}. The network
  * takes grey 0 to 1 and gives logits by step and class.
  */
@@ -37,8 +38,12 @@ public final class CarvedLetters implements Recogniser {
       throw new IllegalStateException(
           DESCRIPTION + " must give characters, height and stride, not " + description);
     }
-    decoder = new CtcDecoder(characters.codePoints().mapToObj(Character::toString).toList());
+    decoder = new CtcDecoder(signs(characters), signs(description.path("superiors").asText("")));
     network = Network.ofResource(WEIGHTS);
+  }
+
+  private static List<String> signs(String text) {
+    return text.codePoints().mapToObj(Character::toString).toList();
   }
 
   private static JsonNode description() {

@@ -72,12 +72,26 @@ final class CtcDecoder {
   private static final double SMALLEST_OVERLOOKED_P = 0.08;
 
   private final List<String> letters;
+  private final List<Integer> classOfSuperior;
 
   /**
    * @param letters what class i + 1 stands for; class 0 is the blank
    */
   CtcDecoder(List<String> letters) {
+    this(letters, List.of());
+  }
+
+  /**
+   * @param letters what class i + 1 stands for; class 0 is the blank
+   * @param superiors what the classes after these stand for: letters cut small and high, each one
+   *     of {@code letters}
+   */
+  CtcDecoder(List<String> letters, List<String> superiors) {
     this.letters = List.copyOf(letters);
+    classOfSuperior = superiors.stream().map(letter -> 1 + letters.indexOf(letter)).toList();
+    if (classOfSuperior.contains(0)) {
+      throw new IllegalArgumentException("Superiors are letters with a class: " + superiors);
+    }
   }
 
   /**
@@ -86,8 +100,36 @@ final class CtcDecoder {
    * @param steps probabilities by step and class, each step summing to one
    */
   LineLattice decode(float[][] steps) {
-    int[] best = bestReading(steps);
-    return lattice(steps, best);
+    float[][] plain = classOfSuperior.isEmpty() ? steps : onTheLine(steps);
+    return lattice(steps, plain, bestReading(plain));
+  }
+
+  /** Which letter it is and how it is set are two questions: superiors count as their letters. */
+  private float[][] onTheLine(float[][] steps) {
+    int classes = 1 + letters.size();
+    float[][] plain = new float[steps.length][];
+    for (int t = 0; t < steps.length; t++) {
+      plain[t] = Arrays.copyOf(steps[t], classes);
+      for (int k = 0; k < classOfSuperior.size(); k++) {
+        plain[t][classOfSuperior.get(k)] += steps[t][classes + k];
+      }
+    }
+    return plain;
+  }
+
+  /** How much of a letter's probability between two places is that of the letter set high. */
+  private double superior(float[][] steps, int letter, double from, double to) {
+    int k = classOfSuperior.indexOf(letter);
+    if (k < 0) {
+      return 0;
+    }
+    double high = 0;
+    double low = 1e-9;
+    for (int t = (int) Math.max(0, from); t < Math.min(steps.length, Math.ceil(to)); t++) {
+      high += steps[t][1 + letters.size() + k];
+      low += steps[t][letter];
+    }
+    return high / (high + low);
   }
 
   /** The likeliest classes, blanks left out. */
@@ -139,7 +181,7 @@ final class CtcDecoder {
     return kept;
   }
 
-  private LineLattice lattice(float[][] steps, int[] best) {
+  private LineLattice lattice(float[][] all, float[][] steps, int[] best) {
     if (best.length == 0) {
       return new LineLattice(List.of());
     }
@@ -174,10 +216,11 @@ final class CtcDecoder {
         }
         slots.add(
             Slot.ofWeights(
-                weights,
-                SMALLEST_ALTERNATIVE_P,
-                edges[i] / steps.length,
-                edges[i + 1] / steps.length));
+                    weights,
+                    SMALLEST_ALTERNATIVE_P,
+                    edges[i] / steps.length,
+                    edges[i + 1] / steps.length)
+                .withSuperior(superior(all, best[i], edges[i], edges[i + 1])));
       }
     }
     return new LineLattice(slots);

@@ -148,6 +148,6 @@ final class Language {
                   + (1 - UNLEANT_SHARE) * had[share.ordinal()] * sums[a] / weighed[share.ordinal()];
       leant.add(new Alternative(one.text(), one.p(), Optional.of(Math.min(1, lean))));
     }
-    return new Slot(leant, seen.from(), seen.to());
+    return new Slot(leant, seen.from(), seen.to(), seen.superior());
   }
 }

@@ -151,10 +151,16 @@ final class LatticeMerger {
     return 1 - same + PLACE_COST * distance + (spaceAgainstLetter ? 0.5 : 0);
   }
 
-  /** The votes for one place. */
-  private record Column(Map<String, Double> votes, double from, double to) {
+  /**
+   * The votes for one place.
+   *
+   * @param superior the votes for a letter cut small and high
+   * @param letter all votes of those who see a letter
+   */
+  private record Column(
+      Map<String, Double> votes, double from, double to, double superior, double letter) {
     static Column of(Slot slot, double weight) {
-      return new Column(votesOf(slot, weight), slot.from(), slot.to());
+      return new Column(Map.of(), slot.from(), slot.to(), 0, 0).and(slot, weight);
     }
 
     private static Map<String, Double> votesOf(Slot slot, double weight) {
@@ -168,18 +174,20 @@ final class LatticeMerger {
     Column and(Slot slot, double weight) {
       Map<String, Double> sum = new LinkedHashMap<>(votes);
       votesOf(slot, weight).forEach((text, vote) -> sum.merge(text, vote, Double::sum));
-      return new Column(sum, from, to);
+      double seen = weight * slot.p() * slot.ink();
+      return new Column(sum, from, to, superior + seen * slot.superior(), letter + seen);
     }
 
     Column andNothing(double weight, Weighing weighing) {
       Map<String, Double> sum = new LinkedHashMap<>(votes);
       double counts = slot().best().equals(" ") ? weight * weighing.unseenSpace() : weight;
       sum.merge("", counts * weighing.unseenLetter(), Double::sum);
-      return new Column(sum, from, to);
+      return new Column(sum, from, to, superior, letter);
     }
 
     Slot slot() {
-      return Slot.ofWeights(votes, SMALLEST_ALTERNATIVE_P, from, to);
+      return Slot.ofWeights(votes, SMALLEST_ALTERNATIVE_P, from, to)
+          .withSuperior(letter > 0 ? Math.min(1, superior / letter) : 0);
     }
   }
 }

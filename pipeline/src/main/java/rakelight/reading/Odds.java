@@ -102,7 +102,7 @@ public record Odds(
               ? a.p() * (1 - correctedInk) / Math.max(SMALLEST, 1 - ink)
               : correctedInk * Math.pow(a.p(), power) / sharpened);
     }
-    return Slot.ofWeights(weights, 0, raw.from(), raw.to());
+    return Slot.ofWeights(weights, 0, raw.from(), raw.to()).withSuperior(raw.superior());
   }
 
   /**

@@ -13,12 +13,17 @@ import java.util.Map;
  *     their leanings
  * @param from where it begins along the line's strip, 0 (left end) to 1 (right end)
  * @param to where it ends, 0 to 1
+ * @param superior the probability that the letter, if one stands here, is cut small and high, 0 to
+ *     1; 0 in proposals kept before it was looked for
  */
-public record Slot(List<Alternative> alternatives, double from, double to) {
+public record Slot(List<Alternative> alternatives, double from, double to, double superior) {
   private static final double TOLERANCE = 1e-6;
 
   public Slot {
     alternatives = List.copyOf(alternatives);
+    if (!(superior >= 0 && superior <= 1)) {
+      throw new IllegalArgumentException("A probability lies in 0 to 1, not at " + superior);
+    }
     double sum = alternatives.stream().mapToDouble(Alternative::p).sum();
     if (Math.abs(sum - 1) > TOLERANCE) {
       throw new IllegalArgumentException("The alternatives of a slot sum to 1, not to " + sum);
@@ -37,6 +42,21 @@ public record Slot(List<Alternative> alternatives, double from, double to) {
             "A slot's likeliest alternative comes first: " + alternatives);
       }
     }
+  }
+
+  /** A slot whose letter stands on the line. */
+  public Slot(List<Alternative> alternatives, double from, double to) {
+    this(alternatives, from, to, 0);
+  }
+
+  /** The same slot with another probability that its letter is cut small and high. */
+  Slot withSuperior(double probability) {
+    return new Slot(alternatives, from, to, probability);
+  }
+
+  /** Whether the likeliest text is a letter cut small and high. */
+  public boolean cutHigh() {
+    return superior > 0.5 && !best().isBlank();
   }
 
   /**

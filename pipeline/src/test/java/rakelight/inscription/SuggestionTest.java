@@ -37,6 +37,13 @@ class SuggestionTest {
   }
 
   @Test
+  void aLetterCutSmallAndHighIsSuggestedAsSuperior() {
+    Slot high = new Slot(List.of(new Alternative("r", 1)), 0.5, 1, 0.8);
+    assertThat(Suggestion.of(new LineLattice(List.of(sure("M", 0, 0.5), high))).text())
+        .isEqualTo("M^r");
+  }
+
+  @Test
   void aLineWithoutLettersSuggestsNothing() {
     assertThat(Suggestion.of(new LineLattice(List.of(sure(" ", 0, 1)))).text()).isEmpty();
   }

@@ -59,6 +59,16 @@ class LatticeMergerTest {
   }
 
   @Test
+  void aLetterIsSetHighIfMostOfWhatVotesForALetterSaysSo() {
+    LineLattice high = new LineLattice(List.of(slot(Map.of("R", 1.0), 0, 1).withSuperior(.9)));
+    LineLattice plain = line("R", 1);
+
+    Slot both = merged(List.of(new Voice(high, .7), new Voice(plain, .27))).slots().get(0);
+
+    assertThat(both.superior()).isCloseTo(.9 * .7 / .97, within(1e-9));
+  }
+
+  @Test
   void threeReadersOfAYearVoteFigureByFigure() {
     // 1889, 1839, 1889: the majority of each column (Fiscus, IEEE ASRU 1997; example of our own).
     LineLattice merged =
