@@ -47,18 +47,18 @@ public record Heard(List<Picture> pictures) {
   public LineLattice merged(Weighing weighing) {
     List<Weighing.View> views = new ArrayList<>();
     for (Picture picture : pictures) {
-      List<LatticeMerger.Voice> voices = new ArrayList<>();
       picture
           .byVoice()
           .forEach(
               (name, lattice) ->
-                  voices.add(new LatticeMerger.Voice(lattice, weighing.weight(name))));
-      views.add(new Weighing.View(LatticeMerger.merged(voices, weighing), picture.isRelit()));
+                  views.add(
+                      new Weighing.View(lattice, picture.isRelit(), weighing.weight(name))));
     }
-    return switch (views.size()) {
-      case 0 -> new LineLattice(List.of());
-      case 1 -> views.get(0).lattice();
-      default -> weighing.merged(views);
-    };
+    if (pictures.size() > 1) {
+      return weighing.merged(views);
+    }
+    return LatticeMerger.merged(
+        views.stream().map(v -> new LatticeMerger.Voice(v.lattice(), v.counts())).toList(),
+        weighing);
   }
 }

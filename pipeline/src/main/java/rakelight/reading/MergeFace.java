@@ -27,7 +27,7 @@ import rakelight.relief.Registration;
  */
 public final class MergeFace implements Stage<MergeFace.Input, MergedFace> {
   public static final StageKind<Input, MergedFace> KIND =
-      new StageKind<>("proposal", 4, Input.class, MergedFace.class);
+      new StageKind<>("proposal", 5, Input.class, MergedFace.class);
 
   private final MachineReader reader;
   private final ReaderSettings settings;
@@ -149,12 +149,29 @@ public final class MergeFace implements Stage<MergeFace.Input, MergedFace> {
   private record ReadAgain(List<Views.View> views, Shots shots, MachineReader reader)
       implements Views.Again {
     @Override
-    public List<LineLattice> read(Sha256 original, List<LaidLine> lines) throws BadInputException {
-      return reader.readLines(shots.pixels(original), lines);
+    public List<List<Weighing.View>> read(Sha256 original, List<LaidLine> lines)
+        throws BadInputException {
+      return seen(shots.pixels(original), lines, false);
+    }
+
+    private List<List<Weighing.View>> seen(
+        GrayImage picture, List<LaidLine> lines, boolean relit) {
+      List<List<LineLattice>> byVoice = reader.readByVoice(picture, lines);
+      List<List<Weighing.View>> byLine = new ArrayList<>();
+      for (int i = 0; i < lines.size(); i++) {
+        List<Weighing.View> seen = new ArrayList<>();
+        for (int v = 0; v < byVoice.size(); v++) {
+          double counts = reader.voices().get(v).weight();
+          seen.add(new Weighing.View(byVoice.get(v).get(i), relit, counts));
+        }
+        byLine.add(seen);
+      }
+      return byLine;
     }
 
     @Override
-    public List<List<LineLattice>> relit(List<LaidLine> lines) throws BadInputException {
+    public List<List<List<Weighing.View>>> relit(List<LaidLine> lines)
+        throws BadInputException {
       List<RakedFace.View> raked = new ArrayList<>();
       for (Views.View view : views) {
         View shot = shots.view(view.original());
@@ -164,7 +181,7 @@ public final class MergeFace implements Stage<MergeFace.Input, MergedFace> {
       ReadPicture leading = views.get(0).picture();
       RakedFace face = new RakedFace(leading.face(), Optional.of(leading.proportion()), raked);
       return LitAnew.of(face, lines, shots.given()).stream()
-          .map(light -> reader.readLines(light.picture(), light.lines()))
+          .map(light -> seen(light.picture(), light.lines(), true))
           .toList();
     }
   }

@@ -22,9 +22,11 @@ import rakelight.picture.Polygon;
  * lattice is merged into it if both read alike.
  *
  * <p>Photographs that lie over each other are read twice. The line's surest view says where it
- * stands; the same ribbon is then cut out of every other photograph and read there too, so that all
- * strips show the same stretch of stone, and all lattices of a line are merged slot by slot. A view
- * counts by the letters it saw of this line against the view that saw most. A line that only
+ * stands; the same ribbon is then cut out of every photograph and read there by every recogniser,
+ * so that all strips show the same stretch of stone, and all that was read of a line is merged slot
+ * by slot in one go: what one recogniser sees in one light is outvoted by nobody but all others
+ * together. Each counts by its weight and by the letters it saw of this line against those of
+ * whoever saw most. A line that only
  * another photograph shows is put in at its place if it was read surely.
  */
 final class Views {
@@ -51,16 +53,21 @@ final class Views {
   /** Reads lines once more, at places that another photograph gave. */
   @FunctionalInterface
   interface Again {
-    /** One lattice per line, in the same order; none at all where there is nothing to say. */
-    List<LineLattice> read(Sha256 original, List<LaidLine> lines) throws BadInputException;
+    /**
+     * What each recogniser sees of each line, in the same order; none at all where there is nothing
+     * to say.
+     */
+    List<List<Weighing.View>> read(Sha256 original, List<LaidLine> lines)
+        throws BadInputException;
 
     /**
      * Reads lines on the shape that all lights together give, lit anew.
      *
      * @param lines laid over the leading photograph
-     * @return for each new light one lattice per line; none where the shape can't be had
+     * @return for each new light what each recogniser sees of each line; none where the shape can't
+     *     be had
      */
-    default List<List<LineLattice>> relit(List<LaidLine> lines) throws BadInputException {
+    default List<List<List<Weighing.View>>> relit(List<LaidLine> lines) throws BadInputException {
       return List.of();
     }
   }
@@ -107,9 +114,8 @@ final class Views {
       return lines;
     }
     List<List<Weighing.View>> seenOf = new ArrayList<>();
-    lines.forEach(
-        line ->
-            seenOf.add(new ArrayList<>(List.of(new Weighing.View(line.line().lattice(), false)))));
+    lines.forEach(line -> seenOf.add(new ArrayList<>()));
+    int photographs = 0;
     Map<Sha256, Homography> toLeading = new HashMap<>();
     over.forEach(view -> toLeading.put(view.original(), view.toLeading().orElseThrow()));
     List<LaidLine> onLeading =
@@ -122,24 +128,17 @@ final class Views {
             .toList();
     for (View view : over) {
       Homography fromLeading = view.toLeading().orElseThrow().inverse();
-      List<Integer> others = new ArrayList<>();
-      List<LaidLine> places = new ArrayList<>();
-      for (int i = 0; i < lines.size(); i++) {
-        if (!lines.get(i).original().equals(view.original())) {
-          others.add(i);
-          places.add(onLeading.get(i).then(fromLeading));
-        }
-      }
-      List<LineLattice> lattices =
-          places.isEmpty() ? List.of() : again.read(view.original(), places);
-      for (int i = 0; i < lattices.size(); i++) {
-        seenOf.get(others.get(i)).add(new Weighing.View(lattices.get(i), false));
-      }
+      List<List<Weighing.View>> seen =
+          again.read(
+              view.original(), onLeading.stream().map(line -> line.then(fromLeading)).toList());
+      photographs += seen.isEmpty() ? 0 : 1;
+      add(seen, seenOf);
     }
-    for (List<LineLattice> light : again.relit(onLeading)) {
-      for (int i = 0; i < light.size(); i++) {
-        seenOf.get(i).add(new Weighing.View(light.get(i), true));
-      }
+    if (photographs == 0) {
+      return lines;
+    }
+    for (List<List<Weighing.View>> light : again.relit(onLeading)) {
+      add(light, seenOf);
     }
     List<Seen> merged = new ArrayList<>();
     for (int i = 0; i < lines.size(); i++) {
@@ -149,9 +148,15 @@ final class Views {
               line.original(),
               new ReadLine(line.line().line(), odds.weighing().merged(seenOf.get(i))),
               line.ribbon(),
-              (int) seenOf.get(i).stream().filter(view -> !view.isRelit()).count()));
+              photographs));
     }
     return merged;
+  }
+
+  private static void add(List<List<Weighing.View>> seen, List<List<Weighing.View>> seenOf) {
+    for (int i = 0; i < seen.size(); i++) {
+      seenOf.get(i).addAll(seen.get(i));
+    }
   }
 
   /**
@@ -294,8 +299,8 @@ final class Views {
             ? odds.weighing()
                 .merged(
                     List.of(
-                        new Weighing.View(surer.line().lattice(), false),
-                        new Weighing.View(fainter.line().lattice(), false)))
+                        new Weighing.View(surer.line().lattice(), false, 1),
+                        new Weighing.View(fainter.line().lattice(), false, 1)))
             : surer.line().lattice();
     return new Placed(
         surer.original(),

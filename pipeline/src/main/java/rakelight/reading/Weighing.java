@@ -35,16 +35,21 @@ public record Weighing(
         .orElseThrow(() -> new IllegalStateException("The odds have no weight for " + recogniser));
   }
 
-  /** What one picture shows of a line. */
-  record View(LineLattice lattice, boolean isRelit) {}
+  /**
+   * What somebody sees of a line on one picture.
+   *
+   * @param counts how much who sees it counts, above 0; only ratios matter
+   */
+  record View(LineLattice lattice, boolean isRelit, double counts) {}
 
-  /** What several pictures of the same stretch of stone show together. */
+  /** What all who saw the same stretch of stone on some pictures see together. */
   LineLattice merged(List<View> views) {
     double most = views.stream().mapToDouble(view -> view.lattice().lettersSeen()).max().orElse(0);
     List<LatticeMerger.Voice> speaking = new ArrayList<>();
     for (View view : views) {
       double share = most > 0 ? view.lattice().lettersSeen() / most : 0;
-      double weight = (view.isRelit() ? relit : 1) * Math.pow(share, viewExponent);
+      double light = view.isRelit() ? relit : 1;
+      double weight = view.counts() * light * Math.pow(share, viewExponent);
       if (share > 0 && weight > 0) {
         speaking.add(new LatticeMerger.Voice(view.lattice(), weight));
       }

@@ -112,7 +112,9 @@ class OverlaidTest {
         ViewBuilder.lines(
             (original, places) -> {
               asked.put(original, places);
-              return places.stream().map(p -> ViewBuilder.lattice("DIED 1843", .69)).toList();
+              return original.equals(surest.original())
+                  ? ViewBuilder.seen(places, "DIED 1343", .7)
+                  : ViewBuilder.seen(places, "DIED 1843", .69);
             },
             surest,
             low,
@@ -120,7 +122,7 @@ class OverlaidTest {
 
     assertThat(lines).extracting(MergedFace.Line::text).containsExactly("DIED 1843");
     assertThat(lines.get(0).original()).isEqualTo(surest.original());
-    assertThat(asked).containsOnlyKeys(low.original(), high.original());
+    assertThat(asked).containsOnlyKeys(surest.original(), low.original(), high.original());
     assertThat(asked.getOrDefault(low.original(), List.of()).get(0).ribbon().centre().y())
         .isEqualTo(100);
     assertThat(asked.getOrDefault(high.original(), List.of()).get(0).ribbon().centre().y())
@@ -137,15 +139,16 @@ class OverlaidTest {
         ViewBuilder.lines(
             new Views.Again() {
               @Override
-              public List<LineLattice> read(Sha256 original, List<LaidLine> places) {
-                return places.stream().map(p -> ViewBuilder.lattice("DIED 1343", .6)).toList();
+              public List<List<Weighing.View>> read(Sha256 original, List<LaidLine> places) {
+                return ViewBuilder.seen(places, "DIED 1343", .6);
               }
 
               @Override
-              public List<List<LineLattice>> relit(List<LaidLine> places) {
+              public List<List<List<Weighing.View>>> relit(List<LaidLine> places) {
                 asked.addAll(places);
-                return List.of(
-                    places.stream().map(p -> ViewBuilder.lattice("DIED 1843", .7)).toList());
+                Weighing.View relit =
+                    new Weighing.View(ViewBuilder.lattice("DIED 1843", .7), true, 1);
+                return List.of(places.stream().map(p -> List.of(relit)).toList());
               }
             },
             low,
@@ -157,12 +160,39 @@ class OverlaidTest {
   }
 
   @Test
+  void whatOneRecogniserSeesInOneLightIsNotOutvotedWithinThatLightFirst() {
+    // The 8 is seen by one of two recognisers in each light; the other reads 3 and X by turns.
+    ViewBuilder low = ViewBuilder.light().line("DIED 1343", .7, 100);
+    ViewBuilder high = ViewBuilder.light();
+
+    List<MergedFace.Line> lines =
+        ViewBuilder.lines(
+            (original, places) -> {
+              String other = original.equals(low.original()) ? "DIED 1343" : "DIED 1X43";
+              Weighing.View one =
+                  new Weighing.View(ViewBuilder.lattice("DIED 1843", .7), false, .4);
+              Weighing.View two = new Weighing.View(ViewBuilder.lattice(other, .8), false, .4);
+              return places.stream().map(place -> List.of(one, two)).toList();
+            },
+            low,
+            high);
+
+    assertThat(lines).extracting(MergedFace.Line::text).containsExactly("DIED 1843");
+  }
+
+  @Test
   void aLightThatShowsNothingOfALineHasNoVote() {
     ViewBuilder clear = ViewBuilder.light().line("DIED 1843", .8, 100);
     ViewBuilder dark = ViewBuilder.light();
 
     List<MergedFace.Line> lines =
-        ViewBuilder.lines((original, places) -> List.of(new LineLattice(List.of())), clear, dark);
+        ViewBuilder.lines(
+            (original, places) ->
+                original.equals(clear.original())
+                    ? ViewBuilder.seen(places, "DIED 1843", .8)
+                    : List.of(List.of(new Weighing.View(new LineLattice(List.of()), false, 1))),
+            clear,
+            dark);
 
     assertThat(lines).extracting(MergedFace.Line::text).containsExactly("DIED 1843");
     assertThat(lines.get(0).lattice().slots().get(0).p("D")).isCloseTo(.8, within(1e-9));

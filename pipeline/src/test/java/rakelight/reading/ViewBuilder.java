@@ -8,6 +8,7 @@ import java.util.concurrent.atomic.AtomicInteger;
 import rakelight.archive.BadInputException;
 import rakelight.archive.Sha256;
 import rakelight.finding.FoundLine;
+import rakelight.finding.LaidLine;
 import rakelight.picture.Homography;
 import rakelight.picture.Polygon;
 import rakelight.picture.QuarterTurn;
@@ -79,6 +80,13 @@ final class ViewBuilder {
     } catch (BadInputException e) {
       throw new AssertionError("Nothing is decoded here", e);
     }
+  }
+
+  /** What one recogniser sees of each of these places: the same everywhere. */
+  static List<List<Weighing.View>> seen(List<LaidLine> places, String text, double p) {
+    return places.stream()
+        .map(place -> List.of(new Weighing.View(lattice(text, p), false, 1)))
+        .toList();
   }
 
   /** Evenly spaced letters; each may be a {@code #} instead, spaces are sure. */
