@@ -15,7 +15,7 @@ import torch
 from . import decode
 from .network import MAPS, MULTIPLE, LineFinder
 
-VERSION = 1
+VERSION = 2
 LONG_SIDE_PX = 1280
 LARGEST_BYTES = 8 * 1024 * 1024
 
@@ -40,7 +40,7 @@ def export(weights, target):
             name.lower(): getattr(decode, name)
             for name in ("SEED", "EDGE", "LEAST_CELLS", "LEAST_SCORE", "SHORT", "SHORT_SCORE", "CORE_MIDDLE", "END_REACH", "BIN", "STRAIGHT", "JOIN_GAP", "JOIN_STEP", "JOIN_RATIO")
         },
-        "trained_letter_height_px": [5.2, 250],
+        "trained_letter_height_px": [5.2, 450],
     }
     target.with_suffix(".json").write_text(json.dumps(described, indent=2) + "\n", encoding="utf-8")
     return described

@@ -28,11 +28,27 @@ public final class CarvedLineFinder implements LineFinder {
   /** A line with more of this on another stone than on the face belongs there. */
   private static final double OTHER_THRESHOLD = 0.5;
 
-  private final Network network = Network.ofResource("rakelight/finding/line-finder.onnx");
+  private final String name;
+  private final Network network;
+
+  /** The finder as trained last: also for slabs seen from above and for letters seen from near. */
+  public CarvedLineFinder() {
+    this("carved-lines", "line-finder.onnx");
+  }
+
+  private CarvedLineFinder(String name, String weights) {
+    this.name = name;
+    this.network = Network.ofResource("rakelight/finding/" + weights);
+  }
+
+  /** The finder as trained first, which follows letters round a disc further. */
+  public static CarvedLineFinder first() {
+    return new CarvedLineFinder("carved-lines-1", "line-finder-1.onnx");
+  }
 
   @Override
   public String name() {
-    return "carved-lines";
+    return name;
   }
 
   @Override

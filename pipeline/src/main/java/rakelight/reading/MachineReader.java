@@ -46,7 +46,7 @@ public final class MachineReader implements AutoCloseable {
   private static final double SMALLEST_SURENESS_OF_FEW = 0.6;
 
   private final NativeScope scope = new NativeScope();
-  private final LineFinder finder;
+  private final List<LineFinder> finders;
   private final List<Voice> voices;
   private final Odds odds;
 
@@ -63,11 +63,12 @@ public final class MachineReader implements AutoCloseable {
    * @param voices the first leads when readings are laid against each other
    */
   public MachineReader(LineFinder finder, List<Voice> voices) {
-    this(finder, voices, Odds.PLAIN);
+    this(List.of(finder), voices, Odds.PLAIN);
   }
 
-  private MachineReader(LineFinder finder, List<Voice> voices, Odds odds) {
-    this.finder = scope.own(finder);
+  private MachineReader(List<LineFinder> finders, List<Voice> voices, Odds odds) {
+    this.finders = List.copyOf(finders);
+    this.finders.forEach(scope::own);
     this.voices = List.copyOf(voices);
     this.odds = odds;
     this.voices.forEach(voice -> scope.own(voice.recogniser()));
@@ -83,7 +84,8 @@ public final class MachineReader implements AutoCloseable {
 
   /** The same reader with other odds. */
   public static MachineReader standard(Odds odds) {
-    return new MachineReader(new CarvedLineFinder(), standardVoices(odds), odds);
+    return new MachineReader(
+        List.of(new CarvedLineFinder(), CarvedLineFinder.first()), standardVoices(odds), odds);
   }
 
   private static List<Voice> standardVoices(Odds odds) {
@@ -93,9 +95,9 @@ public final class MachineReader implements AutoCloseable {
         .toList();
   }
 
-  /** What the finder is called, with its digest. */
-  public LineFinder finder() {
-    return finder;
+  /** The finders, the one that looks at every picture first. */
+  public List<LineFinder> finders() {
+    return finders;
   }
 
   /** The recognisers with their weights, the leading one first. */
@@ -111,7 +113,8 @@ public final class MachineReader implements AutoCloseable {
   /** What a reading depends on besides the picture, for the key of its derivation. */
   public ReaderSettings settings() {
     List<ModelUsed> models = new ArrayList<>();
-    models.add(new ModelUsed(finder.name(), new Sha256(finder.digest())));
+    finders.forEach(
+        finder -> models.add(new ModelUsed(finder.name(), new Sha256(finder.digest()))));
     voices.stream()
         .map(Voice::recogniser)
         .forEach(voice -> models.add(new ModelUsed(voice.name(), new Sha256(voice.digest()))));
@@ -126,16 +129,27 @@ public final class MachineReader implements AutoCloseable {
   }
 
   /**
-   * Finds and reads all lines of a picture that is upright by what its file says. Where the lines
+   * Finds and reads all lines of a picture that is upright by what its file says. Where nothing is
+   * found or it is read badly, the other finders look too, and what reads best is kept. Where the lines
    * run down, up or backwards, or are read badly, the picture is turned and read again, and what
    * reads best is kept, in pixels of the picture as it was given. A picture without lines is looked
    * at all four ways, which costs three more findings.
    */
   public ReadPicture read(GrayImage upright) {
-    ReadPicture best = readAsItLies(upright);
+    ReadPicture best = readAsItLies(upright, finders.get(0));
+    LineFinder kept = finders.get(0);
+    for (LineFinder finder : finders.subList(1, finders.size())) {
+      if (best.lines().isEmpty() || !best.readWell()) {
+        ReadPicture other = readAsItLies(upright, finder);
+        if (other.betterThan(best)) {
+          best = other;
+          kept = finder;
+        }
+      }
+    }
     for (int quarters : best.turnsToTry()) {
       QuarterTurn turn = QuarterTurn.of(upright, quarters);
-      ReadPicture turned = readAsItLies(turn.turned(upright));
+      ReadPicture turned = readAsItLies(turn.turned(upright), kept);
       if (turned.betterThan(best)) {
         best = turned.map(turn::back);
       }
@@ -143,7 +157,7 @@ public final class MachineReader implements AutoCloseable {
     return best;
   }
 
-  private ReadPicture readAsItLies(GrayImage upright) {
+  private ReadPicture readAsItLies(GrayImage upright, LineFinder finder) {
     Found found = finder.find(upright);
     List<LineLattice> lattices =
         readLines(upright, found.lines().stream().map(LaidLine::own).toList());

@@ -72,7 +72,8 @@ public record ReadPicture(
     return lettersSeen() > other.lettersSeen() && (!other.lines.isEmpty() || readWell());
   }
 
-  private boolean readWell() {
+  /** Whether its letters are sure on average; nothing at all is. */
+  boolean readWell() {
     int letters = lines.stream().mapToInt(line -> line.lattice().letters()).sum();
     return lettersSeen() >= READ_WELL * letters;
   }

@@ -5,7 +5,7 @@ import java.util.List;
 /**
  * All that a {@link MachineReader}'s readings depend on besides the picture.
  *
- * @param models the line finder, then the recognisers
+ * @param models the line finders, then the recognisers
  * @param weights how much each recogniser counts
  * @param unseenLetter see {@link Weighing}
  * @param unseenSpace see {@link Weighing}

@@ -36,7 +36,7 @@ class ReadingBenchmark {
   void processorTimeOfOnePhotograph() throws Exception {
     List<byte[]> files = photographs();
     try (MachineReader reader = MachineReader.standard()) {
-      LineFinder finder = reader.finder();
+      LineFinder finder = reader.finders().get(0);
       List<double[]> rounds = new ArrayList<>();
       int lines = 0;
       double megapixels = 0;
