@@ -85,9 +85,7 @@ public record Suggestion(Draft.Line line, List<String> doubts) {
         Likeliest letter = word.get(i);
         Letter sign =
             Letter.of(
-                new SignId(id++),
-                letter.text(),
-                letter.sure() ? Standing.CLEAR : Standing.UNCLEAR);
+                new SignId(id++), letter.text(), letter.sure() ? Standing.CLEAR : Standing.UNCLEAR);
         signs.add(formed(sign, letter.slot()));
         if (!letter.sure()) {
           doubts.add(doubt(first + i + 1, letter.slot()));

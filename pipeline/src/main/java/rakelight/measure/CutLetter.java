@@ -45,9 +45,13 @@ record CutLetter(String text, boolean asked) {
         if (!(gap.extent() instanceof Extent.Exact exact)) {
           return List.of();
         }
-        at = cut.offsetByCodePoints(at, Math.min(exact.count(), cut.codePointCount(at, cut.length())));
+        at =
+            cut.offsetByCodePoints(
+                at, Math.min(exact.count(), cut.codePointCount(at, cut.length())));
         if (gap.reason() == Gap.Reason.ILLEGIBLE) {
-          cut.substring(from, at).codePoints().forEach(c -> add(letters, Character.toString(c), false));
+          cut.substring(from, at)
+              .codePoints()
+              .forEach(c -> add(letters, Character.toString(c), false));
         }
       }
     }

@@ -27,8 +27,8 @@ import rakelight.picture.Polygon;
 
 /**
  * What photographs really say: a table with columns file, line and text (Leiden signs) and, where
- * known, as_cut (all that was cut), legibility, material and light; beside it, where known, {@code boxes.tsv} with columns
- * file, line and polygon ({@code x,y x,y ...} in upright full-size pixels).
+ * known, as_cut (all that was cut), legibility, material and light; beside it, where known, {@code
+ * boxes.tsv} with columns file, line and polygon ({@code x,y x,y ...} in upright full-size pixels).
  */
 public final class Truth {
   private static final CSVFormat TABLE =

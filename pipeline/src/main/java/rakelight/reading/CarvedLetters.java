@@ -15,9 +15,9 @@ import rakelight.picture.GrayImage;
  *
  * <p>Beside the weights lies a description: {@code characters} (class i is the i-th of them, class
  * 0 the blank), {@code superiors} (the classes after these: letters cut small and high), {@code
- * height} of a strip in pixels, {@code stride} in pixels from one step to the
- * next, and, where a width must be a multiple of something else, {@code widthMultiple}. The network
- * takes grey 0 to 1 and gives logits by step and class.
+ * height} of a strip in pixels, {@code stride} in pixels from one step to the next, and, where a
+ * width must be a multiple of something else, {@code widthMultiple}. The network takes grey 0 to 1
+ * and gives logits by step and class.
  */
 public final class CarvedLetters implements Recogniser {
   private static final String WEIGHTS = "rakelight/reading/carved-letters.onnx";

@@ -51,8 +51,7 @@ public record Heard(List<Picture> pictures) {
           .byVoice()
           .forEach(
               (name, lattice) ->
-                  views.add(
-                      new Weighing.View(lattice, picture.isRelit(), weighing.weight(name))));
+                  views.add(new Weighing.View(lattice, picture.isRelit(), weighing.weight(name))));
     }
     if (pictures.size() > 1) {
       return weighing.merged(views);

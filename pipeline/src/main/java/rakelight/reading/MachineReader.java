@@ -130,10 +130,10 @@ public final class MachineReader implements AutoCloseable {
 
   /**
    * Finds and reads all lines of a picture that is upright by what its file says. Where nothing is
-   * found or it is read badly, the other finders look too, and what reads best is kept. Where the lines
-   * run down, up or backwards, or are read badly, the picture is turned and read again, and what
-   * reads best is kept, in pixels of the picture as it was given. A picture without lines is looked
-   * at all four ways, which costs three more findings.
+   * found or it is read badly, the other finders look too, and what reads best is kept. Where the
+   * lines run down, up or backwards, or are read badly, the picture is turned and read again, and
+   * what reads best is kept, in pixels of the picture as it was given. A picture without lines is
+   * looked at all four ways, which costs three more findings.
    */
   public ReadPicture read(GrayImage upright) {
     ReadPicture best = readAsItLies(upright, finders.get(0));

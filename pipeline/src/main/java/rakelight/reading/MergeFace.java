@@ -170,8 +170,7 @@ public final class MergeFace implements Stage<MergeFace.Input, MergedFace> {
     }
 
     @Override
-    public List<List<List<Weighing.View>>> relit(List<LaidLine> lines)
-        throws BadInputException {
+    public List<List<List<Weighing.View>>> relit(List<LaidLine> lines) throws BadInputException {
       List<RakedFace.View> raked = new ArrayList<>();
       for (Views.View view : views) {
         View shot = shots.view(view.original());

@@ -26,8 +26,8 @@ import rakelight.picture.Polygon;
  * so that all strips show the same stretch of stone, and all that was read of a line is merged slot
  * by slot in one go: what one recogniser sees in one light is outvoted by nobody but all others
  * together. Each counts by its weight and by the letters it saw of this line against those of
- * whoever saw most. A line that only
- * another photograph shows is put in at its place if it was read surely.
+ * whoever saw most. A line that only another photograph shows is put in at its place if it was read
+ * surely.
  */
 final class Views {
   /** Two lines are one if they are at least this alike, 0 to 1. */
@@ -57,8 +57,7 @@ final class Views {
      * What each recogniser sees of each line, in the same order; none at all where there is nothing
      * to say.
      */
-    List<List<Weighing.View>> read(Sha256 original, List<LaidLine> lines)
-        throws BadInputException;
+    List<List<Weighing.View>> read(Sha256 original, List<LaidLine> lines) throws BadInputException;
 
     /**
      * Reads lines on the shape that all lights together give, lit anew.

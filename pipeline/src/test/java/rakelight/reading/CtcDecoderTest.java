@@ -43,8 +43,7 @@ class CtcDecoderTest {
     // R: .3 on the line and .5 high, so .8; of these five eighths high.
     CtcDecoder decoder = new CtcDecoder(List.of("M", "R"), List.of("R"));
     LineLattice line =
-        decoder.decode(
-            new float[][] {{.1f, .9f, 0, 0}, {.98f, 0, .01f, .01f}, {.2f, 0, .3f, .5f}});
+        decoder.decode(new float[][] {{.1f, .9f, 0, 0}, {.98f, 0, .01f, .01f}, {.2f, 0, .3f, .5f}});
 
     assertThat(line.best()).isEqualTo("MR");
     assertThat(line.slots().get(0).superior()).isZero();

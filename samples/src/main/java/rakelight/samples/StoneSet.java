@@ -16,9 +16,10 @@ import java.util.Locale;
  * @param widthPx width of the upright pictures, 200 to 9000
  * @param wear taken in turn, one for each material
  * @param view {@code usual}; {@code steep}, from far to the side and from below or above; {@code
- *     above}, 45 to 65 degrees from above, as a slab is seen; {@code turned}, the camera on its side or upside down, which the file doesn't say; {@code ringed},
- *     seen as usual, but with the first lines cut round a disc; {@code several}, as usual with
- *     another lettered stone, smaller, to the right; what is on that one is not in the tables
+ *     above}, 45 to 65 degrees from above, as a slab is seen; {@code turned}, the camera on its
+ *     side or upside down, which the file doesn't say; {@code ringed}, seen as usual, but with the
+ *     first lines cut round a disc; {@code several}, as usual with another lettered stone, smaller,
+ *     to the right; what is on that one is not in the tables
  * @param lights photographs of each stone: 1, or the lights of a raking set, always seen as usual
  */
 public record StoneSet(
