@@ -107,7 +107,7 @@ public final class DrawnLines implements AutoCloseable {
       lines.set(number - 1, read);
     }
     Set<ModelUsed> models = new LinkedHashSet<>(proposal.models());
-    models.addAll(reader.settings().models().stream().skip(1).toList());
+    models.addAll(reader.settings().models().stream().skip(reader.finders().size()).toList());
     DerivationKey key =
         new DerivationKey(
             Sha256.of(
@@ -143,7 +143,8 @@ public final class DrawnLines implements AutoCloseable {
                             archive, photos.photograph(view.photograph()).orElseThrow()),
                         List.of(here))
                     .get(0),
-                false));
+                false,
+                1));
       }
     }
     LineLattice lattice = reader.odds().weighing().merged(seen);
