@@ -114,8 +114,7 @@ public final class NotUnderstood {
     Set<SignId> signs = new HashSet<>();
     lines.forEach(
         (line, dates) -> {
-          String shown =
-              dates.stream().map(CarvedWord::shown).collect(Collectors.joining(" "));
+          String shown = dates.stream().map(CarvedWord::shown).collect(Collectors.joining(" "));
           if (COLUMNS_LEFT_OPEN.matcher(shown).find()) {
             lines.getOrDefault(line - 1, List.of()).forEach(name -> signs.addAll(name.signs()));
           }

@@ -154,8 +154,7 @@ public final class MergeFace implements Stage<MergeFace.Input, MergedFace> {
       return seen(shots.pixels(original), lines, false);
     }
 
-    private List<List<Weighing.View>> seen(
-        GrayImage picture, List<LaidLine> lines, boolean relit) {
+    private List<List<Weighing.View>> seen(GrayImage picture, List<LaidLine> lines, boolean relit) {
       List<List<LineLattice>> byVoice = reader.readByVoice(picture, lines);
       List<List<Weighing.View>> byLine = new ArrayList<>();
       for (int i = 0; i < lines.size(); i++) {

@@ -1,5 +1,7 @@
 package rakelight.reading;
 
+import com.fasterxml.jackson.annotation.JsonSetter;
+import com.fasterxml.jackson.annotation.Nulls;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
@@ -16,7 +18,11 @@ import java.util.Map;
  * @param superior the probability that the letter, if one stands here, is cut small and high, 0 to
  *     1; 0 in proposals kept before it was looked for
  */
-public record Slot(List<Alternative> alternatives, double from, double to, double superior) {
+public record Slot(
+    List<Alternative> alternatives,
+    double from,
+    double to,
+    @JsonSetter(nulls = Nulls.AS_EMPTY) double superior) {
   private static final double TOLERANCE = 1e-6;
 
   public Slot {

@@ -9,6 +9,8 @@ import java.sql.Connection;
 import java.sql.DriverManager;
 import java.sql.SQLException;
 import java.util.HashMap;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Map;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
@@ -50,10 +52,14 @@ class ConclusionsTest {
   static final class AnotherProcess {
     private AnotherProcess() {}
 
-    public static void main(String[] arguments) {
+    /** Keeps a hundred; after the twentieth it waits for the file that a second argument names. */
+    public static void main(String[] arguments) throws InterruptedException {
       try (Conclusions conclusions = new Conclusions(Path.of(arguments[0]))) {
         for (int i = 0; i < 100; i++) {
           conclusions.keep(KIND, Map.of("other " + i, "" + i));
+          while (i == 20 && arguments.length > 1 && !Files.exists(Path.of(arguments[1]))) {
+            Thread.sleep(5);
+          }
         }
       }
     }
@@ -76,12 +82,14 @@ class ConclusionsTest {
   @Test
   @DisabledOnOs(value = OS.WINDOWS, disabledReason = "an open file can't be deleted there")
   void theFileMayBeDeletedWhileAnotherProcessHasItOpen() throws Exception {
-    Process other = anotherProcess();
+    Path goOn = folder.resolve("go-on");
+    Process other = anotherProcess(goOn.toString());
     try (Conclusions conclusions = new Conclusions(folder)) {
       boolean deleted = false;
       while (other.isAlive()) {
         if (!deleted && conclusions.find(KIND, "other 20").isPresent()) {
           Files.delete(folder.resolve(Conclusions.FILE));
+          Files.createFile(goOn);
           deleted = true;
         }
         conclusions.keep(KIND, Map.of("own", "word"));
@@ -93,13 +101,17 @@ class ConclusionsTest {
     }
   }
 
-  private Process anotherProcess() throws IOException {
-    return new ProcessBuilder(
-            Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-            "-cp",
-            System.getProperty("java.class.path"),
-            AnotherProcess.class.getName(),
-            folder.toString())
+  private Process anotherProcess(String... more) throws IOException {
+    List<String> command =
+        new ArrayList<>(
+            List.of(
+                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                "-cp",
+                System.getProperty("java.class.path"),
+                AnotherProcess.class.getName(),
+                folder.toString()));
+    command.addAll(List.of(more));
+    return new ProcessBuilder(command)
         .redirectErrorStream(true)
         .redirectOutput(folder.resolve("output.txt").toFile())
         .start();

@@ -1,5 +1,9 @@
 package rakelight.cli;
 
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.deque.html.axecore.playwright.AxeBuilder;
+import com.deque.html.axecore.results.Rule;
 import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.BrowserType;
 import com.microsoft.playwright.Page;
@@ -73,6 +77,36 @@ final class Browser implements AutoCloseable {
   /** A page in a browser of its own, as wide as a laptop's. */
   Page page() {
     return context(1280, 860, ColorScheme.LIGHT).newPage();
+  }
+
+  /** What axe finds by WCAG 2.2 AA, and whether the page is wider than its window, fails a test. */
+  static void isAccessible(Page page, String name) {
+    List<Rule> violations =
+        new AxeBuilder(page)
+            .withTags(
+                List.of("wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"))
+            .analyze()
+            .getViolations();
+    assertThat(violations)
+        .as(
+            () ->
+                name
+                    + ": "
+                    + violations.stream()
+                        .map(
+                            rule ->
+                                rule.getId()
+                                    + " "
+                                    + rule.getNodes().get(0).getHtml()
+                                    + " "
+                                    + rule.getNodes().get(0).getFailureSummary())
+                        .toList())
+        .isEmpty();
+    // WCAG 2.2, 1.4.10 Reflow: no scrolling sideways at 320 CSS pixels; here at 360.
+    Object overflow =
+        page.evaluate(
+            "document.documentElement.scrollWidth - document.documentElement.clientWidth");
+    assertThat(((Number) overflow).intValue()).as(name + " is wider than the window").isZero();
   }
 
   @Override

@@ -2,8 +2,6 @@ package rakelight.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import com.deque.html.axecore.playwright.AxeBuilder;
-import com.deque.html.axecore.results.Rule;
 import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
@@ -165,31 +163,7 @@ class GroundPagesTest {
     page.screenshot(
         new Page.ScreenshotOptions()
             .setPath(SCREENSHOTS.resolve(name.toLowerCase(java.util.Locale.ROOT) + ".png")));
-    List<Rule> violations =
-        new AxeBuilder(page)
-            .withTags(
-                List.of("wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"))
-            .analyze()
-            .getViolations();
-    assertThat(violations)
-        .as(
-            () ->
-                name
-                    + ": "
-                    + violations.stream()
-                        .map(
-                            rule ->
-                                rule.getId()
-                                    + " "
-                                    + rule.getNodes().get(0).getHtml()
-                                    + " "
-                                    + rule.getNodes().get(0).getFailureSummary())
-                        .toList())
-        .isEmpty();
-    Object overflow =
-        page.evaluate(
-            "document.documentElement.scrollWidth - document.documentElement.clientWidth");
-    assertThat(((Number) overflow).intValue()).as(name + " is wider than the window").isZero();
+    Browser.isAccessible(page, name);
     Object spilt =
         page.evaluate(
             "[...document.querySelectorAll('.standing')].filter(stone => [...stone"

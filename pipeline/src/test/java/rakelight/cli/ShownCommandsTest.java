@@ -66,7 +66,7 @@ class ShownCommandsTest {
           "mvn -B -DskipTests -Pspark package",
           "the build",
           "mvn -B -Pspark -pl pipeline/spark -am verify -Dtest=StagesJobTest"
-              + " -Dsurefire.failIfNoSpecifiedTests=false -Drakelight.photographs=18",
+              + " -Dsurefire.failIfNoSpecifiedTests=false -Drakelight.photographs=60",
           "the build",
           "java -jar jing.jar tei-epidoc-9.8.rng season-xml/*.xml",
           "another's program");
@@ -279,7 +279,7 @@ class ShownCommandsTest {
         "23\tfront\t1\tLUKE ASHLOCK | died March 18, 1851 | minister of Tarrow chapel",
         "24\tfront\t1\tAMOS LIDGATE | PVT. 5 SKER. RIFLES | CIVIL WAR",
         "27\tfront\t1\tJOB DUNNOCK | died 3 May 1840 | Aet. 63 | Also RUTH his wife | died 1841",
-        "25\tfront\t1\tJOHN GARSIDE | born May 3, 1799 | died May 9, 1848 | aged 4[.] years",
+        "25\tfront\t1\tJOHN GARSIDE | born in Kelby May 3, 1799 | died May 9, 1848 | aged 4[.] years",
         "26\tfront\t1\tREUBEN TULL | born May 3, 1799 | died May 9, 1848 | aged 70 years");
     write(
         "known.tsv",

@@ -2,14 +2,11 @@
 
 import { byId, drawing, make } from "./page-parts.js";
 
-/** Middle and height of a line from its frame: n points along the top, then n along the foot from right to left. */
-export function ofFrame(frame) {
+/** The middle of a line from its frame: n points along the top, then n along the foot from right to left. */
+export function middleOf(frame) {
   const half = frame.length / 2;
-  const top = frame.slice(0, half);
   const foot = frame.slice(half).reverse();
-  const middle = top.map(([x, y], i) => [(x + foot[i][0]) / 2, (y + foot[i][1]) / 2]);
-  const heights = top.map(([x, y], i) => Math.hypot(x - foot[i][0], y - foot[i][1])).sort((a, b) => a - b);
-  return { middle: thinned(middle), heightPx: heights[Math.floor(half / 2)] };
+  return thinned(frame.slice(0, half).map(([x, y], i) => [(x + foot[i][0]) / 2, (y + foot[i][1]) / 2]));
 }
 
 /** Few enough points to be moved by hand. */

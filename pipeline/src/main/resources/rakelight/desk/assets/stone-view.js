@@ -1,7 +1,7 @@
 // The whole stone: photographs and relief images, the line being read lit, zoom and pan, two pictures beside each other
 // under the pointer, and a plan of where each light stood.
 
-import { LineDrawing, ofFrame } from "./line-drawing.js";
+import { LineDrawing, middleOf } from "./line-drawing.js";
 import { byId, drawing, make, points } from "./page-parts.js";
 import { lightWords } from "./letter-column.js";
 import { lineOf } from "./face-model.js";
@@ -79,9 +79,11 @@ export class StoneView {
   async drawLine(title, line) {
     const pictures = this.#pictures();
     this.#choose(Math.max(0, pictures.findIndex((picture) => picture.leading)));
-    const others = this.face.lines.filter((one) => one.onPhotograph).map((one) => ofFrame(one.onPhotograph).heightPx);
+    const others = this.face.lines.filter((one) => one.onPhotograph).map((one) => one.heightPx);
     const usual = others.sort((a, b) => a - b)[Math.floor(others.length / 2)] ?? this.height / 25;
-    const start = line?.onPhotograph ? ofFrame(line.onPhotograph) : { middle: [], heightPx: usual };
+    const start = line?.onPhotograph
+      ? { middle: middleOf(line.onPhotograph), heightPx: line.heightPx }
+      : { middle: [], heightPx: usual };
     const answer = this.drawing.show(title, start);
     byId("stone-side").scrollIntoView({ block: "nearest" });
     return answer;
