@@ -36,12 +36,18 @@ public final class LivingRule {
     if (!person.died().isEmpty() || person.mentions().stream().anyMatch(m -> isDead(m, first))) {
       return false;
     }
-    boolean hasName = person.mentions().stream().anyMatch(m -> !m.name().given().isEmpty());
+    // Of somebody whose name is gone a carved birth still tells too much.
+    boolean isTold =
+        person.mentions().stream()
+            .anyMatch(
+                m ->
+                    !m.name().given().isEmpty()
+                        || m.about().stream().anyMatch(s -> s.kind() == Kind.BIRTH));
     boolean longAgo =
         person.mentions().stream()
             .flatMap(mention -> latestBirth(mention).stream())
             .anyMatch(day -> day.compareTo(first) < 0);
-    return hasName && !longAgo;
+    return isTold && !longAgo;
   }
 
   private static boolean isDead(Mention mention, Day first) {

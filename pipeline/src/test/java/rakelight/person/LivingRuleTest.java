@@ -35,6 +35,12 @@ class LivingRuleTest {
   }
 
   @Test
+  void theBirthOfSomebodyWhoseNameIsGoneIsWithheldToo() throws Exception {
+    assertThat(living("ABEL WREN\ndied 1990\n[- - -] his son\nborn 3 May 1953")).hasSize(1);
+    assertThat(living("ABEL WREN\ndied 1890\n[- - -] his son\nborn 3 May 1853")).isEmpty();
+  }
+
+  @Test
   void theRuleAsksForTheDayOfPublication() throws Exception {
     List<Person> persons = persons("ROBERT GARSIDE\nborn 3 May 1920");
     assertThat(LivingRule.mayBeLiving(persons.get(0), LocalDate.of(2030, 5, 2))).isTrue();
