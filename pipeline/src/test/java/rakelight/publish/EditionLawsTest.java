@@ -74,9 +74,25 @@ class EditionLawsTest {
           "MABEL");
   private static final Set<String> WOMEN =
       Set.of(
-          "ADELINE", "AGNES", "BEATRICE", "CAROLINE", "CHLOE", "CLARA", "DEBORAH", "DORCAS",
-          "ELSIE", "EMILY", "ESTHER", "FLORA", "HARRIET", "HESTER", "JEMIMA", "KETURAH", "LAVINIA",
-          "LYDIA", "MABEL");
+          "ADELINE",
+          "AGNES",
+          "BEATRICE",
+          "CAROLINE",
+          "CHLOE",
+          "CLARA",
+          "DEBORAH",
+          "DORCAS",
+          "ELSIE",
+          "EMILY",
+          "ESTHER",
+          "FLORA",
+          "HARRIET",
+          "HESTER",
+          "JEMIMA",
+          "KETURAH",
+          "LAVINIA",
+          "LYDIA",
+          "MABEL");
   private static final List<String> SURNAMES = List.of("GARSIDE", "LIDGATE", "SALLOW", "QUILLAN");
 
   private final Map<String, Set<String>> yearsOf = new HashMap<>();
@@ -113,7 +129,8 @@ class EditionLawsTest {
     names = new ArrayList<>(NAMES);
     Collections.shuffle(names, random);
     years = new ArrayList<>();
-    // As carved, the living are born from 1930 on; before that everybody is dead. Before the calendar
+    // As carved, the living are born from 1930 on; before that everybody is dead. Before the
+    // calendar
     // changed a date may be of two years.
     for (int year = 1753; year < 1930; year++) {
       years.add(year);
