@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import org.apache.spark.HashPartitioner;
 import org.apache.spark.api.java.JavaPairRDD;
 import org.apache.spark.api.java.JavaRDD;
 import org.apache.spark.api.java.JavaSparkContext;
@@ -132,13 +133,17 @@ public final class StagesJob implements Callable<Integer> {
             .persist(StorageLevel.MEMORY_AND_DISK());
     int read = tasks(shots.count());
     List<Row> rows = new ArrayList<>(learned.map(Worker.Learned::row).collect());
-    rows.addAll(shots.repartition(read).map(shot -> new Worker(to).read(shot)).collect());
-    JavaPairRDD<String, Iterable<Shot>> faces = shots.groupBy(Shot::subject);
+    // Dealt out by key and never in turn: what was dealt in turn Spark can't repeat where a machine
+    // has died, and it ends the job.
     rows.addAll(
-        faces
-            .repartition(tasks(faces.count()))
-            .map(face -> new Worker(to).merge(face._1(), face._2()))
+        shots
+            .mapToPair(shot -> new Tuple2<>(shot.digest(), shot))
+            .partitionBy(new HashPartitioner(read))
+            .values()
+            .map(shot -> new Worker(to).read(shot))
             .collect());
+    JavaPairRDD<String, Iterable<Shot>> faces = shots.groupBy(Shot::subject, read);
+    rows.addAll(faces.map(face -> new Worker(to).merge(face._1(), face._2())).collect());
     rows.sort(Comparator.comparing(Row::step).thenComparing(Row::subject));
     learned.unpersist();
     shots.unpersist();
