@@ -25,11 +25,9 @@ import rakelight.archive.MarkerId;
 import rakelight.archive.PhotographId;
 import rakelight.marker.Condition;
 import rakelight.photo.Credits;
-import rakelight.photo.FileFormat;
 import rakelight.photo.Ingest;
-import rakelight.photo.IngestListener;
+import rakelight.photo.NoListener;
 import rakelight.photo.PhotoStore;
-import rakelight.photo.RefusedFile;
 import rakelight.samples.Samples;
 import rakelight.work.ReaderStore;
 import rakelight.work.Role;
@@ -50,7 +48,8 @@ class RolesTest {
     desk = new OpenDesk(folder.resolve("archive"));
     Path shots = Files.createDirectories(folder.resolve("shots"));
     Files.write(shots.resolve("M07-W.jpg"), Samples.bytes("M07-W.jpg"));
-    new Ingest(desk.archive(), Credits.NONE, "Ada Fenn", new Deaf()).run(List.of(shots), Set.of());
+    new Ingest(desk.archive(), Credits.NONE, "Ada Fenn", new NoListener())
+        .run(List.of(shots), Set.of());
     readers = new ReaderStore(desk.archive());
     for (Role role : Role.values()) {
       readers.admit(name(role), role, passphrase(role).toCharArray(), "Ada Fenn");
@@ -285,22 +284,5 @@ class RolesTest {
               + " |";
       assertThat(docs.contains(row)).as(row).isTrue();
     }
-  }
-
-  private static final class Deaf implements IngestListener {
-    @Override
-    public void found(int files, long sizeBytes) {}
-
-    @Override
-    public void read(long sizeBytes) {}
-
-    @Override
-    public void withoutPicture(String path, FileFormat format) {}
-
-    @Override
-    public void duplicate(String path, String sameAs) {}
-
-    @Override
-    public void refused(RefusedFile refusal) {}
   }
 }

@@ -1,7 +1,7 @@
 package rakelight.photo;
 
 /** Listens to nothing. */
-class NoListener implements IngestListener {
+public final class NoListener implements IngestListener {
   @Override
   public void found(int files, long sizeBytes) {}
 

@@ -19,12 +19,10 @@ import rakelight.finding.FoundLine;
 import rakelight.finding.LineFinder;
 import rakelight.marker.MarkerStore;
 import rakelight.photo.Credits;
-import rakelight.photo.FileFormat;
 import rakelight.photo.Ingest;
-import rakelight.photo.IngestListener;
+import rakelight.photo.NoListener;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
-import rakelight.photo.RefusedFile;
 import rakelight.picture.GrayImage;
 import rakelight.picture.Polygon;
 import rakelight.samples.Samples;
@@ -62,7 +60,7 @@ public final class SmallArchive implements AutoCloseable {
             folder.resolve("archive"),
             new Ground("Fennick Lane", 54.5, -3.25, ZoneId.of("Europe/London")),
             projections);
-    new Ingest(archive, Credits.NONE, "Ada", new Deaf()).run(List.of(shots), Set.of());
+    new Ingest(archive, Credits.NONE, "Ada", new NoListener()).run(List.of(shots), Set.of());
     photos = new PhotoStore(archive);
     face = photos.faceOf("M04", "W", "Ada").id();
     for (String name : List.of(TWO_LIGHTS_FIRST, TWO_LIGHTS_SECOND)) {
@@ -178,22 +176,5 @@ public final class SmallArchive implements AutoCloseable {
 
     @Override
     public void close() {}
-  }
-
-  private static final class Deaf implements IngestListener {
-    @Override
-    public void found(int files, long sizeBytes) {}
-
-    @Override
-    public void read(long sizeBytes) {}
-
-    @Override
-    public void withoutPicture(String path, FileFormat format) {}
-
-    @Override
-    public void duplicate(String path, String sameAs) {}
-
-    @Override
-    public void refused(RefusedFile refusal) {}
   }
 }

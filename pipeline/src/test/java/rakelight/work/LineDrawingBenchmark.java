@@ -17,6 +17,7 @@ import rakelight.finding.FoundLine;
 import rakelight.photo.Credits;
 import rakelight.photo.Face;
 import rakelight.photo.Ingest;
+import rakelight.photo.NoListener;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.picture.Homography;
@@ -51,7 +52,7 @@ class LineDrawingBenchmark {
         DrawnLines drawn = new DrawnLines(ground.archive())) {
       Path shots = Files.createDirectories(folder.resolve("shots"));
       Files.write(shots.resolve("stone.jpg"), shot.jpeg());
-      new Ingest(ground.archive(), Credits.NONE, "Ada Fenn", new LineDrawingTest.Deaf())
+      new Ingest(ground.archive(), Credits.NONE, "Ada Fenn", new NoListener())
           .run(List.of(shots), Set.of());
       PhotoStore photos = new PhotoStore(ground.archive());
       Face face = photos.faceOf("12", "front", "Ada Fenn");

@@ -31,12 +31,10 @@ import rakelight.inscription.SignId;
 import rakelight.inscription.Suggestion;
 import rakelight.photo.Credits;
 import rakelight.photo.Face;
-import rakelight.photo.FileFormat;
 import rakelight.photo.Ingest;
-import rakelight.photo.IngestListener;
+import rakelight.photo.NoListener;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
-import rakelight.photo.RefusedFile;
 import rakelight.picture.GrayImage;
 import rakelight.picture.Homography;
 import rakelight.picture.NativeScope;
@@ -127,7 +125,7 @@ class LineDrawingTest {
     ground = new WorkGround(folder.resolve("archive"));
     Path shots = Files.createDirectories(folder.resolve("shots"));
     Files.write(shots.resolve("stone.jpg"), shot.jpeg());
-    new Ingest(ground.archive(), Credits.NONE, "Ada Fenn", new Deaf())
+    new Ingest(ground.archive(), Credits.NONE, "Ada Fenn", new NoListener())
         .run(List.of(shots), Set.of());
     PhotoStore photos = new PhotoStore(ground.archive());
     face = photos.faceOf("12", "front", "Ada Fenn");
@@ -353,22 +351,5 @@ class LineDrawingTest {
           .as("letter %d of line %d", i + 1, line)
           .isBetween(box.left() - 1, box.right() + 1);
     }
-  }
-
-  static final class Deaf implements IngestListener {
-    @Override
-    public void found(int files, long sizeBytes) {}
-
-    @Override
-    public void read(long sizeBytes) {}
-
-    @Override
-    public void withoutPicture(String path, FileFormat format) {}
-
-    @Override
-    public void duplicate(String path, String sameAs) {}
-
-    @Override
-    public void refused(RefusedFile refusal) {}
   }
 }
