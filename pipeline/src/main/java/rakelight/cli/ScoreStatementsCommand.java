@@ -3,6 +3,8 @@ package rakelight.cli;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.charset.CharacterCodingException;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
@@ -12,6 +14,7 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
+import rakelight.archive.ArchiveException;
 import rakelight.measure.KnownStone;
 import rakelight.measure.KnownStones;
 import rakelight.measure.StatementScore;
@@ -34,11 +37,25 @@ final class ScoreStatementsCommand implements Callable<Integer> {
   @Option(names = "--json", description = "One JSON object a line.")
   private boolean json;
 
+  private static List<KnownStone> stones(Path file) {
+    try {
+      return KnownStones.read(file);
+    } catch (NoSuchFileException e) {
+      throw new ArchiveException(file + ": there is no such file.", e);
+    } catch (CharacterCodingException e) {
+      throw new ArchiveException(file + ": not a text in UTF-8; give a file of stones.", e);
+    } catch (IOException e) {
+      String message = String.valueOf(e.getMessage());
+      throw new ArchiveException(
+          message.startsWith(file.toString()) ? message + "." : file + ": " + message + ".", e);
+    }
+  }
+
   @Override
-  public Integer call() throws IOException {
+  public Integer call() {
     StatementScore score = new StatementScore();
     for (Path file : files) {
-      for (KnownStone stone : KnownStones.read(file)) {
+      for (KnownStone stone : stones(file)) {
         score.add(stone);
       }
     }
