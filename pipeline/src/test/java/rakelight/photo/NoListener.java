@@ -1,7 +1,7 @@
 package rakelight.photo;
 
 /** Listens to nothing. */
-public final class NoListener implements IngestListener {
+public class NoListener implements IngestListener {
   @Override
   public void found(int files, long sizeBytes) {}
 
