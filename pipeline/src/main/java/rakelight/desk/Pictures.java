@@ -5,7 +5,6 @@ import java.nio.file.Path;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
-import java.util.concurrent.Semaphore;
 import rakelight.archive.Archive;
 import rakelight.archive.BadInputException;
 import rakelight.photo.Photograph;
@@ -15,18 +14,12 @@ import rakelight.reading.Proposal;
 import rakelight.relief.RakingSet;
 import rakelight.relief.Relief;
 
-/**
- * The pictures of the desk, made on first sight. Only so many are made at a time, so that memory
- * holds; those made before are files and wait for nobody.
- */
+/** The pictures of the desk; one that can't be made is told as one that isn't there. */
 final class Pictures {
   /** The sizes that are given, longest side in pixels. */
   static final Set<Integer> LONGEST_PX = Set.of(800, 1600, 3200);
 
-  private static final int AT_A_TIME = 2;
-
   private final FacePictures pictures;
-  private final Semaphore making = new Semaphore(AT_A_TIME, true);
 
   Pictures(Archive archive) {
     this.pictures = new FacePictures(archive);
@@ -56,7 +49,6 @@ final class Pictures {
   }
 
   private <T> T make(Callable<T> work) {
-    making.acquireUninterruptibly();
     try {
       return work.call();
     } catch (BadInputException | IOException e) {
@@ -66,8 +58,6 @@ final class Pictures {
       throw e;
     } catch (Exception e) {
       throw new IllegalStateException(e);
-    } finally {
-      making.release();
     }
   }
 }

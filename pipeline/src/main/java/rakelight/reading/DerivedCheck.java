@@ -23,6 +23,7 @@ import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.photo.PictureSource;
 import rakelight.picture.SmallerPicture;
+import rakelight.relief.LightStrips;
 import rakelight.relief.LineStrips;
 import rakelight.relief.LinesDrawn;
 import rakelight.relief.ReliefPictures;
@@ -168,7 +169,14 @@ public final class DerivedCheck {
       return; // Nothing can be shown of a photograph whose ingest was undone.
     }
     need(ReliefPictures.KIND, ReliefPictures.KIND.key(inputs.relief(proposal)));
-    inputs.strips(proposal).forEach(input -> need(LineStrips.KIND, LineStrips.KIND.key(input)));
+    for (StageInputs.Together lines : inputs.strips(proposal)) {
+      need(LineStrips.KIND, LineStrips.KIND.key(inputs.reliefStrips(lines)));
+      for (FaceView view : lines.proposal().views()) {
+        view.toLeading()
+            .map(move -> inputs.lightStrips(lines, view.photograph(), move))
+            .ifPresent(input -> need(LightStrips.KIND, LightStrips.KIND.key(input)));
+      }
+    }
     need(LinesDrawn.KIND, LinesDrawn.KIND.key(inputs.lines(proposal)));
   }
 

@@ -9,16 +9,22 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.Semaphore;
+import java.util.stream.IntStream;
 import rakelight.archive.Archive;
 import rakelight.archive.BadInputException;
 import rakelight.archive.DerivationKey;
 import rakelight.archive.Derived;
 import rakelight.archive.Json;
+import rakelight.archive.NamedFiles;
 import rakelight.archive.PhotographId;
+import rakelight.archive.Stage;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.picture.SmallerPicture;
 import rakelight.relief.Lettering;
+import rakelight.relief.LightStrips;
 import rakelight.relief.LineStrips;
 import rakelight.relief.LinesDrawn;
 import rakelight.relief.RakingSet;
@@ -31,22 +37,46 @@ import rakelight.relief.SquaredFace;
  * letters boxed, doubtful letters in another colour ("lines"), and the relief images of the squared
  * face; for a face with several photographs also their lights combined ("depth", and a map of
  * heights). Each is a derivation and made on first sight, anew where a light or bearing has been
- * changed since.
+ * changed since. Thread-safe: what several ask for at once is made once, only so many are made at a
+ * time, so that memory holds, and those made before wait for nobody.
  */
 public final class FacePictures {
   /** See {@link LineStrips#HEIGHT_PX}. */
   public static final int STRIP_HEIGHT_PX = LineStrips.HEIGHT_PX;
 
+  private static final int AT_A_TIME = 2;
+
   private final Derived derived;
   private final StageInputs inputs;
   private final ReliefPictures reliefPictures = new ReliefPictures();
   private final LineStrips lineStrips = new LineStrips();
+  private final LightStrips lightStrips = new LightStrips();
   private final LinesDrawn linesDrawn = new LinesDrawn();
   private final SmallerPicture smallerPicture = new SmallerPicture();
+  private final Semaphore making = new Semaphore(AT_A_TIME, true);
+  private final Map<DerivationKey, Object> beingMade = new ConcurrentHashMap<>();
 
   public FacePictures(Archive archive) {
     this.derived = archive.derived();
     this.inputs = new StageInputs(new PhotoStore(archive), new ProposalStore(archive));
+  }
+
+  /** The key under which it lies, made now if it hasn't been. */
+  private <I extends Record> DerivationKey make(Stage<I, NamedFiles> stage, I input)
+      throws IOException, BadInputException {
+    DerivationKey key = stage.kind().key(input);
+    synchronized (beingMade.computeIfAbsent(key, made -> new Object())) {
+      if (!derived.has(stage.kind(), key)) {
+        making.acquireUninterruptibly();
+        try {
+          derived.make(stage, input);
+        } finally {
+          making.release();
+        }
+      }
+    }
+    beingMade.remove(key);
+    return key;
   }
 
   /**
@@ -56,7 +86,7 @@ public final class FacePictures {
    * @throws BadInputException if the photograph can't be decoded
    */
   public Path lines(Proposal proposal) throws IOException, BadInputException {
-    DerivationKey key = derived.make(linesDrawn, inputs.lines(proposal));
+    DerivationKey key = make(linesDrawn, inputs.lines(proposal));
     return derived.path(LinesDrawn.KIND, key, LinesDrawn.JPEG);
   }
 
@@ -82,7 +112,7 @@ public final class FacePictures {
   }
 
   private DerivationKey relief(Proposal proposal) throws IOException, BadInputException {
-    return derived.make(reliefPictures, inputs.relief(proposal));
+    return make(reliefPictures, inputs.relief(proposal));
   }
 
   /**
@@ -104,6 +134,9 @@ public final class FacePictures {
    * where the lights can't be combined.
    */
   public static List<String> stripNames(Proposal proposal) {
+    if (proposal.views().isEmpty()) {
+      return List.of();
+    }
     List<String> names = new ArrayList<>(Relief.NAMES.subList(1, Relief.NAMES.size()));
     if (proposal.views().size() > 1) {
       names.add(0, RakingSet.DEPTH);
@@ -118,22 +151,25 @@ public final class FacePictures {
 
   /** The photograph that a strip named {@code light-N} is cut from; empty for other names. */
   public static Optional<PhotographId> lightOf(Proposal proposal, String strip) {
-    for (int i = 0; i < proposal.views().size(); i++) {
-      if (light(i).equals(strip)) {
-        return Optional.of(proposal.views().get(i).photograph());
-      }
-    }
-    return Optional.empty();
+    return viewOf(proposal, strip).map(FaceView::photograph);
+  }
+
+  private static Optional<FaceView> viewOf(Proposal proposal, String strip) {
+    return IntStream.range(0, proposal.views().size())
+        .filter(view -> light(view).equals(strip))
+        .mapToObj(proposal.views()::get)
+        .findFirst();
   }
 
   /** The name of the strips cut from a view. */
-  static String light(int view) {
+  private static String light(int view) {
     return "light-" + (view + 1);
   }
 
   /**
-   * One strip of a line, made with all the others of the face on first sight; those of a line that
-   * a reader drew are made by themselves.
+   * One strip of a line, made on first sight with those of all other lines of the face from the
+   * same photograph, or from the relief images; those of a line that a reader drew are made by
+   * themselves.
    *
    * @param line number of the proposed line
    * @param name one of {@link #stripNames}
@@ -145,9 +181,17 @@ public final class FacePictures {
     if (!stripNames(proposal).contains(name) || line < 1 || line > proposal.lines().size()) {
       return Optional.empty();
     }
-    relief(proposal);
     StageInputs.Strips strips = inputs.strips(proposal, proposal.lines().get(line - 1));
-    DerivationKey key = derived.make(lineStrips, strips.input());
+    Optional<FaceView> light = viewOf(proposal, name);
+    if (light.isPresent()) {
+      LightStrips.Input input =
+          inputs.lightStrips(
+              strips.with(), light.get().photograph(), light.get().toLeading().orElseThrow());
+      DerivationKey key = make(lightStrips, input);
+      return derived.file(LightStrips.KIND, key, LightStrips.fileOf(strips.number()));
+    }
+    relief(proposal);
+    DerivationKey key = make(lineStrips, inputs.reliefStrips(strips.with()));
     return derived.file(LineStrips.KIND, key, LineStrips.fileOf(strips.number(), name));
   }
 
@@ -160,8 +204,7 @@ public final class FacePictures {
    */
   public Path smaller(Photograph photograph, int longestPx) throws IOException, BadInputException {
     SmallerPicture.Input input = new SmallerPicture.Input(photograph.source(), longestPx);
-    return derived.path(
-        SmallerPicture.KIND, derived.make(smallerPicture, input), SmallerPicture.JPEG);
+    return derived.path(SmallerPicture.KIND, make(smallerPicture, input), SmallerPicture.JPEG);
   }
 
   /**

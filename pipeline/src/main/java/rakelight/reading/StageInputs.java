@@ -4,12 +4,15 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import rakelight.archive.DerivationKey;
+import rakelight.archive.PhotographId;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
+import rakelight.photo.PictureSource;
 import rakelight.picture.Homography;
 import rakelight.picture.Polygon;
 import rakelight.relief.FaceLight;
+import rakelight.relief.LightStrips;
 import rakelight.relief.LineStrips;
 import rakelight.relief.LinesDrawn;
 import rakelight.relief.Overlay;
@@ -56,13 +59,16 @@ final class StageInputs {
     return new ReliefPictures.Input(raked(proposal), capitalPx, lines);
   }
 
-  /** What the strips of a line are made of, and its number there. */
-  record Strips(LineStrips.Input input, int number) {}
+  /** The lines of a proposal that are cut out together. */
+  record Together(Proposal proposal, List<ProposedLine> lines) {}
+
+  /** A line among those it is cut out with, and its number there. */
+  record Strips(Together with, int number) {}
 
   /** A line that was drawn has strips of its own; the others those the machine's proposal has. */
   Strips strips(Proposal proposal, ProposedLine line) {
     if (line.drawnBy().isPresent()) {
-      return new Strips(strips(proposal, List.of(line.numbered(1))), 1);
+      return new Strips(new Together(proposal, List.of(line.numbered(1))), 1);
     }
     Proposal made = asMade(proposal);
     int number =
@@ -71,42 +77,46 @@ final class StageInputs {
             .findFirst()
             .map(ProposedLine::number)
             .orElseThrow();
-    return new Strips(strips(made, made.lines()), number);
+    return new Strips(new Together(made, made.lines()), number);
   }
 
-  /** What all strips of a proposal are made of. */
-  List<LineStrips.Input> strips(Proposal proposal) {
+  /** All lines of a proposal, by what is cut out together. */
+  List<Together> strips(Proposal proposal) {
     Proposal made = asMade(proposal);
-    List<LineStrips.Input> strips = new ArrayList<>();
-    strips.add(strips(made, made.lines()));
+    List<Together> strips = new ArrayList<>();
+    strips.add(new Together(made, made.lines()));
     proposal.lines().stream()
         .filter(line -> line.drawnBy().isPresent())
-        .forEach(line -> strips.add(strips(proposal, line).input()));
+        .forEach(line -> strips.add(strips(proposal, line).with()));
     return strips;
   }
 
-  private LineStrips.Input strips(Proposal proposal, List<ProposedLine> of) {
-    List<LineStrips.Light> lights = new ArrayList<>();
-    for (int i = 0; i < proposal.views().size(); i++) {
-      FaceView view = proposal.views().get(i);
-      if (view.toLeading().isPresent()) {
-        lights.add(
-            new LineStrips.Light(
-                FacePictures.light(i), photograph(view).source(), view.toLeading().get()));
-      }
-    }
-    List<LineStrips.Line> lines = new ArrayList<>();
-    for (ProposedLine line : of) {
-      toLeading(proposal, line)
-          .ifPresent(move -> lines.add(new LineStrips.Line(line.number(), line.found(), move)));
-    }
-    FaceView leading = proposal.views().get(0);
+  /** What the strips of relief images are made of. */
+  LineStrips.Input reliefStrips(Together together) {
+    FaceView leading = together.proposal().views().get(0);
     return new LineStrips.Input(
-        ReliefPictures.KIND.key(relief(proposal)),
+        ReliefPictures.KIND.key(relief(together.proposal())),
         leading.outline(),
         leading.proportion(),
-        lights,
-        lines);
+        laid(together));
+  }
+
+  /**
+   * What the strips of a photograph are made of.
+   *
+   * @param toLeading from its pixels to those of the leading photograph
+   */
+  LightStrips.Input lightStrips(Together together, PhotographId photograph, Homography toLeading) {
+    return new LightStrips.Input(source(photograph), toLeading, laid(together));
+  }
+
+  private static List<LineStrips.Line> laid(Together together) {
+    List<LineStrips.Line> lines = new ArrayList<>();
+    for (ProposedLine line : together.lines()) {
+      toLeading(together.proposal(), line)
+          .ifPresent(move -> lines.add(new LineStrips.Line(line.number(), line.found(), move)));
+    }
+    return lines;
   }
 
   LinesDrawn.Input lines(Proposal proposal) {
@@ -115,7 +125,7 @@ final class StageInputs {
       toLeading(proposal, line).ifPresent(move -> lines.add(drawn(line, move)));
     }
     FaceView leading = proposal.views().get(0);
-    return new LinesDrawn.Input(photograph(leading).source(), leading.outline(), lines);
+    return new LinesDrawn.Input(source(leading.photograph()), leading.outline(), lines);
   }
 
   /** The photographs that lie over the leading one. */
@@ -126,15 +136,19 @@ final class StageInputs {
       Optional<Homography> move =
           view == leading ? Optional.of(Homography.identity()) : view.toLeading();
       if (move.isPresent()) {
-        Photograph photograph = photograph(view);
+        Photograph photograph = photograph(view.photograph());
         views.add(new RakedFace.View(photograph.source(), move.get(), light(photograph)));
       }
     }
     return new RakedFace(leading.outline(), leading.proportion(), views);
   }
 
-  private Photograph photograph(FaceView view) {
-    return photos.photograph(view.photograph()).orElseThrow();
+  private PictureSource source(PhotographId id) {
+    return photograph(id).source();
+  }
+
+  private Photograph photograph(PhotographId id) {
+    return photos.photograph(id).orElseThrow();
   }
 
   private Optional<FaceLight> light(Photograph photograph) {

@@ -14,19 +14,20 @@ import rakelight.archive.StageKind;
 import rakelight.finding.FoundLine;
 import rakelight.finding.LaidLine;
 import rakelight.finding.LineStrip;
-import rakelight.photo.PictureSource;
 import rakelight.picture.GrayImage;
 import rakelight.picture.Homography;
 import rakelight.picture.Picture;
 import rakelight.picture.Polygon;
 
 /**
- * Every line of a face cut out of its relief images and of each light: {@code LINE.NAME.jpg}. There
- * is none of a picture that the face doesn't have.
+ * Every line of a face cut out of its relief images: {@code LINE.NAME.jpg}. There is none of a
+ * picture that the face doesn't have.
+ *
+ * @see LightStrips
  */
 public final class LineStrips implements Stage<LineStrips.Input, NamedFiles> {
   public static final StageKind<Input, NamedFiles> KIND =
-      new StageKind<>("strips", 3, Input.class, NamedFiles.class);
+      new StageKind<>("strips", 4, Input.class, NamedFiles.class);
 
   /** A strip as the recognisers like it, 1.7 capitals high, of which each stands 80 px high. */
   public static final int HEIGHT_PX = 136;
@@ -45,23 +46,11 @@ public final class LineStrips implements Stage<LineStrips.Input, NamedFiles> {
    * @param proportion width by height of the face as seen from in front, if known
    */
   public record Input(
-      DerivationKey relief,
-      Polygon outline,
-      Optional<Double> proportion,
-      List<Light> lights,
-      List<Line> lines) {
+      DerivationKey relief, Polygon outline, Optional<Double> proportion, List<Line> lines) {
     public Input {
-      lights = List.copyOf(lights);
       lines = List.copyOf(lines);
     }
   }
-
-  /**
-   * A photograph that strips are cut from.
-   *
-   * @param toLeading from its pixels to those of the leading photograph
-   */
-  public record Light(String name, PictureSource picture, Homography toLeading) {}
 
   /**
    * A line to cut out.
@@ -95,31 +84,24 @@ public final class LineStrips implements Stage<LineStrips.Input, NamedFiles> {
     for (String name : STRIPPED) {
       Optional<byte[]> png = relief.file(ReliefPictures.fileOf(name));
       if (png.isPresent()) {
-        cut(input.lines(), name, Picture.upright(png.get(), 1), toSquared, files);
+        GrayImage picture = Picture.upright(png.get(), 1);
+        for (Line line : input.lines()) {
+          files.put(fileOf(line.number(), name), cut(line, picture, toSquared));
+        }
       }
-    }
-    for (Light light : input.lights()) {
-      GrayImage picture = Picture.upright(light.picture(), given);
-      cut(input.lines(), light.name(), picture, light.toLeading().inverse(), files);
     }
     return NamedFiles.of(files);
   }
 
-  private static void cut(
-      List<Line> lines,
-      String name,
-      GrayImage picture,
-      Homography fromLeading,
-      Map<String, byte[]> files) {
-    for (Line line : lines) {
-      GrayImage strip =
-          LineStrip.cut(
-              picture,
-              new LaidLine(line.line(), line.toLeading()).then(fromLeading),
-              widthPx(line.line()),
-              HEIGHT_PX,
-              CAPITALS);
-      files.put(fileOf(line.number(), name), Picture.jpeg(strip, QUALITY));
-    }
+  /** A line's strip of a picture as a JPEG file. */
+  static byte[] cut(Line line, GrayImage picture, Homography fromLeading) {
+    GrayImage strip =
+        LineStrip.cut(
+            picture,
+            new LaidLine(line.line(), line.toLeading()).then(fromLeading),
+            widthPx(line.line()),
+            HEIGHT_PX,
+            CAPITALS);
+    return Picture.jpeg(strip, QUALITY);
   }
 }

@@ -84,7 +84,14 @@ final class Browser implements AutoCloseable {
     List<Rule> violations =
         new AxeBuilder(page)
             .withTags(
-                List.of("wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"))
+                List.of(
+                    "wcag2a",
+                    "wcag2aa",
+                    "wcag21a",
+                    "wcag21aa",
+                    "wcag22aa",
+                    "best-practice",
+                    "experimental"))
             .analyze()
             .getViolations();
     assertThat(violations)

@@ -340,14 +340,47 @@ class DeskPagesTest {
     page.click("#drawn");
     page.waitForSelector("#lines li:nth-child(3)");
     saved(page);
-    page.waitForFunction("document.querySelector('.strip img')?.naturalWidth > 0");
+    page.waitForCondition(
+        () -> page.evaluate("document.querySelector('.strip img')?.naturalWidth > 0").equals(true));
     assertThat(page.locator("#lines li").count()).isEqualTo(3);
     assertThat(inSight(page, "#column")).isTrue();
     screenshot(page, "line-drawn");
+
+    double before = reach(page, 3);
+    page.locator("#line-tools").evaluate("tools => tools.open = true");
+    page.click("#move-line");
+    page.waitForSelector("#drawn");
+    page.locator("[data-handle='1']").focus();
+    page.keyboard().press("ArrowRight");
+    page.keyboard().press("ArrowRight");
+    page.click("#drawn");
+    page.waitForSelector("#asked", hidden());
+    saved(page);
+    assertThat(reach(page, 3)).isGreaterThan(before);
+    assertThat(page.locator("#lines li").count()).isEqualTo(3);
+
+    page.click("#undo");
+    saved(page);
+    assertThat(reach(page, 3)).isEqualTo(before);
     page.click("#undo");
     saved(page);
     assertThat(page.locator("#lines li").count()).isEqualTo(2);
     page.context().close();
+  }
+
+  private static Page.WaitForSelectorOptions hidden() {
+    return new Page.WaitForSelectorOptions().setState(WaitForSelectorState.HIDDEN);
+  }
+
+  /** How far to the right a line goes on its photograph, as the server knows it. */
+  private static double reach(Page page, int line) {
+    Object farthest =
+        page.evaluate(
+            "line => fetch(location.pathname.replace('/faces/', '/api/faces/'))"
+                + ".then((answer) => answer.json())"
+                + ".then((face) => Math.max(...face.lines[line - 1].onPhotograph.map((p) => p[0])))",
+            line);
+    return ((Number) farthest).doubleValue();
   }
 
   private static boolean inSight(Page page, String part) {

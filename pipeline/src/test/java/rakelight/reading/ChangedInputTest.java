@@ -111,7 +111,20 @@ class ChangedInputTest {
     assertThat(madeAnew())
         .isEqualTo(
             Map.of(
-                "reading", 1, "proposal", 1, "smaller", 1, "lines", 1, "relief", 1, "strips", 1));
+                "reading",
+                1,
+                "proposal",
+                1,
+                "smaller",
+                1,
+                "lines",
+                1,
+                "relief",
+                1,
+                "strips",
+                1,
+                "light-strips",
+                1));
   }
 
   @Test
@@ -244,7 +257,9 @@ class ChangedInputTest {
     FacePictures pictures = new FacePictures(small.archive());
     for (Proposal proposal : Proposer.newest(small.archive())) {
       pictures.lines(proposal);
-      pictures.strip(proposal, 1, "cut");
+      for (String name : FacePictures.stripNames(proposal)) {
+        pictures.strip(proposal, 1, name);
+      }
     }
     for (Photograph photograph : photos.photographs()) {
       pictures.smaller(photograph, 800);

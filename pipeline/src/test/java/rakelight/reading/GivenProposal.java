@@ -22,22 +22,51 @@ import rakelight.picture.Polygon;
 public final class GivenProposal {
   private GivenProposal() {}
 
-  /** Makes a proposal the newest one of a face. */
+  /** Makes a proposal the newest one of a face; nobody took the photograph it is of. */
   public static Proposal of(Archive archive, FaceId face, String... lines) throws IOException {
     Sha256 original = Sha256.of(String.join("\n", lines) + face);
-    List<MergedFace.Line> merged = new ArrayList<>();
+    List<FoundLine> found = new ArrayList<>();
     for (int i = 0; i < lines.length; i++) {
-      List<Slot> slots = slots(lines[i]);
       double top = 100 + 60.0 * i;
-      Polygon ribbon = Polygon.rectangle(100, top, 100 + 30.0 * slots.size(), top + 40);
-      merged.add(
-          new MergedFace.Line(original, new FoundLine(ribbon, 40, 0.9), new LineLattice(slots)));
+      double right = 100 + 30.0 * slots(lines[i]).size();
+      found.add(new FoundLine(Polygon.rectangle(100, top, right, top + 40), 40, 0.9));
+    }
+    return of(
+        archive,
+        face,
+        new PictureSource(original, Optional.empty(), 1),
+        PhotographId.next(),
+        Polygon.rectangle(0, 0, 1000, 1400),
+        found,
+        List.of(lines));
+  }
+
+  /**
+   * Makes a proposal of one photograph the newest one of a face.
+   *
+   * @param outline of the face on the photograph
+   * @param found where each line stands on it
+   */
+  public static Proposal of(
+      Archive archive,
+      FaceId face,
+      PictureSource picture,
+      PhotographId photograph,
+      Polygon outline,
+      List<FoundLine> found,
+      List<String> lines)
+      throws IOException {
+    Sha256 original = picture.original();
+    List<MergedFace.Line> merged = new ArrayList<>();
+    for (int i = 0; i < lines.size(); i++) {
+      LineLattice lattice = new LineLattice(slots(lines.get(i)));
+      merged.add(new MergedFace.Line(original, found.get(i), lattice));
     }
     MergeFace.Input input =
         new MergeFace.Input(
             List.of(
                 new MergeFace.View(
-                    new PictureSource(original, Optional.empty(), 1),
+                    picture,
                     new DerivationKey(Sha256.of("read of " + original).hex()),
                     Optional.empty())),
             new ReaderSettings(List.of(), List.of(), 0, 0, 0, 0, 0),
@@ -48,7 +77,7 @@ public final class GivenProposal {
             List.of(
                 new MergedFace.View(
                     original,
-                    Polygon.rectangle(0, 0, 1000, 1400),
+                    outline,
                     1000.0 / 1400,
                     Optional.of(Homography.identity()),
                     List.of(),
@@ -58,9 +87,7 @@ public final class GivenProposal {
     archive.derived().keep(derivation);
     ProposalStore store = new ProposalStore(archive);
     store.pointTo(
-        derivation.key(),
-        face.value(),
-        List.of(new ProposalStore.Shot(original, PhotographId.next())));
+        derivation.key(), face.value(), List.of(new ProposalStore.Shot(original, photograph)));
     return store.latest(face).orElseThrow();
   }
 

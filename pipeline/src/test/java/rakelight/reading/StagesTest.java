@@ -2,6 +2,7 @@ package rakelight.reading;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -22,11 +23,13 @@ import rakelight.archive.Json;
 import rakelight.archive.Sha256;
 import rakelight.archive.Stage;
 import rakelight.archive.StageKind;
+import rakelight.photo.CardLook;
 import rakelight.photo.Light;
 import rakelight.photo.PictureSource;
 import rakelight.picture.NativeScope;
 import rakelight.picture.SmallerPicture;
 import rakelight.relief.FaceLight;
+import rakelight.relief.LightStrips;
 import rakelight.relief.LineStrips;
 import rakelight.relief.LinesDrawn;
 import rakelight.relief.Overlay;
@@ -47,6 +50,24 @@ class StagesTest {
   }
 
   @Test
+  void thePageOfTheArchivesFormatNamesEveryStageInItsPresentVersion() throws IOException {
+    String page = Files.readString(Path.of("..", "docs", "archive-format.md"));
+
+    for (StageKind<?, ?> kind :
+        List.of(
+            CardLook.KIND,
+            SmallerPicture.KIND,
+            ReadPhotograph.KIND,
+            MergeFace.KIND,
+            ReliefPictures.KIND,
+            LinesDrawn.KIND,
+            LineStrips.KIND,
+            LightStrips.KIND)) {
+      assertThat(page).contains("| `" + kind.name() + "` " + kind.version() + " |");
+    }
+  }
+
+  @Test
   void theSameInputsGiveTheSameBytesInAnyOrder() throws Exception {
     new StoneSet(1, 4, 420, List.of(Weathering.LIGHT), "usual", LIGHTS).writeTo(folder);
     List<byte[]> shots = new ArrayList<>();
@@ -57,7 +78,7 @@ class StagesTest {
     Collections.reverse(shots);
     Map<DerivationKey, Derivation> again = run(shots);
 
-    assertThat(once).hasSize(LIGHTS + 5);
+    assertThat(once).hasSize(LIGHTS + 6);
     assertThat(texts(again)).isEqualTo(texts(once));
     once.forEach(
         (key, derivation) -> {
@@ -106,15 +127,13 @@ class StagesTest {
           new ReliefPictures.Input(
               new RakedFace(leading.outline(), proportion, over), 30, List.of());
       PictureSource first = over.get(0).picture();
+      List<LineStrips.Line> lines =
+          List.of(new LineStrips.Line(1, face.lines().get(0).line(), over.get(0).toLeading()));
       memory.run(
           new LineStrips(),
           new LineStrips.Input(
-              memory.run(new ReliefPictures(), relief),
-              leading.outline(),
-              proportion,
-              List.of(new LineStrips.Light("light-1", first, over.get(0).toLeading())),
-              List.of(
-                  new LineStrips.Line(1, face.lines().get(0).line(), over.get(0).toLeading()))));
+              memory.run(new ReliefPictures(), relief), leading.outline(), proportion, lines));
+      memory.run(new LightStrips(), new LightStrips.Input(first, over.get(0).toLeading(), lines));
       memory.run(
           new LinesDrawn(),
           new LinesDrawn.Input(

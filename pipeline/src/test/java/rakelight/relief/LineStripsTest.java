@@ -89,25 +89,26 @@ class LineStripsTest {
     Given given = given();
     made.put(reliefKey, new ReliefPictures().run(relief, given));
 
-    NamedFiles strips =
+    NamedFiles ofFront =
+        new LightStrips()
+            .run(new LightStrips.Input(source(front), Homography.identity(), lines), given);
+    NamedFiles ofSide =
+        new LightStrips().run(new LightStrips.Input(source(side), sideToFront, lines), given);
+    NamedFiles ofRelief =
         new LineStrips()
-            .run(
-                new LineStrips.Input(
-                    reliefKey,
-                    outline,
-                    Optional.empty(),
-                    List.of(
-                        new LineStrips.Light("light-1", source(front), Homography.identity()),
-                        new LineStrips.Light("light-2", source(side), sideToFront)),
-                    lines),
-                given);
+            .run(new LineStrips.Input(reliefKey, outline, Optional.empty(), lines), given);
 
     int letters = 0;
     for (RenderedPhotograph.Line line : side.lines()) {
       FoundLine found = found(line);
-      GrayImage own = strip(strips, line.number(), "light-2");
-      for (String name : List.of("light-1", "contrast", "cut")) {
-        GrayImage other = strip(strips, line.number(), name);
+      GrayImage own = strip(ofSide, LightStrips.fileOf(line.number()));
+      Map<String, GrayImage> others =
+          Map.of(
+              "the front", strip(ofFront, LightStrips.fileOf(line.number())),
+              "contrast", strip(ofRelief, LineStrips.fileOf(line.number(), "contrast")),
+              "cut", strip(ofRelief, LineStrips.fileOf(line.number(), "cut")));
+      for (String name : others.keySet()) {
+        GrayImage other = others.get(name);
         assertThat(other.widthPx()).isEqualTo(own.widthPx());
         for (RenderedPhotograph.Letter letter : line.letters()) {
           Polygon box = box(letter);
@@ -179,9 +180,8 @@ class LineStripsTest {
         .orElseThrow();
   }
 
-  private static GrayImage strip(NamedFiles strips, int line, String name)
-      throws BadInputException {
-    return Picture.upright(strips.file(LineStrips.fileOf(line, name)).orElseThrow(), 1);
+  private static GrayImage strip(NamedFiles strips, String file) throws BadInputException {
+    return Picture.upright(strips.file(file).orElseThrow(), 1);
   }
 
   /** How far a letter of one strip is moved in another, in letter widths, by likeness. */

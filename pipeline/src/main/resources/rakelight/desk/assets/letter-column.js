@@ -71,7 +71,7 @@ export class LetterColumn {
       "aria-describedby": "keys-in-short",
       onclick: (event) => this.#clicked(event),
     });
-    this.tall = make("div", { class: "tall", tabindex: "0", role: "group", "aria-label": "Pictures of the line" }, this.stack);
+    this.tall = make("div", { class: "tall", tabindex: "0", role: "region", "aria-label": "Pictures of the line" }, this.stack);
     this.versions = make("div", { class: "versions" });
     this.wide = make("div", { class: "wide" }, this.tall, this.versions, this.slots);
     this.scroller = make("div", { class: "scroller", onscroll: () => this.tellWhere() }, this.wide);
@@ -180,7 +180,7 @@ export class LetterColumn {
     const signs = letters.map((letter, i) => {
       const here = i + 1 === this.cursor.at;
       const best = letter.alternatives?.[0]?.p;
-      const state = letter.decided ? plainName(letter) : "to be decided";
+      const state = letter.decided ? plainName(letter) : `${percent(best) && `${percent(best)} per cent, `}to be decided`;
       return make(
         "div",
         {
@@ -193,9 +193,9 @@ export class LetterColumn {
           "data-at": String(i + 1),
           title: state,
         },
-        letter.over && make("span", { class: "over" }, letter.over),
-        make("span", { class: letter.raised ? "sign raised" : "sign" }, signOf(letter)),
-        make("span", { class: "mark" }, letter.decided ? markOf(letter) : percent(best)),
+        letter.over && make("span", { class: "over", "aria-hidden": "true" }, letter.over),
+        make("span", { class: letter.raised ? "sign raised" : "sign", "aria-hidden": "true" }, signOf(letter)),
+        make("span", { class: "mark", "aria-hidden": "true" }, letter.decided ? markOf(letter) : percent(best)),
       );
     });
     const beyond = this.cursor.at > letters.length && letters.length > 0;
