@@ -165,8 +165,8 @@ public final class DerivedCheck {
   }
 
   private void needPictures(Proposal proposal) {
-    if (proposal.photographs().stream().anyMatch(id -> photos.photograph(id).isEmpty())) {
-      return; // Nothing can be shown of a photograph whose ingest was undone.
+    if (!inputs.areThere(proposal)) {
+      return;
     }
     need(ReliefPictures.KIND, ReliefPictures.KIND.key(inputs.relief(proposal)));
     for (StageInputs.Together lines : inputs.strips(proposal)) {

@@ -93,10 +93,14 @@ public final class FacePictures {
   /**
    * The relief images by name.
    *
-   * @return PNG files in the order they were made: grey first, depth last
+   * @return PNG files in the order they were made: grey first, depth last; none of photographs that
+   *     aren't in the archive any more
    * @throws BadInputException if a photograph can't be decoded
    */
   public Map<String, Path> reliefs(Proposal proposal) throws IOException, BadInputException {
+    if (!inputs.areThere(proposal)) {
+      return Map.of();
+    }
     DerivationKey key = relief(proposal);
     List<String> made = derived.names(ReliefPictures.KIND, key);
     List<String> names = new ArrayList<>(Relief.NAMES);
@@ -178,7 +182,10 @@ public final class FacePictures {
    */
   public Optional<Path> strip(Proposal proposal, int line, String name)
       throws IOException, BadInputException {
-    if (!stripNames(proposal).contains(name) || line < 1 || line > proposal.lines().size()) {
+    if (!stripNames(proposal).contains(name)
+        || line < 1
+        || line > proposal.lines().size()
+        || !inputs.areThere(proposal)) {
       return Optional.empty();
     }
     StageInputs.Strips strips = inputs.strips(proposal, proposal.lines().get(line - 1));

@@ -37,6 +37,11 @@ final class StageInputs {
     return proposal.mends().flatMap(proposals::kept).map(this::asMade).orElse(proposal);
   }
 
+  /** Whether its photographs are in the archive; their ingest may have been undone since. */
+  boolean areThere(Proposal proposal) {
+    return proposal.photographs().stream().allMatch(id -> photos.photograph(id).isPresent());
+  }
+
   /** A photograph of a face to merge. */
   MergeFace.View view(Photograph photograph, DerivationKey reading) {
     return new MergeFace.View(photograph.source(), reading, light(photograph));

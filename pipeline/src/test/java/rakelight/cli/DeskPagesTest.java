@@ -123,11 +123,10 @@ class DeskPagesTest {
 
     readByKeyboard(page, TRUTH);
     screenshot(page, "reading-decided");
+    assertThat(page.textContent("#progress"))
+        .contains("signs your reading, from these photographs");
     page.keyboard().press("Control+s");
-    page.waitForSelector("#asked:not([hidden])");
-    focusWhere(page, "document.activeElement.textContent === 'Sign'");
-    page.keyboard().press("Enter");
-    page.waitForSelector("#notice.good");
+    page.waitForSelector("#notice.good:has-text('Signed')");
     assertThat(page.textContent("#notice")).contains("Signed");
     assertThat(signed()).isEqualTo(TRUTH);
     page.context().close();
@@ -162,8 +161,7 @@ class DeskPagesTest {
     page.keyboard().press("Space");
     saved(page);
     page.waitForSelector("#where:text-is('Line 2, letter 6')");
-    page.keyboard().press("Space");
-    saved(page);
+    // The letter that is lit is looked at, and nothing else of the line must be.
     page.keyboard().press("Shift+Enter");
     saved(page);
     assertThat(page.textContent("#where")).startsWith("Line 3");
@@ -417,9 +415,13 @@ class DeskPagesTest {
       page.click("#word");
       saved(page);
     }
-    page.click("#sign");
+    page.click("#sign-otherwise");
+    page.selectOption("#asked select", "earlier");
+    page.getByLabel("If from an earlier witness: which").fill("A list of 1911");
     answer(page);
-    page.waitForSelector("#notice.good");
+    page.waitForSelector("#notice.good:has-text('Signed')");
+    Basis basis = new ReadingStore(small.archive()).current(small.face()).orElseThrow().basis();
+    assertThat(basis.witness()).contains("A list of 1911");
     assertThat(signed().get(0)).startsWith("HANNAH WRE").isNotEqualTo("HANNAH WREN");
     assertThat(signed().get(1)).isEqualTo("DIED 1849");
     page.context().close();
@@ -863,7 +865,6 @@ class DeskPagesTest {
 
   private static void sign(Page page) {
     page.click("#sign");
-    answer(page);
     page.waitForSelector("#notice:has-text('Signed')");
   }
 

@@ -58,10 +58,11 @@ import rakelight.reading.TesseractRecogniser;
  *   <li><b>All keys</b>, at the desk: what the page asks. A letter 1, and 1 more to go to it where
  *       the page doesn't lead there; letters missed at one place 2 and 1 each, at a line's end 1
  *       more; a line that isn't there 3; one that was missed or is typed whole 4 and its letters; a
- *       word that is right 1; a line that is right 1; all the rest of a stone 1; signing 2.
- *       Correcting a text: the typing, 1 to go to each separate place that is wrong (letters wrong
- *       side by side are one place, a line to be deleted or added is one), and 1 for each line to
- *       say that it is right. Signing isn't charged.
+ *       word that is right 1; a line that is right 1, and with it the last of the words it asked
+ *       about; all the rest of a stone 1; signing 1. Correcting a text: the typing, 1 to go to each
+ *       separate place that is wrong (letters wrong side by side are one place, a line to be
+ *       deleted or added is one), and 1 for each line to say that it is right. Signing isn't
+ *       charged.
  * </ul>
  *
  * <p>Correcting costs at most what typing the face costs; of several lights of a face a rival is
@@ -81,7 +82,7 @@ class EffortBenchmark {
   private static final int NO_SUCH_LINE = 3;
   private static final int TYPE_LINE = 4;
   private static final int ALL_THE_REST = 1;
-  private static final int SIGN = 2;
+  private static final int SIGN = 1;
 
   private final HttpClient http = HttpClient.newHttpClient();
   private String root = "";
@@ -239,9 +240,8 @@ class EffortBenchmark {
     JsonNode before = letters(now, line);
     boolean along = words(before).stream().filter(word -> asksFor(before, word)).count() > 1;
     List<Step> steps = steps(now.path("lines").get(line - 1), along, truth);
-    int closing =
-        (int) words(before).stream().filter(word -> asks(before, word, along)).count()
-            + (along ? LINE : 0);
+    int asking = (int) words(before).stream().filter(word -> asks(before, word, along)).count();
+    int closing = along ? Math.max(asking, LINE) : asking;
     int cost = steps.stream().mapToInt(Step::keys).sum() + closing;
     if (steps.stream().anyMatch(step -> step.change().isEmpty())
         || cost > TYPE_LINE + truth.length()) {
@@ -252,9 +252,11 @@ class EffortBenchmark {
       now = decide(address, now, step.change().orElseThrow().put("line", line));
       effort = effort.plus(1, step.keys());
     }
+    boolean lit = false;
     for (Word word : words(letters(now, line))) {
       JsonNode row = letters(now, line);
       if (asks(row, word, along)) {
+        lit = true;
         now =
             decide(
                 address, now, object("seen", line).put("from", word.from()).put("to", word.to()));
@@ -263,7 +265,7 @@ class EffortBenchmark {
     }
     if (along && !now.path("lines").get(line - 1).path("settled").asBoolean()) {
       now = decide(address, now, object("seen-line", line));
-      effort = effort.plus(0, LINE);
+      effort = effort.plus(0, lit ? 0 : LINE);
     }
     return now;
   }
@@ -412,7 +414,7 @@ class EffortBenchmark {
                 steps.add(Step.of(object("split-word", 0).put("at", at + 1), LETTER));
                 spaceOwed = false;
               }
-            } else if (at == 1 && !more) {
+            } else if (at == 1) {
               // Before the first letter no space can stand until something stands before it.
               spaceOwed = true;
             } else if (more || at <= letters.size()) {

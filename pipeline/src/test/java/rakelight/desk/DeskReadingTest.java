@@ -124,6 +124,16 @@ class DeskReadingTest {
   }
 
   @Test
+  void picturesOfAPhotographThatIsInTheArchiveNoMoreAreNotFound() {
+    JsonNode open = ada.open(face);
+    String strip =
+        open.path("lines").get(0).path("parts").get(0).path("strips").get(0).path("url").asText();
+
+    assertThat(ada.get(strip).status()).isEqualTo(404);
+    assertThat(ada.get(strip.replaceFirst("/strips/.*", "/reliefs/cut")).status()).isEqualTo(404);
+  }
+
+  @Test
   void everyLetterSaysWhichPartOfWhichStripShowsIt() {
     ada.decide(
         face, "{\"do\":\"insert\",\"line\":2,\"at\":4,\"standing\":\"clear\",\"text\":\"N\"}");

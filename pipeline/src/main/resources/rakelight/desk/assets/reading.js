@@ -51,7 +51,7 @@ const act = {
   standing,
   remove: () => decide(() => chosen({ text: "" })),
   word: () => decide(() => word(cursor)),
-  line: () => decide(() => ({ do: face.blind ? "accept" : "seen-line", line: cursor.line })),
+  line: () => enqueue(lineIsRight),
   rest: () => enqueue(restIsRight),
   space: () =>
     decide(() => {
@@ -113,6 +113,19 @@ const stands = (sign) => ({
 });
 
 /** What is left of every line is as shown; the desk refuses while a doubt, a name or a date is open. */
+/** With the line goes the word that is lit, where nothing else of the line must be looked at by itself. */
+async function lineIsRight() {
+  const { line } = cursor;
+  const doubts = (face.doubts ?? []).filter((doubt) => doubt.line === line).map((doubt) => doubt.at);
+  if (!face.blind && doubts.includes(cursor.at)) {
+    const lit = word(cursor);
+    if (doubts.every((at) => lit.from <= at && at <= lit.to)) {
+      await perform(lit, stay);
+    }
+  }
+  await perform({ do: face.blind ? "accept" : "seen-line", line });
+}
+
 async function restIsRight() {
   for (let line = 1; line <= face.lines.length; line += 1) {
     if (face.lines[line - 1].letters.some((letter) => !letter.decided)) {
@@ -556,15 +569,18 @@ function progress() {
   const open = face.undecided ?? 0;
   const doubts = (face.doubts ?? []).length;
   const none = face.lines.length === 0;
+  const deciding = mayDecide();
   byId("progress").textContent = none
     ? "Nothing is read yet."
     : open === 0
-      ? "Every letter is decided."
+      ? face.signable && deciding
+        ? `Every letter is decided. Ctrl S signs your reading, ${atStone ? "made at the stone" : "from these photographs"}.`
+        : "Every letter is decided."
       : `${open} ${open === 1 ? "letter" : "letters"} to decide, ${doubts} of them doubtful.`;
-  const deciding = mayDecide();
   byId("undo").disabled = !deciding || (!face.canUndo && !run);
   byId("redo").disabled = !deciding || !face.canRedo;
-  byId("sign").disabled = !deciding || !face.signable;
+  byId("sign").disabled = byId("sign-otherwise").disabled = !deciding || !face.signable;
+  byId("sign-otherwise").hidden = atStone || byId("sign").disabled;
   byId("reopen").hidden = face.task !== "done";
   byId("reopen").textContent = face.blind && face.mine ? "Reopen your reading" : "Correct this reading";
   byId("no-lines").hidden = !none;
@@ -744,6 +760,7 @@ function wireButtons() {
   byId("move-line").addEventListener("click", () => moveLine());
   byId("whole-line").addEventListener("click", wholeLine);
   byId("sign").addEventListener("click", sign);
+  byId("sign-otherwise").addEventListener("click", signOtherwise);
   byId("reopen").addEventListener("click", () => enqueue(() => change("/reopen", {}, (now) => model.mostWorth(now, cursor))));
   byId("skip").addEventListener("click", () => leaveWith(`${address}/skip`, {}));
   byId("leave").addEventListener("click", leave);
@@ -833,19 +850,21 @@ function leaveWith(path, body) {
   });
 }
 
-async function sign() {
+/** From these photographs; or at the stone, where the page was opened for that. */
+function sign() {
+  endTyping();
+  const [date, light] = atStone ? [byId("here-date").value, byId("here-light").value] : [];
+  signAs(atStone ? { kind: "stone", date, light } : { kind: "photographs" });
+}
+
+async function signOtherwise() {
   endTyping();
   const answer = await ask(
-    "Sign your reading",
+    "Sign a reading that isn't from these photographs",
     [
-      {
-        name: "kind",
-        label: "You read it",
-        value: atStone ? "stone" : "photographs",
-        choices: [["photographs", "from these photographs"], ["stone", "at the stone"], ["earlier", "from an earlier witness"]],
-      },
-      { name: "date", label: "If at the stone: the day", kind: "date", value: atStone ? byId("here-date").value : "" },
-      { name: "light", label: "If at the stone: the light", value: atStone ? byId("here-light").value : "", offers: ["low sun from the left", "low sun from the right", "sun from above", "overcast", "a lamp held low"] },
+      { name: "kind", label: "You read it", value: "stone", choices: [["stone", "at the stone"], ["earlier", "from an earlier witness"]] },
+      { name: "date", label: "The day", kind: "date", value: "" },
+      { name: "light", label: "If at the stone: the light", value: "", offers: ["low sun from the left", "low sun from the right", "sun from above", "overcast", "a lamp held low"] },
       { name: "witness", label: "If from an earlier witness: which" },
     ],
     "Sign",
@@ -854,13 +873,13 @@ async function sign() {
     column.focus();
     return;
   }
-  const kept = { photographs: [], stone: ["date", "light"], earlier: ["date", "witness"] }[answer.kind];
-  const basis = { kind: answer.kind };
-  for (const name of kept) {
-    if (answer[name]) {
-      basis[name] = answer[name];
-    }
-  }
+  const kept = { stone: ["date", "light"], earlier: ["date", "witness"] }[answer.kind];
+  signAs(Object.fromEntries(["kind", ...kept].map((name) => [name, answer[name]])));
+}
+
+/** What nobody said is left out of the basis. */
+function signAs(said) {
+  const basis = Object.fromEntries(Object.entries(said).filter(([, value]) => value));
   enqueue(async () => {
     const before = face.before?.reading;
     await change("/sign", { basis, ...(before ? { before } : {}) }, stay);
