@@ -26,6 +26,9 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.text.PDFTextStripper;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeAll;
@@ -747,6 +750,32 @@ class DeskPagesTest {
     accessible(work, 1920, 1080, ColorScheme.DARK);
     // A window of 1366 pixels at 200 per cent.
     accessible(work, 683, 384, ColorScheme.LIGHT);
+  }
+
+  @Test
+  void everyPageIsPrintedWithWhatItSaysAndWithoutItsButtons() throws IOException {
+    try (BrowserContext context = browser.context(1366, 768, ColorScheme.DARK)) {
+      Page page = context.newPage();
+      signIn(page, "Ada Fenn");
+      Map<String, String> wanted = new LinkedHashMap<>();
+      wanted.put(root + "/", "M04");
+      wanted.put(root + "/queue", "M04");
+      wanted.put(marker(page), "HANNAH WREN");
+      wanted.put(face(), "HANNAH WREN");
+      int number = 0;
+      for (Map.Entry<String, String> one : wanted.entrySet()) {
+        page.navigate(one.getKey());
+        page.waitForLoadState(LoadState.NETWORKIDLE);
+        Path pdf = SCREENSHOTS.resolve("printed-" + ++number + ".pdf");
+        page.pdf(new Page.PdfOptions().setPath(pdf).setFormat("A4"));
+        try (PDDocument document = Loader.loadPDF(pdf.toFile())) {
+          assertThat(new PDFTextStripper().getText(document))
+              .as(one.getKey())
+              .contains(one.getValue())
+              .doesNotContain("Sign out", "Undo", "Find", "Note it", "Ask it");
+        }
+      }
+    }
   }
 
   private void accessible(Map<String, String> pages, int width, int height, ColorScheme scheme) {
