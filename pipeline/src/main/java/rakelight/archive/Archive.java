@@ -50,7 +50,6 @@ public final class Archive implements AutoCloseable {
       }
       Files.createDirectories(root.resolve(Originals.FOLDER));
       Files.createDirectories(root.resolve(Derived.FOLDER));
-      Files.writeString(root.resolve("README.txt"), Notice.of(ground));
     } catch (IOException e) {
       throw new ArchiveException(
           root + ": no archive can be made there (" + e + "). Give a folder you may write to.", e);
@@ -60,6 +59,7 @@ public final class Archive implements AutoCloseable {
     archive
         .journal()
         .append(NewDecision.of(Decision.PROGRAM, GroundProjection.DESCRIBED, 1, id, ground));
+    archive.describeItself();
     return archive;
   }
 
@@ -74,7 +74,20 @@ public final class Archive implements AutoCloseable {
       throw new ArchiveException(
           root + ": not an archive, it has no " + Ledger.FILE + ". Make one with `init`.");
     }
-    return new Archive(root, Ledger.open(file), projections);
+    Archive archive = new Archive(root, Ledger.open(file), projections);
+    archive.journal.completeChain();
+    archive.describeItself();
+    return archive;
+  }
+
+  /** Lays the pages that say what the archive is beside it, where they aren't true any more. */
+  private void describeItself() {
+    try {
+      Notice.write(root, ground(), ledger.schema());
+    } catch (IOException e) {
+      throw new ArchiveException(
+          root + ": its own description can't be written (" + e + "). Check the folder.", e);
+    }
   }
 
   public Path root() {

@@ -75,7 +75,7 @@ public final class Backup {
       }
     }
     Files.writeString(target.resolve(WARNING), Notice.confidential());
-    Files.writeString(target.resolve("README.txt"), Notice.of(archive.ground()));
+    Notice.write(target, archive.ground(), archive.ledger().schema());
     Files.createDirectories(target.resolve(Originals.FOLDER));
     Files.createDirectories(target.resolve(Derived.FOLDER));
     // The ledger first: an original's row comes after the original, so that all it speaks of are

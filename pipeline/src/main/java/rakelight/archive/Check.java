@@ -8,6 +8,7 @@ import java.util.Collection;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Consumer;
@@ -112,12 +113,16 @@ public final class Check {
     } catch (ArchiveException e) {
       add("ledger-damaged", archive.root().resolve(Ledger.FILE), String.valueOf(e.getMessage()));
     } finally {
-      for (String ending : List.of("", "-wal", "-shm")) {
-        try {
-          Files.deleteIfExists(copy.resolveSibling(copy.getFileName() + ending));
-        } catch (IOException e) {
-          add("check-copy-left", copy, "can't be removed (" + e + "). Remove it.");
-        }
+      removeCopy(copy);
+    }
+  }
+
+  private void removeCopy(Path copy) {
+    for (String ending : List.of("", "-wal", "-shm")) {
+      try {
+        Files.deleteIfExists(copy.resolveSibling(copy.getFileName() + ending));
+      } catch (IOException e) {
+        add("check-copy-left", copy, "can't be removed (" + e + "). Remove it.");
       }
     }
   }
@@ -138,6 +143,15 @@ public final class Check {
                   line -> add("ledger-reference", file, line + ", where there is no such row."));
           return 0;
         });
+    copy.read(Chain::firstBreak)
+        .ifPresent(
+            counter ->
+                faults.add(
+                    new Fault(
+                        "journal-broken",
+                        "decision " + counter,
+                        "isn't as it was written, or one is missing there: the chain of digests"
+                            + " breaks. Compare it with a backup (`check --against`).")));
     Journal journal = archive.journal().on(copy);
     unknownKinds(copy, journal);
     Map<String, Map<String, Integer>> stored = copy.read(handle -> rows(handle, journal));
@@ -145,6 +159,46 @@ public final class Check {
     Map<String, Map<String, Integer>> replayed = copy.read(handle -> rows(handle, journal));
     for (String table : journal.rebuiltTables()) {
       compare(table, stored.getOrDefault(table, Map.of()), replayed.getOrDefault(table, Map.of()));
+    }
+  }
+
+  /**
+   * Compares the journal with that of a backup: all that the backup holds must still be there.
+   *
+   * @throws ArchiveException if there is no ledger in the folder
+   */
+  public void against(Path backup) {
+    Path file = backup.resolve(Ledger.FILE);
+    if (!Files.isRegularFile(file)) {
+      throw new ArchiveException(backup + ": not a backup, it has no " + Ledger.FILE + ".");
+    }
+    Path copy = archive.root().resolve(Derived.FOLDER).resolve("check-" + Uuid7.next() + ".sqlite");
+    try {
+      Files.copy(file, copy);
+      Optional<Chain.Head> head;
+      try (Ledger ledger = Ledger.open(copy)) {
+        ledger.write(
+            handle -> {
+              Chain.complete(handle);
+              return 0;
+            });
+        head = ledger.read(Chain::head);
+      }
+      if (head.isPresent()
+          && !archive.ledger().read(h -> Chain.at(h, head.get().counter())).equals(head)) {
+        add(
+            "journal-rewritten",
+            archive.root().resolve(Ledger.FILE),
+            "the journal isn't the one that was backed up to "
+                + backup
+                + ": up to decision "
+                + head.get().counter()
+                + " they should be alike. Find out which is right before you go on.");
+      }
+    } catch (IOException e) {
+      throw new ArchiveException(copy + ": can't be written (" + e + "). Check the disk.", e);
+    } finally {
+      removeCopy(copy);
     }
   }
 
@@ -204,8 +258,27 @@ public final class Check {
 
   private Map<String, Long> derived() {
     Map<String, Long> counts = new TreeMap<>();
-    archive.derived().eachLying(lying -> counts.merge(lying.stage(), 1L, Long::sum));
+    archive
+        .derived()
+        .eachLying(
+            lying -> {
+              counts.merge(lying.stage(), 1L, Long::sum);
+              changed(lying);
+            });
     return counts;
+  }
+
+  private void changed(Derived.Lying lying) {
+    try {
+      for (Path file : archive.derived().changed(lying)) {
+        add(
+            "derived-changed",
+            file,
+            "isn't as it was written. `check --drop-unneeded` deletes it; it is made anew.");
+      }
+    } catch (IOException e) {
+      add("derived-unreadable", lying.files().get(0), "can't be read (" + e + "). Check the disk.");
+    }
   }
 
   private void add(String code, Path where, String text) {

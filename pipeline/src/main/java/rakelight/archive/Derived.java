@@ -7,6 +7,7 @@ import java.io.RandomAccessFile;
 import java.io.UncheckedIOException;
 import java.nio.channels.Channels;
 import java.nio.channels.FileChannel;
+import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
@@ -15,9 +16,11 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.UUID;
 import java.util.function.Consumer;
@@ -27,8 +30,9 @@ import java.util.function.Consumer;
  * key, with {@code KEY.input.json}, whose SHA-256 is the key, beside. All of it may be deleted and
  * comes back. Thread-safe, also between processes.
  *
- * <p>Order of writes: the input, the files of a result of several, last the result; each is written
- * beside its place, flushed and renamed. A derivation counts once all of it is there.
+ * <p>Order of writes: the input, the files of a result of several, {@code KEY.sha256} with the
+ * digests of all of them as {@code sha256sum} writes it, last the result; each is written beside
+ * its place, flushed and renamed. A derivation counts once all of it is there.
  *
  * <p>Which derivation belongs to a face or photograph now is a <i>note</i>: {@code
  * derived/KIND/ab/UUID.json}.
@@ -36,6 +40,7 @@ import java.util.function.Consumer;
 public final class Derived {
   static final String FOLDER = "derived";
   private static final String INPUT = "input.json";
+  private static final String SUMS = "sha256";
   private static final String PART = ".part";
   private static final int KEY_DIGITS = 64;
 
@@ -71,8 +76,11 @@ public final class Derived {
     if (kind.result().equals(NamedFiles.class)) {
       return severalFiles(kind, key).map(kind.result()::cast);
     }
+    Map<String, String> sums = sums(shard(kind.name(), key.hex()), key.hex());
     try {
-      return text(path(kind, key, Derivation.RESULT)).map(json -> Json.read(json, kind.result()));
+      return text(path(kind, key, Derivation.RESULT))
+          .filter(json -> isAsWritten(sums, key.hex() + "." + Derivation.RESULT, Sha256.of(json)))
+          .map(json -> Json.read(json, kind.result()));
     } catch (IllegalArgumentException e) {
       return Optional.empty();
     }
@@ -83,10 +91,15 @@ public final class Derived {
     if (names.isEmpty()) {
       return Optional.empty();
     }
+    Map<String, String> sums = sums(shard(kind.name(), key.hex()), key.hex());
     TreeMap<String, byte[]> files = new TreeMap<>();
     try {
       for (String name : names.get()) {
-        files.put(name, Files.readAllBytes(path(kind, key, name)));
+        byte[] bytes = Files.readAllBytes(path(kind, key, name));
+        if (!isAsWritten(sums, key.hex() + "." + name, Sha256.of(bytes))) {
+          return Optional.empty();
+        }
+        files.put(name, bytes);
       }
     } catch (NoSuchFileException e) {
       return Optional.empty();
@@ -94,6 +107,11 @@ public final class Derived {
       throw new UncheckedIOException(e);
     }
     return Optional.of(new NamedFiles(files));
+  }
+
+  /** True also where no digest was written down. */
+  private static boolean isAsWritten(Map<String, String> sums, String name, Sha256 digest) {
+    return sums.getOrDefault(name, digest.hex()).equals(digest.hex());
   }
 
   /** The names of the files of a result of several; none unless all of them are there. */
@@ -160,7 +178,51 @@ public final class Derived {
       }
     }
     byte[] result = derivation.files().file(Derivation.RESULT).orElseThrow();
+    StringBuilder sums = new StringBuilder(sum(text, stem + INPUT));
+    derivation.files().files().forEach((name, bytes) -> sums.append(sum(bytes, stem + name)));
+    byte[] list = sums.toString().getBytes(StandardCharsets.UTF_8);
+    write(shard.resolve(stem + SUMS), out -> out.write(list));
     write(shard.resolve(stem + Derivation.RESULT), out -> out.write(result));
+  }
+
+  private static String sum(byte[] bytes, String name) {
+    return Sha256.of(bytes) + "  " + name + "\n";
+  }
+
+  /** The digests that were written down for files of one stem, by name; none in older archives. */
+  private static Map<String, String> sums(Path shard, String stem) {
+    Map<String, String> sums = new TreeMap<>();
+    text(shard.resolve(stem + "." + SUMS))
+        .ifPresent(
+            text ->
+                text.lines()
+                    .map(line -> line.split("  ", 2))
+                    .filter(parts -> parts.length == 2)
+                    .forEach(parts -> sums.put(parts[1], parts[0])));
+    return sums;
+  }
+
+  /** The files that aren't as they were written: missing, or other bytes. */
+  List<Path> changed(Lying lying) throws IOException {
+    List<Path> changed = new ArrayList<>();
+    for (Path file : lying.files()) {
+      if (file.toString().endsWith("." + SUMS)) {
+        Map<String, String> sums = sums(shard(lying.stage(), lying.name()), lying.name());
+        String result = lying.name() + "." + Derivation.RESULT;
+        if (!sums.containsKey(result)
+            || !sums.keySet().stream().allMatch(name -> name.startsWith(lying.name() + "."))) {
+          changed.add(file);
+          continue;
+        }
+        for (Map.Entry<String, String> sum : sums.entrySet()) {
+          Path of = file.resolveSibling(sum.getKey());
+          if (!Files.exists(of) || !Sha256.of(of).hex().equals(sum.getValue())) {
+            changed.add(of);
+          }
+        }
+      }
+    }
+    return changed;
   }
 
   /** What this archive can give a stage with this input. */
@@ -247,6 +309,49 @@ public final class Derived {
     }
   }
 
+  /**
+   * Deletes derivations of which a file isn't as it was written.
+   *
+   * @return how many
+   */
+  public int dropChanged() throws IOException {
+    List<Lying> all = new ArrayList<>();
+    eachLying(all::add);
+    int dropped = 0;
+    for (Lying lying : all) {
+      if (!changed(lying).isEmpty()) {
+        drop(lying);
+        dropped++;
+      }
+    }
+    return dropped;
+  }
+
+  /**
+   * Deletes what was made from an original, and what was made from that in turn.
+   *
+   * @return how many derivations
+   */
+  public int dropMadeFrom(Sha256 original) throws IOException {
+    Set<String> sources = new HashSet<>(Set.of(original.hex()));
+    Map<String, Lying> made = new TreeMap<>();
+    int before;
+    do {
+      before = made.size();
+      eachLying(
+          lying ->
+              lying
+                  .input()
+                  .filter(input -> sources.stream().anyMatch(input.text()::contains))
+                  .ifPresent(input -> made.put(lying.stage() + "/" + lying.name(), lying)));
+      made.values().forEach(lying -> sources.add(lying.name()));
+    } while (made.size() > before);
+    for (Lying lying : made.values()) {
+      drop(lying);
+    }
+    return made.size();
+  }
+
   /** Deletes what lies under one name, the result first. */
   public void drop(Lying lying) throws IOException {
     String result = lying.name() + "." + Derivation.RESULT;
@@ -283,7 +388,7 @@ public final class Derived {
   private static Optional<String> text(Path file) {
     try {
       return Optional.of(Files.readString(file, StandardCharsets.UTF_8));
-    } catch (NoSuchFileException e) {
+    } catch (NoSuchFileException | CharacterCodingException e) {
       return Optional.empty();
     } catch (IOException e) {
       throw new UncheckedIOException(e);
@@ -323,18 +428,14 @@ public final class Derived {
   private final class Stored implements Given {
     @Override
     public byte[] original(Sha256 digest) throws BadInputException {
-      try {
-        return Files.readAllBytes(find(digest));
-      } catch (IOException e) {
-        throw new UncheckedIOException(e);
-      }
+      return originals.read(digest);
     }
 
     @Override
     public byte[] original(Sha256 digest, long offsetBytes, long lengthBytes)
         throws BadInputException {
       byte[] part = new byte[Math.toIntExact(lengthBytes)];
-      try (RandomAccessFile in = new RandomAccessFile(find(digest).toFile(), "r")) {
+      try (RandomAccessFile in = new RandomAccessFile(originals.sound(digest).toFile(), "r")) {
         in.seek(offsetBytes);
         in.readFully(part);
       } catch (EOFException e) {
@@ -343,15 +444,6 @@ public final class Derived {
         throw new UncheckedIOException(e);
       }
       return part;
-    }
-
-    private Path find(Sha256 digest) throws BadInputException {
-      return originals
-          .find(digest)
-          .orElseThrow(
-              () ->
-                  new BadInputException(
-                      "its original " + digest + " is missing; run `check` and restore it"));
     }
 
     @Override

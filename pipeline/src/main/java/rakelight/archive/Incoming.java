@@ -63,15 +63,15 @@ public final class Incoming implements AutoCloseable {
   }
 
   /**
-   * Stores bytes held in memory, unless they are there already.
+   * Stores bytes held in memory, unless they are there already, whole.
    *
    * @param digest the SHA-256 of the bytes
-   * @return the original's place
+   * @return whether they weren't
    */
-  public Path keep(Sha256 digest, String extension, byte[] bytes) throws IOException {
+  public boolean keep(Sha256 digest, String extension, byte[] bytes) throws IOException {
     Path target = originals.path(digest, extension);
     if (isThere(target, digest, bytes.length)) {
-      return target;
+      return false;
     }
     Path temporary = temporary();
     try {
@@ -88,7 +88,7 @@ public final class Incoming implements AutoCloseable {
       Durable.delete(temporary);
       throw e;
     }
-    return target;
+    return true;
   }
 
   /** Copies a file too large for memory and digests it in the same pass. */
@@ -114,15 +114,19 @@ public final class Incoming implements AutoCloseable {
     return new Copy(temporary, Sha256.finish(digest, new byte[0]));
   }
 
-  /** Gives a copy its place, or drops it where the original is there already. */
-  public Path keep(Copy copy, String extension) throws IOException {
+  /**
+   * Gives a copy its place, or drops it where the original is there already, whole.
+   *
+   * @return whether it wasn't
+   */
+  public boolean keep(Copy copy, String extension) throws IOException {
     Path target = originals.path(copy.digest(), extension);
     if (isThere(target, copy.digest(), Files.size(copy.file()))) {
       drop(copy);
-    } else {
-      place(copy.file(), target);
+      return false;
     }
-    return target;
+    place(copy.file(), target);
+    return true;
   }
 
   /** Removes a copy that shall not be kept. */

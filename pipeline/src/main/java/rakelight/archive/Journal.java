@@ -230,6 +230,17 @@ public final class Journal {
         });
   }
 
+  /** Gives decisions their places in the chain that earlier programs wrote without it. */
+  void completeChain() {
+    if (!ledger.read(Chain::isComplete)) {
+      ledger.write(
+          handle -> {
+            Chain.complete(handle);
+            return 0;
+          });
+    }
+  }
+
   /** The same projections over another ledger. */
   Journal on(Ledger other) {
     return new Journal(other, projections);
@@ -305,6 +316,7 @@ public final class Journal {
           id.toString(),
           restsOn.toString());
     }
+    Chain.complete(handle);
     return new Decision(
         id,
         counter,

@@ -6,6 +6,7 @@ import java.sql.SQLException;
 import java.util.concurrent.ConcurrentLinkedDeque;
 import java.util.concurrent.locks.ReentrantLock;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.flywaydb.core.api.FlywayException;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.Jdbi;
@@ -89,6 +90,18 @@ public final class Ledger implements AutoCloseable {
     } finally {
       writing.unlock();
     }
+  }
+
+  /** The statements that make its tables, in a fixed order. */
+  String schema() {
+    return read(
+        handle ->
+            handle
+                .createQuery(
+                    "SELECT sql FROM sqlite_master WHERE sql IS NOT NULL AND name NOT LIKE 'flyway%'"
+                        + " AND name NOT LIKE 'sqlite%' ORDER BY type = 'table' DESC, name")
+                .mapTo(String.class)
+                .collect(Collectors.joining(";\n\n", "", ";\n")));
   }
 
   /** Copies the ledger as it stands to a new file, also while others write. */

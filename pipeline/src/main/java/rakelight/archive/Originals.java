@@ -5,11 +5,14 @@ import java.io.UncheckedIOException;
 import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.FileTime;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.regex.Pattern;
 
 /**
@@ -24,6 +27,15 @@ public final class Originals {
   private static final Pattern SHARD = Pattern.compile("[0-9a-f]{2}");
 
   private final Path folder;
+
+  /** Those found as their names say in this run, with size and time of what was read. */
+  private final Map<Sha256, Stamp> found = new ConcurrentHashMap<>();
+
+  private record Stamp(long sizeBytes, FileTime changed) {
+    static Stamp of(Path file) throws IOException {
+      return new Stamp(Files.size(file), Files.getLastModifiedTime(file));
+    }
+  }
 
   Originals(Path folder) {
     this.folder = folder;
@@ -54,6 +66,65 @@ public final class Originals {
     return list(shard, "*").stream()
         .filter(file -> digestInName(file).filter(digest::equals).isPresent())
         .findFirst();
+  }
+
+  /**
+   * The bytes of an original, each time compared with its digest.
+   *
+   * @throws BadInputException if it is missing or damaged
+   */
+  byte[] read(Sha256 digest) throws BadInputException {
+    Path file = required(digest);
+    byte[] bytes;
+    try {
+      bytes = Files.readAllBytes(file);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    if (!Sha256.of(bytes).equals(digest)) {
+      throw damaged(file);
+    }
+    return bytes;
+  }
+
+  /**
+   * The file of an original, compared with its digest when this run first asks for it, and again if
+   * it has been written to since.
+   *
+   * @throws BadInputException if it is missing or damaged
+   */
+  Path sound(Sha256 digest) throws BadInputException {
+    Path file = required(digest);
+    try {
+      Stamp stamp = Stamp.of(file);
+      if (!stamp.equals(found.get(digest))) {
+        if (!Sha256.of(file).equals(digest)) {
+          throw damaged(file);
+        }
+        found.put(digest, stamp);
+      }
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    return file;
+  }
+
+  private Path required(Sha256 digest) throws BadInputException {
+    return find(digest)
+        .orElseThrow(
+            () ->
+                new BadInputException(
+                    "its original "
+                        + digest
+                        + " is missing; ingest the same file again, or restore it from a backup"));
+  }
+
+  private static BadInputException damaged(Path file) {
+    return new BadInputException(
+        "its original "
+            + file
+            + " is damaged: its bytes aren't those its name tells; ingest the same file again, or"
+            + " restore it from a backup");
   }
 
   /** The digest a file's name claims; empty for a name that isn't an original's. */

@@ -9,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -40,8 +41,15 @@ final class CheckCommand extends ArchiveCommand {
 
   @Option(
       names = "--drop-unneeded",
-      description = "Deletes what was derived and nothing needs any more.")
+      description =
+          "Deletes what was derived and nothing needs any more, or isn't as it was written.")
   private boolean dropUnneeded;
+
+  @Option(
+      names = "--against",
+      paramLabel = "BACKUP",
+      description = "Also compares the journal with that of a backup.")
+  private Optional<Path> against;
 
   @Override
   int run(Archive archive) throws IOException {
@@ -63,9 +71,11 @@ final class CheckCommand extends ArchiveCommand {
     }
     long sizeBytes = expected.values().stream().mapToLong(Long::longValue).sum();
     progress.start(expected.size(), sizeBytes);
+    Check check = new Check(archive);
+    against.ifPresent(check::against);
     Check.Result result =
-        new Check(archive)
-            .run(expected.keySet(), original -> progress.step(expected.getOrDefault(original, 0L)));
+        check.run(
+            expected.keySet(), original -> progress.step(expected.getOrDefault(original, 0L)));
     progress.clear();
     result.faults().forEach(fault -> print(out, fault));
     List<DerivedCheck.Finding> findings;
@@ -74,7 +84,7 @@ final class CheckCommand extends ArchiveCommand {
       DerivedCheck derived = new DerivedCheck(archive, reader);
       findings = derived.run();
       if (dropUnneeded) {
-        dropped = derived.drop();
+        dropped = derived.drop() + archive.derived().dropChanged();
       }
     }
     if (json) {

@@ -125,6 +125,7 @@ final class IngestCommand extends ArchiveCommand {
         + part(report.withoutPicture(), " of them without a picture to read")
         + part(report.alreadyThere(), " there already")
         + part(report.duplicates(), " duplicates")
+        + part(report.mended(), " originals mended")
         + part(report.refused(), " refused")
         + part(report.passedOver(), " system files passed over")
         + ".";

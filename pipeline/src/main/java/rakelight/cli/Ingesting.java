@@ -40,6 +40,15 @@ final class Ingesting implements IngestListener {
   }
 
   @Override
+  public void mended(String path, String photograph) {
+    line(
+        path
+            + ": the original of "
+            + photograph
+            + " was missing or damaged in the archive; this file has mended it.");
+  }
+
+  @Override
   public void refused(RefusedFile refusal) {
     line(refusal.line());
   }

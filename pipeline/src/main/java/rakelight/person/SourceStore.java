@@ -197,8 +197,9 @@ public final class SourceStore {
     try (Incoming incoming = archive.originals().receive();
         ReadableByteChannel in = FileChannel.open(file, StandardOpenOption.READ)) {
       Incoming.Copy copy = incoming.copy(in);
-      Path kept = incoming.keep(copy, extension);
+      incoming.keep(copy, extension);
       incoming.settle();
+      Path kept = archive.originals().path(copy.digest(), extension);
       Source.Scan scan = new Source.Scan(copy.digest(), extension, name, Files.size(kept));
       if (source.scans().stream().noneMatch(s -> s.sha256().equals(scan.sha256()))) {
         archive

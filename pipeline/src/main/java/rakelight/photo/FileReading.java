@@ -21,13 +21,16 @@ import rakelight.archive.Sha256;
  * @param refusal why it is not taken; then the rest is empty
  * @param digest of its content
  * @param content what it is, unless the ledger has its digest already
+ * @param stored whether its bytes were put among the originals now; where the ledger has its digest
+ *     already, the original was missing or damaged
  */
 record FileReading(
     Path path,
     long sizeBytes,
     Optional<RefusedFile> refusal,
     Optional<Sha256> digest,
-    Optional<FileContent> content) {
+    Optional<FileContent> content,
+    boolean stored) {
   /** Files up to this size are held in memory, so that they are read once. */
   private static final long LARGEST_IN_MEMORY_BYTES = 64 << 20;
 
@@ -67,16 +70,14 @@ record FileReading(
     if (known.isEmpty()) {
       content = Optional.of(judge(ByteBuffer.wrap(bytes), file.path()));
     }
-    String extension = extension(known, content);
-    if (known.isEmpty() || !Files.exists(archive.originals().path(digest, extension))) {
-      try {
-        incoming.keep(digest, extension, bytes);
-      } catch (IOException e) {
-        throw unwritable(archive, e);
-      }
+    boolean stored;
+    try {
+      stored = incoming.keep(digest, extension(known, content), bytes);
+    } catch (IOException e) {
+      throw unwritable(archive, e);
     }
     return new FileReading(
-        file.path(), bytes.length, Optional.empty(), Optional.of(digest), content);
+        file.path(), bytes.length, Optional.empty(), Optional.of(digest), content, stored);
   }
 
   private static FileReading onDisk(
@@ -89,9 +90,9 @@ record FileReading(
         Optional<FileContent> content =
             known.isPresent() ? Optional.empty() : Optional.of(judgeCopy(copy, file.path()));
         long sizeBytes = Files.size(copy.file());
-        incoming.keep(copy, extension(known, content));
+        boolean stored = incoming.keep(copy, extension(known, content));
         return new FileReading(
-            file.path(), sizeBytes, Optional.empty(), Optional.of(copy.digest()), content);
+            file.path(), sizeBytes, Optional.empty(), Optional.of(copy.digest()), content, stored);
       } catch (UnfitFileException e) {
         incoming.drop(copy);
         throw e;
@@ -141,7 +142,12 @@ record FileReading(
 
   private static FileReading refused(FolderWalk.Found file, RefusedFile refusal) {
     return new FileReading(
-        file.path(), file.sizeBytes(), Optional.of(refusal), Optional.empty(), Optional.empty());
+        file.path(),
+        file.sizeBytes(),
+        Optional.of(refusal),
+        Optional.empty(),
+        Optional.empty(),
+        false);
   }
 
   private static UnfitFileException unreadable(IOException e) {

@@ -49,6 +49,7 @@ public final class Ingest {
   private int duplicates;
   private int refused;
   private int withoutPicture;
+  private int mended;
 
   public Ingest(Archive archive, Credits credits, String reader, IngestListener listener) {
     this.archive = archive;
@@ -86,7 +87,7 @@ public final class Ingest {
       pool.shutdownNow();
     }
     return new IngestReport(
-        taken, alreadyThere, duplicates, refused, withoutPicture, walk.passedOver());
+        taken, alreadyThere, duplicates, refused, withoutPicture, mended, walk.passedOver());
   }
 
   private void takeAll(List<FolderWalk.Found> files, ExecutorService pool, Incoming incoming) {
@@ -154,6 +155,9 @@ public final class Ingest {
     }
     Optional<Photograph> known = store.photograph(reading.digest().orElseThrow());
     if (known.isPresent()) {
+      if (reading.stored() && reading.content().isEmpty()) {
+        mend(known.get(), path);
+      }
       meetAgain(known.get(), path);
       return;
     }
@@ -205,6 +209,19 @@ public final class Ingest {
       withoutPicture++;
       listener.withoutPicture(path, file.format());
     }
+  }
+
+  /** What a machine made of the damaged bytes goes; it is made anew. */
+  private void mend(Photograph known, String path) {
+    try {
+      archive.derived().dropMadeFrom(known.sha256());
+    } catch (IOException e) {
+      throw new ArchiveException(
+          archive.root() + ": what was made of a damaged original can't be deleted (" + e + ").",
+          e);
+    }
+    mended++;
+    listener.mended(path, known.originalName());
   }
 
   private void meetAgain(Photograph known, String path) {

@@ -14,6 +14,9 @@ public interface IngestListener {
   /** A file holds the same bytes as one taken before. */
   void duplicate(String path, String sameAs);
 
+  /** A file has put right the original of a photograph, which was missing or damaged. */
+  void mended(String path, String photograph);
+
   /** A file was refused. */
   void refused(RefusedFile refusal);
 }

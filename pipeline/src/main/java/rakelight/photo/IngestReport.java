@@ -8,7 +8,14 @@ package rakelight.photo;
  * @param duplicates files whose bytes are in the archive under another path
  * @param refused files not taken
  * @param withoutPicture of those taken, how many hold nothing that can be read here
+ * @param mended originals that were missing or damaged and are whole again
  * @param passedOver files that operating systems strew about
  */
 public record IngestReport(
-    int taken, int alreadyThere, int duplicates, int refused, int withoutPicture, int passedOver) {}
+    int taken,
+    int alreadyThere,
+    int duplicates,
+    int refused,
+    int withoutPicture,
+    int mended,
+    int passedOver) {}

@@ -82,8 +82,9 @@ class ArchiveTest {
         Incoming incoming = archive.originals().receive()) {
       Sha256 digest = Sha256.of(BYTES);
 
-      Path kept = incoming.keep(digest, "jpg", BYTES);
+      incoming.keep(digest, "jpg", BYTES);
       incoming.settle();
+      Path kept = archive.originals().path(digest, "jpg");
 
       assertThat(kept).hasBinaryContent(BYTES).isReadable();
       assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(kept)))
@@ -108,8 +109,9 @@ class ArchiveTest {
       Incoming.Copy second = incoming.copy(Channels.newChannel(new ByteArrayInputStream(BYTES)));
       assertThat(first.digest()).isEqualTo(Sha256.of(BYTES));
 
-      Path kept = incoming.keep(first, "tif");
+      incoming.keep(first, "tif");
       incoming.drop(second);
+      Path kept = archive.originals().path(first.digest(), "tif");
 
       assertThat(kept).hasBinaryContent(BYTES);
       assertThat(first.file()).doesNotExist();

@@ -163,6 +163,35 @@ class DerivedTest {
   }
 
   @Test
+  void aDamagedOriginalIsRefusedOnFirstUseAndNamed() throws Exception {
+    Path file = archive.originals().find(ORIGINAL).orElseThrow();
+    byte[] rotten = BYTES.clone();
+    rotten[3] ^= 4;
+    Files.delete(file);
+    Files.write(file, rotten);
+
+    assertThatThrownBy(() -> derived.make(new Counts(), toCount()))
+        .isInstanceOf(BadInputException.class)
+        .hasMessageContaining(file + " is damaged")
+        .hasMessageContaining("ingest the same file again");
+    assertThatThrownBy(() -> derived.given(toCount()).original(ORIGINAL, 0, 1))
+        .isInstanceOf(BadInputException.class)
+        .hasMessageContaining("is damaged");
+  }
+
+  @Test
+  void aResultWhoseBytesHaveChangedIsMadeAnew() throws Exception {
+    DerivationKey key = derived.make(new Counts(), toCount());
+    Path result = derived.path(Counts.KIND, key, "json");
+    Files.writeString(result, Files.readString(result).replaceFirst("[0-9]", "7"));
+
+    assertThat(derived.result(Counts.KIND, key)).isEmpty();
+    assertThat(derived.make(new Counts(), toCount())).isEqualTo(key);
+    assertThat(derived.result(Counts.KIND, key)).contains(new Counted(BYTES.length));
+    assertThat(runs).isEqualTo(2);
+  }
+
+  @Test
   void aResultOfSeveralFilesCountsOnceAllOfThemAreThere() throws Exception {
     DerivationKey counted = derived.make(new Counts(), toCount());
     ToDraw toDraw = new ToDraw(counted, List.of("a.png", "b.light-1.jpg"));
@@ -223,7 +252,7 @@ class DerivedTest {
     assertThat(all)
         .extracting(Derived.Lying::name)
         .containsExactly(counted.hex(), drawn.hex(), subject.toString(), "ab".repeat(32));
-    assertThat(all.get(1).files()).hasSize(4);
+    assertThat(all.get(1).files()).hasSize(5);
     assertThat(all.get(1).sizeBytes()).isPositive();
     assertThat(all.get(1).input().orElseThrow().as(Draws.KIND).counted()).isEqualTo(counted);
     assertThat(all.get(3).input()).isEmpty();

@@ -29,8 +29,8 @@ class IncomingTest {
       try (Incoming second = originals.receive()) {
         assertThat(folder.resolve("incoming")).isDirectoryContaining(Files::isDirectory);
         byte[] bytes = {1, 2, 3};
-        assertThat(living.keep(Sha256.of(bytes), "jpg", bytes)).exists();
-        assertThat(second.keep(Sha256.of(bytes), "jpg", bytes)).exists();
+        assertThat(living.keep(Sha256.of(bytes), "jpg", bytes)).isTrue();
+        assertThat(second.keep(Sha256.of(bytes), "jpg", bytes)).as("there already").isFalse();
       }
     }
     assertThat(folder.resolve("incoming")).isEmptyDirectory();

@@ -22,6 +22,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.regex.MatchResult;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterEach;
@@ -126,6 +128,41 @@ class OlderArchiveTest {
     assertThat(rows("SELECT DISTINCT kind FROM decision"))
         .extracting(row -> cell(row, "kind"))
         .containsExactlyInAnyOrderElementsOf(KINDS);
+  }
+
+  @Test
+  void theQueriesOfItsReadmeAnswerWithoutThisProgram() throws Exception {
+    String readme = Files.readString(root.resolve("README.txt"));
+    String reader =
+        column("SELECT reader FROM decision WHERE kind = 'reading.signed'")
+            .findFirst()
+            .orElseThrow();
+    String marker =
+        column(
+                "SELECT m.number FROM photograph p JOIN face f ON f.id = p.face_id"
+                    + " JOIN marker m ON m.id = f.marker_id")
+            .findFirst()
+            .orElseThrow();
+    List<String> queries =
+        Pattern.compile("(?s)SELECT.*?;")
+            .matcher(readme)
+            .results()
+            .map(MatchResult::group)
+            .toList();
+
+    assertThat(queries).hasSize(3);
+    for (String query : queries) {
+      assertThat(rows(query.replace("'12'", "'" + marker + "'").replace("Ada Fenn", reader)))
+          .as(query)
+          .isNotEmpty();
+    }
+  }
+
+  @Test
+  void itsPagesSayHowItIsLaidOut() throws IOException {
+    assertThat(root.resolve("FORMAT.txt"))
+        .hasSameTextualContentAs(Path.of("..", "docs", "archive-format.md"));
+    assertThat(root.resolve("schema.sql")).content().contains("CREATE TABLE decision (");
   }
 
   @Test

@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Stream;
@@ -17,10 +18,14 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Archive;
+import rakelight.archive.Derivation;
+import rakelight.archive.DerivationKey;
 import rakelight.archive.Ground;
 import rakelight.archive.Incoming;
+import rakelight.archive.NamedFiles;
 import rakelight.archive.Sha256;
 import rakelight.marker.MarkerStore;
+import rakelight.picture.SmallerPicture;
 
 class IngestTest {
   @TempDir Path folder;
@@ -57,7 +62,7 @@ class IngestTest {
 
     IngestReport report = ingest();
 
-    assertThat(report).isEqualTo(new IngestReport(6, 0, 0, 0, 1, 0));
+    assertThat(report).isEqualTo(new IngestReport(6, 0, 0, 0, 1, 0, 0));
     assertThat(store.photographs())
         .extracting(Photograph::originalName)
         .containsExactly("a.jpg", "c.tif", "d.webp", "b.PNG", "e.dng", "f.heic");
@@ -75,12 +80,12 @@ class IngestTest {
     write("a.jpg", Shots.jpeg(1));
     write("copy of a.jpg", Shots.jpeg(1));
 
-    assertThat(ingest()).isEqualTo(new IngestReport(1, 0, 1, 0, 0, 0));
+    assertThat(ingest()).isEqualTo(new IngestReport(1, 0, 1, 0, 0, 0, 0));
     assertThat(lines)
         .containsExactly(shots.resolve("copy of a.jpg") + " = " + shots.resolve("a.jpg"));
 
     write("later/a again.jpg", Shots.jpeg(1));
-    assertThat(ingest()).isEqualTo(new IngestReport(0, 2, 1, 0, 0, 0));
+    assertThat(ingest()).isEqualTo(new IngestReport(0, 2, 1, 0, 0, 0, 0));
     assertThat(store.photographs()).hasSize(1);
     assertThat(originals()).hasSize(1);
   }
@@ -101,7 +106,7 @@ class IngestTest {
 
     IngestReport report = ingest();
 
-    assertThat(report).isEqualTo(new IngestReport(1, 0, 0, 9, 0, 1));
+    assertThat(report).isEqualTo(new IngestReport(1, 0, 0, 9, 0, 0, 1));
     assertThat(store.refusals())
         .extracting(RefusedFile::code)
         .containsExactly(
@@ -117,7 +122,7 @@ class IngestTest {
     assertThat(lines).hasSize(9).allMatch(line -> !line.contains("\n"));
     assertThat(originals()).hasSize(1);
 
-    assertThat(ingest()).isEqualTo(new IngestReport(0, 1, 0, 9, 0, 1));
+    assertThat(ingest()).isEqualTo(new IngestReport(0, 1, 0, 9, 0, 0, 1));
     assertThat(store.refusals()).hasSize(9);
     assertThat(archive.journal().lastCounter()).isEqualTo(11);
   }
@@ -152,8 +157,39 @@ class IngestTest {
     ingest();
     Files.delete(originals().get(0));
 
-    assertThat(ingest().alreadyThere()).isEqualTo(1);
+    assertThat(ingest()).isEqualTo(new IngestReport(0, 1, 0, 0, 0, 1, 0));
     assertThat(originals()).hasSize(1);
+  }
+
+  @Test
+  void aDamagedOriginalIsMendedByTheSameFileAndWhatWasMadeOfItIsDropped() throws IOException {
+    write("a.jpg", Shots.jpeg(1));
+    ingest();
+    Path original = originals().get(0);
+    byte[] rotten = Files.readAllBytes(original);
+    rotten[rotten.length / 2] ^= 1;
+    Files.delete(original);
+    Files.write(original, rotten);
+    Photograph photograph = store.photographs().get(0);
+    DerivationKey made = madeOf(new SmallerPicture.Input(photograph.source(), 8));
+
+    assertThat(ingest().mended()).isEqualTo(1);
+
+    assertThat(lines).containsExactly("a.jpg mended by " + shots.resolve("a.jpg"));
+    assertThat(Sha256.of(original)).isEqualTo(photograph.sha256());
+    assertThat(archive.derived().has(SmallerPicture.KIND, made)).isFalse();
+    assertThat(ingest().mended()).isZero();
+  }
+
+  /** A derivation of a damaged original, as a program that didn't look would have left it. */
+  private DerivationKey madeOf(SmallerPicture.Input input) throws IOException {
+    Derivation derivation =
+        Derivation.of(
+            SmallerPicture.KIND,
+            input,
+            NamedFiles.of(Map.of(SmallerPicture.JPEG, new byte[] {1, 2, 3})));
+    archive.derived().keep(derivation);
+    return derivation.key();
   }
 
   @Test
@@ -162,7 +198,7 @@ class IngestTest {
     write("large.jpg", large);
     write("large and cut.jpg", Shots.concat(Shots.cut(Shots.jpeg(1), 0.5), new byte[65 << 20]));
 
-    assertThat(ingest()).isEqualTo(new IngestReport(1, 0, 0, 1, 0, 0));
+    assertThat(ingest()).isEqualTo(new IngestReport(1, 0, 0, 1, 0, 0, 0));
     assertThat(originals()).hasSize(1);
     assertThat(Sha256.of(originals().get(0))).isEqualTo(Sha256.of(large));
     assertThat(folder.resolve("archive/originals/incoming")).isEmptyDirectory();
@@ -223,6 +259,11 @@ class IngestTest {
     @Override
     public void duplicate(String path, String sameAs) {
       lines.add(path + " = " + sameAs);
+    }
+
+    @Override
+    public void mended(String path, String photograph) {
+      lines.add(photograph + " mended by " + path);
     }
 
     @Override

@@ -15,5 +15,8 @@ public class NoListener implements IngestListener {
   public void duplicate(String path, String sameAs) {}
 
   @Override
+  public void mended(String path, String photograph) {}
+
+  @Override
   public void refused(RefusedFile refusal) {}
 }
