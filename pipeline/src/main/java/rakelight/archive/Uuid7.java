@@ -14,7 +14,7 @@ import java.util.UUID;
  * stands still or steps back. Order between decisions never comes from ids; the journal has its own
  * counter for that.
  */
-final class Uuid7 {
+public final class Uuid7 {
   private static final Uuid7 SHARED = new Uuid7(InstantSource.system(), new SecureRandom());
   private static final int COUNTER_LIMIT = 1 << 12;
 
@@ -28,7 +28,7 @@ final class Uuid7 {
     this.random = random;
   }
 
-  static UUID next() {
+  public static UUID next() {
     return SHARED.make();
   }
 

@@ -1,31 +1,36 @@
 package rakelight.cli;
 
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import rakelight.archive.Archive;
+import rakelight.archive.FaceId;
+import rakelight.archive.PhotographId;
 import rakelight.photo.Face;
+import rakelight.photo.Grouping;
 import rakelight.photo.Light;
+import rakelight.photo.Manifest;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 
-@Command(name = "assign", description = "Puts photographs on a face of a marker.")
+@Command(
+    name = "assign",
+    description = "Puts photographs on faces of markers, by hand or as a table says.")
 final class Assign extends ArchiveCommand {
-  @Parameters(
-      index = "1..*",
-      arity = "1..*",
-      paramLabel = "PHOTO",
-      description = "Id, digest, path or file name.")
-  private List<String> photographs;
+  @Parameters(index = "1..*", paramLabel = "PHOTO", description = "Id, digest, path or file name.")
+  private List<String> photographs = List.of();
 
   @Option(
       names = "--marker",
-      required = true,
       paramLabel = "NUMBER",
       description = "The marker's number, present or earlier; a new one makes a new marker.")
-  private String marker;
+  private Optional<String> marker;
 
   @Option(
       names = "--face",
@@ -46,34 +51,107 @@ final class Assign extends ArchiveCommand {
       description = "Where the light came from, degrees.")
   private Optional<String> light;
 
+  @Option(
+      names = "--off",
+      description = "Takes the photographs off the faces they are on; no machine puts them back.")
+  private boolean off;
+
+  @Option(
+      names = "--from",
+      paramLabel = "FILE.csv",
+      description = "Moves photographs as a manifest says, wherever they are now.")
+  private Optional<Path> from;
+
+  @Option(names = "--dry-run", description = "With --from: only says what would move.")
+  private boolean dryRun;
+
   @Option(names = "--reader", required = true, paramLabel = "NAME", description = "Your name.")
   private String reader;
 
   @Override
   int run(Archive archive) {
-    Optional<Light> from = light.map(this::light);
+    int ways = (marker.isPresent() ? 1 : 0) + (off ? 1 : 0) + (from.isPresent() ? 1 : 0);
+    if (ways != 1 || from.isPresent() != photographs.isEmpty()) {
+      throw wrong("Say PHOTO... with --marker or --off, or else --from FILE.csv.");
+    }
+    if (dryRun && from.isEmpty()) {
+      throw wrong("--dry-run goes with --from.");
+    }
+    if (from.isPresent()) {
+      return follow(archive, Manifest.read(from.get()));
+    }
+    PhotoStore store = new PhotoStore(archive);
+    List<Photograph> chosen = Chosen.of(store, photographs);
+    LeftBehind left = new LeftBehind(archive);
+    if (off) {
+      store.takeOff(chosen.stream().map(Photograph::id).toList(), reader);
+      out().println(Counted.of(chosen.size(), "photograph") + " on no face now.");
+    } else {
+      put(archive, store, chosen, marker.orElseThrow());
+    }
+    left.say(chosen, err());
+    return 0;
+  }
+
+  private void put(
+      Archive archive, PhotoStore store, List<Photograph> chosen, String markerNumber) {
+    Optional<Light> lit = light.map(this::light);
     bearing
         .filter(degrees -> !(degrees >= 0 && degrees <= 360))
         .ifPresent(
             degrees -> {
               throw wrong("--bearing must be 0 to 360 degrees: " + degrees);
             });
-    PhotoStore store = new PhotoStore(archive);
-    List<Photograph> chosen = Chosen.of(store, photographs);
     archive
         .ledger()
         .write(
             handle -> {
-              Face onto = store.faceOf(marker, face, reader);
+              Face onto = store.faceOf(markerNumber, face, reader);
               if (bearing.isPresent() && !bearing.equals(onto.bearingDegrees())) {
                 store.describeFace(onto.id(), bearing, reader);
               }
-              chosen.forEach(
-                  photograph -> store.assign(photograph.id(), onto.id(), from, "person", reader));
+              Map<PhotographId, FaceId> faces = new LinkedHashMap<>();
+              Map<PhotographId, Light> lights = new LinkedHashMap<>();
+              for (Photograph photograph : chosen) {
+                faces.put(photograph.id(), onto.id());
+                lit.ifPresent(one -> lights.put(photograph.id(), one));
+              }
+              store.assignTogether(faces, lights, reader);
               return 0;
             });
-    out().println(chosen.size() + " photographs on marker " + marker + ", " + face + ".");
-    return 0;
+    out()
+        .println(
+            Counted.of(chosen.size(), "photograph")
+                + " on marker "
+                + markerNumber
+                + ", "
+                + face
+                + ".");
+  }
+
+  private int follow(Archive archive, Manifest table) {
+    List<String> faults = new ArrayList<>();
+    Grouping grouping = new Grouping(archive, reader, faults::add);
+    List<Grouping.Move> moves = grouping.moves(table);
+    faults.forEach(err()::println);
+    for (Grouping.Move move : moves) {
+      out()
+          .println(
+              move.photograph().originalName()
+                  + ": "
+                  + move.from().map(Grouping::inWords).orElse("on no face")
+                  + " -> "
+                  + Grouping.inWords(move.to()));
+    }
+    if (dryRun) {
+      out().println(Counted.of(moves.size(), "photograph") + " would move. Nothing was changed.");
+      return faults.isEmpty() ? 0 : 1;
+    }
+    LeftBehind left = new LeftBehind(archive);
+    grouping.move(moves, table);
+    out().println(Counted.of(moves.size(), "photograph") + " moved. One `undo` takes it all back.");
+    left.say(moves.stream().map(Grouping.Move::photograph).toList(), err());
+    return faults.isEmpty() ? 0 : 1;
   }
 
   private Light light(String text) {

@@ -3,7 +3,9 @@ package rakelight.cli;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import rakelight.archive.ArchiveException;
+import rakelight.archive.PhotographId;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 
@@ -13,9 +15,13 @@ final class Chosen {
 
   static List<Photograph> of(PhotoStore store, List<String> names) {
     List<Photograph> all = store.photographs();
+    Map<PhotographId, List<String>> others = store.otherPaths();
     List<Photograph> chosen = new ArrayList<>();
     for (String name : names) {
-      List<Photograph> found = all.stream().filter(p -> isMeant(store, p, name)).toList();
+      List<Photograph> found =
+          all.stream()
+              .filter(p -> isMeant(p, others.getOrDefault(p.id(), List.of()), name))
+              .toList();
       if (found.size() != 1) {
         throw new ArchiveException(
             name
@@ -28,14 +34,13 @@ final class Chosen {
     return chosen;
   }
 
-  private static boolean isMeant(PhotoStore store, Photograph photograph, String name) {
+  private static boolean isMeant(Photograph photograph, List<String> otherPaths, String name) {
     if (photograph.id().toString().equals(name)
         || photograph.sha256().hex().equals(name)
         || photograph.originalName().equals(name)) {
       return true;
     }
     String path = Path.of(name).toAbsolutePath().normalize().toString();
-    return photograph.originalPath().equals(path)
-        || store.otherPaths(photograph.id()).contains(path);
+    return photograph.originalPath().equals(path) || otherPaths.contains(path);
   }
 }

@@ -71,7 +71,14 @@ final class IngestCommand extends ArchiveCommand {
     if (table.isPresent()) {
       Grouping.Result result = grouping.byManifest(table.get());
       out.println(result.assigned() + " put on faces by the manifest.");
-      faults = result.faults();
+      if (result.elsewhere() > 0) {
+        out.println(
+            Counted.of(result.elsewhere(), "row")
+                + " of the manifest would put photographs elsewhere than they are. `assign --from "
+                + table.get().file()
+                + " --dry-run` shows what would move.");
+      }
+      faults = result.faults() + result.elsewhere();
     }
     findCards(archive, out, err);
     say(out, grouping.byCards(), "by field cards.");
@@ -115,13 +122,16 @@ final class IngestCommand extends ArchiveCommand {
                 .filter(photograph -> photograph.card().isEmpty())
                 .count();
     if (open > 0) {
-      out.println(open + " photographs are on no face yet: `groups` proposes, `assign` decides.");
+      out.println(
+          Counted.of(open, "photograph")
+              + (open == 1 ? " is" : " are")
+              + " on no face yet: `groups` proposes, `assign` decides.");
     }
   }
 
   private static String summary(IngestReport report) {
-    return report.taken()
-        + " photographs taken"
+    return Counted.of(report.taken(), "photograph")
+        + " taken"
         + part(report.withoutPicture(), " of them without a picture to read")
         + part(report.alreadyThere(), " there already")
         + part(report.duplicates(), " duplicates")

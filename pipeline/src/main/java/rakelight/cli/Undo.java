@@ -9,6 +9,7 @@ import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
+import rakelight.work.NamedReader;
 import rakelight.work.ReaderStore;
 import rakelight.work.Undoing;
 
@@ -20,7 +21,9 @@ final class Undo extends ArchiveCommand {
       index = "1",
       arity = "0..1",
       paramLabel = "DECISION",
-      description = "Its id, as `decisions` lists it; without one, the reader's latest.")
+      description =
+          "Its id, as `decisions` lists it; without one, the reader's latest, with what was decided"
+              + " in one act with it.")
   private Optional<String> decision;
 
   @Option(names = "--reader", required = true, paramLabel = "NAME", description = "Your name.")
@@ -28,11 +31,29 @@ final class Undo extends ArchiveCommand {
 
   @Override
   int run(Archive archive) {
-    Optional<DecisionId> named = decision.map(this::id);
-    DecisionId id = named.orElseGet(() -> latest(archive));
-    Decision undone = archive.journal().find(id).orElse(null);
-    new Undoing(archive).undo(id, new ReaderStore(archive).atTheTerminal(reader));
-    out().println("Undone: " + (undone == null ? "" : undone.kind() + " ") + id + ".");
+    NamedReader by = new ReaderStore(archive).atTheTerminal(reader);
+    Undoing undoing = new Undoing(archive);
+    if (decision.isPresent()) {
+      DecisionId id = id(decision.get());
+      String kind = archive.journal().find(id).map(found -> found.kind() + " ").orElse("");
+      undoing.undo(id, by);
+      out().println("Undone: " + kind + id + ".");
+      return 0;
+    }
+    List<Decision> act = undoing.act(latest(archive));
+    archive
+        .ledger()
+        .write(
+            handle -> {
+              act.forEach(one -> undoing.undo(one.id(), by));
+              return 0;
+            });
+    Decision last = act.get(0);
+    out()
+        .println(
+            act.size() == 1
+                ? "Undone: " + last.kind() + " " + last.id() + "."
+                : "Undone: " + act.size() + " decisions of one act, " + last.kind() + ".");
     return 0;
   }
 
@@ -44,7 +65,7 @@ final class Undo extends ArchiveCommand {
     }
   }
 
-  private DecisionId latest(Archive archive) {
+  private Decision latest(Archive archive) {
     List<Decision> all = archive.journal().since(1);
     var undone = archive.journal().undone();
     for (int i = all.size() - 1; i >= 0; i--) {
@@ -52,7 +73,7 @@ final class Undo extends ArchiveCommand {
       if (candidate.reader().equals(reader)
           && !candidate.kind().equals(Decision.UNDONE)
           && !undone.containsKey(candidate.id())) {
-        return candidate.id();
+        return candidate;
       }
     }
     throw new ArchiveException("There is nothing by " + reader + " to undo.");

@@ -196,6 +196,7 @@ public final class Ingest {
                     tags.position(),
                     tags.direction(),
                     tags.camera(),
+                    tags.cameraSerial(),
                     tags.lens(),
                     tags.focalLengthMm(),
                     tags.focalLength35mm(),

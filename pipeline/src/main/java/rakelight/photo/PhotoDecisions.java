@@ -3,6 +3,7 @@ package rakelight.photo;
 import com.fasterxml.jackson.databind.JsonNode;
 import java.util.List;
 import java.util.Optional;
+import java.util.UUID;
 import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
 import rakelight.archive.Sha256;
@@ -29,6 +30,9 @@ final class PhotoDecisions {
 
   /** Subject: the photograph. It shows a face, rests on the face's decision. */
   static final String ASSIGNED = "photograph.assigned";
+
+  /** Subject: the photograph. It shows no face that is known; no machine puts it on one again. */
+  static final String TAKEN_OFF = "photograph.taken-off";
 
   /** Subject: the photograph. It shows a field card. */
   static final String SHOWS_CARD = "photograph.shows-card";
@@ -57,6 +61,7 @@ final class PhotoDecisions {
       Optional<Position> position,
       Optional<Direction> direction,
       Optional<String> camera,
+      Optional<String> cameraSerial,
       Optional<String> lens,
       Optional<Double> focalLengthMm,
       Optional<Double> focalLength35mm,
@@ -64,14 +69,27 @@ final class PhotoDecisions {
       Optional<String> credit,
       Optional<String> rights,
       JsonNode tags,
-      List<String> tagErrors) {}
+      List<String> tagErrors) {
+    Ingested {
+      cameraSerial = cameraSerial == null ? Optional.empty() : cameraSerial; // Unknown before.
+    }
+  }
 
   record MetAgain(String path) {}
 
   record Credited(
       Optional<String> photographer, Optional<String> credit, Optional<String> rights) {}
 
-  record Assigned(FaceId face, Optional<Light> light, String by) {}
+  /**
+   * @param batch what was decided together with others and is taken back with them
+   */
+  record Assigned(FaceId face, Optional<Light> light, String by, Optional<UUID> batch) {
+    Assigned {
+      batch = batch == null ? Optional.empty() : batch; // Unknown to earlier programs.
+    }
+  }
+
+  record TakenOff(Optional<UUID> batch) {}
 
   record FaceCreated(MarkerId marker, String name, Optional<Double> bearingDegrees) {}
 

@@ -23,6 +23,7 @@ final class PhotoProjection implements Projection {
         PhotoDecisions.CREDITED,
         PhotoDecisions.DATED,
         PhotoDecisions.ASSIGNED,
+        PhotoDecisions.TAKEN_OFF,
         PhotoDecisions.SHOWS_CARD,
         PhotoDecisions.FACE_CREATED,
         PhotoDecisions.FACE_DESCRIBED);
@@ -98,6 +99,8 @@ final class PhotoProjection implements Projection {
             assigned.light().flatMap(Light::elevationDegrees),
             id);
       }
+      case PhotoDecisions.TAKEN_OFF ->
+          handle.execute("UPDATE photograph SET face_id = NULL WHERE id = ?", id);
       case PhotoDecisions.SHOWS_CARD -> {
         CardLabel card = decision.payload(CardLabel.class);
         handle.execute(
@@ -134,11 +137,11 @@ final class PhotoProjection implements Projection {
                 + " picture, preview_offset_bytes, preview_length_bytes, width_px, height_px,"
                 + " orientation, taken_local, taken_offset, taken_source, latitude_degrees,"
                 + " longitude_degrees, accuracy_metres, altitude_metres, direction_degrees,"
-                + " direction_reference, camera, lens, focal_length_mm, focal_length_35mm,"
+                + " direction_reference, camera, camera_serial, lens, focal_length_mm, focal_length_35mm,"
                 + " photographer, credit, rights, decision_id) VALUES (:id, :sha256, :name, :path,"
                 + " :size, :format, :picture, :previewOffset, :previewLength, :width, :height,"
                 + " :orientation, :takenLocal, :takenOffset, :takenSource, :latitude, :longitude,"
-                + " :accuracy, :altitude, :direction, :directionReference, :camera, :lens,"
+                + " :accuracy, :altitude, :direction, :directionReference, :camera, :serial, :lens,"
                 + " :focalLength, :focalLength35, :photographer, :credit, :rights, :decision)")
         .bind("id", decision.subject().toString())
         .bind("sha256", file.sha256().hex())
@@ -163,6 +166,7 @@ final class PhotoProjection implements Projection {
         .bind("direction", file.direction().map(Direction::degrees))
         .bind("directionReference", file.direction().flatMap(Direction::reference))
         .bind("camera", file.camera())
+        .bind("serial", file.cameraSerial())
         .bind("lens", file.lens())
         .bind("focalLength", file.focalLengthMm())
         .bind("focalLength35", file.focalLength35mm())

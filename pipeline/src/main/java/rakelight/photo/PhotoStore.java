@@ -8,6 +8,9 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import java.util.stream.Collectors;
 import org.jdbi.v3.core.result.RowView;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
@@ -19,6 +22,7 @@ import rakelight.archive.NewDecision;
 import rakelight.archive.PhotographId;
 import rakelight.archive.Projection;
 import rakelight.archive.Sha256;
+import rakelight.archive.Uuid7;
 import rakelight.marker.MarkerStore;
 import rakelight.marker.NaturalOrder;
 
@@ -131,6 +135,28 @@ public final class PhotoStore {
     return faces("WHERE marker_id = ?", marker.toString()).stream()
         .sorted(Comparator.comparing(Face::name, NATURAL))
         .toList();
+  }
+
+  /** The other paths at which ingest met the bytes of photographs, sorted. */
+  public Map<PhotographId, List<String>> otherPaths() {
+    return archive
+        .ledger()
+        .read(
+            handle -> {
+              Map<PhotographId, List<String>> paths = new HashMap<>();
+              handle
+                  .createQuery(
+                      "SELECT photograph_id, path FROM photograph_other_path ORDER BY path")
+                  .map(
+                      (row, context) ->
+                          paths
+                              .computeIfAbsent(
+                                  PhotographId.of(row.getString("photograph_id")),
+                                  id -> new ArrayList<>())
+                              .add(row.getString("path")))
+                  .list();
+              return paths;
+            });
   }
 
   /** The other paths at which ingest met the same bytes, sorted. */
@@ -247,9 +273,72 @@ public final class PhotoStore {
                 decide(
                     photograph,
                     PhotoDecisions.ASSIGNED,
-                    new PhotoDecisions.Assigned(face, light, by),
+                    new PhotoDecisions.Assigned(face, light, by, Optional.empty()),
                     reader,
                     madeBy(face)));
+  }
+
+  /**
+   * Puts photographs on faces, all of it one act that {@code undo} takes back as one.
+   *
+   * @param faces the face of each
+   */
+  public void assignTogether(
+      Map<PhotographId, FaceId> faces, Map<PhotographId, Light> lights, String reader) {
+    Optional<UUID> batch = Optional.of(Uuid7.next());
+    archive
+        .ledger()
+        .write(
+            handle -> {
+              faces.forEach(
+                  (photograph, face) ->
+                      decide(
+                          photograph,
+                          PhotoDecisions.ASSIGNED,
+                          new PhotoDecisions.Assigned(
+                              face, Optional.ofNullable(lights.get(photograph)), "person", batch),
+                          reader,
+                          madeBy(face)));
+              return 0;
+            });
+  }
+
+  /**
+   * Takes photographs off the faces they are on; no machine puts them on one again. One act, as by
+   * {@link #assignTogether}.
+   */
+  public void takeOff(List<PhotographId> photographs, String reader) {
+    PhotoDecisions.TakenOff off = new PhotoDecisions.TakenOff(Optional.of(Uuid7.next()));
+    archive
+        .ledger()
+        .write(
+            handle -> {
+              photographs.forEach(
+                  photograph -> decide(photograph, PhotoDecisions.TAKEN_OFF, off, reader));
+              return 0;
+            });
+  }
+
+  /**
+   * Photographs that people took off a face: by saying so, or by undoing what put them there. A
+   * machine doesn't put those on a face again.
+   */
+  Set<PhotographId> takenOff() {
+    return archive
+        .ledger()
+        .read(
+            handle ->
+                handle
+                    .createQuery(
+                        "SELECT DISTINCT d.subject FROM decision d LEFT JOIN decision_undone u"
+                            + " ON u.decision = d.id WHERE (d.kind = :off AND u.decision IS NULL)"
+                            + " OR (d.kind = :on AND u.decision IS NOT NULL)")
+                    .bind("off", PhotoDecisions.TAKEN_OFF)
+                    .bind("on", PhotoDecisions.ASSIGNED)
+                    .mapTo(String.class)
+                    .stream()
+                    .map(PhotographId::of)
+                    .collect(Collectors.toSet()));
   }
 
   /** Notes that a photograph shows a field card. */
@@ -375,6 +464,7 @@ public final class PhotoStore {
         number(row, "direction_degrees")
             .map(degrees -> new Direction(degrees, text(row, "direction_reference"))),
         text(row, "camera"),
+        text(row, "camera_serial"),
         text(row, "lens"),
         number(row, "focal_length_mm"),
         number(row, "focal_length_35mm"),

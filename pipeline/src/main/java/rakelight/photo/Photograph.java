@@ -17,6 +17,7 @@ import rakelight.archive.Sha256;
  * @param heightPx as {@code widthPx}
  * @param orientation Exif orientation, 1 to 8: what to do to see the picture upright
  * @param camera maker and model
+ * @param cameraSerial which one of that model, if its files say
  * @param focalLength35mm of the lens that would see as much on 36 x 24 mm film, in mm
  * @param face the carved side it shows, once it has been put there
  * @param card the field card it shows, if it shows one
@@ -37,6 +38,7 @@ public record Photograph(
     Optional<Position> position,
     Optional<Direction> direction,
     Optional<String> camera,
+    Optional<String> cameraSerial,
     Optional<String> lens,
     Optional<Double> focalLengthMm,
     Optional<Double> focalLength35mm,
@@ -46,6 +48,17 @@ public record Photograph(
     Optional<FaceId> face,
     Optional<Light> light,
     Optional<CardLabel> card) {
+
+  /**
+   * What tells the camera from every other: make, model and serial number; where files don't say
+   * the number, the folder they came from.
+   */
+  public String stream() {
+    return camera.orElse("")
+        + "\n"
+        + cameraSerial.orElseGet(
+            () -> originalPath.substring(0, Math.max(0, originalPath.lastIndexOf('/'))));
+  }
 
   /** Where its picture is. */
   public PictureSource source() {

@@ -1,5 +1,10 @@
 package rakelight.work;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
@@ -41,6 +46,23 @@ public final class Undoing {
       }
     }
     archive.journal().undo(id, by.name());
+  }
+
+  /** A decision with the others that stand and were made in one act with it, newest first. */
+  public List<Decision> act(Decision decision) {
+    JsonNode batch = decision.payload().path("batch");
+    if (batch.isMissingNode()) {
+      return List.of(decision);
+    }
+    Map<DecisionId, DecisionId> undone = archive.journal().undone();
+    List<Decision> act =
+        new ArrayList<>(
+            archive.journal().since(0).stream()
+                .filter(one -> one.payload().path("batch").equals(batch))
+                .filter(one -> !undone.containsKey(one.id()))
+                .toList());
+    Collections.reverse(act);
+    return act;
   }
 
   /** The decision that an undo is about in the end. */

@@ -103,6 +103,45 @@ class ArchiveCommandsTest {
   }
 
   @Test
+  void aTableMovesPhotographsInOneActThatIsShownFirstAndUndoneAsOne() throws IOException {
+    Ran.command("ingest", archive, shots, "--manifest", shots.resolve("manifest.csv"));
+    Path table = folder.resolve("right.csv");
+    Files.writeString(table, "file,marker\n" + names.get(0) + ",201\n" + names.get(1) + ",202\n");
+    List<String> before = Ran.command("photographs", archive, "--json").outLines();
+
+    Ran shown = Ran.command("assign", archive, "--from", table, "--dry-run", "--reader", "Ada");
+    assertThat(shown.code()).isZero();
+    assertThat(shown.outLines())
+        .hasSize(3)
+        .last()
+        .isEqualTo("2 photographs would move. Nothing was changed.");
+    assertThat(shown.outLines().get(0))
+        .startsWith(names.get(0) + ": marker ")
+        .endsWith(" -> marker 201, front");
+    assertThat(Ran.command("photographs", archive, "--json").outLines()).isEqualTo(before);
+
+    assertThat(Ran.command("assign", archive, "--from", table, "--reader", "Ada").outLines())
+        .last()
+        .isEqualTo("2 photographs moved. One `undo` takes it all back.");
+    assertThat(markersOf()).contains("201", "202");
+    assertThat(Ran.command("undo", archive, "--reader", "Ada").out())
+        .isEqualTo("Undone: 2 decisions of one act, photograph.assigned.\n");
+    assertThat(Ran.command("photographs", archive, "--json").outLines()).isEqualTo(before);
+
+    assertThat(Ran.command("assign", archive, names.get(0), "--off", "--reader", "Ada").out())
+        .isEqualTo("1 photograph on no face now.\n");
+    assertThat(markersOf()).hasSize(2);
+    assertThat(Ran.command("assign", archive, names.get(0), "--reader", "Ada").code()).isEqualTo(2);
+  }
+
+  private List<String> markersOf() {
+    return Ran.command("photographs", archive, "--json").outLines().stream()
+        .map(line -> Json.read(line, JsonNode.class).path("marker").asText())
+        .filter(marker -> !marker.isEmpty())
+        .toList();
+  }
+
+  @Test
   void assignCreditAndRenumberAreSignedAndCanBeUndone() {
     Ran.command("ingest", archive, shots.resolve(names.get(0)));
 
@@ -119,7 +158,7 @@ class ArchiveCommandsTest {
                 "270,12",
                 "--reader",
                 "Ada"))
-        .isEqualTo(new Ran(0, "1 photographs on marker 9, back.\n", ""));
+        .isEqualTo(new Ran(0, "1 photograph on marker 9, back.\n", ""));
     Ran.command("credit", archive, names.get(0), "--rights", "CC0", "--reader", "Ada");
     Ran.command("renumber", archive, "9", "A-9", "--reader", "Ada");
     JsonNode photograph = onlyPhotograph();
@@ -190,7 +229,7 @@ class ArchiveCommandsTest {
     String said = new String(process.getInputStream().readAllBytes(), "UTF-8");
 
     assertThat(process.waitFor(60, TimeUnit.SECONDS)).isTrue();
-    assertThat(said).startsWith("1 photographs taken.");
+    assertThat(said).startsWith("1 photograph taken.");
     assertThat(onlyPhotograph().path("file").asText())
         .isEqualTo(accents.resolve("nördlich.jpg").toString());
   }

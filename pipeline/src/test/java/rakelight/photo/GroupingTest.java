@@ -21,6 +21,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
+import rakelight.archive.Decision;
 import rakelight.archive.Ground;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
@@ -62,7 +63,7 @@ class GroupingTest {
 
     Grouping.Result result = grouping().byManifest(Manifest.read(table));
 
-    assertThat(result).isEqualTo(new Grouping.Result(2, 0));
+    assertThat(result).isEqualTo(new Grouping.Result(2, 0, 0));
     Photograph a = photograph("a.jpg");
     Face west = store.face(a.face().orElseThrow()).orElseThrow();
     assertThat(west.name()).isEqualTo("W");
@@ -86,7 +87,7 @@ class GroupingTest {
     ingest();
     Path table = table("file,marker\nz.jpg,1\nsame.jpg,2\nx/same.jpg,3\n");
 
-    assertThat(grouping().byManifest(Manifest.read(table))).isEqualTo(new Grouping.Result(1, 2));
+    assertThat(grouping().byManifest(Manifest.read(table))).isEqualTo(new Grouping.Result(1, 0, 2));
     assertThat(lines)
         .containsExactly(
             table + ":2: z.jpg isn't among the photographs. Check the name.",
@@ -155,6 +156,102 @@ class GroupingTest {
     assertThat(faceOf("6.jpg")).isEqualTo("17 back");
   }
 
+  @Test
+  void twoTelephonesOfOneModelAreToldApartByTheirSerialNumbers() throws IOException {
+    shot("a/1.jpg", "10:00:00", "W7-1");
+    shot("b/1.jpg", "10:00:10", "W7-2");
+    shot("a/2.jpg", "10:00:20", "W7-1");
+    shot("b/2.jpg", "10:00:30", "W7-2");
+    ingest();
+    store.showsCard(byPath("b/1.jpg").id(), new CardLabel("18", "front"), "Ada");
+
+    assertThat(grouping().byCards().assigned()).isEqualTo(1);
+    assertThat(byPath("b/2.jpg").face()).isPresent();
+    assertThat(byPath("a/2.jpg").face()).as("the other telephone's").isEmpty();
+  }
+
+  @Test
+  void withoutSerialNumbersAFolderIsACamera() throws IOException {
+    shot("a/1.jpg", "10:00:00");
+    shot("b/1.jpg", "10:00:10");
+    shot("a/2.jpg", "10:00:20");
+    ingest();
+    store.showsCard(byPath("b/1.jpg").id(), new CardLabel("18", "front"), "Ada");
+
+    assertThat(grouping().byCards().assigned()).isZero();
+  }
+
+  @Test
+  void whereTwoCamerasAreMixedInOneFolderNothingIsGuessed() throws IOException {
+    String[] names = {"0101", "0501", "0102", "0502", "0103", "0503"};
+    for (int i = 0; i < names.length; i++) {
+      shot("IMG_" + names[i] + ".jpg", "10:0" + i + ":00");
+    }
+    ingest();
+    store.showsCard(photograph("IMG_0501.jpg").id(), new CardLabel("18", "front"), "Ada");
+
+    assertThat(grouping().byCards().assigned()).isZero();
+    assertThat(lines).hasSize(1).allMatch(line -> line.contains("two cameras of one model"));
+  }
+
+  @Test
+  void whatAPersonTookOffAFaceNoCardPutsBack() throws IOException {
+    shot("1-card.jpg", "10:00:00");
+    shot("2.jpg", "10:00:20");
+    shot("3.jpg", "10:00:40");
+    ingest();
+    store.showsCard(photograph("1-card.jpg").id(), new CardLabel("17", "front"), "Ada");
+    grouping().byCards();
+    store.takeOff(List.of(photograph("2.jpg").id()), "Bo");
+    undoLatest(photograph("3.jpg"));
+
+    assertThat(grouping().byCards().assigned()).isZero();
+    assertThat(photograph("2.jpg").face()).isEmpty();
+    assertThat(photograph("3.jpg").face()).isEmpty();
+  }
+
+  private void undoLatest(Photograph photograph) {
+    List<Decision> all = archive.journal().standing(photograph.id().value());
+    archive.journal().undo(all.get(all.size() - 1).id(), "Bo");
+  }
+
+  @Test
+  void aTableThatIsOffByARowIsPutRightInOneAct() throws IOException {
+    for (int i = 1; i <= 3; i++) {
+      shot(i + ".jpg", "10:0" + i + ":00");
+    }
+    ingest();
+    grouping().byManifest(Manifest.read(table("file,marker\n1.jpg,2\n2.jpg,3\n3.jpg,4\n")));
+    Manifest right = Manifest.read(table("file,marker\n1.jpg,1\n2.jpg,2\n3.jpg,3\n"));
+
+    Grouping.Result again = grouping().byManifest(right);
+    assertThat(again).isEqualTo(new Grouping.Result(0, 3, 0));
+    assertThat(faceOf("2.jpg")).isEqualTo("3 front");
+
+    List<Grouping.Move> moves = grouping().moves(right);
+    assertThat(moves)
+        .extracting(move -> Grouping.inWords(move.from().orElseThrow()))
+        .containsExactly("marker 2, front", "marker 3, front", "marker 4, front");
+    grouping().move(moves, right);
+    assertThat(faceOf("1.jpg")).isEqualTo("1 front");
+    assertThat(faceOf("3.jpg")).isEqualTo("3 front");
+    assertThat(grouping().moves(right)).isEmpty();
+  }
+
+  @Test
+  void twoRowsForOneFilesBytesOnTwoFacesAreRefused() throws IOException {
+    shot("a.jpg", "10:00:00");
+    Files.copy(shots.resolve("a.jpg"), shots.resolve("b.jpg"));
+    ingest();
+
+    assertThat(grouping().byManifest(Manifest.read(table("file,marker\na.jpg,1\nb.jpg,2\n"))))
+        .isEqualTo(new Grouping.Result(1, 0, 1));
+    assertThat(faceOf("a.jpg")).isEqualTo("1 front");
+    assertThat(lines)
+        .hasSize(1)
+        .allMatch(line -> line.contains("the same bytes as a.jpg of line 2"));
+  }
+
   @ParameterizedTest
   @CsvSource({
     "17/a.jpg, 17 front",
@@ -195,10 +292,16 @@ class GroupingTest {
   }
 
   private void shot(String name, String time) throws IOException {
+    shot(name, time, "");
+  }
+
+  private void shot(String name, String time, String serial) throws IOException {
     TiffBuilder exif = new TiffBuilder(ByteOrder.BIG_ENDIAN);
-    exif.chained()
-        .text(0x010F, "Wren")
-        .directories(0x8769, exif.loose().text(0x9003, "2024:05:01 " + time));
+    TiffBuilder.Directory ofShot = exif.loose().text(0x9003, "2024:05:01 " + time);
+    if (!serial.isEmpty()) {
+      ofShot.text(0xA431, serial);
+    }
+    exif.chained().text(0x010F, "Wren").directories(0x8769, ofShot);
     Path file = shots.resolve(name);
     Files.createDirectories(file.resolveSibling("."));
     Files.write(file, Shots.withExif(Shots.jpeg(name.hashCode()), exif.build()));
@@ -215,6 +318,13 @@ class GroupingTest {
 
   private Path table(String text) throws IOException {
     return Files.write(shots.resolve("manifest.csv"), text.getBytes(UTF_8));
+  }
+
+  private Photograph byPath(String path) {
+    return store.photographs().stream()
+        .filter(photograph -> photograph.originalPath().endsWith("/" + path))
+        .findFirst()
+        .orElseThrow();
   }
 
   private Photograph photograph(String name) {

@@ -142,6 +142,7 @@ class PhotoStoreTest {
                     Optional.of(new Position(54.5, -3.25, Optional.of(4.5), Optional.empty())),
                     Optional.of(new Direction(90, Optional.of("true"))),
                     Optional.of("Wren 7"),
+                    Optional.of("W7-0042"),
                     Optional.empty(),
                     Optional.of(4.25),
                     Optional.of(26.0),
