@@ -21,7 +21,10 @@ import java.util.TreeSet;
  */
 public final class GivenNames {
   private static final GivenNames KNOWN =
-      new GivenNames("nicknames.tsv", "abbreviations.tsv", "given.tsv", "women.tsv");
+      new GivenNames(
+          "nicknames.tsv", "abbreviations.tsv", "given.tsv", "women.tsv", "given-shares.tsv");
+
+  private static final double SHARES_ARE_OF = 100_000;
 
   private final Map<String, Set<String>> nicknames = new HashMap<>();
   private final Map<String, Set<String>> abbreviations = new HashMap<>();
@@ -29,9 +32,18 @@ public final class GivenNames {
   private final Set<String> others = new HashSet<>();
   private final Set<String> women = new HashSet<>();
   private final Set<String> either = new HashSet<>();
+  private final Map<String, Double> shares = new HashMap<>();
 
   private GivenNames(
-      String nicknameTable, String abbreviationTable, String otherTable, String womenTable) {
+      String nicknameTable,
+      String abbreviationTable,
+      String otherTable,
+      String womenTable,
+      String shareTable) {
+    for (String line : lines(shareTable)) {
+      String[] cells = line.split("\t", -1);
+      shares.put(cells[0], Integer.parseInt(cells[1]) / SHARES_ARE_OF);
+    }
     lines(nicknameTable).forEach(line -> pair(line, nicknames));
     lines(abbreviationTable).forEach(line -> pair(line, abbreviations));
     for (String line : lines(otherTable)) {
@@ -78,6 +90,15 @@ public final class GivenNames {
   /** Whether a known given name was borne by men and hardly by women. */
   public boolean isMans(String folded) {
     return isKnown(folded) && !women.contains(folded) && !either.contains(folded);
+  }
+
+  /**
+   * How common given names are, by folded name: the share of people who bear it, men and women
+   * counted alike. Born in the United States from 1880 to 1920, as its Social Security
+   * Administration counts them; other places and times differ, so it is for want of a better count.
+   */
+  public Map<String, Double> shares() {
+    return Map.copyOf(shares);
   }
 
   /** All folded given names, in full or shortened. */

@@ -3,7 +3,8 @@
  *
  * <p>In: a name as written. Out: other names it may stand for, and how alike two sound.
  *
- * <p>Never take a name from a real stone or register into a table, and never let Lucene in.
+ * <p>Never take a name from a real stone or register into a table; counts that an office publishes
+ * name nobody. Never let Lucene in.
  */
 @NullMarked
 package rakelight.names;
