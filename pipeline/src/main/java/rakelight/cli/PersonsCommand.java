@@ -63,7 +63,7 @@ final class PersonsCommand extends ArchiveCommand {
             print(
                 person, edition.map(e -> e.why(person).contains(new Why.MayBeLiving())), markers));
     if (!forPublication) {
-      people.proposals().forEach(this::print);
+      people.proposals(new LinkStore(archive).belongings()).forEach(this::print);
     }
     Deaths.of(shown).forEach(this::print);
     return 0;

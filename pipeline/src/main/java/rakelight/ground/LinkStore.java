@@ -19,6 +19,7 @@ import rakelight.archive.NewDecision;
 import rakelight.archive.Projection;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
+import rakelight.person.Belonging;
 import rakelight.person.Evidence;
 import rakelight.person.Mention;
 import rakelight.person.MentionId;
@@ -69,6 +70,22 @@ public final class LinkStore {
   /** Every link, in the order they were confirmed. */
   public List<Link> links() {
     return links("ORDER BY counter");
+  }
+
+  /**
+   * What the links say of whose a stone is; what is only said to be, or was removed, is no such.
+   */
+  public List<Belonging> belongings() {
+    return links().stream()
+        .filter(
+            link ->
+                switch (link.kind()) {
+                  case FOOTSTONE_OF, BURIED_HERE, COMMEMORATED -> true;
+                  case REMOVED_FROM, REBURIED, SAID_TO_BE -> false;
+                })
+        .filter(link -> link.toMarker().isPresent() || link.toPerson().isPresent())
+        .map(link -> new Belonging(link.from(), link.toMarker(), link.toPerson()))
+        .toList();
   }
 
   /** The links that lead from or to a marker. */

@@ -6,6 +6,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
 import rakelight.archive.Archive;
 import rakelight.archive.Conclusions;
@@ -19,11 +20,12 @@ import rakelight.photo.Position;
 
 /**
  * The pairs that {@link Linkage} proposes, fitted once for each state of the ground: the readings
- * that stand, the markers they are on and where these stand. What people decided about persons
- * doesn't change it. Only the newest state is kept, since nobody lists an older one.
+ * that stand, the markers they are on and where these stand, and what people decided about who is
+ * one with whom and whose a stone is. Only the newest state is kept, since nobody lists an older
+ * one.
  */
 final class KeptLinkage {
-  private static final Conclusions.Kind KIND = new Conclusions.Kind("linkage", 1);
+  private static final Conclusions.Kind KIND = new Conclusions.Kind("linkage", 2);
 
   private final Archive archive;
 
@@ -40,19 +42,25 @@ final class KeptLinkage {
   }
 
   /**
-   * The pairs among mentions that may be of one person, the likeliest first.
+   * The pairs that may be of one person, the likeliest first.
    *
    * @param faces all that have a confirmed reading
-   * @param mentions on these faces
+   * @param persons named on these faces
+   * @param twoPersons pairs of mentions that people said are of two persons
+   * @param belongings what people confirmed of stones
    */
-  List<Linkage.Pair> pairs(List<FaceStatements> faces, List<Mention> mentions) {
+  List<Linkage.Pair> pairs(
+      List<FaceStatements> faces,
+      List<Person> persons,
+      Set<Set<MentionId>> twoPersons,
+      List<Belonging> belongings) {
     Map<MarkerId, Position> places = new PhotoStore(archive).positions();
-    String state = state(faces, places);
+    String state = state(faces, places, persons, twoPersons, belongings);
     Optional<String> kept = archive.conclusions().find(KIND, state);
     if (kept.isPresent()) {
-      return read(kept.get(), mentions);
+      return read(kept.get(), persons);
     }
-    List<Linkage.Pair> pairs = Linkage.propose(mentions, places);
+    List<Linkage.Pair> pairs = Linkage.propose(persons, twoPersons, belongings, places);
     List<Written> written =
         pairs.stream()
             .map(
@@ -69,7 +77,12 @@ final class KeptLinkage {
   }
 
   /** Names everything the model is fitted to. */
-  private String state(List<FaceStatements> faces, Map<MarkerId, Position> places) {
+  private String state(
+      List<FaceStatements> faces,
+      Map<MarkerId, Position> places,
+      List<Person> persons,
+      Set<Set<MentionId>> twoPersons,
+      List<Belonging> belongings) {
     StringBuilder state = new StringBuilder();
     state.append(Statements.GRAMMAR).append(' ').append(CalendarChange.of(archive.ground()));
     for (FaceStatements face : faces) {
@@ -88,12 +101,22 @@ final class KeptLinkage {
     Map<String, Position> sorted = new TreeMap<>();
     places.forEach((marker, place) -> sorted.put(marker.toString(), place));
     state.append('\n').append(sorted);
+    for (Person person : persons) {
+      if (person.mentions().size() > 1) {
+        state.append("\none ").append(person.mentions().stream().map(Mention::id).toList());
+      }
+    }
+    twoPersons.stream()
+        .map(both -> both.stream().map(MentionId::toString).sorted().toList().toString())
+        .sorted()
+        .forEach(both -> state.append("\ntwo ").append(both));
+    belongings.forEach(belonging -> state.append('\n').append(belonging));
     return Sha256.of(state.toString().getBytes(StandardCharsets.UTF_8)).hex();
   }
 
-  private static List<Linkage.Pair> read(String document, List<Mention> mentions) {
+  private static List<Linkage.Pair> read(String document, List<Person> persons) {
     Map<MentionId, Mention> byId = new HashMap<>();
-    mentions.forEach(mention -> byId.put(mention.id(), mention));
+    persons.forEach(person -> person.mentions().forEach(m -> byId.put(m.id(), m)));
     List<Linkage.Pair> pairs = new ArrayList<>();
     for (Written written : Json.read(document, Written[].class)) {
       Mention one = byId.get(written.one());

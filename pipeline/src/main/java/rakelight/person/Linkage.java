@@ -4,93 +4,128 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Optional;
-import java.util.Random;
-import java.util.function.IntPredicate;
+import java.util.Set;
 import java.util.stream.IntStream;
-import rakelight.archive.FaceId;
+import java.util.stream.Stream;
 import rakelight.archive.MarkerId;
 import rakelight.names.GivenNames;
 import rakelight.names.Likeness;
-import rakelight.names.NameForms;
-import rakelight.names.SoundCodes;
+import rakelight.person.LinkageCandidates.Comparability;
+import rakelight.person.LinkageCandidates.Taker;
+import rakelight.person.Traits.Sex;
 import rakelight.person.edtf.Day;
 import rakelight.photo.Position;
 
 /**
- * Which mentions on different faces may be of one person: I. P. Fellegi and A. B. Sunter, "A Theory
- * for Record Linkage", JASA 64 (1969), 1183-1210. Each field of a pair adds log2(m/u), where m is
- * how often its outcome comes up among mentions of one person and u among any two.
+ * Who on different faces may be one person: I. P. Fellegi and A. B. Sunter, "A Theory for Record
+ * Linkage", JASA 64 (1969), 1183-1210. Each field of a pair adds log2(m/u), where m is how often
+ * its outcome comes up among mentions of one person and u among any two.
  *
- * <p>u is counted over all pairs, nearly all of which are of different persons, and for a name that
- * is the same it is how common that very name is here (W. E. Winkler's two refinements, from
- * memory). m is found by expectation and maximisation (A. P. Dempster, N. M. Laird and D. B. Rubin,
- * JRSS B 39 (1977), 1-38), started from and held to stated values, since a small ground has few
- * pairs to learn from: those values and their strength are choices, no source. Fields are taken to
- * be independent, which kin and surname aren't quite, so that the odds are somewhat too bold.
+ * <p>For what agrees, u is how common that very name is on this ground, or all names that the
+ * letters left allow, and how many of its dates fall on that day or within those years (W. E.
+ * Winkler's refinement, from memory). What families share anyway, a place and kin, is held against
+ * others of the same surname, and kin against those close by, so that a family isn't taken for one
+ * person; these u, and how rare matches are, come from the ground by expectation and maximisation
+ * (A. P. Dempster, N. M. Laird and D. B. Rubin, JRSS B 39 (1977), 1-38). The m were counted on
+ * invented grounds, the same for every ground; docs/measurements.md says how.
  *
- * <p>It only proposes. On a small ground all pairs are compared. From some 600 mentions on only
- * those are whose names may agree and who have something besides in common (see {@link
- * Candidates}); the others count as no matches, and u is counted over a sample. What it gives
- * depends on nothing but what it is given, so that one state of the journal always has one answer.
+ * <p>Two who can't both be one with a third, since they are named on one face or people said that
+ * they are two, share the odds. Whom people said to be one is compared as one, with all that is
+ * said of him.
+ *
+ * <p>It only proposes. On a small ground all pairs are compared; on a larger one those that {@link
+ * LinkageCandidates} finds. What it gives depends on nothing but what it is given, so that one
+ * state of the journal always has one answer.
  */
 public final class Linkage {
   /** Pairs at least this likely are proposed. */
   public static final double PROPOSED = 0.3;
 
-  /** How many made-up pairs the stated values of m and u count as. */
+  /** Less likely ones don't take odds from their rivals. */
+  private static final double RIVAL = 0.02;
+
+  /** How many made-up pairs the stated values of u and of how rare matches are count as. */
   private static final double HELD = 30;
 
+  /** How many partners somebody is taken to have, to begin with. */
+  private static final double PARTNERS = 0.5;
+
   /**
-   * How common a name is taken to be before any is counted, and as how many mentions that counts.
+   * Fields aren't independent, so that odds are too bold at the ends; what they mean was fitted on
+   * invented grounds of one setting (logistic regression on the logarithm of the odds).
    */
-  private static final double NAME_COMMON = 0.01;
+  private static final double CALIBRATION_OFFSET = 0.97;
 
-  private static final double NAMES_HELD = 20;
+  private static final double CALIBRATION_SLOPE = 0.90;
 
-  /** How many of the mentions are taken to have a partner, to begin with. */
-  private static final double WITH_PARTNER = 0.5;
-
-  private static final int ROUNDS = 40;
+  private static final int ROUNDS = 15;
   private static final double ALIKE = 0.92;
   private static final double NEAR_METRES = 10;
   private static final double FAR_METRES = 25;
 
+  private static final double SURNAMES_HELD = 10;
+  private static final double SURNAME_LEAST = 0.002;
+  private static final double GIVEN_HELD = 60;
+  private static final double GIVEN_LEAST = 0.00005;
+
+  /** Of one family, how many die on one day, or in one year, by one cause; choices, no source. */
+  private static final double ONE_DAY = 0.0025;
+
+  private static final double ONE_YEAR = 0.02;
+
+  private static final int NEARLY_DAYS = 12;
+  private static final int NEARLY_YEARS = 1;
+  private static final int NEARLY_BIRTH_YEARS = 2;
+
   /**
    * What is compared, with the outcomes in order and how often each is taken to come up among
-   * mentions of one person (m) and of any two (u) before anything is counted.
+   * mentions of one person (m) and, before anything is counted, of any two (u).
    */
   public enum Field {
-    SURNAME("surname", List.of("same", "alike", "different"), p(.93, .04, .03), p(.01, .01, .98)),
-    SURNAME_INITIAL("surname's initial", List.of("same", "different"), p(.97, .03), p(.08, .92)),
+    SURNAME(
+        "surname",
+        List.of("same", "alike", "the other’s at birth", "another, of a woman", "different"),
+        p(.93, .05, .005, .01, .005),
+        p(.02, .01, .001, .4, .569)),
+    SURNAME_LETTERS("letters of the surname", List.of("fit", "don’t fit"), p(.98, .02), p(.1, .9)),
     GIVEN(
         "given name",
-        List.of("same", "a short form or pet name", "alike", "different"),
-        p(.80, .13, .05, .02),
-        p(.03, .02, .02, .93)),
-    GIVEN_INITIALS("initials", List.of("same", "different"), p(.97, .03), p(.08, .92)),
+        List.of("same", "a short form or pet name", "alike", "different", "of the other sex"),
+        p(.94, .05, .004, .005, .001),
+        p(.03, .02, .02, .43, .5)),
+    GIVEN_LETTERS("letters of the given name", List.of("fit", "don’t fit"), p(.98, .02), p(.1, .9)),
+    DEATH_DAY(
+        "death",
+        List.of("the same day", "nearly the same day", "the same year", "different"),
+        p(.86, .11, .01, .02),
+        p(.0001, .002, .01, .9879)),
     DEATH(
         "death",
-        List.of("same day", "may be the same", "different"),
-        p(.62, .35, .03),
-        p(.002, .02, .978)),
+        List.of("the same as far as it is known", "a year apart", "different"),
+        p(.97, .02, .01),
+        p(.05, .02, .93)),
     BIRTH(
         "birth",
-        List.of("within a year or two", "may be the same", "different"),
-        p(.75, .20, .05),
-        p(.03, .07, .90)),
-    KIN("kin", List.of("same", "different"), p(.70, .30), p(.05, .95)),
-    AS_KIN(
-        "named as kin",
-        List.of("of one who is the other's kin", "of somebody else"),
-        p(.60, .40),
-        p(.05, .95)),
-    MARKER("marker", List.of("the same", "another"), p(.40, .60), p(.03, .97)),
-    PLACE("place", List.of("close by", "not far", "elsewhere"), p(.70, .15, .15), p(.10, .30, .60)),
-    FORM("form", List.of("one stone bears initials alone", "as usual"), p(.40, .60), p(.15, .85));
+        List.of("the same as far as it is known", "a year or two apart", "different"),
+        p(.95, .04, .01),
+        p(.05, .05, .90)),
+    SPOUSE("husband or wife", List.of("same", "different"), p(.95, .05), p(.03, .97)),
+    PARENTS("parents", List.of("same", "different"), p(.97, .03), p(.05, .95)),
+    CHILDREN("a child", List.of("same", "others"), p(.25, .75), p(.02, .98)),
+    PLACE(
+        "place",
+        List.of("the same marker", "close by", "not far", "elsewhere"),
+        p(.10, .57, .18, .15),
+        p(.02, .10, .20, .68)),
+    STONE(
+        "stone",
+        List.of("his, as people confirmed", "another’s, as people confirmed"),
+        p(.95, .05),
+        p(.05, .95));
 
     private final String words;
     private final List<String> outcomes;
@@ -107,6 +142,15 @@ public final class Linkage {
     private static double[] p(double... shares) {
       return shares;
     }
+
+    /** Whether families share it, so that it is held against others of one surname. */
+    private boolean isOfFamilies() {
+      return this == PLACE || isKin();
+    }
+
+    private boolean isKin() {
+      return this == SPOUSE || this == PARENTS || this == CHILDREN;
+    }
   }
 
   /**
@@ -122,9 +166,9 @@ public final class Linkage {
   }
 
   /**
-   * Two mentions that may be of one person.
+   * Two mentions that may be of one person, each the fullest of what people brought together.
    *
-   * @param bits the sum of the weights, without how rare pairs are
+   * @param bits the sum of the weights, without how rare pairs are and without rivals
    * @param probability that they are, by the model
    */
   public record Pair(
@@ -139,10 +183,15 @@ public final class Linkage {
     }
   }
 
-  /** A person sought with a mention that may be of that person. */
-  public record Match(Sought sought, Mention mention, double probability, List<Reason> reasons) {
+  /** A person sought with somebody on the stones who may be he. */
+  public record Match(Sought sought, Person person, double probability, List<Reason> reasons) {
     public Match {
       reasons = List.copyOf(reasons);
+    }
+
+    /** The fullest mention of that person. */
+    public Mention mention() {
+      return person.fullest().orElseThrow();
     }
   }
 
@@ -154,450 +203,289 @@ public final class Linkage {
         : String.format(Locale.ROOT, "1 to %.0f", 1 / Math.max(1e-12, odds));
   }
 
+  /** The weight of an outcome: log2(m/u). */
+  static double weight(double m, double u) {
+    return Math.log(m / u) / Math.log(2);
+  }
+
   private static final int MISSING = -1;
 
-  /** Somebody's kin, with his name made ready. */
-  private record Relative(String relation, List<String> given, String surname) {
-    static Relative of(Mention.Kin kin) {
-      String[] parts = kin.name().split("\\|", -1);
-      return new Relative(kin.relation(), words(parts[0]), NameForms.fold(parts[1]));
-    }
+  /** What sort of pair it is: matches aren't as rare among all of them. */
+  private enum Sort {
+    BOTH_NAMED,
+    INITIALS_ALONE,
+    ONE_AS_KIN,
+    BOTH_AS_KIN
   }
 
-  /** What is compared of a mention or a person sought, made ready once. */
-  private record Features(
-      Optional<FaceId> face,
-      Optional<MarkerId> marker,
-      boolean isKinOnly,
-      List<Relative> kin,
-      String surname,
-      String birthSurname,
-      List<String> given,
-      String initials,
-      Optional<Day[]> died,
-      Optional<Day[]> born,
-      boolean bearsInitialsAlone) {
-    static Features of(Mention mention) {
-      List<String> given = words(mention.goesBy());
-      return new Features(
-          Optional.of(mention.id().face()),
-          Optional.of(mention.source().marker().id()),
-          mention.isKinOnly(),
-          mention.kin().stream().map(Relative::of).toList(),
-          NameForms.fold(mention.name().surname()),
-          NameForms.fold(mention.name().birthSurname()),
-          given,
-          initials(given),
-          mention.died(),
-          mention.born(),
-          Linkage.bearsInitialsAlone(mention));
-    }
-
-    static Features of(Sought sought) {
-      List<String> given = words(sought.row().given());
-      return new Features(
-          Optional.empty(),
-          Optional.empty(),
-          false,
-          List.of(),
-          NameForms.fold(sought.row().surname()),
-          "",
-          given,
-          initials(given),
-          sought.died(),
-          sought.born(),
-          false);
-    }
-
-    private static String initials(List<String> given) {
-      StringBuilder initials = new StringBuilder();
-      given.forEach(word -> initials.append(word.charAt(0)));
-      return initials.toString();
-    }
-
-    boolean isNamed() {
-      return !surname.isEmpty() || !given.isEmpty();
-    }
-  }
-
-  private final List<Features> features;
-  private final Map<MarkerId, Position> places;
-
-  /** How many mentions bear a surname, a given name, an initial or a run of initials. */
-  private final Map<String, Integer> surnames = new HashMap<>();
-
-  private final Map<String, Integer> givens = new HashMap<>();
-  private final Map<String, Integer> surnameInitials = new HashMap<>();
-  private final Map<String, Integer> givenInitials = new HashMap<>();
-
-  private Linkage(List<Features> features, Map<MarkerId, Position> places) {
-    this.features = features;
-    this.places = places;
-    for (Features own : features) {
-      surnames.merge(own.surname(), 1, Integer::sum);
-      givens.merge(String.join(" ", own.given()), 1, Integer::sum);
-      if (!own.surname().isEmpty()) {
-        surnameInitials.merge(own.surname().substring(0, 1), 1, Integer::sum);
-      }
-      for (int count = 1; count <= own.initials().length(); count++) {
-        givenInitials.merge(own.initials().substring(0, count), 1, Integer::sum);
-      }
-    }
+  /** Whom two are held against: any two, two of one surname, or two of one surname close by. */
+  private enum Against {
+    ANY,
+    SURNAME,
+    CLOSE_BY
   }
 
   /**
-   * How pairs come out that the model can't tell apart.
+   * How a pair comes out.
    *
-   * @param outcomes of the fields, three bits each: 0 where a field is missing, else 1 and the
-   *     outcome
-   * @param surnameByChance how common the surname, or its initial, is that the two share; 0 where
-   *     they share none
-   * @param givenByChance the same for the given name, or the initials
+   * @param outcomes by field; {@link #MISSING} where there is nothing to compare
+   * @param byChance by field, how often what agrees does so by chance; 0 where that is counted over
+   *     all pairs
    */
-  private record Pattern(long outcomes, double surnameByChance, double givenByChance) {
-    private static final int BITS = 3;
+  private record Compared(
+      int one, int other, Sort sort, Against against, int[] outcomes, double[] byChance) {
 
-    int outcome(Field field) {
-      return (int) (outcomes >>> BITS * field.ordinal() & (1 << BITS) - 1) - 1;
+    double chance(Field field, double[][][] u) {
+      int at = field.ordinal();
+      return byChance[at] > 0 ? byChance[at] : u[against(field)][at][outcomes[at]];
     }
 
-    /** How often this outcome of a field comes up among any two. */
-    double byChance(Field field, int outcome, double[][] u) {
-      double ofThisName =
-          outcome > 0
-              ? 0
-              : switch (field) {
-                case SURNAME, SURNAME_INITIAL -> surnameByChance;
-                case GIVEN, GIVEN_INITIALS -> givenByChance;
-                default -> 0;
-              };
-      return ofThisName > 0 ? ofThisName : u[field.ordinal()][outcome];
+    private int against(Field field) {
+      int place = field.isOfFamilies() ? against.ordinal() : 0;
+      return field.isKin() ? place : Math.min(place, Against.SURNAME.ordinal());
     }
-  }
 
-  /** Compared pairs, by the places of their two in the list, gathered by pattern. */
-  private static final class Compared {
-    private final List<Pattern> patterns = new ArrayList<>();
-    private final Map<Pattern, Integer> numbers = new HashMap<>();
-    private int[] pairs = new int[3 * 1024];
-    private int size;
-    private int[] counts = new int[1024];
+    /** The odds that the fields give that families share, or that the others give. */
+    double ratio(boolean ofFamilies, double[][][] u) {
+      double ratio = 1;
+      for (Field field : Field.values()) {
+        int outcome = outcomes[field.ordinal()];
+        if (outcome != MISSING && field.isOfFamilies() == ofFamilies) {
+          ratio *= field.m[outcome] / chance(field, u);
+        }
+      }
+      return ratio;
+    }
 
-    void add(int one, int other, Pattern pattern) {
-      int number = numbers.computeIfAbsent(pattern, p -> numbers.size());
-      if (number == patterns.size()) {
-        patterns.add(pattern);
+    List<Reason> reasons(double[][][] u) {
+      List<Reason> reasons = new ArrayList<>();
+      for (Field field : Field.values()) {
+        int outcome = outcomes[field.ordinal()];
+        if (outcome != MISSING) {
+          double bits = weight(field.m[outcome], chance(field, u));
+          reasons.add(new Reason(field, field.outcomes.get(outcome), bits));
+        }
       }
-      if (number >= counts.length) {
-        counts = Arrays.copyOf(counts, 2 * counts.length);
-      }
-      counts[number]++;
-      if (3 * size == pairs.length) {
-        pairs = Arrays.copyOf(pairs, 2 * pairs.length);
-      }
-      pairs[3 * size] = one;
-      pairs[3 * size + 1] = other;
-      pairs[3 * size + 2] = number;
-      size++;
+      return reasons;
     }
   }
 
-  /** A pair by the places of its two in the list, with what the model makes of it. */
-  private record Scored(int one, int other, Weighed weighed) {}
+  /** A pair with what the model makes of it. */
+  private record Scored(Compared pair, double probability, List<Reason> reasons) {}
 
-  /** What the model makes of a pattern. */
-  private record Weighed(double bits, double probability, List<Reason> reasons) {}
+  private final List<Traits> traits;
+  private final Map<MarkerId, Position> places;
+  private final NameShares surnames;
+  private final NameShares givens;
+  private final SpanShares deaths;
+  private final SpanShares births;
+  private final Map<String, Map<String, Boolean>> alike = new HashMap<>();
+  private final Map<String, Map<String, Integer>> givenOutcomes = new HashMap<>();
+
+  /** By marker, the places in the list of those to whom people confirmed that it belongs. */
+  private final Map<MarkerId, Set<Integer>> owners = new HashMap<>();
+
+  private Linkage(List<Traits> traits, Map<MarkerId, Position> places) {
+    this.traits = traits;
+    this.places = places;
+    surnames =
+        new NameShares(
+            traits.stream().map(Traits::surname).filter(NamePattern::saysSomething).toList(),
+            Map.of(),
+            SURNAMES_HELD,
+            SURNAME_LEAST);
+    givens =
+        new NameShares(
+            traits.stream().flatMap(own -> own.given().stream()).toList(),
+            GivenNames.known().shares(),
+            GIVEN_HELD,
+            GIVEN_LEAST);
+    Stream<Traits> named = traits.stream().filter(own -> !own.kinOnly());
+    List<Traits> forThemselves = named.toList();
+    deaths = new SpanShares(forThemselves.stream().flatMap(own -> own.died().stream()).toList());
+    births = new SpanShares(forThemselves.stream().flatMap(own -> own.born().stream()).toList());
+  }
 
   /**
    * Every pair that is at least as likely as {@link #PROPOSED}, the likeliest first.
    *
+   * @param persons as people brought them together
+   * @param twoPersons pairs of mentions that people said are of two persons
+   * @param belongings what people confirmed of stones
    * @param places where markers stand, as far as known
    */
-  public static List<Pair> propose(List<Mention> mentions, Map<MarkerId, Position> places) {
-    List<Features> features = mentions.stream().map(Features::of).toList();
-    int[] named = indices(0, features.size(), i -> features.get(i).isNamed());
-    Candidates candidates =
-        new Candidates(
-            features,
+  static List<Pair> propose(
+      List<Person> persons,
+      Set<Set<MentionId>> twoPersons,
+      List<Belonging> belongings,
+      Map<MarkerId, Position> places) {
+    List<Person> named = persons.stream().filter(p -> !p.mentions().isEmpty()).toList();
+    Map<MentionId, Integer> placeOf = new HashMap<>();
+    for (int i = 0; i < named.size(); i++) {
+      for (Mention mention : named.get(i).mentions()) {
+        placeOf.put(mention.id(), i);
+      }
+    }
+    Linkage linkage = of(named, places);
+    List<Traits> traits = linkage.traits;
+    Set<Long> two = new HashSet<>();
+    for (Set<MentionId> both : twoPersons) {
+      int[] at = both.stream().mapToInt(id -> placeOf.getOrDefault(id, MISSING)).sorted().toArray();
+      if (at.length == 2 && at[0] != MISSING) {
+        two.add(key(at[0], at[1]));
+      }
+    }
+    linkage.own(belongings, placeOf);
+    int[] all = IntStream.range(0, traits.size()).filter(i -> traits.get(i).isNamed()).toArray();
+    LinkageCandidates candidates =
+        new LinkageCandidates(
+            traits,
             places,
-            named,
-            named,
-            pairs(features, named),
-            (i, j) -> i < j && !features.get(i).face().equals(features.get(j).face()));
-    double partners = WITH_PARTNER * mentions.size() / 2;
-    return new Linkage(features, places)
-        .score(candidates, partners).stream()
-            .map(
-                s ->
-                    new Pair(
-                        mentions.get(s.one()),
-                        mentions.get(s.other()),
-                        s.weighed().bits(),
-                        s.weighed().probability(),
-                        s.weighed().reasons()))
-            .sorted(
-                Comparator.comparingDouble(Pair::probability)
-                    .reversed()
-                    .thenComparing(p -> p.one().label())
-                    .thenComparing(p -> p.other().label()))
-            .toList();
+            linkage.surnames,
+            all,
+            all,
+            (i, j) ->
+                i < j
+                    && !two.contains(key(i, j))
+                    && traits.get(i).faces().stream().noneMatch(traits.get(j).faces()::contains));
+    return linkage.score(candidates).stream()
+        .map(
+            s ->
+                new Pair(
+                    named.get(s.pair().one()).fullest().orElseThrow(),
+                    named.get(s.pair().other()).fullest().orElseThrow(),
+                    s.reasons().stream().mapToDouble(Reason::bits).sum(),
+                    s.probability(),
+                    s.reasons()))
+        .sorted(
+            Comparator.comparingDouble(Pair::probability)
+                .reversed()
+                .thenComparing(p -> p.one().label())
+                .thenComparing(p -> p.other().label()))
+        .toList();
+  }
+
+  private static Linkage of(List<Person> persons, Map<MarkerId, Position> places) {
+    Map<Traits.Anchor, Mention> anchors = new HashMap<>();
+    for (Person person : persons) {
+      for (Mention mention : person.mentions()) {
+        if (!mention.isKinOnly()) {
+          anchors.put(Traits.Anchor.of(mention), mention);
+        }
+      }
+    }
+    return new Linkage(persons.stream().map(p -> Traits.of(p, anchors)).toList(), places);
+  }
+
+  private static long key(int one, int other) {
+    return ((long) one << 32) | other;
+  }
+
+  private void own(List<Belonging> belongings, Map<MentionId, Integer> placeOf) {
+    for (Belonging belonging : belongings) {
+      Set<Integer> own = owners.computeIfAbsent(belonging.stone(), stone -> new HashSet<>());
+      belonging.person().map(placeOf::get).ifPresent(own::add);
+      for (int i = 0; i < traits.size() && belonging.marker().isPresent(); i++) {
+        if (!traits.get(i).kinOnly()
+            && traits.get(i).markers().contains(belonging.marker().get())) {
+          own.add(i);
+        }
+      }
+    }
+    owners.values().removeIf(Set::isEmpty);
   }
 
   /** Persons sought with those of the stones that may be theirs, the likeliest first. */
-  static List<Match> match(List<Sought> sought, List<Mention> mentions) {
-    List<Features> features = new ArrayList<>();
-    sought.forEach(s -> features.add(Features.of(s)));
-    mentions.forEach(m -> features.add(Features.of(m)));
-    int[] named =
-        indices(
-            sought.size(),
-            features.size(),
-            j -> !features.get(j).isKinOnly() && features.get(j).isNamed());
-    Candidates candidates =
-        new Candidates(
-            features,
-            Map.of(),
-            indices(0, sought.size(), i -> true),
-            named,
-            (long) sought.size() * named.length,
-            (i, j) -> true);
-    return new Linkage(features, Map.of())
-        .score(candidates, WITH_PARTNER * sought.size()).stream()
-            .map(
-                s ->
-                    new Match(
-                        sought.get(s.one()),
-                        mentions.get(s.other() - sought.size()),
-                        s.weighed().probability(),
-                        s.weighed().reasons()))
-            .sorted(
-                Comparator.comparingDouble(Match::probability)
-                    .reversed()
-                    .thenComparing(m -> m.mention().label()))
-            .toList();
-  }
-
-  private static int[] indices(int from, int to, IntPredicate which) {
-    return IntStream.range(from, to).filter(which).toArray();
-  }
-
-  /** How many pairs there are on different faces. */
-  private static long pairs(List<Features> features, int[] named) {
-    Map<Optional<FaceId>, Integer> onFace = new HashMap<>();
-    for (int i : named) {
-      onFace.merge(features.get(i).face(), 1, Integer::sum);
-    }
-    long onOneFace = onFace.values().stream().mapToLong(n -> n * (n - 1L) / 2).sum();
-    return named.length * (named.length - 1L) / 2 - onOneFace;
-  }
-
-  /** Whether a pair may be compared at all. */
-  private interface Comparability {
-    boolean test(int i, int j);
-  }
-
-  /** Takes a pair by the places of its two in the list. */
-  private interface Taker {
-    void take(int i, int j);
+  static List<Match> match(List<Sought> sought, List<Person> persons) {
+    List<Person> named = persons.stream().filter(p -> !p.mentions().isEmpty()).toList();
+    List<Traits> traits = new ArrayList<>();
+    sought.forEach(s -> traits.add(Traits.of(s)));
+    named.forEach(person -> traits.add(Traits.of(person, Map.of())));
+    Linkage linkage = new Linkage(traits, Map.of());
+    int[] ones = IntStream.range(0, sought.size()).toArray();
+    int[] others =
+        IntStream.range(sought.size(), traits.size())
+            .filter(j -> !traits.get(j).kinOnly() && traits.get(j).isNamed())
+            .toArray();
+    LinkageCandidates candidates =
+        new LinkageCandidates(traits, Map.of(), linkage.surnames, ones, others, (i, j) -> true);
+    return linkage.score(candidates).stream()
+        .map(
+            s ->
+                new Match(
+                    sought.get(s.pair().one()),
+                    named.get(s.pair().other() - sought.size()),
+                    s.probability(),
+                    s.reasons()))
+        .sorted(
+            Comparator.comparingDouble(Match::probability)
+                .reversed()
+                .thenComparing(m -> m.mention().label()))
+        .toList();
   }
 
   /**
-   * Which pairs to look at: all of them up to {@value #MOST}. Of more, those whose names may agree
-   * (the first letters of surnames are the same or one is missing, and so with given names, or one
-   * is a short form of the other) and who have besides one of these in common: the sound of the
-   * surname, the marker, a place within some steps, the day of death.
+   * How often each outcome of each field comes up among pairs known to be of one person: what m is
+   * counted with.
    */
-  private static final class Candidates {
-    private static final int MOST = 200_000;
-    private static final long SEED = 1969;
-    private static final double METRES_PER_DEGREE = 111_195;
-
-    private final List<Features> features;
-    private final Map<MarkerId, Position> places;
-    private final int[] ones;
-    private final int[] others;
-    private final Comparability comparable;
-    private final Map<List<String>, Boolean> givenMayAgree = new HashMap<>();
-
-    /** How many pairs may be compared. */
-    private final long all;
-
-    Candidates(
-        List<Features> features,
-        Map<MarkerId, Position> places,
-        int[] ones,
-        int[] others,
-        long all,
-        Comparability comparable) {
-      this.features = features;
-      this.places = places;
-      this.ones = ones;
-      this.others = others;
-      this.all = all;
-      this.comparable = comparable;
-    }
-
-    /** The pairs to score. */
-    void scored(Taker taker) {
-      if (isWhole()) {
-        every(taker);
-        return;
-      }
-      double southernmost =
-          places.values().stream().mapToDouble(Position::latitudeDegrees).min().orElse(0);
-      double metresEast = METRES_PER_DEGREE * Math.cos(Math.toRadians(southernmost));
-      Map<Object, List<Integer>> blocks = new HashMap<>();
-      for (int j : others) {
-        keys(j, metresEast, 0)
-            .forEach(key -> blocks.computeIfAbsent(key, k -> new ArrayList<>()).add(j));
-      }
-      int[] seenWith = new int[features.size()];
-      Arrays.fill(seenWith, -1);
-      for (int i : ones) {
-        for (Object key : keys(i, metresEast, 1)) {
-          for (int j : blocks.getOrDefault(key, List.of())) {
-            if (seenWith[j] != i && comparable.test(i, j)) {
-              seenWith[j] = i;
-              if (mayAgree(features.get(i), features.get(j))) {
-                taker.take(i, j);
-              }
-            }
-          }
+  static double[][] outcomes(
+      List<Person> persons, Map<MarkerId, Position> places, Comparability known) {
+    Linkage linkage = of(persons, places);
+    double[][] counted = new double[Field.values().length][];
+    Arrays.setAll(counted, field -> new double[Field.values()[field].outcomes.size()]);
+    for (int i = 0; i < persons.size(); i++) {
+      for (int j = i + 1; j < persons.size(); j++) {
+        if (known.test(i, j)) {
+          count(linkage.compare(i, j), counted, 1);
         }
       }
     }
-
-    /** The pairs to count u over: all of them, or some drawn from all. */
-    void sample(Taker taker) {
-      if (isWhole()) {
-        every(taker);
-        return;
-      }
-      Random random = new Random(SEED);
-      for (int drawn = 0; drawn < MOST; ) {
-        int i = ones[random.nextInt(ones.length)];
-        int j = others[random.nextInt(others.length)];
-        if (comparable.test(i, j)) {
-          taker.take(i, j);
-          drawn++;
-        }
-      }
-    }
-
-    /** Whether all pairs are both the sample and scored. */
-    private boolean isWhole() {
-      return all <= MOST;
-    }
-
-    private void every(Taker taker) {
-      for (int i : ones) {
-        for (int j : others) {
-          if (comparable.test(i, j)) {
-            taker.take(i, j);
-          }
-        }
-      }
-    }
-
-    private record Cell(long north, long east) {}
-
-    /**
-     * What somebody is looked for by.
-     *
-     * @param around how many cells to each side of his own to look in
-     */
-    private List<Object> keys(int i, double metresEast, int around) {
-      Features own = features.get(i);
-      List<Object> keys = new ArrayList<>();
-      if (own.surname().length() > 1) {
-        String sound = SoundCodes.soundex(own.surname());
-        keys.add("sounds " + (sound.isEmpty() ? own.surname() : sound));
-      }
-      own.died()
-          .filter(days -> days[0].equals(days[1]))
-          .ifPresent(days -> keys.add("died " + days[0]));
-      own.marker().ifPresent(keys::add);
-      own.marker()
-          .flatMap(marker -> Optional.ofNullable(places.get(marker)))
-          .ifPresent(
-              place -> {
-                long north =
-                    (long) Math.floor(place.latitudeDegrees() * METRES_PER_DEGREE / FAR_METRES);
-                long east = (long) Math.floor(place.longitudeDegrees() * metresEast / FAR_METRES);
-                for (int y = -around; y <= around; y++) {
-                  for (int x = -around; x <= around; x++) {
-                    keys.add(new Cell(north + y, east + x));
-                  }
-                }
-              });
-      return keys;
-    }
-
-    private boolean mayAgree(Features a, Features b) {
-      boolean surname =
-          a.surname().isEmpty()
-              || b.surname().isEmpty()
-              || a.surname().charAt(0) == b.surname().charAt(0);
-      return surname
-          && (a.given().isEmpty()
-              || b.given().isEmpty()
-              || a.initials().charAt(0) == b.initials().charAt(0)
-              || givenMayAgree.computeIfAbsent(
-                  List.of(a.given().get(0), b.given().get(0)),
-                  two -> givenOutcome(two.get(0), two.get(1)) < 3));
-    }
+    return counted;
   }
 
-  /**
-   * @param partners how many of the candidates are taken to be matches, to begin with
-   */
-  private List<Scored> score(Candidates candidates, double partners) {
-    double[][] u = u(candidates);
-    double[][] m = new double[Field.values().length][];
-    for (Field field : Field.values()) {
-      m[field.ordinal()] = field.m.clone();
-    }
-    Compared compared = new Compared();
-    candidates.scored((i, j) -> compared.add(i, j, compare(i, j)));
-    double share = Math.min(0.1, partners / Math.max(1, (double) candidates.all));
-    for (int round = 0; round < ROUNDS; round++) {
-      share = maximise(compared, candidates.all, m, u, share);
-    }
-    List<Optional<Weighed>> weighed = new ArrayList<>();
-    for (Pattern pattern : compared.patterns) {
-      double probability = probability(pattern, m, u, share);
-      weighed.add(
-          probability >= PROPOSED
-              ? Optional.of(weighed(pattern, m, u, probability))
-              : Optional.empty());
-    }
-    List<Scored> scored = new ArrayList<>();
-    for (int pair = 0; pair < compared.size; pair++) {
-      int one = compared.pairs[3 * pair];
-      int other = compared.pairs[3 * pair + 1];
-      weighed
-          .get(compared.pairs[3 * pair + 2])
-          .ifPresent(weight -> scored.add(new Scored(one, other, weight)));
-    }
-    return scored;
-  }
-
-  private double[][] u(Candidates candidates) {
-    double[][] counts = new double[Field.values().length][];
-    for (Field field : Field.values()) {
-      counts[field.ordinal()] = Arrays.stream(field.u).map(p -> p * HELD).toArray();
-    }
-    candidates.sample(
+  private List<Scored> score(LinkageCandidates candidates) {
+    double[][][] u = new double[Against.values().length][Field.values().length][];
+    double[][] counted = counts();
+    double[] pairs = new double[Sort.values().length];
+    List<Compared> compared = new ArrayList<>();
+    candidates.scored((i, j) -> compared.add(compare(i, j)));
+    Taker counting =
         (i, j) -> {
-          Pattern pattern = compare(i, j);
-          for (Field field : Field.values()) {
-            int outcome = pattern.outcome(field);
-            if (outcome != MISSING) {
-              counts[field.ordinal()][outcome]++;
-            }
-          }
-        });
-    return shares(counts);
+          Compared pair = compare(i, j);
+          count(pair, counted, 1);
+          pairs[pair.sort().ordinal()]++;
+        };
+    candidates.sample(counting);
+    double drawn = Math.max(1, Arrays.stream(pairs).sum());
+    double[] share = new double[pairs.length];
+    for (Sort sort : Sort.values()) {
+      pairs[sort.ordinal()] *= candidates.all() / drawn;
+      share[sort.ordinal()] =
+          Math.min(0.1, PARTNERS * candidates.size() / Math.max(1.0, candidates.all()));
+    }
+    for (double[][] against : u) {
+      System.arraycopy(shares(counted), 0, against, 0, against.length);
+    }
+    double[] ratios = compared.stream().mapToDouble(pair -> pair.ratio(false, u)).toArray();
+    for (int round = 0; round < ROUNDS; round++) {
+      maximise(compared, ratios, pairs, u, share);
+    }
+    return shared(compared, ratios, u, share);
+  }
+
+  private static double[][] counts() {
+    return Arrays.stream(Field.values())
+        .map(field -> Arrays.stream(field.u).map(p -> p * HELD).toArray())
+        .toArray(double[][]::new);
+  }
+
+  private static void count(Compared pair, double[][] into, double weight) {
+    for (Field field : Field.values()) {
+      int outcome = pair.outcomes()[field.ordinal()];
+      if (outcome != MISSING) {
+        into[field.ordinal()][outcome] += weight;
+      }
+    }
   }
 
   private static double[][] shares(double[][] counts) {
@@ -610,238 +498,282 @@ public final class Linkage {
         .toArray(double[][]::new);
   }
 
-  /** One round: how likely each pair is a match, then m and the share of matches anew. */
-  private static double maximise(
-      Compared compared, long pairs, double[][] m, double[][] u, double share) {
-    double[][] counts = new double[m.length][];
-    for (Field field : Field.values()) {
-      counts[field.ordinal()] = Arrays.stream(field.m).map(p -> p * HELD).toArray();
-    }
-    double matches = share * HELD;
-    for (int i = 0; i < compared.patterns.size(); i++) {
-      Pattern pattern = compared.patterns.get(i);
-      double p = compared.counts[i] * probability(pattern, m, u, share);
-      matches += p;
-      for (Field field : Field.values()) {
-        int outcome = pattern.outcome(field);
-        if (outcome != MISSING) {
-          counts[field.ordinal()][outcome] += p;
-        }
+  /** One round: how likely each pair is a match, then what families share and how rare they are. */
+  private static void maximise(
+      List<Compared> compared, double[] ratios, double[] pairs, double[][][] u, double[] share) {
+    double[][][] counts = {counts(), counts(), counts()};
+    double[] matches = Arrays.stream(share).map(s -> s * HELD).toArray();
+    for (int i = 0; i < ratios.length; i++) {
+      Compared pair = compared.get(i);
+      double p = probability(ratios[i] * pair.ratio(true, u), share[pair.sort().ordinal()]);
+      matches[pair.sort().ordinal()] += p;
+      for (int against = 1; against <= pair.against().ordinal(); against++) {
+        count(pair, counts[against], 1 - p);
       }
     }
-    System.arraycopy(shares(counts), 0, m, 0, m.length);
-    return matches / (pairs + HELD);
+    for (int against = 1; against < u.length; against++) {
+      System.arraycopy(shares(counts[against]), 0, u[against], 0, u[against].length);
+    }
+    for (int sort = 0; sort < share.length; sort++) {
+      share[sort] = Math.min(0.1, matches[sort] / (pairs[sort] + HELD));
+    }
   }
 
-  private static double probability(Pattern pattern, double[][] m, double[][] u, double share) {
-    double ratio = share / (1 - share);
-    for (Field field : Field.values()) {
-      int outcome = pattern.outcome(field);
-      if (outcome != MISSING) {
-        ratio *= m[field.ordinal()][outcome] / pattern.byChance(field, outcome, u);
+  private static double probability(double ratio, double share) {
+    double odds = ratio * share / (1 - share);
+    return odds / (1 + odds);
+  }
+
+  /**
+   * The pairs that stay likely once those who can't all be one with somebody share the odds: of two
+   * rivals only one can be right.
+   */
+  private List<Scored> shared(
+      List<Compared> compared, double[] ratios, double[][][] u, double[] share) {
+    List<Compared> likely = new ArrayList<>();
+    Map<Long, Double> probabilities = new HashMap<>();
+    Map<Integer, List<Integer>> partners = new HashMap<>();
+    for (int i = 0; i < ratios.length; i++) {
+      Compared pair = compared.get(i);
+      double p = probability(ratios[i] * pair.ratio(true, u), share[pair.sort().ordinal()]);
+      if (p >= RIVAL) {
+        likely.add(pair);
+        probabilities.put(key(pair.one(), pair.other()), Math.min(p, 1 - 1e-12));
+        partners.computeIfAbsent(pair.one(), whom -> new ArrayList<>()).add(pair.other());
+        partners.computeIfAbsent(pair.other(), whom -> new ArrayList<>()).add(pair.one());
       }
     }
-    return ratio / (1 + ratio);
+    List<Scored> scored = new ArrayList<>();
+    for (Compared pair : likely) {
+      double p = of(probabilities, pair.one(), pair.other());
+      double odds = p / (1 - p);
+      double rivals =
+          Math.max(
+              rivals(pair.one(), pair.other(), partners, probabilities),
+              rivals(pair.other(), pair.one(), partners, probabilities));
+      double left = calibrated(odds / (1 + rivals));
+      if (left >= PROPOSED) {
+        scored.add(new Scored(pair, left, pair.reasons(u)));
+      }
+    }
+    return scored;
   }
 
-  /** The weight of an outcome: log2(m/u). */
-  static double weight(double m, double u) {
-    return Math.log(m / u) / Math.log(2);
+  /** The probability that odds of the model have turned out to mean. */
+  private static double calibrated(double odds) {
+    double right = Math.exp(CALIBRATION_OFFSET) * Math.pow(odds, CALIBRATION_SLOPE);
+    return right / (1 + right);
   }
 
-  private static Weighed weighed(Pattern pattern, double[][] m, double[][] u, double probability) {
-    List<Reason> reasons = new ArrayList<>();
+  /** The odds of those who would be one with somebody instead of this one and can't be he. */
+  private static double rivals(
+      int of, int instead, Map<Integer, List<Integer>> partners, Map<Long, Double> probabilities) {
     double sum = 0;
-    for (Field field : Field.values()) {
-      int outcome = pattern.outcome(field);
-      if (outcome != MISSING) {
-        double bits = weight(m[field.ordinal()][outcome], pattern.byChance(field, outcome, u));
-        sum += bits;
-        reasons.add(new Reason(field, field.outcomes.get(outcome), bits));
+    for (int rival : partners.getOrDefault(of, List.of())) {
+      if (rival != instead && of(probabilities, rival, instead) == 0) {
+        double p = of(probabilities, of, rival);
+        sum += p / (1 - p);
       }
     }
-    return new Weighed(sum, probability, reasons);
+    return sum;
   }
 
-  private Pattern compare(int i, int j) {
-    Features a = features.get(i);
-    Features b = features.get(j);
+  private static double of(Map<Long, Double> probabilities, int one, int other) {
+    return probabilities.getOrDefault(key(Math.min(one, other), Math.max(one, other)), 0.0);
+  }
+
+  private static Sort sort(Traits a, Traits b) {
+    if (a.initialsAlone() || b.initialsAlone()) {
+      return Sort.INITIALS_ALONE;
+    }
+    return a.kinOnly() && b.kinOnly()
+        ? Sort.BOTH_AS_KIN
+        : a.kinOnly() || b.kinOnly() ? Sort.ONE_AS_KIN : Sort.BOTH_NAMED;
+  }
+
+  private Compared compare(int i, int j) {
+    Traits a = traits.get(i);
+    Traits b = traits.get(j);
     int[] outcomes = new int[Field.values().length];
+    double[] byChance = new double[outcomes.length];
     Arrays.fill(outcomes, MISSING);
-    surname(a, b, outcomes);
-    given(a, b, outcomes);
-    outcomes[Field.DEATH.ordinal()] = dates(a.died(), b.died(), 0);
-    outcomes[Field.BIRTH.ordinal()] = dates(a.born(), b.born(), 2);
-    outcomes[Field.KIN.ordinal()] = kin(a, b);
-    outcomes[Field.AS_KIN.ordinal()] = asKin(a, b);
-    if (a.marker().isPresent() && b.marker().isPresent()) {
-      boolean sameMarker = a.marker().equals(b.marker());
-      outcomes[Field.MARKER.ordinal()] = sameMarker ? 0 : 1;
-      outcomes[Field.PLACE.ordinal()] =
-          sameMarker ? MISSING : place(a.marker().get(), b.marker().get());
-    }
-    outcomes[Field.FORM.ordinal()] = a.bearsInitialsAlone() != b.bearsInitialsAlone() ? 0 : 1;
-    long packed = 0;
-    for (int field = 0; field < outcomes.length; field++) {
-      packed |= (outcomes[field] + 1L) << Pattern.BITS * field;
-    }
-    return new Pattern(packed, surnameByChance(a, outcomes), givenByChance(a, b, outcomes));
+    surname(a, b, outcomes, byChance);
+    given(a, b, outcomes, byChance);
+    int place = place(a, b);
+    outcomes[Field.PLACE.ordinal()] = place;
+    boolean oneSurname =
+        outcomes[Field.SURNAME.ordinal()] == 0
+            || outcomes[Field.SURNAME.ordinal()] == 1
+            || outcomes[Field.SURNAME_LETTERS.ordinal()] == 0;
+    dates(a, b, oneSurname, outcomes, byChance);
+    outcomes[Field.SPOUSE.ordinal()] = kin(a.spouses(), b.spouses());
+    outcomes[Field.PARENTS.ordinal()] = kin(a.parents(), b.parents());
+    outcomes[Field.CHILDREN.ordinal()] = kin(a.children(), b.children());
+    stone(i, j, outcomes, byChance);
+    stone(j, i, outcomes, byChance);
+    Against against =
+        !oneSurname ? Against.ANY : place == 0 || place == 1 ? Against.CLOSE_BY : Against.SURNAME;
+    return new Compared(i, j, sort(a, b), against, outcomes, byChance);
   }
 
-  /** How common the surname or initial that the two share is here; 0 where they share none. */
-  private double surnameByChance(Features a, int[] outcomes) {
-    if (outcomes[Field.SURNAME.ordinal()] == 0) {
-      return share(surnames, a.surname());
-    }
-    return outcomes[Field.SURNAME_INITIAL.ordinal()] == 0
-        ? share(surnameInitials, a.surname().substring(0, 1))
-        : 0;
-  }
-
-  /** The same for the given name or the run of initials. */
-  private double givenByChance(Features a, Features b, int[] outcomes) {
-    if (outcomes[Field.GIVEN.ordinal()] == 0) {
-      return share(givens, String.join(" ", a.given()));
-    }
-    int shared = Math.min(a.initials().length(), b.initials().length());
-    return outcomes[Field.GIVEN_INITIALS.ordinal()] == 0
-        ? share(givenInitials, a.initials().substring(0, shared))
-        : 0;
-  }
-
-  private double share(Map<String, Integer> counts, String name) {
-    return (counts.getOrDefault(name, 0) + NAME_COMMON * NAMES_HELD)
-        / (features.size() + NAMES_HELD);
-  }
-
-  private static boolean bearsInitialsAlone(Mention mention) {
-    String name = mention.name().given() + " " + mention.name().surname();
-    boolean initials = name.strip().matches("(\\p{L}\\.? ?)+") && mention.number() == 1;
-    return initials
-        && !mention.isKinOnly()
-        && mention.source().statements().stream()
-            .filter(Statement::isFact)
-            .allMatch(s -> s.kind() == Statement.Kind.NAME || s.value().matches("[0-9X]{4}"));
-  }
-
-  private static void surname(Features a, Features b, int[] outcomes) {
-    String one = a.surname();
-    String other = b.surname();
-    if (isUnknown(one) || isUnknown(other)) {
+  private void surname(Traits a, Traits b, int[] outcomes, double[] byChance) {
+    NamePattern one = a.surname();
+    NamePattern other = b.surname();
+    if (!one.saysSomething() || !other.saysSomething()) {
       return;
     }
-    if (one.length() == 1 || other.length() == 1) {
-      outcomes[Field.SURNAME_INITIAL.ordinal()] = one.charAt(0) == other.charAt(0) ? 0 : 1;
+    if (!one.isWhole() || !other.isWhole()) {
+      boolean fit = one.fits(other);
+      outcomes[Field.SURNAME_LETTERS.ordinal()] = fit ? 0 : 1;
+      byChance[Field.SURNAME_LETTERS.ordinal()] =
+          fit ? Math.max(surnames.of(one), surnames.of(other)) : 0;
       return;
     }
-    boolean birthName = one.equals(b.birthSurname()) || other.equals(a.birthSurname());
+    if (one.equals(other)) {
+      outcomes[Field.SURNAME.ordinal()] = 0;
+      byChance[Field.SURNAME.ordinal()] = surnames.of(one);
+      return;
+    }
+    boolean birthName =
+        one.letters().equals(b.birthSurname()) || other.letters().equals(a.birthSurname());
     outcomes[Field.SURNAME.ordinal()] =
-        one.equals(other) ? 0 : birthName || alike(one, other) ? 1 : 2;
+        birthName
+            ? 2
+            : alike(one.letters(), other.letters())
+                ? 1
+                : a.sex() == Sex.WOMAN && b.sex() == Sex.WOMAN ? 3 : 4;
   }
 
-  private static boolean isUnknown(String folded) {
-    return folded.replace("?", "").isEmpty();
+  private boolean alike(String one, String other) {
+    return alike
+        .computeIfAbsent(one, name -> new HashMap<>())
+        .computeIfAbsent(other, name -> areAlike(one, name));
   }
 
-  private static boolean alike(String one, String other) {
+  private static boolean areAlike(String one, String other) {
     return Likeness.jaroWinkler(one, other) >= ALIKE;
   }
 
-  private static void given(Features a, Features b, int[] outcomes) {
-    List<String> one = a.given();
-    List<String> other = b.given();
-    if (one.isEmpty() || other.isEmpty()) {
-      return;
-    }
+  private void given(Traits a, Traits b, int[] outcomes, double[] byChance) {
+    int words = Math.min(a.given().size(), b.given().size());
     int worst = 0;
-    boolean initials = false;
-    boolean initialsAgree = true;
-    for (int k = 0; k < Math.min(one.size(), other.size()); k++) {
-      if (one.get(k).length() == 1 || other.get(k).length() == 1) {
-        initials = true;
-        initialsAgree &= one.get(k).charAt(0) == other.get(k).charAt(0);
+    double chance = 1;
+    boolean whole = true;
+    int compared = 0;
+    for (int k = 0; k < words; k++) {
+      NamePattern one = a.given().get(k);
+      NamePattern other = b.given().get(k);
+      if (!one.saysSomething() || !other.saysSomething()) {
+        continue;
+      }
+      compared++;
+      if (k == 0) {
+        whole = one.isWhole() && other.isWhole();
+      }
+      if (one.isWhole() && other.isWhole()) {
+        int outcome = knownGivenOutcome(one.letters(), other.letters());
+        worst = Math.max(worst, outcome);
+        chance *= outcome == 1 ? shortForms(one, other) : givens.of(one);
       } else {
-        worst = Math.max(worst, givenOutcome(one.get(k), other.get(k)));
+        worst = Math.max(worst, one.fits(other) ? 0 : 3);
+        chance *= Math.max(givens.of(one), givens.of(other));
       }
     }
-    if (initials) {
-      outcomes[Field.GIVEN_INITIALS.ordinal()] = initialsAgree && worst < 3 ? 0 : 1;
-    } else {
-      outcomes[Field.GIVEN.ordinal()] = worst;
+    if (compared == 0) {
+      return;
     }
+    boolean otherSex =
+        worst >= 2 && a.sex() != b.sex() && a.sex() != Sex.UNKNOWN && b.sex() != Sex.UNKNOWN;
+    Field field = whole ? Field.GIVEN : Field.GIVEN_LETTERS;
+    outcomes[field.ordinal()] = whole ? otherSex ? 4 : worst : worst < 3 ? 0 : 1;
+    byChance[field.ordinal()] = worst < 2 ? chance : 0;
   }
 
-  private static int givenOutcome(String one, String other) {
+  /** How common the names are that one of them may stand for. */
+  private double shortForms(NamePattern one, NamePattern other) {
+    return Math.max(all(one), all(other));
+  }
+
+  private double all(NamePattern name) {
+    Set<String> forms = new HashSet<>(GivenNames.known().nicknamesOf(name.letters()));
+    forms.addAll(GivenNames.known().abbreviationsOf(name.letters()));
+    forms.add(name.letters());
+    return Math.min(1, forms.stream().mapToDouble(f -> givens.of(NamePattern.of(f))).sum());
+  }
+
+  private int knownGivenOutcome(String one, String other) {
+    return givenOutcomes
+        .computeIfAbsent(one, name -> new HashMap<>())
+        .computeIfAbsent(other, name -> givenOutcome(one, name));
+  }
+
+  static int givenOutcome(String one, String other) {
     if (one.equals(other)) {
       return 0;
     }
     boolean shortForm =
         GivenNames.known().nicknamesOf(one).contains(other)
             || GivenNames.known().abbreviationsOf(one).contains(other);
-    return shortForm ? 1 : alike(one, other) ? 2 : 3;
+    return shortForm ? 1 : areAlike(one, other) ? 2 : 3;
   }
 
-  private static List<String> words(String given) {
-    return Arrays.stream(given.split("[ .]+", -1))
-        .map(NameForms::fold)
-        .filter(word -> !word.isEmpty())
-        .toList();
+  private void dates(Traits a, Traits b, boolean oneSurname, int[] outcomes, double[] byChance) {
+    if (a.died().isPresent() && b.died().isPresent()) {
+      Day[] one = a.died().get();
+      Day[] other = b.died().get();
+      boolean days = one[0].equals(one[1]) && other[0].equals(other[1]);
+      Field field = days ? Field.DEATH_DAY : Field.DEATH;
+      int outcome = days ? days(one[0], other[0]) : spans(one, other, NEARLY_YEARS);
+      outcomes[field.ordinal()] = outcome;
+      byChance[field.ordinal()] =
+          outcome == 0
+              ? Math.max(deaths.of(one), deaths.of(other))
+                  + (!oneSurname ? 0 : days ? ONE_DAY : ONE_YEAR)
+              : 0;
+    }
+    if (a.born().isPresent() && b.born().isPresent()) {
+      Day[] one = a.born().get();
+      Day[] other = b.born().get();
+      int outcome = spans(one, other, NEARLY_BIRTH_YEARS);
+      outcomes[Field.BIRTH.ordinal()] = outcome;
+      byChance[Field.BIRTH.ordinal()] =
+          outcome == 0 ? Math.max(births.of(one), births.of(other)) : 0;
+    }
   }
 
-  /** Both known to {@code closeYears} and the same; or they may be the same; or they can't. */
-  private static int dates(Optional<Day[]> one, Optional<Day[]> other, int closeYears) {
-    if (one.isEmpty() || other.isEmpty()) {
+  /** As people and cutters go wrong: by some days, or by a year or a month on the same day. */
+  private static int days(Day one, Day other) {
+    if (one.equals(other)) {
+      return 0;
+    }
+    boolean close = Math.abs(SpanShares.number(one) - SpanShares.number(other)) <= NEARLY_DAYS;
+    boolean onePart =
+        one.day() == other.day()
+            && (one.month() == other.month()
+                ? Math.abs(one.year() - other.year()) <= NEARLY_YEARS
+                : one.year() == other.year());
+    return close || onePart ? 1 : one.year() == other.year() ? 2 : 3;
+  }
+
+  private static int spans(Day[] one, Day[] other, int nearlyYears) {
+    if (one[0].compareTo(other[1]) <= 0 && other[0].compareTo(one[1]) <= 0) {
+      return 0;
+    }
+    long apart =
+        one[0].compareTo(other[1]) > 0
+            ? SpanShares.number(one[0]) - SpanShares.number(other[1])
+            : SpanShares.number(other[0]) - SpanShares.number(one[1]);
+    return apart <= 366L * nearlyYears ? 1 : 2;
+  }
+
+  /** Whether they have a relative of one sort in common, or such relatives with other names. */
+  private int kin(List<Traits.Relative> ones, List<Traits.Relative> others) {
+    if (ones.isEmpty() || others.isEmpty()) {
       return MISSING;
     }
-    Day[] a = one.get();
-    Day[] b = other.get();
-    boolean meet = a[0].compareTo(b[1]) <= 0 && b[0].compareTo(a[1]) <= 0;
-    if (!meet) {
-      return 2;
-    }
-    boolean close =
-        closeYears == 0
-            ? a[0].equals(a[1]) && b[0].equals(b[1])
-            : a[1].year() - a[0].year() <= closeYears && b[1].year() - b[0].year() <= closeYears;
-    return close ? 0 : 1;
-  }
-
-  /** Whether they have a relative in common, or relatives of one sort with other names. */
-  private static int kin(Features a, Features b) {
-    int outcome = MISSING;
-    if (a.isKinOnly() != b.isKinOnly()) {
-      return outcome;
-    }
-    for (Relative one : a.kin()) {
-      for (Relative other : b.kin()) {
-        if (one.relation().equals(other.relation()) && !one.relation().equals("other")) {
-          boolean same = sameName(one, other);
-          if (same) {
-            return 0;
-          }
-          outcome = one.relation().equals("child") ? outcome : 1;
-        }
-      }
-    }
-    return outcome;
-  }
-
-  /**
-   * For somebody who is named as kin of a person: whether the other mention has a relative of the
-   * fitting sort who bears that person's name. A mother of nine may be named with one of them.
-   */
-  private static int asKin(Features a, Features b) {
-    if (a.isKinOnly() == b.isKinOnly()) {
-      return MISSING;
-    }
-    Features kinOnly = a.isKinOnly() ? a : b;
-    Features own = a.isKinOnly() ? b : a;
-    if (own.kin().isEmpty()) {
-      return MISSING;
-    }
-    for (Relative one : kinOnly.kin()) {
-      for (Relative other : own.kin()) {
-        if (one.relation().equals(other.relation()) && sameName(one, other)) {
+    for (Traits.Relative one : ones) {
+      for (Traits.Relative other : others) {
+        if (sameName(one, other)) {
           return 0;
         }
       }
@@ -849,32 +781,60 @@ public final class Linkage {
     return 1;
   }
 
-  private static boolean sameName(Relative one, Relative other) {
+  private boolean sameName(Traits.Relative one, Traits.Relative other) {
     if (one.given().isEmpty() || other.given().isEmpty()) {
       return false;
     }
-    String first = one.given().get(0);
-    String second = other.given().get(0);
+    NamePattern first = one.given().get(0);
+    NamePattern second = other.given().get(0);
     boolean given =
-        first.length() == 1 || second.length() == 1
-            ? first.charAt(0) == second.charAt(0)
-            : givenOutcome(first, second) < 3;
-    String surnameA = one.surname();
-    String surnameB = other.surname();
+        first.isWhole() && second.isWhole()
+            ? knownGivenOutcome(first.letters(), second.letters()) < 3
+            : first.fits(second);
+    NamePattern surnameA = one.surname();
+    NamePattern surnameB = other.surname();
     return given
-        && (surnameA.isEmpty()
-            || surnameB.isEmpty()
-            || surnameA.equals(surnameB)
-            || alike(surnameA, surnameB));
+        && (!surnameA.saysSomething()
+            || !surnameB.saysSomething()
+            || surnameA.fits(surnameB)
+            || alike(surnameA.letters(), surnameB.letters()));
   }
 
-  private int place(MarkerId a, MarkerId b) {
-    Position one = places.get(a);
-    Position other = places.get(b);
-    if (one == null || other == null) {
+  private int place(Traits a, Traits b) {
+    if (a.markers().isEmpty() || b.markers().isEmpty()) {
       return MISSING;
     }
-    double metres = one.metresTo(other);
-    return metres <= NEAR_METRES ? 0 : metres <= FAR_METRES ? 1 : 2;
+    if (a.markers().stream().anyMatch(b.markers()::contains)) {
+      return 0;
+    }
+    double metres = Double.MAX_VALUE;
+    for (MarkerId one : a.markers()) {
+      for (MarkerId other : b.markers()) {
+        Position from = places.get(one);
+        Position to = places.get(other);
+        metres = from == null || to == null ? metres : Math.min(metres, from.metresTo(to));
+      }
+    }
+    return metres == Double.MAX_VALUE
+        ? MISSING
+        : metres <= NEAR_METRES ? 1 : metres <= FAR_METRES ? 2 : 3;
+  }
+
+  /**
+   * Whether one is on a stone that people confirmed to belong to the other, or to somebody else.
+   */
+  private void stone(int i, int j, int[] outcomes, double[] byChance) {
+    if (owners.isEmpty() || traits.get(i).kinOnly() || traits.get(j).kinOnly()) {
+      return;
+    }
+    for (MarkerId marker : traits.get(i).markers()) {
+      Set<Integer> own = owners.getOrDefault(marker, Set.of());
+      if (own.contains(j)) {
+        outcomes[Field.STONE.ordinal()] = 0;
+        byChance[Field.STONE.ordinal()] = own.size() / (double) Math.max(1, traits.size());
+      } else if (!own.isEmpty() && outcomes[Field.STONE.ordinal()] == MISSING) {
+        outcomes[Field.STONE.ordinal()] = 1;
+      }
+    }
   }
 }

@@ -11,7 +11,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
-import java.util.function.Supplier;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.FaceId;
@@ -30,13 +29,18 @@ import rakelight.photo.Position;
 public final class People {
   private final List<Mention> mentions;
   private final List<Opinion> opinions;
-  private final Supplier<List<Linkage.Pair>> pairs;
+  private final Pairing pairing;
 
-  private People(
-      List<Mention> mentions, List<Opinion> opinions, Supplier<List<Linkage.Pair>> pairs) {
+  /** How the pairs are had that may be of one person. */
+  private interface Pairing {
+    List<Linkage.Pair> of(
+        List<Person> persons, Set<Set<MentionId>> twoPersons, List<Belonging> belongings);
+  }
+
+  private People(List<Mention> mentions, List<Opinion> opinions, Pairing pairing) {
     this.mentions = List.copyOf(mentions);
     this.opinions = List.copyOf(opinions);
-    this.pairs = pairs;
+    this.pairing = pairing;
   }
 
   /** Those that all of the archive's confirmed readings speak of. */
@@ -46,7 +50,8 @@ public final class People {
     return new People(
         mentions,
         new PersonStore(archive).opinions(),
-        () -> new KeptLinkage(archive).pairs(faces, mentions));
+        (persons, two, belongings) ->
+            new KeptLinkage(archive).pairs(faces, persons, two, belongings));
   }
 
   /**
@@ -58,7 +63,10 @@ public final class People {
   public static People of(
       List<FaceStatements> faces, List<Opinion> opinions, Map<MarkerId, Position> places) {
     List<Mention> mentions = Mentions.of(faces);
-    return new People(mentions, opinions, () -> Linkage.propose(mentions, places));
+    return new People(
+        mentions,
+        opinions,
+        (persons, two, belongings) -> Linkage.propose(persons, two, belongings, places));
   }
 
   /**
@@ -102,7 +110,7 @@ public final class People {
                 .filter(mention -> found.contains(mention.id()))
                 .toList(),
             store.about(faces, marker.id()),
-            List::of)
+            (persons, two, belongings) -> List.of())
         .persons().stream().filter(person -> tellsOf(marker, person)).toList();
   }
 
@@ -198,21 +206,18 @@ public final class People {
 
   /**
    * Pairs of mentions that may be of one person and of which nobody has decided, likeliest first.
+   * Those of one person stand for him by the fullest of them; what people said of any of them holds
+   * for all.
+   *
+   * @param belongings what people confirmed of stones
    */
-  public List<Linkage.Pair> proposals() {
-    Set<Set<MentionId>> decided = new HashSet<>();
-    opinions.forEach(opinion -> decided.add(PersonStore.pair(opinion)));
-    Map<MentionId, Person> personOf = new HashMap<>();
-    persons().forEach(person -> person.mentions().forEach(m -> personOf.put(m.id(), person)));
-    return pairs.get().stream()
-        .filter(pair -> !decided.contains(Set.of(pair.one().id(), pair.other().id())))
-        .filter(pair -> !same(personOf.get(pair.one().id()), personOf.get(pair.other().id())))
-        .toList();
-  }
-
-  private static boolean same(
-      @org.jspecify.annotations.Nullable Person one,
-      @org.jspecify.annotations.Nullable Person other) {
-    return one != null && other != null && one.id().equals(other.id());
+  public List<Linkage.Pair> proposals(List<Belonging> belongings) {
+    Set<Set<MentionId>> two = new HashSet<>();
+    for (Opinion opinion : opinions) {
+      if (opinion.kind() == Opinion.Kind.DIFFERENT) {
+        two.add(PersonStore.pair(opinion));
+      }
+    }
+    return pairing.of(persons(), two, belongings);
   }
 }

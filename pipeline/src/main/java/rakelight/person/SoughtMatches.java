@@ -7,11 +7,16 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.UUID;
 import rakelight.archive.Archive;
 import rakelight.marker.Marker;
 import rakelight.person.SourceStore.Judgement;
 
-/** Persons sought beside the stones that may be theirs, with the odds; people decide. */
+/**
+ * Persons sought beside the stones that may be theirs, with the odds; people decide. What they
+ * decided of one mention holds for all of that person, and who is found for one row of a source
+ * isn't offered for another.
+ */
 public final class SoughtMatches {
   private final List<Result> results;
 
@@ -38,28 +43,50 @@ public final class SoughtMatches {
     if (sought.isEmpty()) {
       return new SoughtMatches(List.of());
     }
-    List<Mention> mentions = People.of(archive).mentions();
+    List<Person> persons = People.of(archive).persons();
+    Map<MentionId, Person> personOf = new HashMap<>();
+    persons.forEach(person -> person.mentions().forEach(m -> personOf.put(m.id(), person)));
     Map<String, MentionId> found = new HashMap<>();
     Set<String> refused = new HashSet<>();
     for (Judgement judgement : store.judgements()) {
       String row = judgement.source() + " " + judgement.row();
+      Person whom = personOf.get(judgement.mention());
       if (judgement.found()) {
         found.put(row, judgement.mention());
-      } else {
-        refused.add(row + " " + judgement.mention());
+      } else if (whom != null) {
+        refused.add(row + " " + whom.id());
+      }
+    }
+    Set<String> taken = new HashSet<>();
+    for (Sought one : sought) {
+      MentionId mention = found.get(key(one));
+      Person whom = mention == null ? null : personOf.get(mention);
+      if (whom != null) {
+        taken.add(one.source() + " " + whom.id());
       }
     }
     Map<String, List<Linkage.Match>> matches = new HashMap<>();
-    for (Linkage.Match match : Linkage.match(sought, mentions)) {
+    for (Linkage.Match match : Linkage.match(sought, persons)) {
       String row = key(match.sought());
-      if (!found.containsKey(row) && !refused.contains(row + " " + match.mention().id())) {
+      UUID whom = match.person().id();
+      boolean open =
+          !found.containsKey(row)
+              && !refused.contains(row + " " + whom)
+              && !taken.contains(match.sought().source() + " " + whom);
+      if (open) {
         matches.computeIfAbsent(row, r -> new ArrayList<>()).add(match);
       }
     }
     List<Result> results = new ArrayList<>();
     for (Sought one : sought) {
       Optional<Mention> whom =
-          mentions.stream().filter(m -> m.id().equals(found.get(key(one)))).findFirst();
+          Optional.ofNullable(found.get(key(one)))
+              .flatMap(
+                  id ->
+                      Optional.ofNullable(personOf.get(id)).stream()
+                          .flatMap(person -> person.mentions().stream())
+                          .filter(m -> m.id().equals(id))
+                          .findFirst());
       results.add(new Result(one, whom, matches.getOrDefault(key(one), List.of())));
     }
     return new SoughtMatches(results);
@@ -78,7 +105,10 @@ public final class SoughtMatches {
   public List<Linkage.Match> on(Set<String> markerNumbers) {
     return results.stream()
         .flatMap(result -> result.matches().stream())
-        .filter(match -> isOn(match.mention().source().marker(), markerNumbers))
+        .filter(
+            match ->
+                match.person().mentions().stream()
+                    .anyMatch(m -> isOn(m.source().marker(), markerNumbers)))
         .toList();
   }
 

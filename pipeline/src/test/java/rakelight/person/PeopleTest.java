@@ -167,7 +167,7 @@ class PeopleTest {
     People truth = ground.peopleFromNothing();
     People kept = People.of(archive);
     assertThat(kept.persons()).as(when).isEqualTo(truth.persons());
-    assertThat(kept.proposals()).as(when).isEqualTo(truth.proposals());
+    assertThat(kept.proposals(List.of())).as(when).isEqualTo(truth.proposals(List.of()));
     for (Marker marker : new MarkerStore(archive).markers()) {
       assertThat(People.on(archive, marker))
           .as("%s, marker %s", when, marker.number())
