@@ -36,7 +36,7 @@ import org.apache.lucene.util.BytesRef;
  */
 public final class SearchIndex implements AutoCloseable {
   /** The form of documents and entries; an index of another form is made anew. */
-  static final int FORMAT = 1;
+  static final int FORMAT = 2;
 
   private final Path folder;
   private final FSDirectory directory;

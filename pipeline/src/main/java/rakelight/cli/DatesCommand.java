@@ -18,7 +18,8 @@ import rakelight.person.StoneArithmetic.Figure;
     name = "dates",
     description = {
       "Reckons with the dates and ages of each stone: where they contradict each other, what a worn",
-      "figure must or can't be, and by what. Changes no reading."
+      "figure must or can't be, and by what, and when somebody was born by death and age.",
+      "Changes no reading."
     })
 final class DatesCommand extends ArchiveCommand {
   @Option(
@@ -42,45 +43,71 @@ final class DatesCommand extends ArchiveCommand {
         found++;
         print(face, finding);
       }
+      for (Statement statement : face.statements()) {
+        if (statement.isReckoned()) {
+          found++;
+          print(face, statement);
+        }
+      }
     }
     if (found == 0 && !json) {
-      out().println("No stone contradicts itself or narrows a figure.");
+      out().println("No stone contradicts itself, narrows a figure or leaves a value to work out.");
     }
     return 0;
   }
 
   private void print(FaceStatements face, KinAgreement.Finding finding) {
-    PrintWriter out = out();
-    boolean confirmed = face.reading().isPresent();
-    String called = name(face, finding.person());
     if (json) {
-      JsonLines.print(out, object(face, finding, called, confirmed));
+      String kind = finding.contradiction() ? "contradiction" : "figure";
+      ObjectNode object = object(face, finding.person(), kind);
+      finding.figure().ifPresent(figure -> put(object, figure));
+      JsonLines.print(out(), object.put("text", finding.words()));
       return;
     }
+    print(
+        face,
+        finding.person(),
+        (finding.contradiction() ? "CONTRADICTION: " : "") + finding.words());
+  }
+
+  private void print(FaceStatements face, Statement reckoned) {
+    String number = reckoned.kind().name().toLowerCase(Locale.ROOT);
+    String words = reckoned.valueInWords() + reckoned.standingInWords(" (", ")");
+    if (json) {
+      JsonLines.print(
+          out(),
+          object(face, reckoned.person(), "value")
+              .put("number", number)
+              .put("value", reckoned.value())
+              .put("reason", reckoned.supplied().orElse(""))
+              .put("odds", Math.round(reckoned.odds() * 1000) / 1000.0)
+              .put("text", number + " " + words));
+      return;
+    }
+    print(face, reckoned.person(), number + " " + words);
+  }
+
+  private void print(FaceStatements face, int person, String words) {
+    PrintWriter out = out();
     out.println(
         face.marker().number()
             + " "
             + face.face().name()
             + "  "
-            + called
-            + (confirmed ? "" : "  (unconfirmed)")
+            + name(face, person)
+            + (face.reading().isPresent() ? "" : "  (unconfirmed)")
             + "  "
-            + (finding.contradiction() ? "CONTRADICTION: " : "")
-            + finding.words());
+            + words);
   }
 
-  private static ObjectNode object(
-      FaceStatements face, KinAgreement.Finding finding, String called, boolean confirmed) {
-    ObjectNode object =
-        JsonLines.object()
-            .put("marker", face.marker().number())
-            .put("face", face.face().name())
-            .put("person", finding.person())
-            .put("called", called)
-            .put("confirmed", confirmed)
-            .put("kind", finding.contradiction() ? "contradiction" : "figure");
-    finding.figure().ifPresent(figure -> put(object, figure));
-    return object.put("text", finding.words());
+  private static ObjectNode object(FaceStatements face, int person, String kind) {
+    return JsonLines.object()
+        .put("marker", face.marker().number())
+        .put("face", face.face().name())
+        .put("person", person)
+        .put("called", name(face, person))
+        .put("confirmed", face.reading().isPresent())
+        .put("kind", kind);
   }
 
   private static void put(ObjectNode object, Figure figure) {

@@ -76,9 +76,9 @@ final class PersonsCommand extends ArchiveCommand {
       return;
     }
     StringBuilder line = new StringBuilder(person.called());
-    part(line, "born", person.values(Kind.BIRTH));
-    part(line, "died", person.values(Kind.DEATH));
-    part(line, "aged", person.agesInWords());
+    part(line, "born", person.inWords(Kind.BIRTH));
+    part(line, "died", person.inWords(Kind.DEATH));
+    part(line, "aged", person.inWords(Kind.AGE));
     person
         .fromForm()
         .ifPresent(
@@ -136,6 +136,9 @@ final class PersonsCommand extends ArchiveCommand {
       person
           .values(kind)
           .forEach(v -> object.withArray(kind.name().toLowerCase(Locale.ROOT)).add(v));
+      if (person.isWorkedOut(kind)) {
+        object.withArray("workedOut").add(kind.name().toLowerCase(Locale.ROOT));
+      }
     }
     for (Mention mention : person.mentions()) {
       ObjectNode own = object.withArray("mentions").addObject();

@@ -76,7 +76,7 @@ final class StatementsCommand extends ArchiveCommand {
               + "  “"
               + statement.text()
               + "”"
-              + statement.supplied().map(reason -> "  (" + reason + ")").orElse(""));
+              + statement.standingInWords("  (", ")"));
       return;
     }
     ObjectNode object =

@@ -113,7 +113,7 @@ final class MarkerPages {
             statement.kind().name().toLowerCase(Locale.ROOT).replace('_', ' ')
                 + ": "
                 + statement.valueInWords()
-                + statement.supplied().map(reason -> " (worked out: " + reason + ")").orElse(""));
+                + statement.standingInWords(" (", ")"));
       }
     }
     return words;
@@ -126,9 +126,9 @@ final class MarkerPages {
           new MarkerPage.PersonLine(
               person.called(),
               Stream.of(
-                      part("born", person.values(Kind.BIRTH)),
-                      part("died", person.values(Kind.DEATH)),
-                      part("aged", person.agesInWords()),
+                      part("born", person.inWords(Kind.BIRTH)),
+                      part("died", person.inWords(Kind.DEATH)),
+                      part("aged", person.inWords(Kind.AGE)),
                       person.fromForm().map(Opinion::note).orElse(""))
                   .filter(words -> !words.isEmpty())
                   .collect(Collectors.joining(", ")),

@@ -20,13 +20,14 @@ record SaidFact(
     int person, Kind kind, String value, Optional<Detail.Name> name, int of, Statement statement) {
 
   /**
-   * All that a statement says, once for each person; verse and what isn't measured says nothing.
+   * All that a statement says, once for each person; verse, what is worked out and not carved, and
+   * what isn't measured says nothing.
    */
   static List<SaidFact> of(Statement statement) {
     List<SaidFact> said = new ArrayList<>();
     if (statement.kind() == Statement.Kind.MAKER) {
       said.add(new SaidFact(0, Kind.MAKER, statement.value(), Optional.empty(), 0, statement));
-    } else if (statement.isFact()) {
+    } else if (statement.isFact() && !statement.isReckoned()) {
       statement.persons().forEach(person -> add(said, person, statement));
     }
     return said;

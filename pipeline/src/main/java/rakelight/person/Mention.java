@@ -3,8 +3,6 @@ package rakelight.person;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import rakelight.inscription.SignId;
 import rakelight.names.NameForms;
@@ -28,8 +26,6 @@ public record Mention(
     Detail.Name name,
     List<Statement> about,
     List<Kin> kin) {
-  private static final Pattern YEARS = Pattern.compile("P([0-9]+)Y.*");
-
   /**
    * Somebody's kin.
    *
@@ -119,8 +115,7 @@ public record Mention(
 
   /** The days between which the birth lies, carved or reckoned from death and age. */
   Optional<Day[]> born() {
-    Optional<Day[]> carved = date(Kind.BIRTH).flatMap(Mention::span);
-    return carved.isPresent() ? carved : reckoned();
+    return date(Kind.BIRTH).flatMap(Mention::span);
   }
 
   /** The days between which the death lies. */
@@ -132,22 +127,6 @@ public record Mention(
     return date.earliest().isPresent() && date.latest().isPresent()
         ? Optional.of(new Day[] {date.earliest().get(), date.latest().get()})
         : Optional.empty();
-  }
-
-  /** Whole years are enough here: from death less age less a year to death less age. */
-  private Optional<Day[]> reckoned() {
-    Optional<Day[]> died = died();
-    Optional<String> age = value(Kind.AGE).filter(a -> !a.contains("X"));
-    if (died.isEmpty() || age.isEmpty()) {
-      return Optional.empty();
-    }
-    Matcher years = YEARS.matcher(age.get());
-    int completed = years.matches() ? Integer.parseInt(years.group(1)) : 0;
-    return Optional.of(
-        new Day[] {
-          Day.of(died.get()[0].toLocalDate().minusYears(completed + 1L)),
-          Day.of(died.get()[1].toLocalDate().minusYears(completed))
-        });
   }
 
   /** What the words of the stone say of where the body is. */

@@ -1,12 +1,15 @@
 package rakelight.person;
 
 import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import rakelight.person.Statement.Kind;
-import rakelight.person.calendar.Age;
 
 /**
  * Somebody commemorated, as concluded from statements: the mentions that people have confirmed to
@@ -20,6 +23,8 @@ import rakelight.person.calendar.Age;
  */
 public record Person(
     UUID id, List<Mention> mentions, Optional<Opinion> fromForm, List<Opinion> died) {
+  private static final String WORKED_OUT = " (worked out, not carved)";
+
   public Person {
     mentions = List.copyOf(mentions);
     died = List.copyOf(died);
@@ -57,9 +62,31 @@ public record Person(
     return new ArrayList<>(values);
   }
 
-  /** Its ages as people say them. */
-  public List<String> agesInWords() {
-    return values(Kind.AGE).stream().map(Age::inWords).toList();
+  /** The same as people say it; what is worked out and carved on none of the stones says so. */
+  public List<String> inWords(Kind kind) {
+    Set<String> carved = new HashSet<>();
+    Map<String, String> words = new LinkedHashMap<>();
+    for (Mention mention : mentions) {
+      mention
+          .fullest(kind)
+          .filter(s -> !s.value().isEmpty())
+          .forEach(
+              s -> {
+                words.put(s.value(), s.valueInWords());
+                if (!s.isReckoned()) {
+                  carved.add(s.value());
+                }
+              });
+    }
+    return words.entrySet().stream()
+        .map(e -> e.getValue() + (carved.contains(e.getKey()) ? "" : WORKED_OUT))
+        .toList();
+  }
+
+  /** Whether no stone bears what is told of this kind: it is worked out from other figures. */
+  public boolean isWorkedOut(Kind kind) {
+    List<Statement> own = mentions.stream().flatMap(m -> m.fullest(kind)).toList();
+    return !own.isEmpty() && own.stream().allMatch(Statement::isReckoned);
   }
 
   /** Whether no letters name the person. */

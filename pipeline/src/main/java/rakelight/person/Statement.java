@@ -2,6 +2,7 @@ package rakelight.person;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 import rakelight.inscription.SignId;
 import rakelight.person.calendar.Age;
 
@@ -83,13 +84,34 @@ public record Statement(
     return persons.isEmpty() ? 0 : persons.get(0);
   }
 
-  /** The value as people say it: ages and names in words. */
+  /** The value as people say it: ages, names and dates that may be one of several in words. */
   public String valueInWords() {
     return switch (kind) {
       case AGE -> Age.inWords(value);
       case NAME -> value.replace('|', ' ').strip();
+      case BIRTH, MARRIAGE, DEATH, BURIAL -> dateInWords(value);
       default -> value;
     };
+  }
+
+  /** An EDTF date, one of several as {@code 1790 or 1791} or {@code between 1790 and 1795}. */
+  static String dateInWords(String edtf) {
+    if (!edtf.startsWith("[") || !edtf.endsWith("]")) {
+      return edtf;
+    }
+    String list = edtf.substring(1, edtf.length() - 1);
+    boolean oneRun = list.contains("..") && !list.contains(",");
+    return oneRun && !list.startsWith("..") && !list.endsWith("..")
+        ? "between " + list.replace("..", " and ")
+        : list.contains("..") ? edtf : list.replace(",", " or ");
+  }
+
+  /**
+   * What is said beside a value that isn't carved as it is told, between two signs; empty for one
+   * that is.
+   */
+  public String standingInWords(String before, String after) {
+    return supplied.map(reason -> before + "worked out, not carved: " + reason + after).orElse("");
   }
 
   /** Its parts, if they are of this type. */
@@ -112,6 +134,25 @@ public record Statement(
   /** Whether it isn't read but reckoned, and stands beside the one that was read. */
   public boolean isReckoned() {
     return supplied.filter(reason -> reason.startsWith(RECKONED)).isPresent();
+  }
+
+  /** The birth that this death and an age of the same person leave. */
+  Statement reckonedBirth(Statement age, String birth) {
+    List<SignId> both =
+        Stream.concat(signs.stream(), age.signs().stream()).distinct().sorted().toList();
+    Statement first = age.firstLine() < firstLine ? age : this;
+    Statement second = first == this ? age : this;
+    return new Statement(
+        persons,
+        Kind.BIRTH,
+        first.firstLine(),
+        Math.max(lastLine, age.lastLine()),
+        first.text() + " / " + second.text(),
+        birth,
+        Optional.empty(),
+        Optional.of(RECKONED + "death and age"),
+        odds * age.odds(),
+        both);
   }
 
   /** The same with the value that other figures leave for it. */

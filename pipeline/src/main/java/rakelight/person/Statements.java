@@ -1,8 +1,10 @@
 package rakelight.person;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.function.BiFunction;
 import rakelight.inscription.Inscription;
@@ -23,7 +25,7 @@ public final class Statements {
    * Of the grammar with its word lists. It changes whenever a reading may come to assert something
    * else, or a statement be written in another form.
    */
-  static final int GRAMMAR = 2;
+  static final int GRAMMAR = 3;
 
   private Statements() {}
 
@@ -43,24 +45,37 @@ public final class Statements {
         withProposals(inscription, change, familyName).stream()
             .filter(s -> s.odds() >= Statement.FACT)
             .toList();
-    List<Statement> reckoned = KinAgreement.reckoned(facts);
-    return reckoned.isEmpty() ? facts : withReckoned(facts, reckoned);
+    return withReckoned(facts);
   }
 
-  /** Each reckoned statement behind the one that was read. */
-  private static List<Statement> withReckoned(List<Statement> facts, List<Statement> reckoned) {
-    List<Statement> all = new ArrayList<>();
-    for (Statement fact : facts) {
-      all.add(fact);
-      for (Statement value : reckoned) {
-        boolean same =
-            value.kind() == fact.kind()
-                && value.persons().equals(fact.persons())
-                && value.signs().equals(fact.signs());
-        if (same) {
-          all.add(value);
-        }
+  /**
+   * Facts with what is worked out from them, each behind the last of those it rests on: figures
+   * that are lost and that the others leave little choice of, and births from death and age.
+   */
+  static List<Statement> withReckoned(List<Statement> facts) {
+    List<Statement> all = behind(facts, KinAgreement.reckoned(facts));
+    return behind(all, ReckonedBirth.of(all));
+  }
+
+  private static List<Statement> behind(List<Statement> facts, List<Statement> reckoned) {
+    if (reckoned.isEmpty()) {
+      return facts;
+    }
+    Map<Integer, List<Statement>> after = new HashMap<>();
+    for (Statement value : reckoned) {
+      int last = 0;
+      for (int i = 0; i < facts.size(); i++) {
+        Statement fact = facts.get(i);
+        boolean restsOnIt =
+            fact.persons().equals(value.persons()) && value.signs().containsAll(fact.signs());
+        last = restsOnIt ? i : last;
       }
+      after.computeIfAbsent(last, i -> new ArrayList<>()).add(value);
+    }
+    List<Statement> all = new ArrayList<>();
+    for (int i = 0; i < facts.size(); i++) {
+      all.add(facts.get(i));
+      all.addAll(after.getOrDefault(i, List.of()));
     }
     return List.copyOf(all);
   }

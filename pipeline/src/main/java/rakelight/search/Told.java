@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import rakelight.index.Entry.NameSpan;
@@ -17,7 +18,8 @@ import rakelight.person.edtf.Edtf;
 
 /**
  * What the statements of a reading tell the index: which of its words are names, and the years of
- * its dates that no four figures show, such as {@code MDCCLXI} or the second year of 1731/2.
+ * its dates that no four figures show, such as {@code MDCCLXI}, the second year of 1731/2, or the
+ * birth worked out from death and age.
  */
 final class Told {
   /** How far a year that the stone doesn't give at that place is trusted; a choice. */
@@ -105,9 +107,16 @@ final class Told {
       }
     }
     double trust = statement.supplied().isPresent() ? SUPPLIED : 1;
+    // A worn year leaves many open; one that is worked out stands out from them.
+    boolean reckoned = statement.isReckoned();
+    String shown =
+        reckoned
+            ? statement.kind().name().toLowerCase(Locale.ROOT)
+                + statement.standingInWords(", ", ",")
+            : statement.text();
     for (int year = from; year <= to; year++) {
-      if (own.contains(year) && known.add(year)) {
-        years.add(new YearSpan(year, year, trust / own.size(), statement.text()));
+      if (own.contains(year) && (known.add(year) || reckoned)) {
+        years.add(new YearSpan(year, year, trust / own.size(), shown));
       }
     }
   }

@@ -44,4 +44,24 @@ class MarkerPageTest {
       assertThat(page.body()).contains("John Wren").contains("died 1843");
     }
   }
+
+  @Test
+  void whatIsWorkedOutIsMarkedAsSuch() throws Exception {
+    try (OpenDesk open = new OpenDesk(folder.resolve("archive"))) {
+      open.readings()
+          .sign(
+              FaceId.of(open.face("1")),
+              Leiden.parse("JOHN WREN\ndied 3 May 1851\naged 60 years"),
+              new Basis(
+                  Basis.Kind.PHOTOGRAPHS, Optional.empty(), Optional.empty(), Optional.empty()),
+              Optional.empty(),
+              "Ada Fenn");
+      MarkerId marker = new MarkerStore(open.archive()).byNumber("1").orElseThrow().id();
+      assertThat(open.visitor("Ada Fenn").get("/markers/" + marker).body())
+          .contains(
+              "birth: between 1790-05-04 and 1791-05-03 (worked out, not carved: reckoned from"
+                  + " death and age)")
+          .contains("born between 1790-05-04 and 1791-05-03 (worked out, not carved)");
+    }
+  }
 }

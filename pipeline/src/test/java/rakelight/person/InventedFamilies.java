@@ -389,7 +389,12 @@ record InventedFamilies(
       }
       faces.add(
           new FaceStatements(
-              marker, face, Optional.empty(), Optional.empty(), blank(), statements));
+              marker,
+              face,
+              Optional.empty(),
+              Optional.empty(),
+              blank(),
+              Statements.withReckoned(statements)));
     }
 
     private int kin(

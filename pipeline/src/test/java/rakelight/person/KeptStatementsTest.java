@@ -60,7 +60,7 @@ class KeptStatementsTest {
     StringBuilder written = new StringBuilder();
     turns().forEach(statements -> written.append(KeptStatements.write(statements)).append('\n'));
     assertThat(Statements.GRAMMAR + " " + Sha256.of(written.toString()))
-        .isEqualTo("2 a282f781be1b914d9a550c833cfdee02e64ad5cd962f4c006234ad08e2522e30");
+        .isEqualTo("3 6990f31633c9c545ae558c80c2b2a3f699c308300484c4af64100cd4b1b18fbe");
   }
 
   @Test

@@ -168,6 +168,7 @@ final class StoneTruth {
         faults.append("  phantom ").append(s.value()).append('\n');
       } else if ((s.isDate() || s.kind() == Kind.AGE)
           && !used.contains(s)
+          && !s.isReckoned()
           && s.value().length() > 4
           && stone.facts().stream().noneMatch(f -> f.kind().matches("contradiction|reckoned"))) {
         score.unasked++;

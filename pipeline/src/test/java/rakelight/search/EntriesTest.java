@@ -79,6 +79,20 @@ class EntriesTest {
   }
 
   @Test
+  void aYearThatIsWorkedOutIsFoundAndSaysSo() {
+    assertThat(entry("JOHN WREN | died 3 May 1851 | aged 60 years").years())
+        .filteredOn(span -> span.shown().contains("worked out, not carved"))
+        .extracting(YearSpan::from)
+        .containsExactly(1790, 1791);
+    Entry worn = entry("JOHN WREN | born 2 Oct. 1806 | died 27 Aug. 18[.]8 | aged 61 years");
+    assertThat(worn.years())
+        .filteredOn(span -> span.from() == 1868 && span.to() == 1868)
+        .singleElement()
+        .satisfies(span -> assertThat(span.shown()).startsWith("death, worked out, not carved"))
+        .satisfies(span -> assertThat(span.weight()).isGreaterThan(0.9));
+  }
+
+  @Test
   void linksAreToldFromTheMarkersOwnSide() {
     Reading head = stones.add("4", "HANNAH WREN");
     Reading foot = stones.add("5", "H W");

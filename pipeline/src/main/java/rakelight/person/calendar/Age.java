@@ -3,6 +3,7 @@ package rakelight.person.calendar;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
@@ -67,6 +68,24 @@ public record Age(int years, int months, int weeks, int days, int hours, Unit fi
       text.append('T').append(hours).append('H');
     }
     return text.toString();
+  }
+
+  /** The age that {@link #toString} wrote; empty where a figure is lost, or for anything else. */
+  public static Optional<Age> parse(String duration) {
+    Matcher parts = DURATION.matcher(duration);
+    if (!parts.matches() || duration.indexOf('X') >= 0) {
+      return Optional.empty();
+    }
+    int[] counts = new int[Unit.values().length];
+    Optional<Unit> finest = Optional.empty();
+    for (Unit unit : Unit.values()) {
+      String count = parts.group(unit.ordinal() + 1);
+      if (count != null) {
+        counts[unit.ordinal()] = Integer.parseInt(count);
+        finest = Optional.of(unit);
+      }
+    }
+    return finest.map(unit -> new Age(counts[0], counts[1], counts[2], counts[3], counts[4], unit));
   }
 
   /**

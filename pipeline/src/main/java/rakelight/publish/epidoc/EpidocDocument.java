@@ -78,8 +78,10 @@ public record EpidocDocument(
    * @param line from 1
    * @param carved as on the stone
    * @param edtf proleptic Gregorian
+   * @param workedOut why it, or part of it, isn't carved; empty where all of it is
    */
-  public record CarvedDate(String kind, int line, String carved, String edtf) {}
+  public record CarvedDate(
+      String kind, int line, String carved, String edtf, Optional<String> workedOut) {}
 
   /**
    * A photograph.

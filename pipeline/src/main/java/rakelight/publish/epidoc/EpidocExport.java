@@ -147,7 +147,8 @@ public final class EpidocExport {
                     statement.kind().name().toLowerCase(Locale.ROOT),
                     statement.firstLine(),
                     statement.text(),
-                    statement.value()))
+                    statement.value(),
+                    statement.supplied()))
         .toList();
   }
 

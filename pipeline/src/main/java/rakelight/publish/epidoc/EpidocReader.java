@@ -362,7 +362,8 @@ final class EpidocReader {
                 date.flatMap(element -> element.attribute("type")).orElse(""),
                 line.get().intValue(),
                 date.map(XmlElement::text).orElse(""),
-                edtf.get()));
+                edtf.get(),
+                item.first("note").map(XmlElement::text)));
       } else {
         remark(item, "<item> of a commentary isn't carried");
       }

@@ -361,17 +361,26 @@ final class EpidocWriter {
         element = element.with("notAfter", last.get());
       }
     }
-    return XmlElement.of(
-        "item",
-        new XmlText(date.kind() + ", line "),
-        XmlElement.of("num", Integer.toString(date.line()))
-            .with("type", "line")
-            .with("value", Integer.toString(date.line())),
-        new XmlText(": "),
+    element =
         element
             .with("calendar", "#" + GREGORIAN)
             .with("when-custom", date.edtf())
             .with("datingMethod", "#" + EDTF)
-            .with("type", date.kind()));
+            .with("type", date.kind());
+    List<XmlNode> item = new ArrayList<>();
+    item.add(new XmlText(date.kind() + ", line "));
+    item.add(
+        XmlElement.of("num", Integer.toString(date.line()))
+            .with("type", "line")
+            .with("value", Integer.toString(date.line())));
+    item.add(new XmlText(": "));
+    item.add(date.workedOut().isPresent() ? element.with("evidence", "conjecture") : element);
+    date.workedOut()
+        .ifPresent(
+            reason -> {
+              item.add(new XmlText(" worked out, not carved: "));
+              item.add(XmlElement.of("note", reason));
+            });
+    return XmlElement.of("item", item);
   }
 }

@@ -71,11 +71,17 @@ class EpidocDocumentTest {
                     Optional.of("the sexton's list")))),
         List.of("Ada Penrose", "Bert Quillan"),
         List.of(
-            new EpidocDocument.CarvedDate("death", 1, "Feb. 11, 1731/2", "1732-02-22"),
-            new EpidocDocument.CarvedDate("death", 2, "18[.]8", "18X8"),
-            new EpidocDocument.CarvedDate("birth", 2, "1740", "[1740-02-22,1741-02-22]"),
-            new EpidocDocument.CarvedDate("birth", 2, "spring 1801", "1801-21"),
-            new EpidocDocument.CarvedDate("burial", 3, "before 1760", "../1760")),
+            new EpidocDocument.CarvedDate(
+                "death", 1, "Feb. 11, 1731/2", "1732-02-22", Optional.empty()),
+            new EpidocDocument.CarvedDate("death", 2, "18[.]8", "18X8", Optional.empty()),
+            new EpidocDocument.CarvedDate(
+                "birth",
+                2,
+                "1740",
+                "[1740-02-22,1741-02-22]",
+                Optional.of("reckoned from death and age")),
+            new EpidocDocument.CarvedDate("birth", 2, "spring 1801", "1801-21", Optional.empty()),
+            new EpidocDocument.CarvedDate("burial", 3, "before 1760", "../1760", Optional.empty())),
         List.of(
             new EpidocDocument.Surface(
                 "p1",
