@@ -6,6 +6,7 @@ import rakelight.ground.LinkStore;
 import rakelight.inscription.ReadingStore;
 import rakelight.marker.ConditionStore;
 import rakelight.marker.MarkerStore;
+import rakelight.person.CorrectionStore;
 import rakelight.person.PersonStore;
 import rakelight.person.QuestionStore;
 import rakelight.person.SourceStore;
@@ -26,6 +27,7 @@ final class Projections {
         ProposalStore.projection(),
         ReadingStore.projection(),
         PersonStore.projection(),
+        CorrectionStore.projection(),
         QuestionStore.projection(),
         SourceStore.projection(),
         ConditionStore.projection(),

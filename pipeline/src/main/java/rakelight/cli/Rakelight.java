@@ -50,6 +50,7 @@ import rakelight.picture.Natives;
       LinkCommand.class,
       LinksCommand.class,
       PersonCommand.class,
+      CorrectCommand.class,
       PersonsCommand.class,
       Photographs.class,
       Proposals.class,

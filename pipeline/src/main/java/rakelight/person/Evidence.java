@@ -126,6 +126,20 @@ public final class Evidence {
     return kept.ofFaces(faces);
   }
 
+  /**
+   * What the reading of a face that stands asserts, with what the marker's other faces lend it, in
+   * its order.
+   */
+  public List<Statement> told(Reading standing) {
+    Face face = photographs.face(standing.face()).orElseThrow();
+    Marker marker = markers.marker(face.marker()).orElseThrow();
+    return confirmed(marker).stream()
+        .filter(one -> one.face().id().equals(standing.face()))
+        .findFirst()
+        .map(FaceStatements::statements)
+        .orElse(List.of());
+  }
+
   /** What one reading asserts by itself, without the surname that other faces may lend it. */
   public List<Statement> of(Reading reading) {
     return kept.of(reading, "");

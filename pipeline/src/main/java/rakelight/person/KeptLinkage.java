@@ -110,6 +110,10 @@ final class KeptLinkage {
         .map(both -> both.stream().map(MentionId::toString).sorted().toList().toString())
         .sorted()
         .forEach(both -> state.append("\ntwo ").append(both));
+    new CorrectionStore(archive)
+        .all()
+        .values()
+        .forEach(all -> all.forEach(one -> state.append("\nsaid ").append(one.decision())));
     belongings.forEach(belonging -> state.append('\n').append(belonging));
     return Sha256.of(state.toString().getBytes(StandardCharsets.UTF_8)).hex();
   }

@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.Optional;
 import rakelight.archive.Archive;
 import rakelight.archive.Conclusions;
+import rakelight.archive.FaceId;
 import rakelight.archive.Json;
 import rakelight.inscription.Reading;
 import rakelight.inscription.SignId;
@@ -21,6 +22,7 @@ final class KeptStatements {
 
   private final Conclusions conclusions;
   private final CalendarChange change;
+  private final CorrectionStore corrections;
 
   /** A statement as it is written down. */
   private record Written(
@@ -66,6 +68,7 @@ final class KeptStatements {
   KeptStatements(Archive archive) {
     conclusions = archive.conclusions();
     change = CalendarChange.of(archive.ground());
+    corrections = new CorrectionStore(archive);
   }
 
   /**
@@ -74,12 +77,13 @@ final class KeptStatements {
    * @param familyName the surname that the marker's other faces bear; empty where there is none
    */
   List<Statement> of(Reading reading, String familyName) {
-    String key = key(reading, familyName);
+    List<Correction> said = fitting(reading, corrections.of(reading.face()));
+    String key = key(reading, familyName, said);
     Optional<String> kept = conclusions.find(KIND, key);
     if (kept.isPresent()) {
       return read(kept.get());
     }
-    List<Statement> parsed = Statements.of(reading.inscription(), change, familyName);
+    List<Statement> parsed = parse(reading, familyName, said);
     conclusions.keep(KIND, Map.of(key, write(parsed)));
     return parsed;
   }
@@ -93,6 +97,7 @@ final class KeptStatements {
   List<List<List<Statement>>> ofMarkers(List<List<Reading>> markers) {
     Map<String, String> all = conclusions.all(KIND);
     Map<String, String> made = new HashMap<>();
+    Map<FaceId, List<Correction>> corrected = corrections.all();
     List<List<List<Statement>>> statements =
         markers.stream()
             .map(
@@ -100,13 +105,15 @@ final class KeptStatements {
                     Statements.ofFaces(
                         faces,
                         (reading, familyName) -> {
-                          String key = key(reading, familyName);
+                          List<Correction> said =
+                              fitting(
+                                  reading, corrected.getOrDefault(reading.face(), List.of()));
+                          String key = key(reading, familyName, said);
                           String kept = all.get(key);
                           if (kept != null) {
                             return read(kept);
                           }
-                          List<Statement> parsed =
-                              Statements.of(reading.inscription(), change, familyName);
+                          List<Statement> parsed = parse(reading, familyName, said);
                           made.put(key, write(parsed));
                           return parsed;
                         }))
@@ -115,14 +122,30 @@ final class KeptStatements {
     return statements;
   }
 
-  private String key(Reading reading, String familyName) {
-    return reading.id()
-        + " "
-        + change.firstGregorianDay()
-        + " "
-        + change.firstYearFromJanuary()
-        + " "
-        + familyName;
+  /** What people said of this reading's words, as far as they still say what was meant. */
+  private static List<Correction> fitting(Reading reading, List<Correction> corrections) {
+    return corrections.stream().filter(one -> one.fits(reading.inscription())).toList();
+  }
+
+  private List<Statement> parse(Reading reading, String familyName, List<Correction> corrections) {
+    return Statements.of(
+        reading.inscription(),
+        change,
+        familyName,
+        corrections.stream().map(Correction::said).toList());
+  }
+
+  private String key(Reading reading, String familyName, List<Correction> corrections) {
+    StringBuilder key = new StringBuilder();
+    key.append(reading.id())
+        .append(' ')
+        .append(change.firstGregorianDay())
+        .append(' ')
+        .append(change.firstYearFromJanuary())
+        .append(' ')
+        .append(familyName);
+    corrections.forEach(one -> key.append(' ').append(one.decision()));
+    return key.toString();
   }
 
   static String write(List<Statement> statements) {

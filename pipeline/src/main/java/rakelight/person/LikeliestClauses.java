@@ -32,7 +32,7 @@ final class LikeliestClauses {
   private LikeliestClauses() {}
 
   /** The row over all words. */
-  static List<Placed> of(ClauseGrammar grammar, int words) {
+  static List<Placed> of(CorrectedClauses grammar, int words) {
     List<Node> nodes = new ArrayList<>();
     List<List<Integer>> ending = new ArrayList<>();
     for (int i = 0; i <= words + 1; i++) {
@@ -68,7 +68,7 @@ final class LikeliestClauses {
   }
 
   private static void backward(
-      ClauseGrammar grammar, List<Node> nodes, List<List<Integer>> ending) {
+      CorrectedClauses grammar, List<Node> nodes, List<List<Integer>> ending) {
     nodes.get(nodes.size() - 1).after = 0;
     for (int n = nodes.size() - 1; n > 0; n--) {
       Node node = nodes.get(n);

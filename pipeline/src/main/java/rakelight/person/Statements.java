@@ -41,11 +41,24 @@ public final class Statements {
    */
   public static List<Statement> of(
       Inscription inscription, CalendarChange change, String familyName) {
+    return of(inscription, change, familyName, List.of());
+  }
+
+  /**
+   * The same, held to what people said of these words.
+   *
+   * @param corrections those that fit the reading
+   */
+  static List<Statement> of(
+      Inscription inscription,
+      CalendarChange change,
+      String familyName,
+      List<Correction.Said> corrections) {
     List<Statement> facts =
-        withProposals(inscription, change, familyName).stream()
+        withProposals(inscription, change, familyName, corrections).stream()
             .filter(s -> s.odds() >= Statement.FACT)
             .toList();
-    return withReckoned(facts);
+    return withReckoned(CorrectedClauses.corrected(facts, corrections));
   }
 
   /**
@@ -87,9 +100,18 @@ public final class Statements {
    */
   public static List<Statement> withProposals(
       Inscription inscription, CalendarChange change, String familyName) {
+    return withProposals(inscription, change, familyName, List.of());
+  }
+
+  private static List<Statement> withProposals(
+      Inscription inscription,
+      CalendarChange change,
+      String familyName,
+      List<Correction.Said> corrections) {
     List<CarvedWord> words = CarvedWord.of(inscription);
     DateWords dates = new DateWords(words, change);
-    ClauseGrammar grammar = new ClauseGrammar(words, dates);
+    CorrectedClauses grammar =
+        new CorrectedClauses(new ClauseGrammar(words, dates), words, corrections);
     List<LikeliestClauses.Placed> row = LikeliestClauses.of(grammar, words.size());
     return new Resolution(words, dates, row, familyName).statements();
   }

@@ -18,6 +18,7 @@ import rakelight.ground.LinkStore;
 import rakelight.inscription.ReadingStore;
 import rakelight.marker.ConditionStore;
 import rakelight.marker.MarkerStore;
+import rakelight.person.CorrectionStore;
 import rakelight.person.PersonStore;
 import rakelight.person.QuestionStore;
 import rakelight.photo.PhotoStore;
@@ -59,6 +60,7 @@ final class OpenDesk implements AutoCloseable {
             ProposalStore.projection(),
             ReadingStore.projection(),
             PersonStore.projection(),
+            CorrectionStore.projection(),
             QuestionStore.projection(),
             ConditionStore.projection(),
             LinkStore.projection(),

@@ -23,6 +23,7 @@ import rakelight.inscription.ReadingStore;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
 import rakelight.person.MentionId;
+import rakelight.person.CorrectionStore;
 import rakelight.person.PersonStore;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.ProposalStore;
@@ -47,6 +48,7 @@ class LinkStoreTest {
                 ProposalStore.projection(),
                 ReadingStore.projection(),
                 PersonStore.projection(),
+                CorrectionStore.projection(),
                 LinkStore.projection()));
     markers = new MarkerStore(archive);
     links = new LinkStore(archive);

@@ -41,6 +41,7 @@ class ProposedStatementsTest {
                 ProposalStore.projection(),
                 ReadingStore.projection(),
                 PersonStore.projection(),
+                CorrectionStore.projection(),
                 QuestionStore.projection(),
                 SourceStore.projection(),
                 LinkStore.projection()))) {

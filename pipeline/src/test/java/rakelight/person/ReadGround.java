@@ -36,6 +36,7 @@ final class ReadGround implements AutoCloseable {
           ProposalStore.projection(),
           ReadingStore.projection(),
           PersonStore.projection(),
+          CorrectionStore.projection(),
           QuestionStore.projection(),
           SourceStore.projection(),
           LinkStore.projection());

@@ -22,6 +22,7 @@ import rakelight.marker.MarkerStore;
 import rakelight.person.Mention;
 import rakelight.person.People;
 import rakelight.person.Person;
+import rakelight.person.CorrectionStore;
 import rakelight.person.PersonStore;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
@@ -51,6 +52,7 @@ final class SmallGround implements AutoCloseable {
                 ProposalStore.projection(),
                 ReadingStore.projection(),
                 PersonStore.projection(),
+                CorrectionStore.projection(),
                 LinkStore.projection(),
                 WithholdingStore.projection()));
     withholdings = new WithholdingStore(archive);

@@ -21,6 +21,7 @@ import rakelight.inscription.Leiden;
 import rakelight.inscription.LeidenException;
 import rakelight.inscription.ReadingStore;
 import rakelight.marker.MarkerStore;
+import rakelight.person.CorrectionStore;
 import rakelight.person.PersonStore;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.ProposalStore;
@@ -44,6 +45,7 @@ class FollowedIndexTest {
                 ProposalStore.projection(),
                 ReadingStore.projection(),
                 PersonStore.projection(),
+                CorrectionStore.projection(),
                 LinkStore.projection()));
     for (int i = 1; i <= 10; i++) {
       sign("" + i, "JOHN WREN\ndied 18" + (10 + i));

@@ -14,6 +14,7 @@ import rakelight.inscription.LeidenException;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
 import rakelight.marker.MarkerStore;
+import rakelight.person.CorrectionStore;
 import rakelight.person.PersonStore;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.ProposalStore;
@@ -33,6 +34,7 @@ final class ReadStones implements AutoCloseable {
                 ProposalStore.projection(),
                 ReadingStore.projection(),
                 PersonStore.projection(),
+                CorrectionStore.projection(),
                 LinkStore.projection()));
   }
 
