@@ -97,7 +97,11 @@ final class CorrectCommand extends ArchiveCommand {
             .orElseThrow(
                 () ->
                     new ArchiveException(
-                        "Marker " + marker.number() + ", " + face.name() + ": nobody has signed a"
+                        "Marker "
+                            + marker.number()
+                            + ", "
+                            + face.name()
+                            + ": nobody has signed a"
                             + " reading of it. Confirm one first."));
     try {
       Correction said = say(new Corrections(archive), archive, reading, by);
@@ -125,8 +129,7 @@ final class CorrectCommand extends ArchiveCommand {
       case "name", "verse", "not-verse" -> {
         int[] words = words(reading);
         return what.orElseThrow().equals("name")
-            ? corrections.name(
-                reading.face(), reading.id(), words[0], words[1], surnameWords, by)
+            ? corrections.name(reading.face(), reading.id(), words[0], words[1], surnameWords, by)
             : corrections.words(
                 reading.face(),
                 reading.id(),

@@ -2,6 +2,7 @@ package rakelight.desk;
 
 import java.time.LocalDate;
 import java.util.List;
+import java.util.stream.Collectors;
 import rakelight.marker.ConditionNote;
 
 /**
@@ -9,7 +10,7 @@ import rakelight.marker.ConditionNote;
  *
  * @param conditions what was noted of its condition, the newest observation first
  * @param today the day it is at the ground
- * @param statements what its readings assert
+ * @param told what the readings of its faces assert, face by face
  * @param persons who is named on it, as concluded from all confirmed readings of the ground
  * @param history what was decided about it, the newest first
  * @param mayDecide whether this reader may change anything
@@ -20,7 +21,7 @@ public record MarkerPage(
     List<ShownFace> faces,
     List<ConditionNote> conditions,
     LocalDate today,
-    List<String> statements,
+    List<ToldFace> told,
     List<PersonLine> persons,
     List<LinkLine> links,
     List<QuestionLine> questions,
@@ -35,6 +36,57 @@ public record MarkerPage(
   public String fading() {
     return conditions.isEmpty() ? "" : conditions.get(0).fading();
   }
+
+  /** A line of words in a row. */
+  public static String line(List<Word> words) {
+    return words.stream().map(Word::shown).collect(Collectors.joining(" "));
+  }
+
+  /**
+   * What the reading of a face asserts, and what somebody may say of how it is taken.
+   *
+   * @param reading id of the reading that stands
+   * @param words of the reading, line by line
+   * @param persons named on the face
+   */
+  public record ToldFace(
+      String id,
+      String name,
+      String reading,
+      List<Told> statements,
+      List<List<Word>> words,
+      List<Named> persons,
+      List<Said> said) {
+    /** Those statements that somebody can say something of. */
+    public List<Told> open() {
+      return statements.stream().filter(Told::open).toList();
+    }
+  }
+
+  /**
+   * A statement.
+   *
+   * @param which counted from 0 on its face
+   * @param open whether it is read from letters and not worked out
+   */
+  public record Told(int which, String words, boolean open) {}
+
+  /**
+   * A word of a reading.
+   *
+   * @param place counted from 0 over the face
+   */
+  public record Word(int place, String shown) {}
+
+  /** Somebody named on a face, by his number on it. */
+  public record Named(int number, String called) {}
+
+  /**
+   * What somebody said of how words are taken.
+   *
+   * @param fits whether its letters still stand, so that it is used
+   */
+  public record Said(String words, String reader, boolean fits) {}
 
   /**
    * Somebody.

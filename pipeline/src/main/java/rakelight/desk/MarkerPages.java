@@ -23,6 +23,7 @@ import rakelight.inscription.ReadingStore;
 import rakelight.marker.ConditionStore;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
+import rakelight.person.CorrectionStore;
 import rakelight.person.Evidence;
 import rakelight.person.Mention;
 import rakelight.person.Opinion;
@@ -30,6 +31,7 @@ import rakelight.person.People;
 import rakelight.person.Person;
 import rakelight.person.Question;
 import rakelight.person.QuestionStore;
+import rakelight.person.ReadWord;
 import rakelight.person.Statement;
 import rakelight.person.Statement.Kind;
 import rakelight.photo.Face;
@@ -54,6 +56,7 @@ final class MarkerPages {
           "photograph.credited",
           "marker.renumbered",
           "condition.noted",
+          "parse.corrected",
           "face.left");
 
   private final Archive archive;
@@ -96,7 +99,7 @@ final class MarkerPages {
                   views,
                   conditions.ofMarker(marker.id()),
                   LocalDate.now(clock.withZone(archive.ground().zone())),
-                  statements(standing),
+                  told(standing),
                   persons(marker),
                   links(marker),
                   questions(marker),
@@ -105,18 +108,59 @@ final class MarkerPages {
             });
   }
 
-  private List<String> statements(List<Reading> standing) {
-    List<String> words = new ArrayList<>();
-    for (List<Statement> face : new Evidence(archive).ofFaces(standing)) {
-      for (Statement statement : face) {
-        words.add(
-            statement.kind().name().toLowerCase(Locale.ROOT).replace('_', ' ')
-                + ": "
-                + statement.valueInWords()
-                + statement.standingInWords(" (", ")"));
+  private List<MarkerPage.ToldFace> told(List<Reading> standing) {
+    List<MarkerPage.ToldFace> told = new ArrayList<>();
+    List<List<Statement>> statements = new Evidence(archive).ofFaces(standing);
+    CorrectionStore corrections = new CorrectionStore(archive);
+    for (int i = 0; i < standing.size(); i++) {
+      Reading reading = standing.get(i);
+      List<MarkerPage.Told> own = new ArrayList<>();
+      List<MarkerPage.Named> persons = new ArrayList<>();
+      for (Statement statement : statements.get(i)) {
+        own.add(
+            new MarkerPage.Told(
+                own.size(),
+                statement.kind().name().toLowerCase(Locale.ROOT).replace('_', ' ')
+                    + ": "
+                    + statement.valueInWords()
+                    + statement.standingInWords(" (", ")"),
+                !statement.isReckoned()));
+        if (statement.kind() == Kind.NAME) {
+          String called = statement.valueInWords();
+          persons.add(
+              new MarkerPage.Named(statement.person(), called.isEmpty() ? "(unnamed)" : called));
+        }
       }
+      told.add(
+          new MarkerPage.ToldFace(
+              reading.face().toString(),
+              photographs.face(reading.face()).map(Face::name).orElse(""),
+              reading.id().toString(),
+              own,
+              words(reading),
+              persons,
+              corrections.of(reading.face()).stream()
+                  .map(
+                      said ->
+                          new MarkerPage.Said(
+                              said.inWords(), said.reader(), said.fits(reading.inscription())))
+                  .toList()));
     }
-    return words;
+    return told;
+  }
+
+  private static List<List<MarkerPage.Word>> words(Reading reading) {
+    List<List<MarkerPage.Word>> lines = new ArrayList<>();
+    int line = 0;
+    int place = 0;
+    for (ReadWord word : ReadWord.of(reading.inscription())) {
+      if (lines.isEmpty() || word.line() != line) {
+        lines.add(new ArrayList<>());
+        line = word.line();
+      }
+      lines.get(lines.size() - 1).add(new MarkerPage.Word(place++, word.shown()));
+    }
+    return lines;
   }
 
   private List<MarkerPage.PersonLine> persons(Marker marker) {
@@ -254,6 +298,7 @@ final class MarkerPages {
       case "marker.created" -> "made the marker";
       case "marker.renumbered" -> "numbered it " + decision.payload().path("number").asText("anew");
       case "condition.noted" -> "noted its condition";
+      case "parse.corrected" -> "said how words are taken";
       case "face.created" -> "made a face";
       case "face.described" -> "described a face";
       case "face.known", "face.known-letters" -> "noted what is known of it beforehand";

@@ -14,15 +14,20 @@ import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
+import rakelight.archive.FaceId;
+import rakelight.archive.ReadingId;
 import rakelight.marker.Condition;
 import rakelight.marker.ConditionStore;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
+import rakelight.person.Correction.What;
 import rakelight.person.QuestionStore;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
+import rakelight.work.Corrections;
 import rakelight.work.NamedReader;
+import rakelight.work.RefusedException;
 import rakelight.work.Undoing;
 
 /** A marker's page, what can be corrected there, and its sheet for the stone. */
@@ -38,6 +43,7 @@ final class MarkerRoutes {
   private final PhotoStore photographs;
   private final MarkerStore markers;
   private final ConditionStore conditions;
+  private final Corrections corrections;
   private final Undoing undoing;
 
   MarkerRoutes(
@@ -51,12 +57,15 @@ final class MarkerRoutes {
     this.markers = new MarkerStore(archive);
     this.conditions = new ConditionStore(archive);
     this.undoing = new Undoing(archive);
+    this.corrections = new Corrections(archive);
   }
 
   void addTo(Javalin server) {
     server.get("/markers/{marker}", context -> markerPage(context, ""));
     server.post("/markers/{marker}/number", this::renumber);
     server.post("/markers/{marker}/condition", this::noteCondition);
+    server.post("/markers/{marker}/words", this::sayOfWords);
+    server.post("/markers/{marker}/told", this::sayOfTold);
     server.post("/markers/{marker}/question", this::raiseQuestion);
     server.post("/markers/{marker}/photograph", this::movePhotograph);
     server.post("/markers/{marker}/undo", this::undo);
@@ -103,6 +112,75 @@ final class MarkerRoutes {
                 words,
                 form.getOrDefault("remark", ""),
                 requests.by(context).name()));
+  }
+
+  /** Words of a face are a name, verse, or no verse. */
+  private void sayOfWords(Context context) {
+    Map<String, String> form = requests.decidingForm(context);
+    Marker marker = requests.marker(context);
+    NamedReader by = requests.by(context);
+    FaceId face = face(marker, form);
+    ReadingId seen = reading(form);
+    int first = number(form, "first");
+    int last = number(form, "last");
+    String what = form.getOrDefault("what", "");
+    say(
+        context,
+        marker,
+        () -> {
+          switch (what) {
+            case "name" -> corrections.name(face, seen, first, last, number(form, "surname"), by);
+            case "verse" -> corrections.words(face, seen, What.VERSE, first, last, by);
+            case "not-verse" -> corrections.words(face, seen, What.NOT_VERSE, first, last, by);
+            default -> throw Refusal.malformed("Say what the words are.");
+          }
+        });
+  }
+
+  /** What is told isn't so, or is told of somebody else. */
+  private void sayOfTold(Context context) {
+    Map<String, String> form = requests.decidingForm(context);
+    Marker marker = requests.marker(context);
+    NamedReader by = requests.by(context);
+    FaceId face = face(marker, form);
+    ReadingId seen = reading(form);
+    int which = number(form, "which");
+    String of = form.getOrDefault("of", "");
+    say(
+        context,
+        marker,
+        () -> {
+          if (of.equals("nobody")) {
+            corrections.notSo(face, seen, which, by);
+          } else {
+            corrections.belongs(face, seen, which, number(form, "of"), by);
+          }
+        });
+  }
+
+  private FaceId face(Marker marker, Map<String, String> form) {
+    String asked = form.getOrDefault("face", "");
+    return photographs.faces(marker.id()).stream()
+        .map(Face::id)
+        .filter(id -> id.toString().equals(asked))
+        .findFirst()
+        .orElseThrow(() -> Refusal.malformed("That is no face of this marker."));
+  }
+
+  private static ReadingId reading(Map<String, String> form) {
+    try {
+      return ReadingId.of(form.getOrDefault("reading", ""));
+    } catch (IllegalArgumentException e) {
+      throw Refusal.malformed("Say which reading you looked at.");
+    }
+  }
+
+  private static int number(Map<String, String> form, String field) {
+    String number = form.getOrDefault(field, "");
+    if (!number.matches("[0-9]{1,6}")) {
+      throw Refusal.malformed("Give a number for " + field + ".");
+    }
+    return Integer.parseInt(number);
   }
 
   private void raiseQuestion(Context context) {
@@ -179,6 +257,16 @@ final class MarkerRoutes {
     } catch (ArchiveException e) {
       context.status(422);
       markerPage(context, String.valueOf(e.getMessage()));
+    }
+  }
+
+  /** The same for what somebody says of words: what is refused is told on the page. */
+  private void say(Context context, Marker marker, Runnable said) {
+    try {
+      correct(context, marker, said);
+    } catch (RefusedException e) {
+      context.status(Refusal.of(e.refused()).status());
+      markerPage(context, e.refused().words());
     }
   }
 

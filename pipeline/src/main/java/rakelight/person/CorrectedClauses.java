@@ -104,8 +104,7 @@ final class CorrectedClauses {
   }
 
   /** What is said of words once it is known of whom, held to what people said of statements. */
-  static List<Statement> corrected(
-      List<Statement> statements, List<Correction.Said> corrections) {
+  static List<Statement> corrected(List<Statement> statements, List<Correction.Said> corrections) {
     List<Statement> all = new ArrayList<>(statements);
     for (Correction.Said said : corrections) {
       if (said.what() == What.NOT_SO) {
@@ -116,9 +115,7 @@ final class CorrectedClauses {
             .filter(s -> said.of().filter(of -> of == s.signs().get(0).number()).isPresent())
             .findFirst()
             .ifPresent(
-                name ->
-                    all.replaceAll(
-                        s -> isMeant(said, s) ? s.withPersons(name.persons()) : s));
+                name -> all.replaceAll(s -> isMeant(said, s) ? s.withPersons(name.persons()) : s));
       }
     }
     return all;

@@ -20,8 +20,7 @@ import rakelight.inscription.SignId;
  *
  * @param decision undoing it undoes the correction
  */
-public record Correction(
-    FaceId face, Said said, String reader, Instant at, DecisionId decision) {
+public record Correction(FaceId face, Said said, String reader, Instant at, DecisionId decision) {
 
   /** What is said. */
   public enum What {
@@ -128,7 +127,9 @@ public record Correction(
     }
   }
 
-  /** What signs say, sign by sign; empty where one of them isn't there or their order is another. */
+  /**
+   * What signs say, sign by sign; empty where one of them isn't there or their order is another.
+   */
   static Optional<String> words(Inscription inscription, List<Integer> signs) {
     Map<Integer, Integer> placeOf = new HashMap<>();
     for (int i = 0; i < inscription.signs().size(); i++) {
@@ -174,7 +175,6 @@ public record Correction(
   /** Whether its signs still say what they said. */
   public boolean fits(Inscription inscription) {
     return words(inscription, said.signs()).filter(said.words()::equals).isPresent()
-        && said.of().stream()
-            .allMatch(first -> words(inscription, List.of(first)).isPresent());
+        && said.of().stream().allMatch(first -> words(inscription, List.of(first)).isPresent());
   }
 }

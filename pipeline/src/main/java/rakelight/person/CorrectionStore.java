@@ -85,10 +85,7 @@ public final class CorrectionStore {
         .ledger()
         .read(
             handle ->
-                handle
-                    .select("SELECT * FROM parse_correction " + where, values)
-                    .map(ROW)
-                    .list());
+                handle.select("SELECT * FROM parse_correction " + where, values).map(ROW).list());
   }
 
   /** Writes the table. */

@@ -106,8 +106,7 @@ final class KeptStatements {
                         faces,
                         (reading, familyName) -> {
                           List<Correction> said =
-                              fitting(
-                                  reading, corrected.getOrDefault(reading.face(), List.of()));
+                              fitting(reading, corrected.getOrDefault(reading.face(), List.of()));
                           String key = key(reading, familyName, said);
                           String kept = all.get(key);
                           if (kept != null) {

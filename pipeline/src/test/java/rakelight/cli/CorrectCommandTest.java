@@ -87,7 +87,8 @@ class CorrectCommandTest {
     correct("belongs", "died 3 May 1851", "--to=1");
     correct("belongs", "aged 60 years", "--to=1");
     assertThat(Ran.command("persons", archive).out())
-        .contains("John Wren  born between 1790-05-04 and 1791-05-03 (worked out, not carved)  died 1851-05-03")
+        .contains(
+            "John Wren  born between 1790-05-04 and 1791-05-03 (worked out, not carved)  died 1851-05-03")
         .doesNotContain("Ann Wren  born")
         .doesNotContain("Ann Wren  died");
     assertThat(refused("not-so", "aged 60 years"))

@@ -9,6 +9,7 @@ import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.BoundingBox;
 import com.microsoft.playwright.options.ColorScheme;
 import com.microsoft.playwright.options.LoadState;
+import com.microsoft.playwright.options.SelectOption;
 import com.microsoft.playwright.options.WaitForSelectorState;
 import java.io.BufferedReader;
 import java.io.IOException;
@@ -685,6 +686,42 @@ class DeskPagesTest {
     page.click("[aria-label^='Take back: noted its condition']");
     assertThat(page.textContent("section[aria-labelledby=condition]"))
         .contains("Nobody has noted any");
+    page.context().close();
+  }
+
+  @Test
+  void fromAMarkersPageSomebodySaysByKeyboardHowWordsAreToBeTaken() throws Exception {
+    new ReadingStore(small.archive())
+        .sign(
+            small.face(),
+            Leiden.parse("HANNAH WREN\ndied 3 May 1849\naged 60 years\nzebra quorn"),
+            Basis.FROM_PHOTOGRAPHS,
+            Optional.empty(),
+            "Ada Fenn");
+    Page page = signedIn("Ada Fenn");
+    page.navigate(marker(page));
+    String says = "section[aria-labelledby=says]";
+    assertThat(page.textContent(says)).contains("name: Hannah Wren").doesNotContain("Zebra");
+    focusWhere(page, "document.activeElement.textContent === 'Something here is taken wrongly'");
+    page.keyboard().press("Enter");
+    screenshot(page, "taken-wrongly");
+    focusWhere(page, "document.activeElement.name === 'first'");
+    page.keyboard().type("zebra");
+    focusWhere(page, "document.activeElement.name === 'last'");
+    page.keyboard().type("quorn");
+    focusWhere(page, "document.activeElement.textContent === 'Keep this'");
+    page.keyboard().press("Enter");
+    page.waitForSelector(says + " >> text=name: Zebra Quorn");
+    assertThat(page.textContent(says))
+        .contains("Ada Fenn said: “zebra quorn” is the name Zebra Quorn.");
+    page.click("summary:has-text('Something here is taken wrongly')");
+    page.selectOption("select[name=which]", new SelectOption().setLabel("age: 60 years"));
+    page.selectOption("select[name=of]", new SelectOption().setLabel("said of Zebra Quorn"));
+    page.click("button:has-text('Keep that')");
+    assertThat(page.textContent(says)).contains("“aged 60 years” is the age of somebody else");
+    accessible(page, "taken-wrongly", 1280, ColorScheme.LIGHT);
+    page.click("[aria-label^='Take back: said how words are taken'] >> nth=0");
+    assertThat(page.textContent(says)).doesNotContain("the age of somebody else");
     page.context().close();
   }
 

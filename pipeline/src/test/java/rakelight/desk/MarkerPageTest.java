@@ -3,6 +3,8 @@ package rakelight.desk;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -10,6 +12,7 @@ import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
 import rakelight.inscription.Basis;
 import rakelight.inscription.Leiden;
+import rakelight.inscription.Reading;
 import rakelight.marker.MarkerStore;
 
 class MarkerPageTest {
@@ -63,5 +66,50 @@ class MarkerPageTest {
                   + " death and age)")
           .contains("born between 1790-05-04 and 1791-05-03 (worked out, not carved)");
     }
+  }
+
+  @Test
+  void whatWasSaidOfAReadingThatStandsNoMoreIsRefusedAndWhatNoLongerFitsIsShown() throws Exception {
+    try (OpenDesk open = new OpenDesk(folder.resolve("archive"))) {
+      FaceId face = FaceId.of(open.face("1"));
+      Reading first = sign(open, face, "JOHN WREN\ndied 3 May 1851\nzebra quorn");
+      MarkerId marker = new MarkerStore(open.archive()).byNumber("1").orElseThrow().id();
+      Visitor ada = open.visitor("Ada Fenn");
+      String words = "/markers/" + marker + "/words";
+      Map<String, String> name =
+          Map.of(
+              "face", face.toString(),
+              "reading", first.id().toString(),
+              "first", "6",
+              "last", "7",
+              "what", "name",
+              "surname", "1");
+      ada.form(words, name);
+      String page = "/markers/" + marker;
+      assertThat(ada.get(page).body())
+          .contains("name: Zebra Quorn")
+          .contains("Ada Fenn said: “zebra quorn” is the name Zebra Quorn.")
+          .contains("said how words are taken");
+      sign(open, face, "JOHN WREN\ndied 3 May 1851\nzebra quern");
+      assertThat(ada.get(page).body())
+          .doesNotContain("name: Zebra")
+          .contains("These letters are read otherwise now, so it is no longer used.");
+      Visitor.Answer late = ada.form(words, name);
+      assertThat(late.status()).isEqualTo(409);
+      assertThat(late.body()).contains("Look at it, then sign again");
+      for (Map<String, String> wrong :
+          List.of(
+              Map.of("face", "none"),
+              Map.of("face", face.toString(), "reading", "none"),
+              Map.of("face", face.toString(), "reading", first.id().toString(), "first", "x"))) {
+        assertThat(ada.form(words, wrong).status()).isEqualTo(400);
+        assertThat(ada.form("/markers/" + marker + "/told", wrong).status()).isEqualTo(400);
+      }
+    }
+  }
+
+  private static Reading sign(OpenDesk open, FaceId face, String text) throws Exception {
+    return open.readings()
+        .sign(face, Leiden.parse(text), Basis.FROM_PHOTOGRAPHS, Optional.empty(), "Ada Fenn");
   }
 }

@@ -23,6 +23,11 @@ import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
 import rakelight.archive.PhotographId;
+import rakelight.inscription.Basis;
+import rakelight.inscription.Inscription;
+import rakelight.inscription.Leiden;
+import rakelight.inscription.LeidenException;
+import rakelight.inscription.Reading;
 import rakelight.marker.Condition;
 import rakelight.photo.Credits;
 import rakelight.photo.Ingest;
@@ -137,6 +142,28 @@ class RolesTest {
         new Action(
             "note a marker's condition", DECIDING, (who, face, marker) -> condition(who, marker)),
         new Action(
+            "say how words are to be taken",
+            DECIDING,
+            (who, face, marker) -> {
+              Reading read =
+                  desk.readings()
+                      .sign(
+                          FaceId.of(face),
+                          eliWren(),
+                          Basis.FROM_PHOTOGRAPHS,
+                          Optional.empty(),
+                          "Ada Fenn");
+              return who.form(
+                  "/markers/" + marker + "/words",
+                  Map.of(
+                      "face", face,
+                      "reading", read.id().toString(),
+                      "first", "0",
+                      "last", "1",
+                      "what", "name",
+                      "surname", "1"));
+            }),
+        new Action(
             "raise a question",
             DECIDING,
             (who, face, marker) ->
@@ -243,6 +270,14 @@ class RolesTest {
     return who.post(
         "/api/faces/" + face + "/decide",
         versioned(who, face, ",\"do\":\"letter\",\"line\":1,\"at\":1,\"standing\":\"lost\""));
+  }
+
+  private static Inscription eliWren() {
+    try {
+      return Leiden.parse("ELI WREN");
+    } catch (LeidenException e) {
+      throw new IllegalStateException(e);
+    }
   }
 
   private static Visitor.Answer condition(Visitor who, String marker) {
