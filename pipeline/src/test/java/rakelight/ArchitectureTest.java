@@ -39,6 +39,7 @@ import rakelight.archive.Ledger;
 import rakelight.archive.Originals;
 import rakelight.archive.Stage;
 import rakelight.inscription.ReadingStore;
+import rakelight.person.CorrectionStore;
 import rakelight.person.Evidence;
 import rakelight.person.LivingRule;
 import rakelight.person.People;
@@ -128,6 +129,16 @@ class ArchitectureTest {
                   .and(
                       target(
                           nameMatching("sign|keepDraft|keepImported|know|knowLetters|require"))));
+
+  /** The same of what people say of how words are to be taken. */
+  @ArchTest
+  static final ArchRule onlyWorkKeepsCorrections =
+      noClasses()
+          .that()
+          .resideOutsideOfPackage("rakelight.work..")
+          .should()
+          .callMethodWhere(
+              target(owner(type(CorrectionStore.class))).and(target(nameMatching("keep"))));
 
   @ArchTest
   static final ArchRule openCvIsSeenOnlyByPictureFindingAndRelief =
