@@ -137,7 +137,7 @@ final class IngestCommand extends ArchiveCommand {
         + part(report.duplicates(), " duplicates")
         + part(report.mended(), " originals mended")
         + part(report.refused(), " refused")
-        + part(report.passedOver(), " system files passed over")
+        + part(report.passedOver(), " other files passed over")
         + ".";
   }
 

@@ -80,7 +80,7 @@ final class Photographs extends ArchiveCommand {
         .ifPresent(
             taken ->
                 object
-                    .put("taken", taken.in(zone).toString())
+                    .put("taken", taken.inWords(zone))
                     .put("takenOffsetFrom", taken.offset().isPresent() ? "file" : "ground")
                     .put("takenFrom", taken.source()));
     photograph
@@ -122,7 +122,7 @@ final class Photographs extends ArchiveCommand {
         + "  "
         + where
         + "  "
-        + photograph.taken().map(taken -> taken.in(zone).toString()).orElse("no time")
+        + photograph.taken().map(taken -> taken.inWords(zone)).orElse("no time")
         + "  "
         + photograph.widthPx()
         + "x"

@@ -54,7 +54,7 @@ final class Progress {
     boolean last = donePieces == pieces;
     if (terminal && (last || now - shownAt >= REDRAW_NANOS)) {
       shownAt = now;
-      out.print("\r" + bar() + line(now) + "\u001b[K");
+      control("\r" + bar() + line(now) + "\u001b[K");
       out.flush();
       drawn = true;
     } else if (!terminal && !last && now - shownAt >= PLAIN_LINE_NANOS) {
@@ -67,9 +67,17 @@ final class Progress {
   /** Makes room for a line of text; the bar is drawn again at the next step. */
   void clear() {
     if (drawn) {
-      out.print("\r\u001b[K");
+      control("\r\u001b[K");
       drawn = false;
       shownAt = Long.MIN_VALUE / 2;
+    }
+  }
+
+  private void control(String sequence) {
+    if (out instanceof PlainWriter plain) {
+      plain.control(sequence);
+    } else {
+      out.print(sequence);
     }
   }
 

@@ -101,11 +101,7 @@ public final class Rakelight implements Runnable {
     PrintStream err = utf8(FileDescriptor.err);
     System.setOut(out);
     System.setErr(err);
-    int code =
-        commands(
-                new PrintWriter(out, true, StandardCharsets.UTF_8),
-                new PrintWriter(err, true, StandardCharsets.UTF_8))
-            .execute(args);
+    int code = commands(new PlainWriter(out), new PlainWriter(err)).execute(args);
     System.exit(code);
   }
 

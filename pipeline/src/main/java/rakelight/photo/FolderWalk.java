@@ -31,6 +31,12 @@ record FolderWalk(List<Found> files, List<RefusedFile> refusals, int passedOver)
   private static final Set<String> STREWN =
       Set.of("thumbs.db", "desktop.ini", "ehthumbs.db", "__macosx", "@eadir");
 
+  /** What lies beside photographs and is none: notes, tables, what programs keep of a picture. */
+  private static final Set<String> BESIDE =
+      Set.of(
+          "txt", "md", "csv", "tsv", "xmp", "aae", "thm", "json", "xml", "html", "htm", "pdf",
+          "doc", "docx", "odt", "xls", "xlsx", "ods", "gpx", "kml");
+
   FolderWalk {
     files = List.copyOf(files);
     refusals = List.copyOf(refusals);
@@ -91,7 +97,7 @@ record FolderWalk(List<Found> files, List<RefusedFile> refusals, int passedOver)
       if (leftAside.contains(file)) {
         return FileVisitResult.CONTINUE;
       }
-      if (isStrewn(file)) {
+      if (isStrewn(file) || (isBeside(file) && !file.equals(start))) {
         passedOver[0]++;
       } else if (attributes.isRegularFile()) {
         files.put(file.toString(), new Found(file, attributes.size()));
@@ -124,6 +130,11 @@ record FolderWalk(List<Found> files, List<RefusedFile> refusals, int passedOver)
         refuse(folder, "unreadable", "the folder can't be read (" + e + ").", "Check its disk.");
       }
       return FileVisitResult.CONTINUE;
+    }
+
+    private static boolean isBeside(Path path) {
+      String name = String.valueOf(path.getFileName()).toLowerCase(Locale.ROOT);
+      return BESIDE.contains(name.substring(name.lastIndexOf('.') + 1));
     }
 
     private static boolean isStrewn(Path path) {

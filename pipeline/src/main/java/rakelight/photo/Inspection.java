@@ -19,9 +19,8 @@ public record Inspection(
    * The largest picture taken. A header that claims more makes a decoder allocate gigabytes before
    * it finds out that there is nothing there.
    */
-  static final long MOST_PIXELS = 200_000_000;
-
   private static final int COLOUR_FILTER_ARRAY = 32803;
+
   private static final int LINEAR_RAW = 34892;
   private static final List<String> HEIC_BRANDS =
       List.of("heic", "heix", "heim", "heis", "hevc", "hevx", "mif1", "msf1");
@@ -113,7 +112,7 @@ public record Inspection(
     if (widthPx <= 0 || heightPx <= 0) {
       throw UnfitFileException.damaged("its picture is " + widthPx + " x " + heightPx + " pixels");
     }
-    if ((long) widthPx * heightPx > MOST_PIXELS) {
+    if ((long) widthPx * heightPx > PictureSource.MOST_PIXELS) {
       throw new UnfitFileException(
           "too-large",
           String.format(
@@ -121,7 +120,7 @@ public record Inspection(
               "its header claims %d x %d pixels; at most %d million are taken.",
               widthPx,
               heightPx,
-              MOST_PIXELS / 1_000_000),
+              PictureSource.MOST_PIXELS / 1_000_000),
           "If it really is that large, save a smaller copy and ingest that.");
     }
     return new Inspection(format, widthPx, heightPx, PictureKind.ITSELF, Optional.empty());

@@ -1,5 +1,6 @@
 package rakelight.photo;
 
+import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.Reader;
 import java.io.UncheckedIOException;
@@ -89,6 +90,7 @@ public record Manifest(Path file, List<Row> rows, List<String> unknownColumns) {
     CSVFormat format =
         CSVFormat.RFC4180
             .builder()
+            .setDelimiter(delimiter(file))
             .setHeader()
             .setSkipHeaderRecord(true)
             .setIgnoreHeaderCase(true)
@@ -134,6 +136,18 @@ public record Manifest(Path file, List<Row> rows, List<String> unknownColumns) {
               + (more > 0 ? "\n" + file + ": and " + more + " more faults." : ""));
     }
     return new Manifest(file, rows, new ArrayList<>(unknown));
+  }
+
+  /** Spreadsheets part cells by what is usual in their country; the first line shows by what. */
+  private static char delimiter(Path file) {
+    try (BufferedReader reader = Files.newBufferedReader(file, StandardCharsets.UTF_8)) {
+      String header = Optional.ofNullable(reader.readLine()).orElse("");
+      return header.indexOf(',') >= 0
+          ? ','
+          : header.indexOf(';') >= 0 ? ';' : header.indexOf('\t') >= 0 ? '\t' : ',';
+    } catch (IOException e) {
+      return ','; // Told when the table itself is read.
+    }
   }
 
   /** Text in composed form, so that names from different systems compare equal. */
@@ -218,7 +232,7 @@ public record Manifest(Path file, List<Row> rows, List<String> unknownColumns) {
   }
 
   /** Spreadsheets put a byte order mark in front. */
-  private static Reader withoutMark(java.io.BufferedReader reader) throws IOException {
+  private static Reader withoutMark(BufferedReader reader) throws IOException {
     reader.mark(1);
     if (reader.read() != '\uFEFF') {
       reader.reset();

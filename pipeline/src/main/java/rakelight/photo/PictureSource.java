@@ -15,6 +15,12 @@ import rakelight.archive.Sha256;
  */
 public record PictureSource(Sha256 original, Optional<Preview> preview, int orientation) {
   /**
+   * The largest picture that is taken and read: at this size the grey picture and its copies still
+   * fit beside two workers' networks. The largest full-frame cameras give 61 million pixels.
+   */
+  public static final long MOST_PIXELS = 200_000_000L;
+
+  /**
    * The picture's file: the original, or the preview inside.
    *
    * @throws BadInputException if the original is missing or too short

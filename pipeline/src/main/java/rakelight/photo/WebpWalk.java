@@ -47,6 +47,11 @@ record WebpWalk(int widthPx, int heightPx) {
           int bits = bytes.getInt(data + 1);
           picture = new WebpWalk(1 + (bits & 0x3FFF), 1 + ((bits >>> 14) & 0x3FFF));
         }
+        case "ANIM", "ANMF" ->
+            throw new UnfitFileException(
+                "kind-not-kept",
+                "moving pictures, not a photograph.",
+                "Keep it elsewhere; a single frame can be saved as PNG.");
         default -> {}
       }
       at += 8 + length + (length & 1);

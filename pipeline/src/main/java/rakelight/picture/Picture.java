@@ -26,12 +26,6 @@ import rakelight.photo.PictureSource;
  * way. JPEG, PNG, TIFF and WebP are read.
  */
 public final class Picture {
-  /**
-   * The largest picture that is decoded: at this size the grey picture and its copies still fit
-   * beside two workers' networks. The largest full-frame cameras give 61 megapixels.
-   */
-  public static final long LARGEST_PIXELS = 150_000_000L;
-
   private Picture() {}
 
   /**
@@ -146,14 +140,14 @@ public final class Picture {
         reader.setInput(in, true, true);
         long width = reader.getWidth(0);
         long height = reader.getHeight(0);
-        if (width * height > LARGEST_PIXELS) {
+        if (width * height > PictureSource.MOST_PIXELS) {
           throw new PictureException(
               String.format(
                   Locale.ROOT,
                   "%d x %d pixels; at most %d megapixels are read. Ingest a smaller copy",
                   width,
                   height,
-                  LARGEST_PIXELS / 1_000_000));
+                  PictureSource.MOST_PIXELS / 1_000_000));
         }
       } finally {
         reader.dispose();

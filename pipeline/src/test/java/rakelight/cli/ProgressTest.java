@@ -2,8 +2,10 @@ package rakelight.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.ByteArrayOutputStream;
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
 import org.junit.jupiter.api.Test;
 
 class ProgressTest {
@@ -36,5 +38,18 @@ class ProgressTest {
         .containsExactly(
             "400 of 1000 files, 40.0 a second, 15 s left",
             "800 of 1000 files, 40.0 a second, 5 s left");
+  }
+
+  @Test
+  void controlCharactersOfANameNeverReachTheTerminal() {
+    ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+    PlainWriter out = new PlainWriter(bytes);
+
+    out.println("a\u001b[2Jb\u009b.jpg\tx");
+    out.control("\r\u001b[K");
+    out.flush();
+
+    assertThat(bytes.toString(StandardCharsets.UTF_8))
+        .isEqualTo("a\uFFFD[2Jb\uFFFD.jpg\tx" + System.lineSeparator() + "\r\u001b[K");
   }
 }

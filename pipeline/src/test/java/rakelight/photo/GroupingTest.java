@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.nio.ByteOrder;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDateTime;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
@@ -94,6 +95,30 @@ class GroupingTest {
             table
                 + ":3: 2 photographs are named same.jpg. Give the path as seen from the manifest's"
                 + " folder.");
+  }
+
+  @Test
+  void aTableWhoseCellsArePartedBySemicolonsOrTabsIsRead() throws IOException {
+    for (String parted : List.of("file;marker\na.jpg;17\n", "file\tmarker\na.jpg\t17\n")) {
+      assertThat(Manifest.read(table(parted)).rows())
+          .extracting(row -> row.file() + " " + row.marker().orElseThrow())
+          .containsExactly("a.jpg 17");
+    }
+  }
+
+  @Test
+  void aTimeThatTheClocksLeftOutOrShowedTwiceIsSaidToBeOne() {
+    ZoneId london = ZoneId.of("Europe/London");
+
+    assertThat(taken("2024-03-31T01:30:00").inWords(london))
+        .isEqualTo("2024-03-31T01:30:00 (a time that was left out in Europe/London)");
+    assertThat(taken("2024-10-27T01:30:00").inWords(london))
+        .isEqualTo("2024-10-27T01:30:00 (a time that was twice in Europe/London)");
+    assertThat(taken("2024-07-01T10:00:00").inWords(london)).isEqualTo("2024-07-01T10:00:00+01:00");
+  }
+
+  private static CaptureTime taken(String local) {
+    return new CaptureTime(LocalDateTime.parse(local), Optional.empty(), "manifest");
   }
 
   @Test

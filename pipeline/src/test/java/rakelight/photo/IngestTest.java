@@ -128,6 +128,19 @@ class IngestTest {
   }
 
   @Test
+  void whatLiesBesidePhotographsIsPassedOverAndMovingPicturesAreNamedAsSuch() throws IOException {
+    write("good.jpg", Shots.jpeg(1));
+    write("good.xmp", "<x/>".getBytes(UTF_8));
+    write("notes.txt", "row 3".getBytes(UTF_8));
+    write("list.csv", "file,marker".getBytes(UTF_8));
+    assertThat(ingest()).isEqualTo(new IngestReport(1, 0, 0, 0, 0, 0, 3));
+
+    write("moving.webp", Shots.movingWebp());
+    assertThat(ingest().refused()).isEqualTo(1);
+    assertThat(lines).hasSize(1).allMatch(line -> line.contains("moving pictures"));
+  }
+
+  @Test
   void aFileThatWasRefusedIsTakenOnceItIsWhole() throws IOException {
     write("a.jpg", Shots.cut(Shots.jpeg(1), 0.5));
     ingest();

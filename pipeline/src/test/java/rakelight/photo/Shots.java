@@ -63,6 +63,16 @@ final class Shots {
     return Base64.getDecoder().decode("UklGRhoAAABXRUJQVlA4TA0AAAAvAAAAEAcQERGIiP4HAA==");
   }
 
+  /** The head of a WebP file of moving pictures. */
+  static byte[] movingWebp() {
+    byte[] chunks = new byte[18 + 14];
+    System.arraycopy("VP8X\n\0\0\0".getBytes(StandardCharsets.ISO_8859_1), 0, chunks, 0, 8);
+    System.arraycopy("ANIM\6\0\0\0".getBytes(StandardCharsets.ISO_8859_1), 0, chunks, 18, 8);
+    byte[] head = "RIFF\0\0\0\0WEBP".getBytes(StandardCharsets.ISO_8859_1);
+    head[4] = (byte) (4 + chunks.length);
+    return concat(head, chunks);
+  }
+
   /** The JPEG with one more segment behind its first two bytes. */
   static byte[] withSegment(byte[] jpeg, int marker, byte[] content) {
     ByteBuffer out = ByteBuffer.allocate(jpeg.length + 4 + content.length);
