@@ -122,10 +122,10 @@ final class IngestCommand extends ArchiveCommand {
                 .filter(photograph -> photograph.card().isEmpty())
                 .count();
     if (open > 0) {
+      String are = open == 1 ? "is" : "are";
       out.println(
-          Counted.of(open, "photograph")
-              + (open == 1 ? " is" : " are")
-              + " on no face yet: `groups` proposes, `assign` decides.");
+          "%s %s on no face yet: `groups` proposes, `assign` decides."
+              .formatted(Counted.of(open, "photograph"), are));
     }
   }
 
