@@ -27,21 +27,26 @@ import rakelight.names.NameForms;
  * @param folded {@link NameForms#fold} of its letters; {@code ?} and {@code …} stay
  * @param options what it may say besides, folded, where the reader left letters open; the favoured
  *     form first
- * @param likely words of the trade's vocabulary that a doubtful word may be: {@code died} for
- *     {@code d?ed}; see {@link Vocabulary}
+ * @param likely words of inscriptions that a doubtful word may be: {@code july} and {@code june} for
+ *     {@code ju??}; see {@link WornWords}
+ * @param letters for each sign of {@code folded} the letters it may be, with shares; empty for one
+ *     that is lost
  * @param figures for each sign of {@code folded} the figures it may be, with weights; empty for a
  *     sign that can be none
  * @param supplied whether a letter of it was worked out
+ * @param odds that it is the word it is taken for, or that it is none of those of inscriptions
  */
 record CarvedWord(
     String shown,
     String folded,
     List<String> options,
     List<String> likely,
+    List<Map<Character, Double>> letters,
     List<Map<Integer, Double>> figures,
     int line,
     List<SignId> signs,
-    boolean supplied) {
+    boolean supplied,
+    double odds) {
   private static final int MOST_OPTIONS = 64;
 
   /** How far a figure is trusted that the reader marked as perhaps another; a choice, no source. */
@@ -104,6 +109,17 @@ record CarvedWord(
     } else {
       word.add(letter);
     }
+  }
+
+  /** The same, taken for a word of inscriptions. */
+  CarvedWord meaning(String word, double sure) {
+    return new CarvedWord(
+        shown, word, List.of(word), List.of(), letters, List.of(), line, signs, supplied, sure);
+  }
+
+  CarvedWord withLikely(List<String> words, double sure) {
+    return new CarvedWord(
+        shown, folded, options, words, letters, figures, line, signs, supplied, sure);
   }
 
   /** Whether it is a gap of unknown length and nothing else. */
@@ -226,6 +242,7 @@ record CarvedWord(
   private static final class Building {
     private final StringBuilder shown = new StringBuilder();
     private List<String> options = new ArrayList<>(List.of(""));
+    private final List<Map<Character, Double>> letters = new ArrayList<>();
     private final List<Map<Integer, Double>> figures = new ArrayList<>();
     private final List<SignId> signs = new ArrayList<>();
     private boolean supplied;
@@ -249,8 +266,20 @@ record CarvedWord(
       options = next;
       String folded = fold(letter.text());
       for (int i = 0; i < folded.length(); i++) {
+        letters.add(i == 0 ? letters(letter) : Map.of(folded.charAt(i), 1.0));
         figures.add(i == 0 ? figures(letter) : Map.of());
       }
+    }
+
+    private static Map<Character, Double> letters(Letter letter) {
+      Map<Character, Double> letters = new HashMap<>();
+      for (Candidate candidate : letter.candidates()) {
+        String folded = fold(candidate.text());
+        if (!folded.isEmpty()) {
+          letters.merge(folded.charAt(0), candidate.percent() / 100.0, Double::sum);
+        }
+      }
+      return letters.isEmpty() ? Map.of(fold(letter.text()).charAt(0), 1.0) : letters;
     }
 
     /** Whether it is a year so far. */
@@ -305,6 +334,7 @@ record CarvedWord(
     void append(String text) {
       shown.append(text);
       for (char sign : fold(text).toCharArray()) {
+        letters.add(sign == '?' || sign == '…' ? Map.of() : Map.of(sign, 1.0));
         figures.addAll(
             sign == '?' || isFigure(String.valueOf(sign))
                 ? Worn.of(String.valueOf(sign)).figures()
@@ -320,14 +350,17 @@ record CarvedWord(
                 shown.toString(),
                 options.get(0),
                 List.copyOf(options),
-                Vocabulary.likely(options),
+                List.of(),
+                List.copyOf(letters),
                 List.copyOf(figures),
                 line,
                 List.copyOf(signs),
-                supplied));
+                supplied,
+                1));
       }
       shown.setLength(0);
       options = new ArrayList<>(List.of(""));
+      letters.clear();
       figures.clear();
       signs.clear();
       supplied = false;

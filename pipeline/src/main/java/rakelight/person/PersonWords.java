@@ -288,6 +288,19 @@ final class PersonWords {
               + "jul aug sep sept oct nov dec jany feby augt septr octr novr decr obiit ob aet aetatis aged died "
               + "born who aet ae");
 
+  /** Words that a worn word may be though the stones counted never had them. */
+  static final Set<String> OF_INSCRIPTIONS =
+      all(
+          FORMULA,
+          KIN,
+          SPEECH,
+          COMFORT,
+          words(
+              "died dyed born departed deceased interred married drowned killed aged age years year months month "
+                  + "weeks days hours infant above said likewise obiit aetatis native late formerly departd "
+                  + "january february march april may june july august september october november december "
+                  + "jan feb mar apr jun jul aug sep sept oct nov dec jany feby augt septr octr novr decr"));
+
   private PersonWords() {}
 
   @SafeVarargs

@@ -108,7 +108,7 @@ public final class Statements {
       CalendarChange change,
       String familyName,
       List<Correction.Said> corrections) {
-    List<CarvedWord> words = CarvedWord.of(inscription);
+    List<CarvedWord> words = WornWords.restored(CarvedWord.of(inscription));
     DateWords dates = new DateWords(words, change);
     CorrectedClauses grammar =
         new CorrectedClauses(new ClauseGrammar(words, dates), words, corrections);
