@@ -184,7 +184,9 @@ final class ClauseGrammar {
       found.add(new Clause(Type.PERSON, i, next, gap.weight(), new Clause.Names(gap)));
       return;
     }
-    if (i > 0 && words.get(i - 1).in(PersonWords.SHIPS) && !beginsLine(i)) {
+    if (i > 0
+        && (words.get(i - 1).in(PersonWords.SHIPS) && !beginsLine(i)
+            || words.get(i - 1).is("in", "at", "near", "from", "off"))) {
       return;
     }
     List<NameWords.Found> ways = names.at(i);
@@ -543,7 +545,8 @@ final class ClauseGrammar {
       return;
     }
     boolean afterComma = i > 0 && words.get(i - 1).endsWith(",");
-    if (!of && !afterComma) {
+    boolean afterTrade = i > 0 && isTrade(i - 1) && !beginsLine(i);
+    if (!of && !afterComma && !afterTrade && !(beginsLine(i) && i > 0)) {
       return;
     }
     boolean parish = false;
@@ -579,7 +582,7 @@ final class ClauseGrammar {
       found.add(new Clause(Type.ORIGIN, i, county, 4.5, new Clause.Valued(start, end)));
     }
     for (int to = end; to > from; to--) {
-      double weight = of ? 1.1 : 0.1;
+      double weight = of ? 1.1 : afterComma || afterTrade ? 0.1 : -0.6;
       weight += native1 ? 2 : 0;
       weight += parish ? 0.6 : 0;
       weight += endsLine(to) || words.get(to - 1).endsWith(",") ? 0.8 : -0.4;
@@ -1086,7 +1089,7 @@ final class ClauseGrammar {
         }
         weight +=
             b == Type.PERSON || b == Type.FORMULA || b == Type.KIN || b == Type.MAIDEN ? 0.6 : 0;
-        weight += isGivenOnly(before) ? 0.6 : 0;
+        weight += b == Type.PERSON && isGivenOnly(before) ? 0.6 : 0;
         weight +=
             before.is(Type.SPAN, Type.DATE, Type.EVENT, Type.AGE) && beginsLine(after.from())
                 ? 0.3
@@ -1141,7 +1144,7 @@ final class ClauseGrammar {
         weight -= after.type() == Type.ORIGIN && !afterName ? 1.2 : 0;
         weight -= after.type() == Type.OCCUPATION && !afterName ? 0.6 : 0;
         weight -= b == Type.VERSE || b == Type.START ? 1.2 : 0;
-        weight -= after.type() == Type.OCCUPATION && isGivenOnly(before) ? 3 : 0;
+        weight -= isGivenOnly(before) && mayBeSurname(after) ? 3 : 0;
         weight -= after.type() == Type.ORIGIN && b == Type.ORIGIN ? 1.6 : 0;
         weight -= b == Type.KIN && after.type() != Type.ORIGIN ? 0.5 : 0;
       }
@@ -1155,6 +1158,7 @@ final class ClauseGrammar {
           weight += b == Type.START ? 0.8 : b == Type.FORMULA ? -1 : b == Type.VERSE ? -1 : -0.2;
       case PRONOUN -> weight -= b == Type.VERSE ? 1 : 0;
       case MAKER -> weight -= b == Type.FORMULA ? 3 : 0;
+      case FORMULA -> weight -= b == Type.ERECTED && words.get(after.from()).is("of") ? 2 : 0;
       case DITTO -> weight += before.is(Type.PERSON, Type.DATE, Type.AGE) ? 1 : -1.5;
       case SCRIPTURE -> weight += b == Type.VERSE ? 0.4 : 0;
       default -> {}
@@ -1180,8 +1184,17 @@ final class ClauseGrammar {
 
   private static boolean isGivenOnly(Clause c) {
     return c.content() instanceof Clause.Names n
-        && n.names().bearers().size() == 1
-        && n.names().bearers().get(0).onlyGiven();
+            && n.names().bearers().size() == 1
+            && n.names().bearers().get(0).onlyGiven()
+        || c.content() instanceof Clause.Kin k && namesGivenOnly(k.kin());
+  }
+
+  /** Whether a trade or a place may as well be the surname of the one before. */
+  private boolean mayBeSurname(Clause c) {
+    return c.type() == Type.OCCUPATION
+        || (c.type() == Type.ORIGIN
+            && beginsLine(c.from())
+            && !words.get(c.from()).is("of", "late", "formerly", "from", "a", "native"));
   }
 
   private static boolean isDateless(Clause c) {
@@ -1196,8 +1209,29 @@ final class ClauseGrammar {
     return !kin.names().isEmpty() && kin.names().get(kin.names().size() - 1).onlyGiven();
   }
 
+  /**
+   * A name goes well where a name is looked for. Elsewhere it needs a sign of its own, such as a
+   * given name that is known; without one, what stands behind a name is a trade or a place.
+   */
   private double personAfter(Clause before, Clause after) {
     boolean above = after.content() instanceof Clause.Names n && n.names().above();
+    boolean unsigned = after.content() instanceof Clause.Names n && !names.isSigned(n.names());
+    double sign =
+        !unsigned
+            ? 0
+            : switch (before.type()) {
+              case PERSON, MAIDEN, OCCUPATION, ORIGIN, SERVICE -> -2.5;
+              case KIN, FORMULA, START, HEADING -> 0;
+              default -> -1.2;
+            };
+    boolean runsOn =
+        before.type() == Type.PERSON
+            && !beginsLine(after.from())
+            && !words.get(after.from() - 1).endsWith(",");
+    return sign - (runsOn ? 2 : 0) + afterThat(before, after, above);
+  }
+
+  private double afterThat(Clause before, Clause after, boolean above) {
     return switch (before.type()) {
       case FORMULA ->
           words.get(before.to() - 1).is("and", "&") ? 0.8 : leadsName(before.to() - 1) ? 1.6 : 0.1;
@@ -1218,7 +1252,7 @@ final class ClauseGrammar {
    * A name goes well behind {@code his wife}; behind {@code wife of John} it may be his surname.
    */
   private double afterKin(KinWords.Found kin, Clause after) {
-    double given = isGivenOnly(after) ? 0.6 : 0;
+    double given = after.type() == Type.PERSON && isGivenOnly(after) ? 0.6 : 0;
     if (kin.names().isEmpty()) {
       return kin.above() && kin.of() ? -2 : 0.9 + given;
     }

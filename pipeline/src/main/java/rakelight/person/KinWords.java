@@ -20,6 +20,8 @@ final class KinWords {
    * @param above whether those before are meant: {@code the above}
    * @param joined whether it goes on from a kinship before: {@code and daughter of}
    * @param counted whether it only counts them: {@code four of his children}
+   * @param both whether it names one of those whose kin somebody is and points to another: {@code
+   *     son of the above by Ann his wife}
    * @param of whether "of" or "to" leads to whose kin it is
    * @param weight in natural logarithms of odds
    */
@@ -32,6 +34,7 @@ final class KinWords {
       boolean above,
       boolean joined,
       boolean counted,
+      boolean both,
       boolean of,
       double weight) {
     boolean isPlural() {
@@ -40,7 +43,7 @@ final class KinWords {
 
     /** Whether it names or points to those whose kin somebody is. */
     boolean pointsBack() {
-      return names.isEmpty() && (above || !possessor.isEmpty());
+      return (names.isEmpty() || both) && (above || !possessor.isEmpty());
     }
   }
 
@@ -109,6 +112,7 @@ final class KinWords {
       int at = of ? end + 1 : end;
       ofNames(start, at, relation, possessor, joined, counted, ways);
       if (!ways.isEmpty() || of) {
+        withOtherParent(ways);
         return ways;
       }
     }
@@ -123,6 +127,7 @@ final class KinWords {
               above,
               joined,
               counted,
+              false,
               false,
               counted ? 2.2 : 2));
     } else if (PersonWords.CHILDREN.contains(relation)) {
@@ -141,9 +146,65 @@ final class KinWords {
               false,
               false,
               false,
+              false,
               infant && article ? 0.8 : -0.5));
     }
+    withOtherParent(ways);
     return ways;
+  }
+
+  /** The ways without and with the other parent: {@code by Hester his wife}, {@code and of ...}. */
+  private void withOtherParent(List<Found> ways) {
+    for (Found way : List.copyOf(ways)) {
+      int at = way.end();
+      boolean by = at < words.size() && words.get(at).is("by");
+      boolean andOf =
+          at + 1 < words.size() && words.get(at).is("and", "&") && words.get(at + 1).is("of");
+      if (!PersonWords.CHILDREN.contains(way.relation()) || !(by || andOf)) {
+        continue;
+      }
+      int from = by ? at + 1 : at + 2;
+      from += from < words.size() && words.get(from).is("his", "her", "the") ? 1 : 0;
+      while (from < words.size() && words.get(from).in(PersonWords.KIN_BEFORE)) {
+        from++;
+      }
+      from += from < words.size() && words.get(from).is("wife", "husband") ? 1 : 0;
+      if (from >= words.size()) {
+        continue;
+      }
+      List<NameWords.Found> found = names.at(from);
+      for (NameWords.Found f : found.subList(0, Math.min(MOST_WAYS, found.size()))) {
+        int end = f.end();
+        int kin = end;
+        if (kin < words.size() && words.get(kin).in(PersonWords.POSSESSORS)) {
+          kin++;
+          while (kin < words.size()
+              && words.get(kin).in(PersonWords.KIN_BEFORE)
+              && !words.get(kin).in(PersonWords.KIN)) {
+            kin++;
+          }
+        }
+        boolean wife = kin < words.size() && kin > end && words.get(kin).in(PersonWords.SPOUSES);
+        if (f.bearers().size() > 1 || (andOf && !wife)) {
+          continue;
+        }
+        List<NameWords.Bearer> all = new ArrayList<>(way.names());
+        all.addAll(f.bearers());
+        ways.add(
+            new Found(
+                wife ? kin + 1 : end,
+                way.wordsEnd(),
+                way.relation(),
+                all,
+                way.possessor(),
+                way.above(),
+                way.joined(),
+                way.counted(),
+                way.pointsBack(),
+                way.of(),
+                way.weight() + f.weight() + (wife ? 3.5 : 1.5)));
+      }
+    }
   }
 
   private void ofNames(
@@ -177,6 +238,10 @@ final class KinWords {
                 "their",
                 "deceased",
                 "foregoing",
+                "first",
+                "last",
+                "first-named",
+                "last-named",
                 "sd",
                 "aforementioned",
                 "abovementioned")) {
@@ -198,12 +263,15 @@ final class KinWords {
                 above || f.above(),
                 joined,
                 counted,
+                false,
                 true,
                 bonus));
       }
     }
     if (above && !parish) {
-      ways.add(new Found(at, at, relation, List.of(), possessor, true, joined, counted, true, 2.2));
+      ways.add(
+          new Found(
+              at, at, relation, List.of(), possessor, true, joined, counted, false, true, 2.2));
     } else if (ways.isEmpty()) {
       int end = Math.min(at, words.size());
       boolean gap = end < words.size() && words.get(end).isGap();
@@ -217,6 +285,7 @@ final class KinWords {
               false,
               joined,
               counted,
+              false,
               true,
               -0.3));
     }
@@ -246,7 +315,21 @@ final class KinWords {
   }
 
   private boolean isKin(int i) {
-    return i < words.size() && words.get(i).in(PersonWords.KIN);
+    if (i >= words.size() || !isKinWord(words.get(i))) {
+      return false;
+    }
+    // "His family" are those named below; "erected by his family" and "Smith family" aren't.
+    return !words.get(i).is("family", "issue")
+        || (i > 0 && words.get(i - 1).in(PersonWords.POSSESSORS) && endsLine(i + 1))
+        || (i + 2 < words.size() && words.get(i + 1).is("of") && words.get(i + 2).is("the"));
+  }
+
+  private boolean endsLine(int to) {
+    return to == words.size() || words.get(to).line() != words.get(to - 1).line();
+  }
+
+  private static boolean isKinWord(CarvedWord word) {
+    return word.in(PersonWords.KIN) || PersonWords.KIN.contains(word.folded().replace("-", ""));
   }
 
   /** Whether a word that may also lead a relation, such as infant, is the relation itself. */
@@ -266,7 +349,7 @@ final class KinWords {
         return relation(form);
       }
     }
-    return relation(word.folded());
+    return relation(word.folded().replace("-", ""));
   }
 
   static String relation(String folded) {
@@ -280,7 +363,11 @@ final class KinWords {
       case "maritus", "husbands" -> "husband";
       case "filius" -> "son";
       case "filia" -> "daughter";
-      case "filii", "bairns", "offspring" -> "children";
+      case "filii", "bairns", "offspring", "family", "issue" -> "children";
+      case "mum", "mummy", "mam", "mama" -> "mother";
+      case "dad", "daddy", "papa" -> "father";
+      case "nan", "nana", "gran", "granny", "grandma" -> "grandmother";
+      case "grandad", "granddad", "grandpa" -> "grandfather";
       case "pater" -> "father";
       case "mater" -> "mother";
       case "babe", "baby" -> "child";

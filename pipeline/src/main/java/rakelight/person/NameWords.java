@@ -73,8 +73,44 @@ final class NameWords {
     mixedCase = capitals > 0 && small > 0;
   }
 
+  /** Also as cut before U and J had signs of their own: {@code Iohn}, {@code Svsanna}. */
   static boolean isGiven(CarvedWord word) {
-    return GivenNames.known().isKnown(word.folded());
+    String folded = word.folded();
+    GivenNames known = GivenNames.known();
+    return known.isKnown(folded)
+        || (folded.startsWith("i") && known.isKnown("j" + folded.substring(1)))
+        || (folded.indexOf('v') > 0 && known.isKnown(folded.replace('v', 'u')));
+  }
+
+  /** Whether a folded word is a given name and seldom a surname or another word. */
+  static boolean isPlainlyGiven(String folded) {
+    return GivenNames.known().isKnown(folded) && (!VIRTUES.contains(folded) || GIRLS.contains(folded));
+  }
+
+  private static final Set<String> GIRLS =
+      PersonWords.words("rose lily pearl violet may grace hope faith iris olive ruby hazel heather ivy daisy");
+
+  /**
+   * Whether names have a sign that they are names, whatever stands around them: a given name that
+   * is known, initials or a title.
+   */
+  boolean isSigned(Found names) {
+    Bearer first = names.bearers().get(0);
+    int i = first.from();
+    while (i + 1 < first.to()
+        && (words.get(i).is("the", "above", "said", "aforesaid", "late", "named")
+            || isTitleHere(i))) {
+      i++;
+    }
+    CarvedWord word = words.get(i);
+    return !first.name().titles().isEmpty()
+        || names.above()
+        || isGiven(word)
+        || word.isInitial()
+        || areInitials(word)
+        || word.isGap()
+        || word.in(NAMELESS)
+        || (word.isDoubtful() && mayBeGiven(word));
   }
 
   /** Whether a word may be part of a name. */
@@ -376,7 +412,7 @@ final class NameWords {
     CarvedWord word = words.get(i);
     double caps = mixedCase && word.isAllCapitals() ? 0.4 : 0;
     if (isGiven(word)) {
-      return VIRTUES.contains(word.folded()) ? 0.7 + caps : 2 + caps;
+      return VIRTUES.contains(word.folded()) ? (more ? 0.7 : -0.7) + caps : 2 + caps;
     }
     if (PersonWords.SUFFIXES.contains(word.folded()) && word.folded().length() > 1) {
       return -2.5;

@@ -17,7 +17,7 @@ final class PersonWords {
               + "fr father sister sr bro brother mother prof professor judge sqr squire capt captn captain "
               + "capn lieut lt lieutenant ensign col colonel lieutcol ltcol major maj genl gen general "
               + "sergt sgt serjt sergeant serjeant corpl corp cpl corporal lcpl pvt private pte rifleman "
-              + "guardsman sapper gunner driver trooper drummer bombardier bdr cadet commander comr cdr "
+              + "pfc guardsman sapper gunner driver trooper drummer bombardier bdr cadet commander comr cdr "
               + "commodore admiral boatswain midshipman stoker ordinary able aircraftman airman flight "
               + "pilot officer flying squadron leader quartermaster qmr surgeon comdr cornet adjutant "
               + "adjt alderman ald dowager viscount viscountess baron baroness earl countess provost bailie "
@@ -26,7 +26,7 @@ final class PersonWords {
   /** Titles that are a rank under arms or at sea. */
   static final Set<String> RANKS =
       words(
-          "pvt private pte corpl corp cpl corporal lcpl sergt sgt serjt sergeant serjeant gunner driver "
+          "pvt pfc cpt tsgt ssgt amn seaman private pte corpl corp cpl corporal lcpl sergt sgt serjt sergeant serjeant gunner driver "
               + "trooper drummer lieut lt lieutenant capt captain captn capn major maj col colonel ensign "
               + "rifleman guardsman sapper bombardier bdr cornet general genl gen admiral commodore "
               + "commander cdr comdr midshipman stoker airman aircraftman quartermaster boatswain adjutant "
@@ -97,6 +97,7 @@ final class PersonWords {
               + "latter both all whom whose upon under near underneath late formerly alias otherwise having "
               + "until after before over out up down through years year months month days day weeks week hours "
               + "yrs mos royal family dear dearly deeply sadly missed mourned heaven heavenly ever forever "
+              + "grandad grandma granddad grandpa nan nana gran granny mum mummy dad daddy "
               + "er cof am always never gone home thine will done safe arms remember stone tomb monument placed tribute "
               + "native late ship brig schooner regiment regt corps army navy force "
               + "reunited rip ihs hse ms afsd saint st professed converted baptized baptised christened ordained religion veteran soldier served reunited");
@@ -115,12 +116,13 @@ final class PersonWords {
           "daughter dau daur daughr daugr daught dautr daugh son sons daughters daus child children infant "
               + "infants twins bairns offspring baby babe filius filia filii stepson stepdaughter");
 
-  static final Set<String> PARENTS = words("mother father parents pater mater");
+  static final Set<String> PARENTS =
+      words("mother father parents pater mater mum mummy dad daddy mam papa mama");
 
   /** Several persons at once. */
   static final Set<String> PLURALS =
       words(
-          "sons daughters daus children infants twins wives parents bairns brothers sisters grandchildren "
+          "sons daughters daus children family issue infants twins wives parents bairns brothers sisters grandchildren "
               + "grandsons granddaughters grandparents");
 
   /** Relations. */
@@ -130,7 +132,8 @@ final class PersonWords {
           CHILDREN,
           PARENTS,
           words(
-              "sister brother sisters brothers grandson grandsons granddaughter granddaughters grandchild "
+              "sister brother sisters brothers family issue mum mummy dad daddy mam nan nana gran granny grandma "
+                  + "grandad granddad grandpa papa mama grandson grandsons granddaughter granddaughters grandchild "
                   + "grandchildren grandmother grandfather grandparents nephew niece uncle aunt cousin "
                   + "soninlaw daughterinlaw motherinlaw fatherinlaw brotherinlaw sisterinlaw son-in-law "
                   + "daughter-in-law mother-in-law father-in-law brother-in-law sister-in-law fiance fiancee "
@@ -141,13 +144,13 @@ final class PersonWords {
       words(
           "wife wifes relict relick widow spouse consort wives bride daughter dau daur daughr daugr daught dautr "
               + "daugh daughters daus mother mater sister sisters granddaughter granddaughters grandmother niece aunt "
-              + "uxor vidua relicta filia daughterinlaw motherinlaw sisterinlaw daughter-in-law mother-in-law "
+              + "uxor vidua relicta filia mum mummy mam mama nan nana gran granny grandma daughterinlaw motherinlaw sisterinlaw daughter-in-law mother-in-law "
               + "sister-in-law fiancee stepdaughter stepmother");
 
   static final Set<String> MENS =
       words(
           "husband husbands widower maritus son sons father pater brother brothers grandson grandsons "
-              + "grandfather nephew uncle filius soninlaw fatherinlaw brotherinlaw son-in-law father-in-law "
+              + "grandfather nephew uncle filius dad daddy papa grandad granddad grandpa soninlaw fatherinlaw brotherinlaw son-in-law father-in-law "
               + "brother-in-law fiance stepson stepfather");
 
   /** May lead a relation. */
@@ -273,7 +276,7 @@ final class PersonWords {
   static final Set<String> SETTING_UP =
       words(
           "erected placed raised dedicated set presented given donated provided restored renewed put subscribed "
-              + "inscribed caused executed");
+              + "inscribed caused executed inserted");
 
   /** Mourn, after which {@code by} and names follow. */
   static final Set<String> MOURNING =
@@ -295,6 +298,24 @@ final class PersonWords {
           KIN,
           SPEECH,
           COMFORT,
+          TITLES,
+          RANKS,
+          SUFFIXES,
+          OFFICES,
+          OCCUPATIONS,
+          CONDITIONS,
+          ARMS,
+          SHIPS,
+          SCRIPTURE,
+          MAKERS,
+          SETTING_UP,
+          MOURNING,
+          words(
+              "mo mos mths wks wk dys ds hrs hr yr yrs one two three four five six seven eight nine ten eleven twelve "
+                  + "thirteen fourteen fifteen sixteen seventeen eighteen nineteen twenty thirty forty fifty sixty "
+                  + "seventy eighty ninety score hundred first second third fourth fifth sixth seventh eighth ninth "
+                  + "tenth eleventh twelfth thirteenth fourteenth fifteenth sixteenth seventeenth eighteenth "
+                  + "nineteenth twentieth thirtieth inst ult instant ultimo"),
           words(
               "died dyed born departed deceased interred married drowned killed aged age years year months month "
                   + "weeks days hours infant above said likewise obiit aetatis native late formerly departd "

@@ -276,6 +276,12 @@ final class Resolution {
         return;
       }
     }
+    Optional<Integer> again = namedAgain(names);
+    if (again.isPresent()) {
+      group = subjects.size() > 1 ? subjects : group;
+      subjects = new ArrayList<>(List.of(again.get()));
+      return;
+    }
     subjects = new ArrayList<>();
     for (NameWords.Bearer bearer : names.bearers()) {
       Bearer person = create(bearer.from(), bearer.to(), bearer.name());
@@ -285,6 +291,20 @@ final class Resolution {
     for (int number : subjects) {
       recognise(persons.get(number - 1), names.above());
     }
+  }
+
+  /** One of several named together, of whom it is told next: {@code JOHN & ANN ... John died}. */
+  private Optional<Integer> namedAgain(NameWords.Found names) {
+    List<Integer> among = subjects.size() > 1 ? subjects : group;
+    NameWords.Bearer bearer = names.bearers().get(0);
+    if (names.bearers().size() > 1 || !bearer.onlyGiven() || among.size() < 2 || !waiting.isEmpty()) {
+      return Optional.empty();
+    }
+    String given = NameForms.fold(bearer.name().given());
+    return among.stream()
+        .filter(p -> !has(p, Kind.DEATH) && !given.isEmpty())
+        .filter(p -> NameForms.fold(persons.get(p - 1).name.given()).equals(given))
+        .findFirst();
   }
 
   private Bearer create(int from, int to, Detail.Name name) {
@@ -663,7 +683,11 @@ final class Resolution {
         before.add(p);
       }
     }
-    if (!k.names().isEmpty()) {
+    if (k.both()) {
+      for (Detail.Name name : bond.named) {
+        spokenOf(name).filter(p -> p != number).ifPresent(bond.meant::add);
+      }
+    } else if (!k.names().isEmpty()) {
       if (k.above()) {
         for (Detail.Name name : bond.named) {
           spokenOf(name).filter(p -> p != number).ifPresent(bond.meant::add);
@@ -700,6 +724,17 @@ final class Resolution {
   }
 
   private void one(Bond bond, List<Integer> before, Sex sex) {
+    Optional<Detail.Name> erector =
+        erectors.stream()
+            .filter(e -> sexOf(e).filter(s -> s != sex).isEmpty())
+            .filter(e -> before.stream().noneMatch(p -> isErector(p, e)))
+            .findFirst();
+    boolean bloodOrWife =
+        !bond.isMarriage() || before.stream().allMatch(p -> isChildHere(p) || isParentHere(p));
+    if (erector.isPresent() && bloodOrWife) {
+      bond.others.add(erector.get());
+      return;
+    }
     List<Integer> ordered = new ArrayList<>(before);
     for (int k = ordered.size() - 1; k >= 0; k--) {
       if (persons.get(ordered.get(k) - 1).sex.filter(s -> s == sex).isPresent()) {
@@ -719,12 +754,9 @@ final class Resolution {
         }
       }
     }
-    for (Detail.Name erector : erectors) {
-      Optional<Sex> own = sexOf(erector);
-      if (own.isEmpty() || own.get() == sex) {
-        bond.others.add(erector);
-        return;
-      }
+    if (erector.isPresent()) {
+      bond.others.add(erector.get());
+      return;
     }
     for (int k = ordered.size() - 1; k >= 0; k--) {
       if (persons.get(ordered.get(k) - 1).sex.isEmpty()) {
@@ -734,8 +766,20 @@ final class Resolution {
     }
   }
 
+  private boolean isErector(int p, Detail.Name erector) {
+    return NameWords.mayBeSame(persons.get(p - 1).name, erector);
+  }
+
+  private boolean isParentHere(int p) {
+    return bonds.stream()
+        .anyMatch(b -> PersonWords.PARENTS.contains(b.kin.relation()) && b.about.contains(p));
+  }
+
   private boolean isChildHere(int p) {
-    return bonds.stream().anyMatch(b -> b.isChild() && b.about.contains(p) && !b.meant.isEmpty());
+    return bonds.stream()
+        .anyMatch(
+            b ->
+                b.isChild() && b.about.contains(p) && !(b.meant.isEmpty() && b.others.isEmpty()));
   }
 
   private Optional<Integer> parentOf(int p, Sex sex) {
@@ -756,27 +800,22 @@ final class Resolution {
       int p = before.get(k);
       Optional<Bond> child =
           bonds.stream()
-              .filter(b -> b != bond && b.isChild() && b.about.contains(p) && b.meant.size() > 1)
+              .filter(
+                  b ->
+                      b != bond
+                          && b.isChild()
+                          && b.about.contains(p)
+                          && b.meant.size() + b.named.size() > 1)
               .findFirst();
       if (child.isPresent()) {
         bond.meant.addAll(child.get().meant);
         bond.others.addAll(child.get().others);
+        bond.others.addAll(child.get().named);
         return;
       }
-      Optional<Bond> marriage =
-          bonds.stream()
-              .filter(
-                  b -> b != bond && b.isMarriage() && (b.about.contains(p) || b.meant.contains(p)))
-              .reduce((a, b) -> b);
+      Optional<Bond> marriage = marriageOf(p, bond);
       if (marriage.isPresent()) {
-        Bond m = marriage.get();
-        Set<Integer> both = new LinkedHashSet<>(m.meant);
-        both.addAll(m.about);
-        both.stream().filter(q -> q != number).sorted().forEach(bond.meant::add);
-        if (m.meant.isEmpty()) {
-          bond.others.addAll(m.named);
-          bond.others.addAll(m.others);
-        }
+        addCouple(marriage.get(), bond, number);
         return;
       }
     }
@@ -787,6 +826,23 @@ final class Resolution {
     } else {
       bond.meant.add(before.get(before.size() - 1));
       bond.others.addAll(erectors);
+    }
+  }
+
+  private Optional<Bond> marriageOf(int p, Bond but) {
+    return bonds.stream()
+        .filter(b -> b != but && b.isMarriage() && (b.about.contains(p) || b.meant.contains(p)))
+        .reduce((a, b) -> b);
+  }
+
+  /** Husband and wife are meant, but for the one who is spoken of. */
+  private static void addCouple(Bond marriage, Bond bond, int number) {
+    Set<Integer> both = new LinkedHashSet<>(marriage.meant);
+    both.addAll(marriage.about);
+    both.stream().filter(q -> q != number).sorted().forEach(bond.meant::add);
+    if (marriage.meant.isEmpty()) {
+      bond.others.addAll(marriage.named);
+      bond.others.addAll(marriage.others);
     }
   }
 
@@ -823,7 +879,12 @@ final class Resolution {
       if (bond.isChild() && isChildHere(p)) {
         continue;
       }
-      bond.meant.add(p);
+      if (bond.isChild() && !bond.kin.both()) {
+        marriageOf(p, bond).ifPresent(m -> addCouple(m, bond, 0));
+      }
+      if (!bond.meant.contains(p)) {
+        bond.meant.add(p);
+      }
       return;
     }
     if (before.isEmpty()) {
@@ -1221,7 +1282,7 @@ final class Resolution {
       splitGiven(person, before);
       maidenName(person);
       if (!person.name.surname().isEmpty()) {
-        before = person.name.surname();
+        before = husbandsName(person).orElse(person.name.surname());
         continue;
       }
       Optional<String> fromKin = surnameFromKin(person);
@@ -1251,8 +1312,26 @@ final class Resolution {
     return words.get(person.from).isGap() || words.get(person.from).is("baby");
   }
 
+  /** A last word that is a given name is one, where kin or the family lend the surname. */
+  private void joinGiven(Bearer person) {
+    Detail.Name n = person.name;
+    Optional<String> lent =
+        surnameFromKin(person).or(() -> Optional.of(familyName).filter(f -> !f.isEmpty()));
+    boolean given =
+        !n.given().isEmpty()
+            && NameWords.isPlainlyGiven(NameForms.fold(n.surname()))
+            && persons.stream()
+                .noneMatch(p -> p != person && alike(p.name.surname(), n.surname()));
+    if (given && lent.filter(l -> !alike(l, n.surname())).isPresent()) {
+      person.name =
+          new Detail.Name(
+              n.given() + " " + n.surname(), "", n.birthSurname(), n.titles(), n.suffixes());
+    }
+  }
+
   /** Of given names in a row the last is the surname where nothing else lends one. */
   private void splitGiven(Bearer person, String before) {
+    joinGiven(person);
     Detail.Name n = person.name;
     int space = n.given().lastIndexOf(' ');
     String last = n.given().substring(space + 1);
@@ -1290,6 +1369,12 @@ final class Resolution {
     if (!atBirth.isEmpty() && !atBirth.matches("\\p{L}|.*[?…].*")) {
       person.name = new Detail.Name(n.given(), n.surname(), atBirth, n.titles(), n.suffixes());
     }
+  }
+
+  /** What children named after a wife are called, who is cut with the name she was born with. */
+  private Optional<String> husbandsName(Bearer person) {
+    boolean wife = person.sex.filter(s -> s == Sex.WOMAN).isPresent();
+    return wife ? surnameOf(person, true) : Optional.empty();
   }
 
   private static boolean alike(String one, String other) {

@@ -159,10 +159,12 @@ final class ServiceWords {
       if (PersonWords.ARMS.contains(word.folded())
           && word.isCapitalised()
           && (words.get(i).isCapitalisedOrFigure() || words.get(i).isGap())
-          && (k > i || !PersonWords.WEAK_ARMS.contains(word.folded()))) {
+          && (k > i || !(PersonWords.WEAK_ARMS.contains(word.folded()) || word.is("corps")))) {
         unitEnd = k + 1;
         arm = true;
-        strong |= !PersonWords.WEAK_ARMS.contains(word.folded());
+        strong |=
+            !PersonWords.WEAK_ARMS.contains(word.folded())
+                || (k > i + 1 && PersonWords.WEAK_ARMS.contains(words.get(k - 1).folded()));
       } else if (word.is("royal", "regular", "army")
           || (word.hasFigure() || word.isGap())
               && word.folded().matches("[0-9?]+(st|d|nd|rd|th)?")) {

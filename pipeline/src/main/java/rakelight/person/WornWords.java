@@ -25,17 +25,25 @@ final class WornWords {
    */
   private static final Set<String> CONFUSED =
       PersonWords.words(
-          "ce ec il li it ti lt tl nu un oc co oe eo hb bh fs sf vy yv uv vu ij ji gq qg pf fp pr rp br rb dl ld "
+          "ce ec il li it ti lt tl nu un oc co oe eo hb bh fs sf vy yv gq qg pf fp pr rp br rb dl ld "
               + "ao oa ae ea hn nh mn nm ef fe od do gc cg ft tf rn nr i1 1i l1 1l o0 0o s5 5s b8 8b g6 6g "
               + "mw wm dc cd kh hk xk kx zs sz bd db jl lj wv vw yg gy");
 
   /** Of a worn face's signs so many are misread for each that shows its doubt; a choice. */
   private static final double MISREAD_FOR_ONE_IN_DOUBT = 0.15;
 
-  private static final double LEAST_MISREAD = 0.001;
+  private static final double LEAST_MISREAD = 0.0003;
   private static final double MOST_MISREAD = 0.03;
   private static final double ITS_LIKE = 0.15;
-  private static final double ANOTHER = 0.01;
+  private static final double ANOTHER = 0.004;
+
+  /** U for V and I for J are one letter on old stones. */
+  private static final double ONE_LETTER = 0.1;
+
+  private static final Set<String> ONE = Set.of("uv", "vu", "ij", "ji");
+
+  /** Letters of a word aren't thrown one by one: their logarithms count for so much. */
+  private static final double OF_LETTERS = 0.75;
 
   /** Of a letter that is open between some, that it is none of them. */
   private static final double NONE_OF_THEM = 0.02;
@@ -310,6 +318,9 @@ final class WornWords {
       return Math.log1p(-misread);
     }
     char only = read.keySet().iterator().next();
+    if (ONE.contains("" + only + cut)) {
+      return Math.log(ONE_LETTER);
+    }
     return Math.log(misread * (CONFUSED.contains("" + only + cut) ? ITS_LIKE : ANOTHER));
   }
 
@@ -343,7 +354,7 @@ final class WornWords {
       }
       letters += read.isEmpty() ? 0 : Math.log(sum);
     }
-    return letters;
+    return OF_LETTERS * letters;
   }
 
   /** The logarithm of the sum of two numbers given by their logarithms. */
