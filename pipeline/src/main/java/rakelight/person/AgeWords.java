@@ -220,7 +220,9 @@ final class AgeWords {
         start > 0
             && words
                 .get(start - 1)
-                .is("for", "upwards", "of", "was", "only", "survived", "after", "nearly");
+                .is(
+                    "for", "upwards", "of", "was", "only", "survived", "after", "nearly", "served",
+                    "during", "per", "within", "these", "those", "some");
     if (number.isEmpty()
         || lasted
         || number.get().ordinal()
@@ -241,10 +243,16 @@ final class AgeWords {
         });
   }
 
-  /** Whether the years were those of a trade or an office: {@code 20 years sexton here}. */
+  /** Whether the years were those of a trade or service: {@code 20 years sexton here}. */
   private boolean isTradeOf(int at) {
-    int i = skip(at, "a", "the", "master");
-    return i < words.size()
+    int i = skip(at, "a", "the", "master", "faithful", "respected");
+    boolean goesOn =
+        at < words.size()
+            && words.get(at).line() == words.get(at - 1).line()
+            && words.get(at).is("in", "at", "faithful", "as", "with", "of", "to", "a", "the")
+            && !(at + 1 < words.size() && words.get(at + 1).is("age"));
+    return goesOn
+        || i < words.size()
         && (PersonWords.OCCUPATIONS.contains(words.get(i).folded())
             || PersonWords.OFFICES.contains(words.get(i).folded()));
   }

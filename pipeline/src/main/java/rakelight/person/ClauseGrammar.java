@@ -16,6 +16,11 @@ import rakelight.person.calendar.RomanNumeral;
 final class ClauseGrammar {
   private static final int MOST_NAME_WAYS = 6;
 
+  /** Who set up a stone is named on top, and what he did soon after his name. */
+  private static final int MOST_BEFORE_ERECTOR = 6;
+
+  private static final int MOST_BEFORE_ERECTED = 8;
+
   /** So many words on a line are speech, whatever they are. */
   private static final int RUNNING_WORDS = 5;
 
@@ -59,6 +64,7 @@ final class ClauseGrammar {
     removal(i, found);
     maker(i, found);
     erected(i, found);
+    erector(i, found);
     mourners(i, found);
     verse(i, found);
     scripture(i, found);
@@ -498,13 +504,26 @@ final class ClauseGrammar {
     CarvedWord word = words.get(i);
     String folded = word.folded();
     boolean dashed = folded.indexOf('-') > 0;
+    boolean called =
+        i + 2 < words.size()
+            && i > 0
+            && words.get(i - 1).is("late", "sometime", "formerly")
+            && words.get(i + 1).is("of", "in", "at", "to")
+            && words.get(i + 2).isCapitalisedOrFigure()
+            && folded.length() > 4
+            && word.isLetters()
+            && !PersonWords.NEVER_A_NAME.contains(folded)
+            && !NameWords.isGiven(word);
+    if (called) {
+      return true;
+    }
     boolean known = PersonWords.OCCUPATIONS.contains(dashed ? folded.replace("-", "") : folded);
     boolean plain = dashed || !word.isCapitalised();
     return known
         || (plain
             && folded.length() > 6
             && folded.matches(
-                ".*(maker|monger|keeper|wright|smith|dresser|founder|seller|binder|layer|cutter|dealer|finisher|manufacturer|worker)"));
+                ".*(maker|monger|keeper|wright|smith|dresser|founder|seller|binder|layer|cutter|dealer|finisher|manufacturer|worker|driver|burner|drawer|master|turner|grinder|weaver|spinner|trader|holder|mistress)"));
   }
 
   /** "master" and the like are part of a trade, "a" and "late" aren't. */
@@ -756,6 +775,40 @@ final class ClauseGrammar {
       weight += lastLine || firstLine ? 1 : end + 4 >= words.size() ? 0.4 : -1.5;
       weight -= figures ? 1.5 : 0;
       found.add(new Clause(Type.MAKER, start, end, weight));
+    }
+  }
+
+  /** {@code JOHN SMITH of Kelby / erected this stone}. */
+  private void erector(int start, List<Clause> found) {
+    if (!beginsLine(start) || start > MOST_BEFORE_ERECTOR) {
+      return;
+    }
+    List<NameWords.Found> ways = names.at(start);
+    for (NameWords.Found way : ways.subList(0, Math.min(MOST_NAME_WAYS, ways.size()))) {
+      int at = way.end();
+      while (at < words.size()
+          && at - way.end() < MOST_BEFORE_ERECTED
+          && !words.get(at).in(PersonWords.SETTING_UP)
+          && !isFormulaAhead(at)
+          && dates.at(at).isEmpty()) {
+        at++;
+      }
+      boolean stone =
+          at + 2 < words.size()
+              && words.get(at).in(PersonWords.SETTING_UP)
+              && words.get(at + 1).is("this", "the", "here")
+              && words
+                  .get(at + 2)
+                  .is("stone", "monument", "tomb", "headstone", "cross", "memorial", "tablet", "to");
+      if (stone) {
+        found.add(
+            new Clause(
+                Type.ERECTED,
+                start,
+                at + 3,
+                6 + way.weight() + 0.4 * (at + 3 - way.end()),
+                new Clause.Valued(start, way.end())));
+      }
     }
   }
 

@@ -111,7 +111,7 @@ final class DateWords {
     if (i >= words.size()) {
       return Optional.empty();
     }
-    Optional<Found> found = dayAndMonth(i, about);
+    Optional<Found> found = dayAndMonth(passFeast(i), about);
     found = found.isPresent() ? found : quaker(i, about);
     found = found.isPresent() ? found : feast(i, about);
     found = found.isPresent() ? found : inNumbers(i);
@@ -170,6 +170,20 @@ final class DateWords {
       }
     }
     return List.of();
+  }
+
+  /** Behind a feast whose day is cut as well, {@code Good Friday April 14th 1911}. */
+  private int passFeast(int i) {
+    for (int length = Math.min(3, words.size() - i - 1); length >= 1; length--) {
+      StringBuilder name = new StringBuilder();
+      for (int k = i; k < i + length; k++) {
+        name.append(k > i ? " " : "").append(words.get(k).folded());
+      }
+      if (FeastDay.parse(name.toString()).isPresent()) {
+        return skip(i + length, "the");
+      }
+    }
+    return i;
   }
 
   /** {@code Good Friday 1850}, {@code Xmas Day 1861}. */
@@ -378,6 +392,16 @@ final class DateWords {
       at = skip(after, "of", "day", "de", "die", "dayes", "ye", "the");
       if (day.isEmpty() || at >= words.size()) {
         return Optional.empty();
+      }
+      int same = skip(at, "same", "said");
+      if (same > at && same < words.size() && words.get(same).is("month")) {
+        return Optional.of(
+            new Found(
+                same + 1,
+                "--inst-" + day.get().text(),
+                false,
+                Optional.empty(),
+                Optional.empty()));
       }
       if (words.get(at).is("inst", "instant", "ult", "ultimo")) {
         String which = words.get(at).folded().startsWith("inst") ? "--inst-" : "--ult-";

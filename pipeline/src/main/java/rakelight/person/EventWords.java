@@ -65,6 +65,7 @@ final class EventWords {
     int causeFrom = p.cause() ? causeWord(start, p.end()) : -1;
     int i = p.end();
     int lastPlaceWord = -1;
+    boolean led = false;
     int lastLine = words.get(start).line();
     boolean unknown = false;
     while (i < words.size()
@@ -76,8 +77,9 @@ final class EventWords {
         List<DateWords.Found> all = several.isEmpty() ? List.of(date.get()) : several;
         int end = all.get(all.size() - 1).end();
         cause = causeFrom >= 0 ? Optional.of(new int[] {causeFrom, causeEnd(causeFrom, i)}) : cause;
-        double far = 0.12 * (i - p.end()) + (unknown ? 0.8 : 0);
-        double sure = p.other() ? 2.4 : 4 - far;
+        // Each word passed over would else be a clause of its own and bring its weight.
+        double passed = 0.25 * (i - p.end()) - (unknown ? 0.8 : 0);
+        double sure = p.other() ? 3.4 : 4 + passed;
         found.add(clause(p, start, end, sure, all, i, cause, place.toString()));
         return found;
       }
@@ -90,9 +92,16 @@ final class EventWords {
       }
       CarvedWord word = words.get(i);
       boolean named = word.isCapitalised() && word.isLetters();
+      boolean newLine = i > p.end() && word.line() != words.get(i - 1).line();
+      boolean goesOn =
+          i > p.end() && (words.get(i - 1).in(BETWEEN) || words.get(i - 1).endsWith(","));
+      led = leads(word) || (led && (!newLine || goesOn));
       boolean placeWord = i > 0 && (isPlaceLead(i - 1) || i - 1 == lastPlaceWord);
       boolean leadsCause =
-          causeFrom < 0 && !p.kinds().contains(Kind.BIRTH) && leadsCause(i, p.end());
+          causeFrom < 0
+              && !p.kinds().contains(Kind.BIRTH)
+              && (leadsCause(i, p.end())
+                  || (word.is("of") && i + 1 < words.size() && isDisease(i + 1)));
       if (leadsCause) {
         causeFrom = i + 1;
       }
@@ -113,10 +122,10 @@ final class EventWords {
       } else if (word.folded().isEmpty()) {
         lastPlaceWord = lastPlaceWord == i - 1 ? i : -1;
       } else {
-        if (!p.other() && (word.isCapitalised() || unknown)) {
+        if (!p.other() && !led && (word.isCapitalised() || unknown)) {
           break;
         }
-        unknown = true;
+        unknown |= !led;
       }
       lastLine = word.line();
       i++;
@@ -170,6 +179,23 @@ final class EventWords {
             List.copyOf(p.kinds()), all, dateFrom, cause, place.replaceAll("[,.;:]+$", "")));
   }
 
+  /** Whether what follows says where or how it came to pass, whatever its words. */
+  private static boolean leads(CarvedWord word) {
+    return word.is(
+        "at", "in", "near", "off", "from", "on", "of", "by", "to", "with", "during", "through",
+        "while", "whilst", "after", "under", "aboard", "between", "upon");
+  }
+
+  private static final Set<String> DISEASES =
+      PersonWords.words(
+          "cholera fever consumption smallpox dysentery scurvy apoplexy wounds typhus typhoid influenza childbirth "
+              + "pneumonia diphtheria phthisis dropsy measles croup scarlatina yellow scarlet small paralysis sunstroke");
+
+  private boolean isDisease(int i) {
+    int at = i + (words.get(i).is("the", "a", "an") && i + 1 < words.size() ? 1 : 0);
+    return words.get(at).in(DISEASES);
+  }
+
   private boolean isPlaceLead(int i) {
     CarvedWord word = words.get(i);
     return word.is("at", "in", "near", "off", "to", "from", "on")
@@ -209,6 +235,23 @@ final class EventWords {
         && ages.at(i + 1).isEmpty();
   }
 
+  /** {@code lost at sea}, {@code drowned in the River Wend}: where it was is part of it. */
+  private boolean isWater(int i) {
+    return words.get(i).in(CAUSES)
+        && words
+            .get(i)
+            .is(
+                "lost", "drowned", "drownd", "wrecked", "shipwrecked", "perished", "slain",
+                "killed")
+        && !next(i, "by");
+  }
+
+  private boolean saysWhere(int i) {
+    return words.get(i).is("in", "at", "near", "off")
+        && i + 1 < words.size()
+        && (words.get(i + 1).is("the", "this") || words.get(i + 1).isCapitalised());
+  }
+
   /** Where the words of a cause end, at the latest before a date. */
   private int causeEnd(int from, int limit) {
     int i = from;
@@ -219,6 +262,8 @@ final class EventWords {
           i > from
               && (word.is("aged", "who", "also", "age", "he", "she", "born", "died")
                   || (i - from > 0 && dates.at(i).isPresent())
+                  || (word.is("on") && next(i, "his", "her", "their", "board", "passage"))
+                  || (i - from > 1 && !isWater(from) && saysWhere(i))
                   || word.line() - words.get(from).line() > 1
                   || (word.line() > words.get(i - 1).line()
                       && limit >= words.size()
@@ -290,6 +335,9 @@ final class EventWords {
     }
     CarvedWord word = words.get(i);
     Set<Kind> death = Set.of(Kind.DEATH);
+    if (word.is("lost") && next(i, "his", "her", "their") && next(i + 1, "life", "lives")) {
+      return Optional.of(new Phrase(death, i + 3, true, false));
+    }
     if (word.in(CAUSES)
         && !(word.is("run", "thrown", "struck") && !next(i, "over", "down", "from", "by"))) {
       return Optional.of(new Phrase(death, i + 1, true, false));

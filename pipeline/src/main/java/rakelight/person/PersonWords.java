@@ -68,7 +68,15 @@ final class PersonWords {
               + "miner collier pitman quarryman tinner labourer servant housekeeper butler cook nurse midwife "
               + "soldier pensioner lighthousekeeper lightkeeper stationmaster guard planter squatter "
               + "prospector digger tobacconist hairdresser barber musician author poet editor "
-              + "ironfounder shopkeeper milliner dressmaker laundress");
+              + "ironfounder shopkeeper milliner dressmaker laundress tenant tacksman crofter portioner feuar writer "
+              + "baillie provost advocate cottager hind ploughman beadle parishclerk "
+              + "veterinary engraver confectioner tobacconist optician jeweller draughtsman foreman overseer "
+              + "storekeeper stockman bullockdriver overlander stationowner sealer bushman shearer puddler furnaceman "
+              + "cowman wagoner ostler postboy turnpike toll signalman platelayer railwayman porter fireman stoker "
+              + "lamplighter chimneysweep scavenger hawker pedlar huckster tinker vintner maltman skinner flesher "
+              + "wright dyker quarrier slatequarrier lead-miner flaxdresser heckler bleacher calicoprinter "
+              + "manufacturer shipbroker broker clothdresser cloth-dresser wool-sorter fellmonger cheesemonger "
+              + "fishmonger costermonger");
 
   /** What somebody was that is no trade and no name. */
   static final Set<String> CONDITIONS =
