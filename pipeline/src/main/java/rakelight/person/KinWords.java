@@ -158,12 +158,12 @@ final class KinWords {
     for (Found way : List.copyOf(ways)) {
       int at = way.end();
       boolean by = at < words.size() && words.get(at).is("by");
-      boolean andOf =
-          at + 1 < words.size() && words.get(at).is("and", "&") && words.get(at + 1).is("of");
-      if (!PersonWords.CHILDREN.contains(way.relation()) || !(by || andOf)) {
+      boolean and = at + 1 < words.size() && words.get(at).is("and", "&");
+      if (!PersonWords.CHILDREN.contains(way.relation()) || !(by || and)) {
         continue;
       }
-      int from = by ? at + 1 : at + 2;
+      int from = at + 1;
+      from += and && words.get(from).is("of") ? 1 : 0;
       from += from < words.size() && words.get(from).is("his", "her", "the") ? 1 : 0;
       while (from < words.size() && words.get(from).in(PersonWords.KIN_BEFORE)) {
         from++;
@@ -185,7 +185,7 @@ final class KinWords {
           }
         }
         boolean wife = kin < words.size() && kin > end && words.get(kin).in(PersonWords.SPOUSES);
-        if (f.bearers().size() > 1 || (andOf && !wife)) {
+        if (f.bearers().size() > 1 || (and && !wife)) {
           continue;
         }
         List<NameWords.Bearer> all = new ArrayList<>(way.names());
@@ -249,10 +249,11 @@ final class KinWords {
       parish |= words.get(at).is("his", "her", "their");
       at++;
     }
-    if (at < words.size()) {
+    if (at < words.size() && !(at > from && words.get(at - 1).endsWith(","))) {
       List<NameWords.Found> found = names.at(at);
       for (NameWords.Found f : found.subList(0, Math.min(MOST_WAYS, found.size()))) {
-        double bonus = 1.4 + f.weight() + (f.bearers().size() > 1 ? 1.6 : 0);
+        int more = f.bearers().size() - 1;
+        double bonus = 1.4 + f.weight() + (more > 0 ? 0.6 + more : 0);
         ways.add(
             new Found(
                 f.end(),

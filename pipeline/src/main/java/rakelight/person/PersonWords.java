@@ -37,7 +37,7 @@ final class PersonWords {
       words(
           "gent gentleman esq esqr esqre esquire junr junior senr senior jr sr jun sen md dd bart bt ma am ba ab "
               + "bd lld phd mrcs frcs frs fsa jp mp kc qc dl kcb cb obe mbe cbe mc mm dso dsc dfc dcm vc rn rm "
-              + "rnr rnvr raf usn usa usmc ii iii knt kt sj osb osf");
+              + "rnr rnvr raf usn usa usmc ii iii knt kt sj osb osf generosi generosus armigeri armiger clerici clericus pp cc");
 
   /** What somebody was, beside soldiers. */
   static final Set<String> OFFICES =
@@ -108,6 +108,8 @@ final class PersonWords {
               + "grandad grandma granddad grandpa nan nana gran granny mum mummy dad daddy "
               + "er cof am always never gone home thine will done safe arms remember stone tomb monument placed tribute "
               + "native late ship brig schooner regiment regt corps army navy force "
+              + "accidentally suddenly peacefully tragically unexpectedly quietly buryed burying ground hier ruht "
+              + "gorphwysfa coffadwriaeth viz "
               + "reunited rip ihs hse ms afsd saint st professed converted baptized baptised christened ordained religion veteran soldier served reunited");
 
   /** Related by marriage. */
@@ -169,7 +171,7 @@ final class PersonWords {
               + "still stillborn surviving amiable devoted darling dearest faithful sole esteemed virtuous "
               + "lamented natural aforesaid former formerly onely once deceased sixth seventh eldr yngst "
               + "young little baby much precious cherished respected sometime 5th 6th 7th lawful lawfull wedded "
-              + "then unmarried excellent honoured our my your");
+              + "then unmarried excellent honoured our my your two three four five six seven following");
 
   /** Of these one stands for a person spoken of before. */
   static final Set<String> POSSESSORS = words("his her their");
@@ -222,6 +224,7 @@ final class PersonWords {
                   + "sweet constant everlasting pious pray prayers charity soul souls repose for please at "
                   + "with them him it ihs rip hse iacet jacet sacrum ms dom amdg lds sttl deo gloria an etiam "
                   + "et item hoc sub lapide requiescit anima cujus subtus siti gone before "
+                  + "burying ground hier ruht gorphwysfa cof coffadwriaeth annwyl serchog am "
                   + "dedicated set up hereunder hereby hereon lyeing lying lieing lyethe interd entombed "
                   + "inhumed reposes repose deposited dust beneath within memento mori then likewise thanks "
                   + "praise glory god ad dei maiorem joint owners property"));
@@ -319,7 +322,9 @@ final class PersonWords {
           SETTING_UP,
           MOURNING,
           words(
-              "mo mos mths wks wk dys ds hrs hr yr yrs one two three four five six seven eight nine ten eleven twelve "
+              "obt ob obiit obijt dec decd deceasd decest dep dept departd dyd expired bur buryed burd marrd wed né "
+                  + "nee alias formerly viz vizt aet ae aetat aetatis geb gest ano anno dom lost killed slain fell "
+                  + "mo mos mths wks wk dys ds hrs hr yr yrs one two three four five six seven eight nine ten eleven twelve "
                   + "thirteen fourteen fifteen sixteen seventeen eighteen nineteen twenty thirty forty fifty sixty "
                   + "seventy eighty ninety score hundred first second third fourth fifth sixth seventh eighth ninth "
                   + "tenth eleventh twelfth thirteenth fourteenth fifteenth sixteenth seventeenth eighteenth "

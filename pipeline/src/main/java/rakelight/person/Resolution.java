@@ -100,6 +100,7 @@ final class Resolution {
   private double familyOdds = 1;
   private String familyName;
   private boolean nobody;
+  private int at;
   private double odds = 1;
 
   Resolution(List<CarvedWord> words, DateWords dates, List<Placed> row, String lent) {
@@ -118,6 +119,7 @@ final class Resolution {
   List<Statement> statements() {
     for (int i = 0; i < row.size(); i++) {
       odds = row.get(i).odds();
+      at = i;
       read(i);
     }
     for (Bond bond : waiting) {
@@ -128,6 +130,7 @@ final class Resolution {
     giveToAll();
     giveYears();
     surnames();
+    giveToThoseNamedLater();
     persons.forEach(this::addName);
     bonds.forEach(this::addKin);
     family();
@@ -276,7 +279,7 @@ final class Resolution {
         return;
       }
     }
-    Optional<Integer> again = namedAgain(names);
+    Optional<Integer> again = namedAgain(names).or(() -> namedOnTop(names));
     if (again.isPresent()) {
       group = subjects.size() > 1 ? subjects : group;
       subjects = new ArrayList<>(List.of(again.get()));
@@ -304,6 +307,21 @@ final class Resolution {
     return among.stream()
         .filter(p -> !has(p, Kind.DEATH) && !given.isEmpty())
         .filter(p -> NameForms.fold(persons.get(p - 1).name.given()).equals(given))
+        .findFirst();
+  }
+
+  /** {@code Burial place of JOHN SMITH ... JOHN SMITH died}: the same, of whom nothing was told. */
+  private Optional<Integer> namedOnTop(NameWords.Found names) {
+    Detail.Name name = names.bearers().get(0).name();
+    if (names.bearers().size() > 1 || name.given().isEmpty() || !waiting.isEmpty()) {
+      return Optional.empty();
+    }
+    return persons.stream()
+        .filter(p -> alike(p.name.given(), name.given()) && !name.surname().isEmpty())
+        .filter(p -> alike(p.name.surname(), name.surname()))
+        .map(p -> p.number)
+        .filter(p -> bonds.stream().noneMatch(b -> b.about.contains(p)))
+        .filter(p -> !has(p, Kind.DEATH) && !has(p, Kind.AGE) && !has(p, Kind.BIRTH))
         .findFirst();
   }
 
@@ -497,7 +515,7 @@ final class Resolution {
     Type after = typeAt(i + 1);
     boolean factFollows = List.of(Type.EVENT, Type.DATE, Type.SPAN, Type.AGE).contains(after);
     boolean personFollows = after == Type.PERSON;
-    if (k.counted() && !personFollows) {
+    if (k.counted() && !personFollows && !(k.isPlural() && k.of() && laterPerson(i))) {
       nobody = true;
       return;
     }
@@ -740,7 +758,9 @@ final class Resolution {
       if (persons.get(ordered.get(k) - 1).sex.filter(s -> s == sex).isPresent()) {
         // A child's "his" is his father's as long as the father is on the face.
         int p = ordered.get(k);
-        bond.meant.add(bond.isMarriage() || !isChildHere(p) ? p : parentOf(p, sex).orElse(p));
+        Optional<Integer> parent = isChildHere(p) ? parentOf(p, sex) : Optional.empty();
+        boolean single = parent.filter(q -> marriageOf(q, bond).isEmpty()).isPresent();
+        bond.meant.add(bond.isMarriage() && !single ? p : parent.orElse(p));
         return;
       }
     }
@@ -1015,13 +1035,32 @@ final class Resolution {
     }
   }
 
+  /** Whether years are those of an office, since a birth or death is told in words below. */
+  private boolean isOfOffice() {
+    boolean office = at > 0 && List.of(Type.OCCUPATION, Type.SERVICE).contains(typeAt(at - 1));
+    office |= typeAt(at - 1) == Type.ORIGIN && typeAt(at - 2) == Type.OCCUPATION;
+    for (int k = at + 1; k < row.size() && typeAt(k) != Type.PERSON && office; k++) {
+      if (row.get(k).clause().content() instanceof Clause.Event e
+          && typeAt(k) == Type.EVENT
+          && !e.dates().isEmpty()) {
+        return true;
+      }
+    }
+    return false;
+  }
+
   private void span(Clause c) {
     Clause.Span span = (Clause.Span) c.content();
     if (nobody || subjects.isEmpty()) {
       return;
     }
-    List<Integer> about =
-        subjects.size() > 1 ? List.of(subjects.get(subjects.size() - 1)) : subjects;
+    if (isOfOffice()) {
+      return;
+    }
+    List<Integer> about = List.of(subjects.get(subjects.size() - 1));
+    for (int k = subjects.size() - 1; k >= 0; k--) {
+      about = has(subjects.get(k), Kind.BIRTH) ? about : List.of(subjects.get(k));
+    }
     int dash = span.birth().end();
     if (!has(about.get(0), Kind.BIRTH)) {
       add(
@@ -1115,18 +1154,58 @@ final class Resolution {
         typeAt(i - 1) == Type.ERECTED
             || (typeAt(i - 2) == Type.ERECTED
                 && List.of(Type.OCCUPATION, Type.ORIGIN).contains(typeAt(i - 1)));
-    if (ofKin
-        || ofErector
-        || subjects.isEmpty()
-        || nobody
-        || !(c.content() instanceof Clause.Valued v)) {
+    if (!(c.content() instanceof Clause.Valued v)) {
       return;
     }
     Kind kind = c.type() == Type.ORIGIN ? Kind.ORIGIN : Kind.OCCUPATION;
     String value = plain(v.from(), v.to());
-    if (!value.isEmpty()) {
+    if (ofErector && !erectors.isEmpty()) {
+      ofOthers.add(new OfAnother(kind, c, value, odds, erectors, Optional.empty()));
+    } else if (ofKin && !bonds.isEmpty()) {
+      Bond bond = bonds.get(bonds.size() - 1);
+      ofOthers.add(new OfAnother(kind, c, value, odds, bond.named, Optional.of(bond)));
+    } else if (!value.isEmpty() && !ofKin && !ofErector && !subjects.isEmpty() && !nobody) {
       add(kind, subjects, c.from(), c.to(), value, Optional.empty());
     }
+  }
+
+  /** What is said of somebody who so far is only named as kin, or as having set up the stone. */
+  private record OfAnother(
+      Kind kind, Clause clause, String value, double odds, List<Detail.Name> names, Optional<Bond> bond) {}
+
+  private final List<OfAnother> ofOthers = new ArrayList<>();
+
+  /** It is told if he has a name of his own further down. */
+  private void giveToThoseNamedLater() {
+    for (OfAnother said : ofOthers) {
+      List<Integer> about =
+          persons.stream()
+              .filter(p -> p.from >= said.clause().to() && p.isNamed())
+              .filter(p -> said.names().stream().anyMatch(n -> isSame(n, full(p))))
+              .map(p -> p.number)
+              .filter(
+                  p ->
+                      said.bond().isEmpty()
+                          ? bonds.stream().noneMatch(b -> b.isChild() && b.about.contains(p))
+                          : said.bond().get().meant.contains(p))
+              .toList();
+      if (about.size() == 1 && !said.value().isEmpty()) {
+        Clause c = said.clause();
+        add(
+            said.kind(),
+            about,
+            c.from(),
+            c.to(),
+            said.value(),
+            Optional.empty(),
+            Optional.empty(),
+            said.odds());
+      }
+    }
+  }
+
+  private static boolean isSame(Detail.Name one, Detail.Name other) {
+    return NameWords.mayBeSame(one, other) && alike(one.surname(), other.surname());
   }
 
   // Those who set up the stone, and mourners
@@ -1322,7 +1401,10 @@ final class Resolution {
             && NameWords.isPlainlyGiven(NameForms.fold(n.surname()))
             && persons.stream()
                 .noneMatch(p -> p != person && alike(p.name.surname(), n.surname()));
-    if (given && lent.filter(l -> !alike(l, n.surname())).isPresent()) {
+    boolean namesake =
+        persons.stream()
+            .anyMatch(p -> p != person && alike(p.name.given(), n.given() + " " + n.surname()));
+    if (given && (namesake || lent.filter(l -> !alike(l, n.surname())).isPresent())) {
       person.name =
           new Detail.Name(
               n.given() + " " + n.surname(), "", n.birthSurname(), n.titles(), n.suffixes());

@@ -48,6 +48,9 @@ final class WornWords {
   /** Of a letter that is open between some, that it is none of them. */
   private static final double NONE_OF_THEM = 0.02;
 
+  /** On a face that shows no doubt shorter words are read as they stand. */
+  private static final int SHORTEST_MISREAD = 5;
+
   private static final double OF_A_GIVEN_NAME = Math.log(1.0 / 500);
   private static final double UNKNOWN_LENGTH = Math.log(0.1);
   private static final double TOO_UNLIKELY = 14;
@@ -265,6 +268,9 @@ final class WornWords {
     }
     if (!worn && pairs.isWord(folded)) {
       states.add(new State(folded, 0));
+      return;
+    }
+    if (!worn && folded.length() < SHORTEST_MISREAD) {
       return;
     }
     for (String form : pairs.ofLength(folded.length())) {
