@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Pattern;
 import rakelight.person.Clause.Type;
 import rakelight.person.calendar.RomanNumeral;
 
@@ -119,9 +120,21 @@ final class ClauseGrammar {
         letters.append(words.get(k).folded());
       }
       if (ABBREVIATED.contains(letters.toString()) && end - i <= 4) {
-        found.add(new Clause(Type.FORMULA, i, end, 3));
+        found.add(new Clause(Type.FORMULA, i, end, 5));
+      }
+      if (i == 0 && end < words.size() && areInitialsAndYear(end)) {
+        found.add(new Clause(Type.IGNORED, i, end, 6));
       }
     }
+  }
+
+  /** {@code W. M. 1746} on top of a stone that says who it is below. */
+  private boolean areInitialsAndYear(int end) {
+    boolean initials = words.get(0).isInitial();
+    for (CarvedWord word : words.subList(0, end)) {
+      initials &= word.folded().length() < 2 || word.folded().matches("1[5-9][0-9]{2}|&");
+    }
+    return initials && words.get(end - 1).hasFigure();
   }
 
   /** A surname on a line of its own over persons, or {@code THE SMITH FAMILY}. */
@@ -195,6 +208,15 @@ final class ClauseGrammar {
             || words.get(i - 1).is("in", "at", "near", "from", "off"))) {
       return;
     }
+    if (beginsLine(i) && spansOn(lineEnd(i)) == 2) {
+      names
+          .sideBySide(i, lineEnd(i))
+          .ifPresent(
+              two ->
+                  found.add(
+                      new Clause(
+                          Type.PERSON, i, two.end(), two.weight() + 3, new Clause.Names(two))));
+    }
     List<NameWords.Found> ways = names.at(i);
     for (NameWords.Found way : ways.subList(0, Math.min(MOST_NAME_WAYS, ways.size()))) {
       double weight = way.weight() - 0.6;
@@ -206,6 +228,25 @@ final class ClauseGrammar {
       weight += ends ? 0.4 : 0;
       found.add(new Clause(Type.PERSON, i, way.end(), weight, new Clause.Names(way)));
     }
+  }
+
+  /** How many spans of years make up a line. */
+  private int spansOn(int from) {
+    int i = from;
+    int spans = 0;
+    while (i < words.size() && words.get(i).line() == words.get(from).line()) {
+      List<Clause> dated = new ArrayList<>();
+      dated(i, dated);
+      int at = i;
+      Optional<Clause> span =
+          dated.stream().filter(c -> c.type() == Type.SPAN && c.to() > at).findFirst();
+      if (span.isEmpty() && !words.get(i).is("&", "and")) {
+        return 0;
+      }
+      spans += span.isPresent() ? 1 : 0;
+      i = span.map(Clause::to).orElse(i + 1);
+    }
+    return spans;
   }
 
   /** {@code He}, {@code the latter}: whom the next facts are of. */
@@ -242,7 +283,8 @@ final class ClauseGrammar {
           death.isEmpty()
               && (endsLine(dash + 1)
                   || (dash + 1 < words.size()
-                      && (words.get(dash + 1).isGap() || words.get(dash + 1).folded().isEmpty())));
+                      && (words.get(dash + 1).is("&", "and")
+                          || words.get(dash + 1).isGap() || words.get(dash + 1).folded().isEmpty())));
       if (death.isPresent() || (open && words.get(dash).folded().equals("-"))) {
         int end = death.map(DateWords.Found::end).orElse(dash + 1);
         found.add(new Clause(Type.SPAN, i, end, 4.2, new Clause.Span(first, dash + 1, death)));
@@ -394,64 +436,27 @@ final class ClauseGrammar {
         && (beginsLine(i) || words.get(i - 1).endsWith(","))) {
       found.add(new Clause(Type.IGNORED, i, at + 1, 2.4));
     }
-    if (at >= words.size() || !isTrade(at)) {
+    if (at >= words.size() || !(isTrade(at) || looksLikeTrade(at))) {
       int next = at;
+      // "Parish Clerk", "Fustian Manufacturer": two words that are all of a line or a phrase.
       boolean compound =
           next + 1 < words.size()
-              && words.get(next).isCapitalised()
               && isTrade(next + 1)
+              && words.get(next).isCapitalised()
+              && words.get(next).isLetters()
               && words.get(next + 1).line() == words.get(next).line()
-              && words
-                  .get(next)
-                  .is(
-                      "master",
-                      "ship",
-                      "boot",
-                      "corn",
-                      "coal",
-                      "wine",
-                      "tea",
-                      "wool",
-                      "linen",
-                      "timber",
-                      "civil",
-                      "marine",
-                      "sea",
-                      "land",
-                      "tallow",
-                      "stone",
-                      "head",
-                      "school",
-                      "police",
-                      "farm",
-                      "iron",
-                      "rope",
-                      "hat",
-                      "lock",
-                      "gun",
-                      "clock",
-                      "watch",
-                      "cabinet",
-                      "paper",
-                      "copper",
-                      "master",
-                      "journeyman",
-                      "house",
-                      "general",
-                      "wholesale",
-                      "cattle",
-                      "horse",
-                      "post",
-                      "gentleman",
-                      "dental",
-                      "portrait",
-                      "landscape",
-                      "organ");
+              && (led(next) || years)
+              && endsPhrase(next + 2)
+              && !words.get(next).endsWith(",")
+              && !NameWords.isGiven(words.get(next))
+              && !words.get(next).isInitial()
+              && !PersonWords.NEVER_A_NAME.contains(words.get(next).folded());
       if (!compound) {
         return;
       }
       at = next + 1;
     }
+    boolean shaped = !isTrade(at);
     int end = at + 1;
     boolean follows = i > 0 && (words.get(i - 1).endsWith(",") || !beginsLine(i));
     boolean led = lead < at || years;
@@ -461,6 +466,7 @@ final class ClauseGrammar {
     weight += wholeLine ? 1.6 : 0;
     weight += led && words.get(lead).is("a", "an", "by", "late") ? 1 : 0;
     weight += years ? 2.4 : 0;
+    weight -= shaped ? 1.4 : 0;
     weight -= follows && !words.get(at).endsWith(",") && !led && !endsLine(at + 1) ? 0.4 : 0;
     int tail = end;
     if (tail < words.size()
@@ -500,6 +506,23 @@ final class ClauseGrammar {
     }
   }
 
+  /** Whether a phrase begins: a line, or behind a comma or "a", "late". */
+  private boolean led(int i) {
+    return beginsLine(i)
+        || words.get(i - 1).endsWith(",")
+        || words.get(i - 1).is("a", "an", "late", "the", "years");
+  }
+
+  /** Whether a phrase ends: a line, a comma, or where somebody worked follows. */
+  private boolean endsPhrase(int to) {
+    return endsLine(to)
+        || words.get(to - 1).endsWith(",")
+        || words.get(to).is("of", "in", "at", "to", "who", "&", "and", "here");
+  }
+
+  private static final Pattern LIKE_A_TRADE =
+      Pattern.compile("\\p{L}{3,}(man|men|er|or|ist|wright|ician|ess|mate|ary)");
+
   private boolean isTrade(int i) {
     CarvedWord word = words.get(i);
     String folded = word.folded();
@@ -524,6 +547,19 @@ final class ClauseGrammar {
             && folded.length() > 6
             && folded.matches(
                 ".*(maker|monger|keeper|wright|smith|dresser|founder|seller|binder|layer|cutter|dealer|finisher|manufacturer|worker|driver|burner|drawer|master|turner|grinder|weaver|spinner|trader|holder|mistress)"));
+  }
+
+  /** Whether a word that isn't known has the shape of a trade and a phrase to itself. */
+  private boolean looksLikeTrade(int i) {
+    CarvedWord word = words.get(i);
+    return i > 0
+        && led(i)
+        && endsPhrase(i + 1)
+        && LIKE_A_TRADE.matcher(word.folded()).matches()
+        && !NameWords.isGiven(word)
+        && !isWordOfOtherKind(i)
+        && !PersonWords.NEVER_A_NAME.contains(word.folded())
+        && !PersonWords.MONTHS_AND_EVENTS.contains(word.folded());
   }
 
   /** "master" and the like are part of a trade, "a" and "late" aren't. */
@@ -587,6 +623,13 @@ final class ClauseGrammar {
       return;
     }
     int end = from;
+    boolean number =
+        !of
+            && from + 1 < words.size()
+            && words.get(from).folded().matches("[0-9]{1,3}[a-z]?")
+            && isPlaceWord(from + 1)
+            && words.get(from + 1).line() == words.get(from).line();
+    end += number ? 1 : 0;
     while (end < words.size()
         && words.get(end).line() == words.get(from).line()
         && isPlaceWord(end)
@@ -596,7 +639,7 @@ final class ClauseGrammar {
         break;
       }
     }
-    int county = countyEnd(end);
+    int county = Math.max(countyEnd(end), townshipEnd(end));
     if (of && county > end) {
       found.add(new Clause(Type.ORIGIN, i, county, 4.5, new Clause.Valued(start, end)));
     }
@@ -648,6 +691,25 @@ final class ClauseGrammar {
           && isPlaceWord(end)) {
         end++;
       }
+    }
+    return end;
+  }
+
+  /** The end of {@code Township of North Wannock} behind a comma; else the start. */
+  private int townshipEnd(int i) {
+    int at = i - 1;
+    if (at < 1
+        || i + 1 >= words.size()
+        || !words.get(at - 1).endsWith(",")
+        || !words.get(at).is("township", "county", "parish", "state", "province", "barony", "town")
+        || !words.get(i).is("of")) {
+      return i;
+    }
+    int end = i + 1;
+    while (end < words.size()
+        && words.get(end).line() == words.get(i).line()
+        && isPlaceWord(end)) {
+      end++;
     }
     return end;
   }
@@ -1173,7 +1235,7 @@ final class ClauseGrammar {
                 Type.CAUSE,
                 Type.DITTO);
         weight += aboutSomebody ? 0.7 : 0;
-        weight -= b == Type.VERSE ? 1.4 : 0;
+        weight -= b == Type.VERSE ? 2.6 : b == Type.MAKER ? 3 : 0;
         weight -= after.type() == Type.DATE && isDateless(before) ? 3 : 0;
         weight -= after.type() == Type.DATE && !aboutSomebody ? 1 : 0;
         weight -= after.type() == Type.AGE && !aboutSomebody && b != Type.FORMULA ? 1 : 0;
@@ -1204,7 +1266,7 @@ final class ClauseGrammar {
       case VERSE -> {
         weight += b == Type.VERSE ? 0.6 : 0;
         weight -= b == Type.START ? 1.5 : 0;
-        weight -= b == Type.FORMULA || b == Type.PERSON || b == Type.KIN ? 0.9 : 0;
+        weight -= b == Type.FORMULA ? 0.9 : b == Type.PERSON || b == Type.KIN ? 1.6 : 0;
         weight += before.is(Type.DATE, Type.AGE, Type.EVENT, Type.SPAN, Type.SCRIPTURE) ? 0.3 : 0;
       }
       case HEADING ->
@@ -1238,7 +1300,8 @@ final class ClauseGrammar {
   private static boolean isGivenOnly(Clause c) {
     return c.content() instanceof Clause.Names n
             && n.names().bearers().size() == 1
-            && n.names().bearers().get(0).onlyGiven()
+            && (n.names().bearers().get(0).onlyGiven()
+                || n.names().bearers().get(0).name().given().isEmpty())
         || c.content() instanceof Clause.Kin k && namesGivenOnly(k.kin());
   }
 

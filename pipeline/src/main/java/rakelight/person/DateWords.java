@@ -463,6 +463,20 @@ final class DateWords {
       }
     }
     yearEnd += yearEnd < words.size() && words.get(yearEnd).is("ns") ? 1 : 0;
+    int same = skip(at, "in", "of", "the", "same", "said");
+    boolean sameYear =
+        years.isEmpty()
+            && same < words.size()
+            && same > at
+            && words.get(same).is("year")
+            && words.get(same - 1).is("same", "said");
+    if (sameYear) {
+      for (int k = at - 1; k >= 0 && years.isEmpty(); k--) {
+        years = years(words.get(k));
+      }
+      yearEnd = same + 1;
+      yearAt = same;
+    }
     if (years.isEmpty()) {
       return day.isEmpty() || reckoning == Reckoning.QUAKER
           ? Optional.empty()
@@ -475,7 +489,7 @@ final class DateWords {
                   Optional.empty()));
     }
     Optional<WornDate> worn =
-        about || (day.isPresent() && day.get().worn().isEmpty())
+        sameYear || about || (day.isPresent() && day.get().worn().isEmpty())
             ? Optional.empty()
             : worn(yearAt, Optional.of(Worn.of(two(month))), day.flatMap(DayNumber::worn))
                 .map(date -> date.in(reckoning));

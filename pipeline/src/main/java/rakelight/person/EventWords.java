@@ -66,6 +66,7 @@ final class EventWords {
     int i = p.end();
     int lastPlaceWord = -1;
     boolean led = false;
+    boolean home = false;
     int lastLine = words.get(start).line();
     boolean unknown = false;
     while (i < words.size()
@@ -95,7 +96,8 @@ final class EventWords {
       boolean newLine = i > p.end() && word.line() != words.get(i - 1).line();
       boolean goesOn =
           i > p.end() && (words.get(i - 1).in(BETWEEN) || words.get(i - 1).endsWith(","));
-      led = leads(word) || (led && (!newLine || goesOn));
+      led = leads(word) || (led && (!newLine || goesOn || home));
+      home |= led && word.is("residence", "house", "home", "seat", "lodgings");
       boolean placeWord = i > 0 && (isPlaceLead(i - 1) || i - 1 == lastPlaceWord);
       boolean leadsCause =
           causeFrom < 0
@@ -402,6 +404,7 @@ final class EventWords {
     }
     if (word.is(
         "buried",
+        "buryed",
         "interred",
         "interrd",
         "bur",
@@ -413,6 +416,9 @@ final class EventWords {
         "burd",
         "cremated")) {
       return Optional.of(new Phrase(Set.of(Kind.BURIAL), i + 1, false, false));
+    }
+    if (word.is("laid") && next(i, "in") && next(i + 1, "this") && next(i + 2, "grave", "tomb")) {
+      return Optional.of(new Phrase(Set.of(Kind.BURIAL), i + 4, false, false));
     }
     if (word.is("married", "marrd", "wed", "marr", "espoused")) {
       return Optional.of(new Phrase(Set.of(Kind.MARRIAGE), i + 1, false, false));

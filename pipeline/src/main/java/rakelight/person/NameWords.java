@@ -6,6 +6,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Pattern;
 import rakelight.names.GivenNames;
@@ -166,6 +167,30 @@ final class NameWords {
       found.put(start, known);
     }
     return known;
+  }
+
+  /** Two names on one line with no word between, over two columns of dates. */
+  Optional<Found> sideBySide(int from, int to) {
+    Optional<Found> best = Optional.empty();
+    for (int second = from + 1; second < to; second++) {
+      int middle = second;
+      if (!isGiven(words.get(second)) || words.get(second - 1).is("&", "and")) {
+        continue;
+      }
+      Optional<Found> left =
+          single(from).stream().filter(f -> f.end() == middle).findFirst();
+      Optional<Found> right = single(second).stream().filter(f -> f.end() == to).findFirst();
+      if (left.isPresent() && right.isPresent()) {
+        List<Bearer> both = new ArrayList<>(left.get().bearers());
+        both.addAll(right.get().bearers());
+        double weight =
+            left.get().weight() + right.get().weight() - 0.4 * Math.abs(to - second - second + from);
+        if (best.isEmpty() || weight > best.get().weight()) {
+          best = Optional.of(new Found(to, both, false, weight));
+        }
+      }
+    }
+    return best;
   }
 
   private List<Found> find(int start) {
@@ -346,7 +371,7 @@ final class NameWords {
       int start, int i, int n, int crossed, boolean above, List<String> titles, List<Found> ways) {
     int end = i + n;
     List<String> suffixes = new ArrayList<>();
-    while (end < words.size() && isSuffix(end)) {
+    while (end < words.size() && (isSuffix(end) || (n > 1 && isPostNominal(end)))) {
       suffixes.add(words.get(end).shown());
       end++;
     }
@@ -397,6 +422,15 @@ final class NameWords {
               above,
               alone + bonus));
     }
+  }
+
+  /** {@code P.P.}, {@code M.R.C.V.S.} behind a surname, whatever they stand for. */
+  private boolean isPostNominal(int i) {
+    return areInitials(words.get(i))
+        && words.get(i).folded().length() > 1
+        && words.get(i - 1).line() == words.get(i).line()
+        && words.get(i - 1).folded().length() > 2
+        && !isGiven(words.get(i - 1));
   }
 
   private boolean isSuffix(int i) {

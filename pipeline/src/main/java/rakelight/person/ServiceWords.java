@@ -34,12 +34,59 @@ final class ServiceWords {
   List<Found> at(int start, boolean afterName) {
     List<Found> found = new ArrayList<>();
     office(start, afterName).ifPresent(found::add);
+    rank(start).ifPresent(found::add);
     numberedRank(start).ifPresent(found::add);
     ship(start).ifPresent(found::add);
     war(start).ifPresent(found::add);
     unit(start).ifPresent(found::add);
     return found;
   }
+
+  /** {@code late Colour Serjeant} behind a name, or on a line of its own. */
+  private Optional<Found> rank(int start) {
+    int from = start + (words.get(start).is("late", "formerly") ? 1 : 0);
+    int end = rankEnd(from);
+    if (end == from || start == 0 || !words.get(from).isCapitalised()) {
+      return Optional.empty();
+    }
+    boolean led = beginsLine(start) || words.get(start - 1).endsWith(",");
+    boolean whole =
+        end == words.size()
+            || words.get(end).line() != words.get(end - 1).line()
+            || words.get(end - 1).endsWith(",");
+    boolean captain = words.subList(from, end).stream().allMatch(w -> w.is("captain", "capt"));
+    return captain || !led
+        ? Optional.empty()
+        : Optional.of(
+            new Found(
+                end,
+                new Detail.Service(shown(from, end), "", "", ""),
+                (whole ? 1.6 : 0.4) + 0.4 * (end - from)));
+  }
+
+  /** The word after a rank of one word or several, {@code Able Seaman}; the start where none is. */
+  private int rankEnd(int from) {
+    int end = from;
+    boolean rank = false;
+    while (end < words.size()
+        && end - from < 4
+        && words.get(end).line() == words.get(from).line()
+        && (end == from || !words.get(end - 1).endsWith(","))
+        && (PersonWords.RANKS.contains(words.get(end).folded())
+            || words.get(end).in(BEFORE_RANK))) {
+      rank |= PersonWords.RANKS.contains(words.get(end).folded());
+      end++;
+    }
+    rank |=
+        end > from + 1 && words.get(end - 1).is("seaman", "officer", "leader", "observer", "master");
+    return rank ? end : from;
+  }
+
+  private static final Set<String> BEFORE_RANK =
+      PersonWords.words(
+          "lance company colour color staff flight able seaman leading ordinary squadron wing petty officer "
+              + "warrant chief regimental quartermaster quarter troop battery s t pilot flying leader observer "
+              + "first second chief brigade line");
 
   /** {@code 12345 PRIVATE}: a number only soldiers have, and a rank. */
   private Optional<Found> numberedRank(int start) {
@@ -129,9 +176,10 @@ final class ServiceWords {
       return Optional.empty();
     }
     String rank = "";
-    if (PersonWords.RANKS.contains(words.get(i).folded()) && i + 1 < words.size() && i == start) {
-      rank = shown(i, i + 1);
-      i++;
+    int rankEnd = i - start <= 1 ? rankEnd(i) : i;
+    if (rankEnd > i && rankEnd < words.size()) {
+      rank = shown(i, rankEnd);
+      i = rankEnd;
     }
     int unitFrom = i;
     boolean company =
@@ -165,10 +213,10 @@ final class ServiceWords {
         strong |=
             !PersonWords.WEAK_ARMS.contains(word.folded())
                 || (k > i + 1 && PersonWords.WEAK_ARMS.contains(words.get(k - 1).folded()));
-      } else if (word.is("royal", "regular", "army")
+      } else if (word.is("royal", "regular", "army", "us")
           || (word.hasFigure() || word.isGap())
               && word.folded().matches("[0-9?]+(st|d|nd|rd|th)?")) {
-        strong |= !word.is("army");
+        strong |= !word.is("army") || k > i && words.get(k - 1).is("us");
         other++;
       }
       if (word.endsWith(",")
