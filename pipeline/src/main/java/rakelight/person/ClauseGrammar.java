@@ -189,6 +189,10 @@ final class ClauseGrammar {
         next++;
       }
       boolean line = beginsLine(i) && endsLine(next);
+      boolean looked =
+          i == 0
+              || words.get(i - 1).in(PersonWords.FORMULA_ENDS)
+              || words.get(i - 1).in(PersonWords.KIN);
       boolean figure =
           next == i + 1
               && words.get(i).folded().length() < 3
@@ -199,7 +203,10 @@ final class ClauseGrammar {
       Detail.Name unnamed = new Detail.Name("", "", "", List.of(), List.of());
       NameWords.Found gap =
           new NameWords.Found(
-              next, List.of(new NameWords.Bearer(i, next, unnamed, true)), false, line ? -0.4 : -1);
+              next,
+              List.of(new NameWords.Bearer(i, next, unnamed, true)),
+              false,
+              line ? (looked ? -0.4 : -1.6) : -1);
       found.add(new Clause(Type.PERSON, i, next, gap.weight(), new Clause.Names(gap)));
       return;
     }
@@ -635,7 +642,7 @@ final class ClauseGrammar {
         && isPlaceWord(end)
         && end - from < 5) {
       end++;
-      if (!of && words.get(end - 1).endsWith(",") && end - from >= 2) {
+      if (!of && !number && words.get(end - 1).endsWith(",") && end - from >= 2) {
         break;
       }
     }
@@ -834,7 +841,7 @@ final class ClauseGrammar {
     }
     if (weight > -4) {
       weight += 1.1 * (end - start);
-      weight += lastLine || firstLine ? 1 : end + 4 >= words.size() ? 0.4 : -1.5;
+      weight += lastLine ? 1 : firstLine ? -1 : end + 4 >= words.size() ? 0.4 : -1.5;
       weight -= figures ? 1.5 : 0;
       found.add(new Clause(Type.MAKER, start, end, weight));
     }
@@ -1235,7 +1242,7 @@ final class ClauseGrammar {
                 Type.CAUSE,
                 Type.DITTO);
         weight += aboutSomebody ? 0.7 : 0;
-        weight -= b == Type.VERSE ? 2.6 : b == Type.MAKER ? 3 : 0;
+        weight -= b == Type.VERSE ? 2.6 : b == Type.MAKER ? 8 : 0;
         weight -= after.type() == Type.DATE && isDateless(before) ? 3 : 0;
         weight -= after.type() == Type.DATE && !aboutSomebody ? 1 : 0;
         weight -= after.type() == Type.AGE && !aboutSomebody && b != Type.FORMULA ? 1 : 0;
@@ -1255,12 +1262,18 @@ final class ClauseGrammar {
             after.type() == Type.SERVICE
                 && before.is(Type.SPAN, Type.DATE, Type.AGE, Type.EVENT)
                 && beginsLine(after.from());
+        afterFacts |=
+            after.type() == Type.OCCUPATION
+                && before.is(Type.SPAN, Type.DATE, Type.EVENT)
+                && beginsLine(after.from())
+                && endsLine(after.to())
+                && PersonWords.OCCUPATIONS.contains(words.get(after.from()).folded());
         weight += afterName ? 0.9 : afterFacts ? 0 : -0.6;
         weight -= after.type() == Type.ORIGIN && !afterName ? 1.2 : 0;
-        weight -= after.type() == Type.OCCUPATION && !afterName ? 0.6 : 0;
+        weight -= after.type() == Type.OCCUPATION && !afterName && !afterFacts ? 0.6 : 0;
         weight -= b == Type.VERSE || b == Type.START ? 1.2 : 0;
         weight -= isGivenOnly(before) && mayBeSurname(after) ? 3 : 0;
-        weight -= after.type() == Type.ORIGIN && b == Type.ORIGIN ? 1.6 : 0;
+        weight -= after.type() == Type.ORIGIN && b == Type.ORIGIN ? 3 : 0;
         weight -= b == Type.KIN && after.type() != Type.ORIGIN ? 0.5 : 0;
       }
       case VERSE -> {

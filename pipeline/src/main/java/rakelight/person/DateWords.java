@@ -229,6 +229,14 @@ final class DateWords {
     String shown = words.get(i).shown().replaceAll("[,;.]+$", "");
     Matcher matcher = IN_NUMBERS.matcher(shown);
     int end = i + 1;
+    if (i + 4 < words.size()
+        && words.get(i + 1).shown().matches("[-./]")
+        && words.get(i + 3).shown().matches("[-./]")) {
+      matcher =
+          IN_NUMBERS.matcher(
+              shown + "/" + words.get(i + 2).folded() + "/" + words.get(i + 4).folded());
+      end = i + 5;
+    }
     if (!matcher.matches()
         && i + 2 < words.size()
         && words.get(i).folded().matches("[0-9]{1,2}")

@@ -527,7 +527,8 @@ final class EventWords {
     return dateFollows
         || (word.shown().matches("\\p{Ll}[.:].*")
             && i + 2 < words.size()
-            && dates.at(i + 2).isPresent());
+            && (dates.at(i + 2).isPresent()
+                || words.get(i + 1).is("at", "in", "on", "of", "near", "here")));
   }
 
   private boolean next(int i, String... forms) {

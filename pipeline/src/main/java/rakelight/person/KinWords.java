@@ -66,7 +66,7 @@ final class KinWords {
       i++;
     }
     boolean counted = false;
-    if (isCount(i)) {
+    if (isCount(i) && !(i > 0 && words.get(i - 1).in(PersonWords.POSSESSORS))) {
       int after = i + 1;
       after += after < words.size() && words.get(after).is("of") ? 1 : 0;
       if (after < words.size() && isAhead(after)) {
@@ -107,7 +107,11 @@ final class KinWords {
                 "uxor", "filius", "filia", "conjux", "conjunx", "coniux", "vidua", "relicta",
                 "maritus", "filii", "pater", "mater");
     List<Found> ways = new ArrayList<>();
-    boolean of = end < words.size() && words.get(end).is("of", "to", "off");
+    end = withFriend(end);
+    boolean of =
+        end < words.size()
+            && words.get(end).is("of", "to", "off")
+            && !(end + 1 < words.size() && words.get(end + 1).is("whom", "which"));
     if (of || latin) {
       int at = of ? end + 1 : end;
       ofNames(start, at, relation, possessor, joined, counted, ways);
@@ -290,6 +294,23 @@ final class KinWords {
               true,
               -0.3));
     }
+  }
+
+  /** Behind {@code sister and faithful helper}. */
+  private int withFriend(int end) {
+    int i = end;
+    if (i < words.size() && words.get(i).is("and", "&")) {
+      i++;
+      while (i < words.size() && leads(i) && i - end < 3) {
+        i++;
+      }
+      if (i > end + 1
+          && i < words.size()
+          && words.get(i).is("helper", "friend", "companion", "helpmate", "servant", "partner")) {
+        return i + 1;
+      }
+    }
+    return end;
   }
 
   private boolean isCount(int i) {

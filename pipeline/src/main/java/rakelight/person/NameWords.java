@@ -220,7 +220,9 @@ final class NameWords {
     int from = and ? at + 1 : at;
     for (Found next : single(from)) {
       Bearer last = next.bearers().get(next.bearers().size() - 1);
-      if (next.above() || (comma && !and && !isListed(next.end()))) {
+      if (next.above()
+          || (last.name().given().isEmpty() && last.name().titles().isEmpty())
+          || (comma && !and && !isListed(next.end()))) {
         continue;
       }
       List<Bearer> all = new ArrayList<>();
@@ -236,7 +238,7 @@ final class NameWords {
                 : bearer);
       }
       all.addAll(next.bearers());
-      double agree = all.get(0).onlyGiven() && !last.onlyGiven() ? 0.7 : -0.4;
+      double agree = all.get(0).onlyGiven() ? (last.onlyGiven() ? 0.4 : 0.7) : -0.4;
       longer.add(new Found(next.end(), all, first.above(), first.weight() + next.weight() + agree));
     }
     return longer;

@@ -94,7 +94,11 @@ final class NumberWords {
           Map.entry("septimo", 7),
           Map.entry("octavo", 8),
           Map.entry("nono", 9),
-          Map.entry("decimo", 10));
+          Map.entry("decimo", 10),
+          Map.entry("undecimo", 11),
+          Map.entry("duodecimo", 12),
+          Map.entry("vicesimo", 20),
+          Map.entry("tricesimo", 30));
 
   private static final int HUNDRED = 100;
   private static final int SCORE = 20;

@@ -76,7 +76,7 @@ final class PersonWords {
               + "lamplighter chimneysweep scavenger hawker pedlar huckster tinker vintner maltman skinner flesher "
               + "wright dyker quarrier slatequarrier lead-miner flaxdresser heckler bleacher calicoprinter "
               + "manufacturer shipbroker broker clothdresser cloth-dresser wool-sorter fellmonger cheesemonger "
-              + "fishmonger costermonger");
+              + "fishmonger costermonger headmaster headmistress whaleman missionary");
 
   /** What somebody was that is no trade and no name. */
   static final Set<String> CONDITIONS =
@@ -265,6 +265,7 @@ final class PersonWords {
               + "make made makes left behind darling baby little treasured memories thoughts forget hath doth "
               + "had has have did do does may might can could would should must am been dwell far beyond "
               + "nearer until daybreak break shadows flee loves labour rest rested resting sky skies star stars "
+              + "per ardua ad astra pro patria mori dulce decorum semper fidelis spes salus requiescat pace "
               + "spring summer autumn winter leaf leaves tree trees vine early late fair fairest bloom bloomed "
               + "faded fade gathered garden her his");
 

@@ -82,6 +82,16 @@ final class Resolution {
     boolean isChild() {
       return PersonWords.CHILDREN.contains(kin.relation());
     }
+
+    boolean isDescendant() {
+      return isChild() || kin.relation().matches("grand(child|son|daughter).*");
+    }
+
+    /** Whether "his" may as well be of him whose parent or sister the one before is. */
+    boolean isParentOrSibling() {
+      return PersonWords.PARENTS.contains(kin.relation())
+          || kin.relation().matches("(brother|sister)s?");
+    }
   }
 
   private final List<CarvedWord> words;
@@ -554,7 +564,8 @@ final class Resolution {
   }
 
   private void plural(Bond bond, int i, boolean ofPersonBefore, boolean personFollows) {
-    waiting.removeIf(b -> b.kin.isPlural());
+    boolean goesOn = typeAt(i - 1) == Type.KIN || bond.kin.joined();
+    waiting.removeIf(b -> b.kin.isPlural() && !goesOn);
     if (ofPersonBefore && typeAt(i - 1) == Type.PERSON && subjects.size() > 1) {
       bonds.add(bond);
       List.copyOf(subjects).forEach(number -> attach(bond, number));
@@ -753,6 +764,18 @@ final class Resolution {
       bond.others.add(erector.get());
       return;
     }
+    if (bond.isParentOrSibling()) {
+      Optional<Bond> alike =
+          bonds.stream()
+              .filter(b -> !before.isEmpty() && b != bond && b.isParentOrSibling() && !b.about.isEmpty())
+              .filter(b -> before.get(before.size() - 1).equals(b.about.get(0)))
+              .findFirst();
+      if (alike.isPresent()) {
+        bond.meant.addAll(alike.get().meant);
+        bond.others.addAll(alike.get().others);
+        return;
+      }
+    }
     List<Integer> ordered = new ArrayList<>(before);
     for (int k = ordered.size() - 1; k >= 0; k--) {
       if (persons.get(ordered.get(k) - 1).sex.filter(s -> s == sex).isPresent()) {
@@ -899,7 +922,7 @@ final class Resolution {
       if (bond.isChild() && isChildHere(p)) {
         continue;
       }
-      if (bond.isChild() && !bond.kin.both()) {
+      if (bond.isDescendant() && !bond.kin.both()) {
         marriageOf(p, bond).ifPresent(m -> addCouple(m, bond, 0));
       }
       if (!bond.meant.contains(p)) {
@@ -1270,7 +1293,15 @@ final class Resolution {
       return;
     }
     int person = subjects.get(subjects.size() - 1);
-    mourningKin.add(new MourningKin(relation.get(), person, from, end, odds));
+    List<Integer> about = new ArrayList<>(List.of(person));
+    if (words.get(from).is("their")) {
+      Optional<Bond> tie =
+          bonds.stream().filter(b -> b.about.contains(person) && !b.isChild()).reduce((a, b) -> b);
+      tie.ifPresent(b -> b.meant.stream().filter(p -> p != person).forEach(about::add));
+    }
+    for (int one : about) {
+      mourningKin.add(new MourningKin(relation.get(), one, from, end, odds));
+    }
   }
 
   /** Kinship of somebody who mourns. */
@@ -1404,7 +1435,8 @@ final class Resolution {
     boolean namesake =
         persons.stream()
             .anyMatch(p -> p != person && alike(p.name.given(), n.given() + " " + n.surname()));
-    if (given && (namesake || lent.filter(l -> !alike(l, n.surname())).isPresent())) {
+    if (namesake
+        || (given && lent.filter(l -> !alike(l, n.surname())).isPresent())) {
       person.name =
           new Detail.Name(
               n.given() + " " + n.surname(), "", n.birthSurname(), n.titles(), n.suffixes());

@@ -267,7 +267,7 @@ final class ServiceWords {
   private boolean isUnitWord(int k) {
     String folded = words.get(k).folded();
     return !PersonWords.NEVER_A_NAME.contains(folded)
-        || folded.matches("regt|regiment|corps|army|navy|force|royal|first|second|third|on");
+        || folded.matches("us|regt|regiment|corps|army|navy|force|royal|first|second|third|on");
   }
 
   /** {@code WORLD WAR I}, {@code WAR OF 1812}, {@code a soldier of the Revolution}. */

@@ -14,6 +14,7 @@ import java.util.Objects;
 import java.util.Set;
 import java.util.TreeMap;
 import rakelight.names.GivenNames;
+import rakelight.person.calendar.MonthName;
 
 /**
  * How often one word of inscriptions follows another, counted on invented stones that are whole.
@@ -102,10 +103,17 @@ final class WordPairs {
   }
 
   /** What a word that is whole counts as: itself, or its class. */
-  static String classOf(CarvedWord word, Set<String> known) {
+  static String classOf(List<CarvedWord> words, int i, Set<String> known) {
+    CarvedWord word = words.get(i);
     String folded = word.folded();
     if (word.hasFigure()) {
       return folded.matches("1[5-9?][0-9?]{2}|20[0-9?]{2}") ? YEAR : NUMBER;
+    }
+    boolean figures =
+        (i > 0 && words.get(i - 1).hasFigure())
+            || (i + 1 < words.size() && words.get(i + 1).hasFigure());
+    if (figures && MonthName.parse(folded).isPresent()) {
+      return folded;
     }
     boolean given = GivenNames.known().isKnown(folded) && word.isCapitalised();
     if (known.contains(folded) && (!given || PersonWords.NEVER_A_NAME.contains(folded))) {

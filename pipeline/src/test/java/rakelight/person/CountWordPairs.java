@@ -50,12 +50,13 @@ final class CountWordPairs {
     Map<String, Integer> pairs = new TreeMap<>();
     for (List<CarvedWord> words : stones) {
       String before = WordPairs.START;
-      for (CarvedWord word : words) {
+      for (int i = 0; i < words.size(); i++) {
+        CarvedWord word = words.get(i);
         if (word.isDoubtful() || word.folded().isEmpty()) {
           before = word.folded().isEmpty() ? before : WordPairs.SMALL;
           continue;
         }
-        String next = WordPairs.classOf(word, known);
+        String next = WordPairs.classOf(words, i, known);
         pairs.merge(before + "\t" + next, 1, Integer::sum);
         before = next;
       }
