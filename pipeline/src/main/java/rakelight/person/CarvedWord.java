@@ -34,6 +34,7 @@ import rakelight.names.NameForms;
  * @param figures for each sign of {@code folded} the figures it may be, with weights; empty for a
  *     sign that can be none
  * @param supplied whether a letter of it was worked out
+ * @param given whether it is a given name though it isn't known as one as it stands
  * @param odds that it is the word it is taken for, or that it is none of those of inscriptions
  */
 record CarvedWord(
@@ -46,11 +47,15 @@ record CarvedWord(
     int line,
     List<SignId> signs,
     boolean supplied,
+    boolean given,
     double odds) {
   private static final int MOST_OPTIONS = 64;
 
   /** How far a figure is trusted that the reader marked as perhaps another; a choice, no source. */
   private static final double UNCLEAR = 0.8;
+
+  /** A figure is told where so much speaks for it against others; a choice, no source. */
+  private static final double FAVOURED = 0.75;
 
   private static final int LONGEST_GAP = 40;
 
@@ -114,12 +119,24 @@ record CarvedWord(
   /** The same, taken for a word of inscriptions. */
   CarvedWord meaning(String word, double sure) {
     return new CarvedWord(
-        shown, word, List.of(word), List.of(), letters, List.of(), line, signs, supplied, sure);
+        shown, word, List.of(word), List.of(), letters, List.of(), line, signs, supplied,
+        false, sure);
   }
 
   CarvedWord withLikely(List<String> words, double sure) {
     return new CarvedWord(
-        shown, folded, options, words, letters, figures, line, signs, supplied, sure);
+        shown, folded, options, words, letters, figures, line, signs, supplied, false, sure);
+  }
+
+  CarvedWord withFigures(List<Map<Integer, Double>> others) {
+    return new CarvedWord(
+        shown, folded, options, likely, letters, others, line, signs, supplied, given, odds);
+  }
+
+  /** The same, taken for a given name. */
+  CarvedWord asGiven() {
+    return new CarvedWord(
+        shown, folded, options, likely, letters, figures, line, signs, supplied, true, odds);
   }
 
   /** Whether it is a gap of unknown length and nothing else. */
@@ -348,7 +365,7 @@ record CarvedWord(
         words.add(
             new CarvedWord(
                 shown.toString(),
-                options.get(0),
+                folded(),
                 List.copyOf(options),
                 List.of(),
                 List.copyOf(letters),
@@ -356,6 +373,7 @@ record CarvedWord(
                 line,
                 List.copyOf(signs),
                 supplied,
+                false,
                 1));
       }
       shown.setLength(0);
@@ -364,6 +382,22 @@ record CarvedWord(
       figures.clear();
       signs.clear();
       supplied = false;
+    }
+
+    /** The favoured form, but for figures that may as well be another. */
+    private String folded() {
+      StringBuilder folded = new StringBuilder(options.get(0));
+      for (int i = 0; i < Math.min(folded.length(), letters.size()); i++) {
+        Map<Character, Double> read = letters.get(i);
+        boolean open =
+            read.size() > 1
+                && read.keySet().stream().allMatch(Character::isDigit)
+                && read.values().stream().noneMatch(share -> share >= FAVOURED);
+        if (open) {
+          folded.setCharAt(i, '?');
+        }
+      }
+      return folded.toString();
     }
 
     private static String fold(String text) {

@@ -769,6 +769,10 @@ final class DateWords {
   }
 
   private List<EdtfDate> dates(String year, int month, String day) {
+    List<EdtfDate> old = oldDates(year, month, day);
+    if (!old.isEmpty()) {
+      return old;
+    }
     String counted = second(year);
     boolean known = counted.matches("[0-9]{4}");
     boolean modern =
@@ -790,6 +794,35 @@ final class DateWords {
         ? List.of(date(counted + "-" + two(month)))
         : days.stream().map(Day::of).map(EdtfDate::of).toList();
   }
+
+  /**
+   * The days of a year before the calendar changed of which a figure of the day, or the first of
+   * the year, is lost: each is turned by itself, since the month may be another.
+   */
+  private List<EdtfDate> oldDates(String year, int month, String day) {
+    String full = FIRST_LOST.matcher(year).matches() ? "1" + year.substring(1) : year;
+    boolean lost = day.contains("X") || !full.equals(year);
+    if (!lost || !full.matches("[0-9]{4}") || !day.matches("[0-9X]{2}")) {
+      return List.of();
+    }
+    int y = Integer.parseInt(full);
+    if (change.isModern(y)) {
+      return List.of();
+    }
+    List<EdtfDate> dates = new ArrayList<>();
+    for (int d = 1; d <= 31; d++) {
+      if (two(d).matches(day.replace('X', '.'))) {
+        change.days(y, month, d, CalendarChange.Style.IN_FORCE).stream()
+            .map(Day::of)
+            .map(EdtfDate::of)
+            .forEach(dates::add);
+      }
+    }
+    return dates;
+  }
+
+  /** Inscriptions are of 1500 and later, so that the first figure is told by the second. */
+  private static final Pattern FIRST_LOST = Pattern.compile("X[5-9][0-9]{2}");
 
   private static int earliest(String masked) {
     return Integer.parseInt(masked.replace('X', '0'));

@@ -78,7 +78,8 @@ final class NameWords {
   static boolean isGiven(CarvedWord word) {
     String folded = word.folded();
     GivenNames known = GivenNames.known();
-    return known.isKnown(folded)
+    return word.given()
+        || known.isKnown(folded)
         || (folded.startsWith("i") && known.isKnown("j" + folded.substring(1)))
         || (folded.indexOf('v') > 0 && known.isKnown(folded.replace('v', 'u')));
   }
@@ -110,8 +111,7 @@ final class NameWords {
         || word.isInitial()
         || areInitials(word)
         || word.isGap()
-        || word.in(NAMELESS)
-        || (word.isDoubtful() && mayBeGiven(word));
+        || word.in(NAMELESS);
   }
 
   /** Whether a word may be part of a name. */

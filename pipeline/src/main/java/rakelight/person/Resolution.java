@@ -1429,7 +1429,7 @@ final class Resolution {
         surnameFromKin(person).or(() -> Optional.of(familyName).filter(f -> !f.isEmpty()));
     boolean given =
         !n.given().isEmpty()
-            && NameWords.isPlainlyGiven(NameForms.fold(n.surname()))
+            && (NameWords.isPlainlyGiven(NameForms.fold(n.surname())) || endsInGiven(person))
             && persons.stream()
                 .noneMatch(p -> p != person && alike(p.name.surname(), n.surname()));
     boolean namesake =
@@ -1441,6 +1441,13 @@ final class Resolution {
           new Detail.Name(
               n.given() + " " + n.surname(), "", n.birthSurname(), n.titles(), n.suffixes());
     }
+  }
+
+  /** Whether the last word of a name is half lost and must be a given name. */
+  private boolean endsInGiven(Bearer person) {
+    String last = NameForms.fold(person.name.surname());
+    return words.subList(person.from, person.to).stream()
+        .anyMatch(w -> w.given() && w.folded().equals(last));
   }
 
   /** Of given names in a row the last is the surname where nothing else lends one. */

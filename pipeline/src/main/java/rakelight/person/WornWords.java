@@ -5,6 +5,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.regex.Pattern;
 import rakelight.names.GivenNames;
 
 /**
@@ -27,7 +28,8 @@ final class WornWords {
       PersonWords.words(
           "ce ec il li it ti lt tl nu un oc co oe eo hb bh fs sf vy yv gq qg pf fp pr rp br rb dl ld "
               + "ao oa ae ea hn nh mn nm ef fe od do gc cg ft tf rn nr i1 1i l1 1l o0 0o s5 5s b8 8b g6 6g "
-              + "mw wm dc cd kh hk xk kx zs sz bd db jl lj wv vw yg gy");
+              + "mw wm dc cd kh hk xk kx zs sz bd db jl lj wv vw yg gy "
+              + "ah ha am ma eb be rk kr hm mh pd dp tj jt bo ob bg gb qo oq qd dq ek ke lc cl nx xn uo ou");
 
   /** Of a worn face's signs so many are misread for each that shows its doubt; a choice. */
   private static final double MISREAD_FOR_ONE_IN_DOUBT = 0.15;
@@ -35,7 +37,7 @@ final class WornWords {
   private static final double LEAST_MISREAD = 0.0003;
   private static final double MOST_MISREAD = 0.03;
   private static final double ITS_LIKE = 0.15;
-  private static final double ANOTHER = 0.004;
+  private static final double ANOTHER = 0.01;
 
   /** U for V and I for J are one letter on old stones. */
   private static final double ONE_LETTER = 0.1;
@@ -189,6 +191,14 @@ final class WornWords {
         best = best.isEmpty() || share > odds.get(best) ? state.form : best;
       }
     }
+    double number = share(states, WordPairs.NUMBER, all);
+    boolean ends = !word.folded().matches(".*(st|nd|rd|th)");
+    if (number >= SURE && ends && COUNTED.matcher(word.folded()).matches()) {
+      return counted(word, number);
+    }
+    if (share(states, WordPairs.GIVEN, all) >= SURE) {
+      return word.asGiven();
+    }
     if (trade < SURE || best.equals(word.folded())) {
       double own = trade < SURE ? 1 - trade : odds.get(best);
       return word.withLikely(word.isDoubtful() ? likely(odds) : List.of(), own);
@@ -196,6 +206,14 @@ final class WornWords {
     return odds.get(best) >= SURE
         ? word.meaning(best, odds.get(best))
         : word.withLikely(likely(odds), trade);
+  }
+
+  private static double share(List<State> states, String form, double all) {
+    double share = 0;
+    for (State state : states) {
+      share += state.form.equals(form) ? Math.exp(state.before + state.after - all) : 0;
+    }
+    return share;
   }
 
   private static List<String> likely(Map<String, Double> odds) {
@@ -216,14 +234,7 @@ final class WornWords {
     }
     addWords(word, states);
     boolean known = pairs.isWord(folded);
-    if (mayBeNumber(folded)) {
-      double figures = 0;
-      for (int i = 0; i < folded.length(); i++) {
-        figures += Character.isDigit(folded.charAt(i)) ? Math.log(0.1) : 0;
-      }
-      boolean year = folded.length() == 4;
-      states.add(new State(year ? WordPairs.YEAR : WordPairs.NUMBER, figures));
-    }
+    addNumber(word, states);
     boolean firstLost = folded.charAt(0) == '?';
     if (word.isLetters() && !PersonWords.NEVER_A_NAME.contains(folded)) {
       if (word.isCapitalised() || firstLost) {
@@ -245,8 +256,47 @@ final class WornWords {
     return states;
   }
 
-  private static boolean mayBeNumber(String folded) {
-    return folded.matches(".*[0-9].*|\\?{1,4}(st|d|nd|rd|th|[?][th])?");
+  private void addNumber(CarvedWord word, List<State> states) {
+    String folded = word.folded();
+    if (COUNTED.matcher(folded).matches()) {
+      Ending ending = ending(word);
+      if (ending.letters() > -TOO_UNLIKELY) {
+        states.add(new State(WordPairs.NUMBER, figures(folded) + ending.letters()));
+      }
+    }
+    if (NUMBER.matcher(folded).matches()) {
+      boolean year = folded.length() == 4;
+      states.add(new State(year ? WordPairs.YEAR : WordPairs.NUMBER, figures(folded)));
+    }
+  }
+
+  private static double figures(String folded) {
+    return Math.log(0.1) * folded.chars().filter(Character::isDigit).count();
+  }
+
+  private static final Pattern COUNTED = Pattern.compile("[0-9?]{1,2}[a-z?]{2}");
+  private static final Pattern NUMBER = Pattern.compile(".*[0-9].*|\\?{1,4}(st|d|nd|rd|th)?");
+
+  /** The ending of a number that is counted with: {@code 28t?}, {@code 2lh}. */
+  private record Ending(String ending, double letters) {}
+
+  private Ending ending(CarvedWord word) {
+    int from = word.folded().length() - 2;
+    Ending best = new Ending("", NONE);
+    for (String ending : List.of("th", "st", "nd", "rd")) {
+      double letters =
+          letter(word.letters().get(from), ending.charAt(0))
+              + letter(word.letters().get(from + 1), ending.charAt(1));
+      best = letters > best.letters() ? new Ending(ending, letters) : best;
+    }
+    return best;
+  }
+
+  /** A number whose ending is worn, as it was cut. */
+  private CarvedWord counted(CarvedWord word, double share) {
+    int figures = word.folded().length() - 2;
+    return word.meaning(word.folded().substring(0, figures) + ending(word).ending(), share)
+        .withFigures(word.figures().subList(0, figures));
   }
 
   private void addWords(CarvedWord word, List<State> states) {
