@@ -1211,6 +1211,7 @@ final class ClauseGrammar {
         }
         weight +=
             b == Type.PERSON || b == Type.FORMULA || b == Type.KIN || b == Type.MAIDEN ? 0.6 : 0;
+        weight -= b == Type.VERSE ? 1 : 0;
         weight += b == Type.PERSON && isGivenOnly(before) ? 0.6 : 0;
         weight +=
             before.is(Type.SPAN, Type.DATE, Type.EVENT, Type.AGE) && beginsLine(after.from())
@@ -1257,7 +1258,13 @@ final class ClauseGrammar {
       case OCCUPATION, ORIGIN, SERVICE -> {
         boolean afterName =
             before.is(
-                Type.PERSON, Type.MAIDEN, Type.SERVICE, Type.OCCUPATION, Type.ORIGIN, Type.KIN);
+                Type.PERSON,
+                Type.MAIDEN,
+                Type.SERVICE,
+                Type.OCCUPATION,
+                Type.ORIGIN,
+                Type.KIN,
+                Type.ERECTED);
         boolean afterFacts =
             after.type() == Type.SERVICE
                 && before.is(Type.SPAN, Type.DATE, Type.AGE, Type.EVENT)

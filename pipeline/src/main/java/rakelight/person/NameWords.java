@@ -100,7 +100,7 @@ final class NameWords {
     Bearer first = names.bearers().get(0);
     int i = first.from();
     while (i + 1 < first.to()
-        && (words.get(i).is("the", "above", "said", "aforesaid", "late", "named")
+        && (words.get(i).is("the", "above", "said", "aforesaid", "late", "named", "little")
             || isTitleHere(i))) {
       i++;
     }
@@ -184,13 +184,23 @@ final class NameWords {
         List<Bearer> both = new ArrayList<>(left.get().bearers());
         both.addAll(right.get().bearers());
         double weight =
-            left.get().weight() + right.get().weight() - 0.4 * Math.abs(to - second - second + from);
+            (ofBothSexes(left.get()) || ofBothSexes(right.get()) ? -3 : 0)
+                + left.get().weight()
+                + right.get().weight() - 0.4 * Math.abs(to - second - second + from);
         if (best.isEmpty() || weight > best.get().weight()) {
           best = Optional.of(new Found(to, both, false, weight));
         }
       }
     }
     return best;
+  }
+
+  private static boolean ofBothSexes(Found names) {
+    GivenNames known = GivenNames.known();
+    Detail.Name name = names.bearers().get(0).name();
+    List<String> given =
+        List.of(NameForms.fold(name.given() + " " + name.surname()).split(" ", -1));
+    return given.stream().anyMatch(known::isMans) && given.stream().anyMatch(known::isWomans);
   }
 
   private List<Found> find(int start) {

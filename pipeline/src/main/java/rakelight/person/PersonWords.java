@@ -303,6 +303,15 @@ final class PersonWords {
               + "jul aug sep sept oct nov dec jany feby augt septr octr novr decr obiit ob aet aetatis aged died "
               + "born who aet ae");
 
+  /** What holds an inscription together; only these are seen in a word of a face without doubt. */
+  static final Set<String> KEYWORDS =
+      words(
+          "died dyed born buried departed deceased interred married drowned killed aged years year months month "
+              + "weeks days hours wife husband son daughter children widow relict consort infant mother father "
+              + "sister brother beloved sacred memory loving remembrance erected here lies lieth lyeth body also "
+              + "this life above said likewise obiit aetatis native late with remains affectionate departd january "
+              + "february march april june july august september october november december");
+
   /** Words that a worn word may be though the stones counted never had them. */
   static final Set<String> OF_INSCRIPTIONS =
       all(
@@ -325,7 +334,7 @@ final class PersonWords {
           words(
               "obt ob obiit obijt dec decd deceasd decest dep dept departd dyd expired bur buryed burd marrd wed né "
                   + "nee alias formerly viz vizt aet ae aetat aetatis geb gest ano anno dom lost killed slain fell "
-                  + "mo mos mths wks wk dys ds hrs hr yr yrs one two three four five six seven eight nine ten eleven twelve "
+                  + "yeare yeares yeers monthes dayes weekes yeeres moneths mo mos mths wks wk dys ds hrs hr yr yrs one two three four five six seven eight nine ten eleven twelve "
                   + "thirteen fourteen fifteen sixteen seventeen eighteen nineteen twenty thirty forty fifty sixty "
                   + "seventy eighty ninety score hundred first second third fourth fifth sixth seventh eighth ninth "
                   + "tenth eleventh twelfth thirteenth fourteenth fifteenth sixteenth seventeenth eighteenth "

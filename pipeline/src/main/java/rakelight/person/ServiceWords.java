@@ -61,7 +61,7 @@ final class ServiceWords {
             new Found(
                 end,
                 new Detail.Service(shown(from, end), "", "", ""),
-                (whole ? 1.6 : 0.4) + 0.4 * (end - from)));
+                (whole ? 1.6 : -0.6) + 0.4 * (end - from)));
   }
 
   /** The word after a rank of one word or several, {@code Able Seaman}; the start where none is. */
@@ -257,6 +257,7 @@ final class ServiceWords {
         unitEnd == words.size() || words.get(unitEnd).line() != words.get(unitEnd - 1).line();
     double weight =
         (company ? 3 : 2.2)
+            + (rank.isEmpty() ? 0 : 2)
             + (toLineEnd ? 0.6 : 0)
             + (given ? -2.5 : 0)
             + 0.35 * (unitEnd - unitFrom);

@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.regex.Pattern;
 import rakelight.names.GivenNames;
+import rakelight.person.calendar.MonthName;
 
 /**
  * What worn words say: {@code d?ed} is died, {@code Ju?y} July, {@code Alsa} behind a date Also.
@@ -62,6 +63,8 @@ final class WornWords {
 
   /** From here on it is told as one it may be. */
   private static final double POSSIBLE = 0.1;
+
+  private static final double POSSIBLE_MONTH = 0.003;
 
   private static final double NONE = Double.NEGATIVE_INFINITY;
 
@@ -193,7 +196,7 @@ final class WornWords {
     }
     double number = share(states, WordPairs.NUMBER, all);
     boolean ends = !word.folded().matches(".*(st|nd|rd|th)");
-    if (number >= SURE && ends && COUNTED.matcher(word.folded()).matches()) {
+    if (worn && number >= SURE && ends && COUNTED.matcher(word.folded()).matches()) {
       return counted(word, number);
     }
     if (share(states, WordPairs.GIVEN, all) >= SURE) {
@@ -203,9 +206,18 @@ final class WornWords {
       double own = trade < SURE ? 1 - trade : odds.get(best);
       return word.withLikely(word.isDoubtful() ? likely(odds) : List.of(), own);
     }
-    return odds.get(best) >= SURE
+    return odds.get(best) >= SURE && monthsOf(odds).size() < 2
         ? word.meaning(best, odds.get(best))
-        : word.withLikely(likely(odds), trade);
+        : word.withLikely(monthsOf(odds).size() < 2 ? likely(odds) : monthsOf(odds), trade);
+  }
+
+  /** Forms of months it may be: of several none is left out only because it is rarer. */
+  private static List<String> monthsOf(Map<String, Double> odds) {
+    return odds.entrySet().stream()
+        .filter(e -> e.getValue() >= POSSIBLE_MONTH && MonthName.parse(e.getKey()).isPresent())
+        .map(Map.Entry::getKey)
+        .sorted()
+        .toList();
   }
 
   private static double share(List<State> states, String form, double all) {
@@ -258,7 +270,7 @@ final class WornWords {
 
   private void addNumber(CarvedWord word, List<State> states) {
     String folded = word.folded();
-    if (COUNTED.matcher(folded).matches()) {
+    if (worn && COUNTED.matcher(folded).matches()) {
       Ending ending = ending(word);
       if (ending.letters() > -TOO_UNLIKELY) {
         states.add(new State(WordPairs.NUMBER, figures(folded) + ending.letters()));
@@ -274,7 +286,7 @@ final class WornWords {
     return Math.log(0.1) * folded.chars().filter(Character::isDigit).count();
   }
 
-  private static final Pattern COUNTED = Pattern.compile("[0-9?]{1,2}[a-z?]{2}");
+  private static final Pattern COUNTED = Pattern.compile("[0-9?]{1,2}(?!mo|yr|ys|do|ds|to)[a-z?]{2}");
   private static final Pattern NUMBER = Pattern.compile(".*[0-9].*|\\?{1,4}(st|d|nd|rd|th)?");
 
   /** The ending of a number that is counted with: {@code 28t?}, {@code 2lh}. */
@@ -325,7 +337,7 @@ final class WornWords {
     }
     for (String form : pairs.ofLength(folded.length())) {
       double letters = letters(word, form);
-      if (letters > NONE) {
+      if (letters > NONE && (worn || PersonWords.KEYWORDS.contains(form))) {
         states.add(new State(form, letters));
       }
     }
@@ -377,7 +389,11 @@ final class WornWords {
     if (ONE.contains("" + only + cut)) {
       return Math.log(ONE_LETTER);
     }
-    return Math.log(misread * (CONFUSED.contains("" + only + cut) ? ITS_LIKE : ANOTHER));
+    boolean alike = CONFUSED.contains("" + only + cut);
+    if (!worn && !alike) {
+      return NONE;
+    }
+    return Math.log(misread * (alike ? ITS_LIKE : ANOTHER));
   }
 
   /** The same where some given name was cut. */
