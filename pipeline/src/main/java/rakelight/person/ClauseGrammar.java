@@ -260,7 +260,7 @@ final class ClauseGrammar {
   private void pronoun(int i, List<Clause> found) {
     CarvedWord word = words.get(i);
     boolean capital = word.isCapitalised() || (i > 0 && words.get(i - 1).is("and", "&"));
-    if (word.is("he", "she") && (capital || beginsLine(i))) {
+    if (word.is("he", "she", "hee", "shee") && (capital || beginsLine(i))) {
       found.add(new Clause(Type.PRONOUN, i, i + 1, 0.3, new Clause.Text(word.folded())));
     }
     if (i + 1 < words.size()
@@ -358,6 +358,9 @@ final class ClauseGrammar {
     boolean given = NameWords.isGiven(words.get(at));
     boolean strong = !word.is("or", "born", "otherwise");
     int to = at + 1;
+    while (to < words.size() && names.isParticle(to - 1) && names.mayBeName(to)) {
+      to++;
+    }
     double weight = (strong ? 3 : 0.6) - (given ? 1 : 0);
     found.add(new Clause(Type.MAIDEN, i, to, weight, new Clause.Valued(at, to)));
   }
@@ -409,6 +412,7 @@ final class ClauseGrammar {
         years = true;
       }
     }
+    int compoundFrom = -1;
     int lead = at;
     while (at < words.size()
         && at - lead < 3
@@ -462,7 +466,9 @@ final class ClauseGrammar {
         return;
       }
       at = next + 1;
+      compoundFrom = next;
     }
+    int valueFrom = Math.min(compoundFrom < 0 ? at : compoundFrom, firstOf(lead, at));
     boolean shaped = !isTrade(at);
     int end = at + 1;
     boolean follows = i > 0 && (words.get(i - 1).endsWith(",") || !beginsLine(i));
@@ -488,7 +494,7 @@ final class ClauseGrammar {
             i,
             tail,
             weight,
-            new Clause.Valued(years ? i : Math.min(at, firstOf(lead, at)), tail)));
+            new Clause.Valued(years ? i : valueFrom, tail)));
     // Where he worked is part of what is said of it: "mason in Kelby", "schoolmaster here".
     if (tail < words.size()
         && words.get(tail).is("here", "in", "at", "of")
@@ -508,7 +514,7 @@ final class ClauseGrammar {
                 i,
                 here ? tail + 1 : to,
                 weight + 1.2,
-                new Clause.Valued(years ? i : at, tail)));
+                new Clause.Valued(years ? i : valueFrom, tail)));
       }
     }
   }
@@ -999,6 +1005,7 @@ final class ClauseGrammar {
               + "grandad grandma grandchildren great baby little affectionate surviving disconsolate widowed dear devoted "
               + "whole entire relatives relations members of crew shipmates pupils parishioners congregation few sisters "
               + "two three four five six seven eight nine ten many his large circle who us both a an only afflicted heartbroken "
+              + "inhabitants people townspeople subscribers subscription public voluntary schoolfellows scholars sunday school "
               + "lodge employees workmen fellow officers brother men society mates pals staff neighbours");
 
   /** Whoever follows "by": kin words and names, to where something else begins. */
@@ -1279,7 +1286,7 @@ final class ClauseGrammar {
         weight -= after.type() == Type.ORIGIN && !afterName ? 1.2 : 0;
         weight -= after.type() == Type.OCCUPATION && !afterName && !afterFacts ? 0.6 : 0;
         weight -= b == Type.VERSE || b == Type.START ? 1.2 : 0;
-        weight -= isGivenOnly(before) && mayBeSurname(after) ? 3 : 0;
+        weight -= wantsSurname(before, after) && mayBeSurname(after) ? 3 : 0;
         weight -= after.type() == Type.ORIGIN && b == Type.ORIGIN ? 3 : 0;
         weight -= b == Type.KIN && after.type() != Type.ORIGIN ? 0.5 : 0;
       }
@@ -1325,6 +1332,19 @@ final class ClauseGrammar {
         || c.content() instanceof Clause.Kin k && namesGivenOnly(k.kin());
   }
 
+  /** Whether a name is likelier to go on: it ends in a given name, or the word is a surname here. */
+  private boolean wantsSurname(Clause person, Clause after) {
+    if (isGivenOnly(person)) {
+      return true;
+    }
+    if (person.type() != Type.PERSON || after.to() - after.from() > 1) {
+      return false;
+    }
+    String word = words.get(after.from()).folded();
+    boolean again = words.stream().filter(w -> w.folded().equals(word)).count() > 1;
+    return again || NameWords.isPlainlyGiven(words.get(person.to() - 1).folded());
+  }
+
   /** Whether a trade or a place may as well be the surname of the one before. */
   private boolean mayBeSurname(Clause c) {
     return c.type() == Type.OCCUPATION
@@ -1357,7 +1377,9 @@ final class ClauseGrammar {
             ? 0
             : switch (before.type()) {
               case PERSON, MAIDEN, OCCUPATION, ORIGIN, SERVICE -> -2.5;
-              case KIN, FORMULA, START, HEADING -> 0;
+              case KIN, HEADING -> 0;
+              case START -> -1.2;
+              case FORMULA -> leadsName(before.to() - 1) ? 0 : -1;
               default -> -1.2;
             };
     boolean runsOn =

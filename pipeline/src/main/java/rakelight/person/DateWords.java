@@ -124,7 +124,7 @@ final class DateWords {
   private static final String[] LEADING = {
     "about", "abt", "circa", "ca", "on", "in", "the", "ye", "morning", "evening", "night", "anno",
     "ano", "ad", "dom", "domini", "year", "of", "our", "lord", "die", "upon", "afternoon", "early",
-    "noon", "salutis", "dni", "c"
+    "noon", "salutis", "dni", "c", "feast", "festival"
   };
 
   /**

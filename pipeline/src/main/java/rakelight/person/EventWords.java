@@ -31,7 +31,7 @@ final class EventWords {
   private static final Set<String> CAUSES =
       PersonWords.words(
           "lost drowned drownd perished slain murdered killed shot crushed suffocated scalded burnt burned "
-              + "wounded struck wrecked shipwrecked run thrown poisoned");
+              + "killd stabbed electrocuted asphyxiated wounded struck wrecked shipwrecked run thrown poisoned");
 
   private static final Set<String> OTHER_EVENTS =
       PersonWords.words(
@@ -57,15 +57,17 @@ final class EventWords {
     List<Clause> found = new ArrayList<>();
     Optional<Phrase> phrase = phrases(start);
     if (phrase.isEmpty()) {
+      causeBehind(start, found);
       return found;
     }
     Phrase p = phrase.get();
     Optional<int[]> cause = Optional.empty();
     StringBuilder place = new StringBuilder();
     int causeFrom = p.cause() ? causeWord(start, p.end()) : -1;
+    causeFrom = words.get(p.end() - 1).is("to") && isDisease(p.end()) ? p.end() : causeFrom;
     int i = p.end();
     int lastPlaceWord = -1;
-    boolean led = false;
+    boolean led = isNamedPlace(p.end());
     boolean home = false;
     int lastLine = words.get(start).line();
     boolean unknown = false;
@@ -181,6 +183,39 @@ final class EventWords {
             List.copyOf(p.kinds()), all, dateFrom, cause, place.replaceAll("[,.;:]+$", "")));
   }
 
+  /** {@code BORN WOLVERBRIDGE, ENGLAND, 1839}: a place behind the word for it. */
+  private boolean isNamedPlace(int i) {
+    return i < words.size()
+        && words.get(i).line() == words.get(i - 1).line()
+        && words.get(i).isCapitalised()
+        && words.get(i).isLetters()
+        && !PersonWords.NEVER_A_NAME.contains(words.get(i).folded())
+        && !PersonWords.TITLES.contains(words.get(i).folded())
+        && !NameWords.isGiven(words.get(i));
+  }
+
+  /** {@code died the 7th of June 1801, / of wounds received in action}. */
+  private void causeBehind(int start, List<Clause> found) {
+    boolean leads =
+        start > 0
+            && start + 1 < words.size()
+            && words.get(start).is("of", "from", "by")
+            && isDisease(start + 1);
+    if (leads) {
+      int end = causeEnd(start + 1, words.size());
+      found.add(
+          clause(
+              new Phrase(Set.of(Kind.DEATH), start + 1, true, false),
+              start,
+              end,
+              2 + 0.3 * (end - start),
+              List.of(),
+              end,
+              Optional.of(new int[] {start + 1, end}),
+              ""));
+    }
+  }
+
   /** Whether what follows says where or how it came to pass, whatever its words. */
   private static boolean leads(CarvedWord word) {
     return word.is(
@@ -194,6 +229,9 @@ final class EventWords {
               + "pneumonia diphtheria phthisis dropsy measles croup scarlatina yellow scarlet small paralysis sunstroke");
 
   private boolean isDisease(int i) {
+    if (i >= words.size()) {
+      return false;
+    }
     int at = i + (words.get(i).is("the", "a", "an") && i + 1 < words.size() ? 1 : 0);
     return words.get(at).in(DISEASES);
   }
@@ -343,6 +381,9 @@ final class EventWords {
     if (word.in(CAUSES)
         && !(word.is("run", "thrown", "struck") && !next(i, "over", "down", "from", "by"))) {
       return Optional.of(new Phrase(death, i + 1, true, false));
+    }
+    if (word.is("fell") && next(i, "a") && next(i + 1, "victim") && next(i + 2, "to")) {
+      return Optional.of(new Phrase(death, i + 4, false, false));
     }
     if (word.is("fell")) {
       boolean asleep = next(i, "asleep", "a");
@@ -522,8 +563,16 @@ final class EventWords {
   /** A letter for its word: a date follows, or a colon or point stands after it. */
   private boolean isAbbreviation(int i) {
     CarvedWord word = words.get(i);
-    boolean annoDomini = i > 0 && words.get(i - 1).folded().equals("a");
-    boolean dateFollows = i + 1 < words.size() && dates.at(i + 1).isPresent() && !annoDomini;
+    boolean other = i > 0 && words.get(i - 1).folded().equals("a");
+    // "ELLA B." with the date below is a name.
+    other |=
+        i > 0
+            && i + 1 < words.size()
+            && word.isCapitalised()
+            && NameWords.isGiven(words.get(i - 1))
+            && words.get(i - 1).line() == word.line()
+            && words.get(i + 1).line() != word.line();
+    boolean dateFollows = i + 1 < words.size() && dates.at(i + 1).isPresent() && !other;
     return dateFollows
         || (word.shown().matches("\\p{Ll}[.:].*")
             && i + 2 < words.size()

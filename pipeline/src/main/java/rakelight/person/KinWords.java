@@ -107,6 +107,10 @@ final class KinWords {
                 "uxor", "filius", "filia", "conjux", "conjunx", "coniux", "vidua", "relicta",
                 "maritus", "filii", "pater", "mater");
     List<Found> ways = new ArrayList<>();
+    if (end + 1 < words.size() && words.get(end).is("in") && words.get(end + 1).is("law")) {
+      relation += "-in-law";
+      end += 2;
+    }
     end = withFriend(end);
     boolean of =
         end < words.size()
@@ -206,7 +210,7 @@ final class KinWords {
                 way.counted(),
                 way.pointsBack(),
                 way.of(),
-                way.weight() + f.weight() + (wife ? 3.5 : 1.5)));
+                way.weight() + f.weight() + (wife ? 5 : 1.5)));
       }
     }
   }
@@ -394,7 +398,7 @@ final class KinWords {
       case "mater" -> "mother";
       case "babe", "baby" -> "child";
       case "helpmate", "helpmeet", "partner", "companion", "bride" -> "spouse";
-      default -> folded;
+      default -> folded.endsWith("inlaw") ? folded.replace("inlaw", "-in-law") : folded;
     };
   }
 

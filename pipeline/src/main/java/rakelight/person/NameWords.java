@@ -153,6 +153,10 @@ final class NameWords {
         || dayBefore;
   }
 
+  boolean isParticle(int i) {
+    return PARTICLES.contains(words.get(i).folded());
+  }
+
   private static boolean areInitials(CarvedWord word) {
     return word.folded().length() <= 3
         && word.shown().indexOf('.') > 0
@@ -203,8 +207,32 @@ final class NameWords {
     return given.stream().anyMatch(known::isMans) && given.stream().anyMatch(known::isWomans);
   }
 
+  /** {@code ANDREW MARGARET & JEAN}: given names of both sexes are those of several. */
+  private List<Found> severalGiven(List<Found> ways) {
+    List<Found> several = new ArrayList<>();
+    for (Found way : ways) {
+      Bearer bearer = way.bearers().get(0);
+      int count = bearer.to() - bearer.from();
+      boolean plain = bearer.onlyGiven() && count == bearer.name().given().split(" ", -1).length;
+      if (way.bearers().size() > 1 || count < 2 || !plain || !ofBothSexes(way)) {
+        continue;
+      }
+      List<Bearer> each = new ArrayList<>();
+      for (int i = bearer.from(); i < bearer.to(); i++) {
+        if (isGiven(words.get(i))) {
+          each.add(new Bearer(i, i + 1, name(i, i + 1, i + 1, List.of(), List.of()), true));
+        }
+      }
+      if (each.size() == count) {
+        several.add(new Found(way.end(), each, way.above(), way.weight() + 0.6));
+      }
+    }
+    return several;
+  }
+
   private List<Found> find(int start) {
     List<Found> ways = new ArrayList<>(single(start));
+    ways.addAll(severalGiven(ways));
     List<Found> open = new ArrayList<>(ways);
     for (int joined = 1; joined < MOST_JOINED && !open.isEmpty(); joined++) {
       List<Found> longer = new ArrayList<>();
@@ -389,7 +417,9 @@ final class NameWords {
     }
     if (end + 1 < words.size()
         && words.get(end).is("the")
-        && words.get(end + 1).is("elder", "younger", "third")) {
+        && (words.get(end + 1).is("elder", "younger", "third")
+            || (words.get(end + 1).is("1st", "2nd", "2d", "first", "second")
+                && words.get(end + 1).endsWith(",")))) {
       suffixes.add(words.get(end).shown() + " " + words.get(end + 1).shown());
       end += 2;
     }

@@ -26,7 +26,7 @@ final class PersonWords {
   /** Titles that are a rank under arms or at sea. */
   static final Set<String> RANKS =
       words(
-          "pvt pfc cpt tsgt ssgt amn seaman private pte corpl corp cpl corporal lcpl sergt sgt serjt sergeant serjeant gunner driver "
+          "pvt pfc t/sgt s/sgt m/sgt cpt tsgt ssgt amn seaman private pte corpl corp cpl corporal lcpl sergt sgt serjt sergeant serjeant gunner driver "
               + "trooper drummer lieut lt lieutenant capt captain captn capn major maj col colonel ensign "
               + "rifleman guardsman sapper bombardier bdr cornet general genl gen admiral commodore "
               + "commander cdr comdr midshipman stoker airman aircraftman quartermaster boatswain adjutant "
@@ -108,7 +108,7 @@ final class PersonWords {
               + "grandad grandma granddad grandpa nan nana gran granny mum mummy dad daddy "
               + "er cof am always never gone home thine will done safe arms remember stone tomb monument placed tribute "
               + "native late ship brig schooner regiment regt corps army navy force "
-              + "accidentally suddenly peacefully tragically unexpectedly quietly buryed burying ground hier ruht "
+              + "wanting name perpetuate siste viator alhier universally accidentally suddenly peacefully tragically unexpectedly quietly buryed burying ground hier ruht "
               + "gorphwysfa coffadwriaeth viz "
               + "reunited rip ihs hse ms afsd saint st professed converted baptized baptised christened ordained religion veteran soldier served reunited");
 

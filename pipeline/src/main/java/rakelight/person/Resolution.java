@@ -9,6 +9,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
 import rakelight.inscription.SignId;
 import rakelight.names.GivenNames;
 import rakelight.names.NameForms;
@@ -473,11 +474,14 @@ final class Resolution {
     if (!List.of(Type.EVENT, Type.DATE, Type.AGE, Type.SPAN).contains(typeAt(i + 1))) {
       return;
     }
+    if (namedAsKin(i, t.value())) {
+      return;
+    }
     List<Integer> among = subjects.size() > 1 ? subjects : everybody();
     Optional<Integer> one =
         switch (t.value()) {
-          case "he", "husband", "father" -> lastOf(among, Sex.MAN);
-          case "she", "wife", "mother" -> lastOf(among, Sex.WOMAN);
+          case "he", "hee", "husband", "father" -> lastOf(among, Sex.MAN);
+          case "she", "shee", "wife", "mother" -> lastOf(among, Sex.WOMAN);
           case "former", "first" ->
               among.size() < 2 ? Optional.empty() : Optional.of(among.get(among.size() - 2));
           case "latter", "second" ->
@@ -493,6 +497,31 @@ final class Resolution {
       int at = t.value().matches("former|first") ? group.size() - 2 : group.size() - 1;
       subjects = new ArrayList<>(List.of(group.get(at)));
     }
+  }
+
+  /** {@code daughters of WM FOSTER, and he died}: he who was only named as kin just before. */
+  private boolean namedAsKin(int i, String pronoun) {
+    int k = i - 1;
+    while (k > 0 && List.of(Type.FORMULA, Type.OCCUPATION, Type.ORIGIN).contains(typeAt(k))) {
+      k--;
+    }
+    if (k < 0 || !namesKin(k) || bonds.isEmpty() || !pronoun.matches("s?he")) {
+      return false;
+    }
+    Sex sex = pronoun.equals("he") ? Sex.MAN : Sex.WOMAN;
+    boolean fits = subjects.stream().anyMatch(p -> persons.get(p - 1).sex.equals(Optional.of(sex)));
+    Bond bond = bonds.get(bonds.size() - 1);
+    Optional<Detail.Name> named =
+        bond.named.stream().filter(n -> sexOf(n).equals(Optional.of(sex))).findFirst();
+    if (fits || named.isEmpty() || !bond.meant.isEmpty()) {
+      return false;
+    }
+    Clause kin = row.get(k).clause();
+    KinWords.Found found = ((Clause.Kin) kin.content()).kin();
+    Bearer person = create(found.wordsEnd(), kin.to(), named.get());
+    bond.meant.add(person.number);
+    subjects = new ArrayList<>(List.of(person.number));
+    return true;
   }
 
   private List<Integer> group = new ArrayList<>();
@@ -734,8 +763,22 @@ final class Resolution {
     }
   }
 
-  /** A husband or parent named in full who has a name of his own before on the face. */
+  /** A husband or parent named in full, or by initials, who is named before on the face. */
   private void namedBefore(Bond bond, int number) {
+    for (Detail.Name name : List.copyOf(bond.named)) {
+      for (Bearer person : persons) {
+        boolean initials =
+            !bond.isMarriage()
+                && person.number != number
+                && name.given().matches("\\p{L}( \\p{L})*")
+                && initials(person.name.given()).equals(name.given().replace(" ", ""))
+                && (name.surname().isEmpty() || alike(name.surname(), full(person).surname()));
+        if (initials && !bond.meant.contains(person.number)) {
+          bond.meant.add(person.number);
+          bond.named.remove(name);
+        }
+      }
+    }
     for (Detail.Name name : bond.named) {
       for (Bearer person : persons) {
         boolean same =
@@ -870,6 +913,14 @@ final class Resolution {
       bond.meant.add(before.get(before.size() - 1));
       bond.others.addAll(erectors);
     }
+  }
+
+  private static String initials(String given) {
+    StringBuilder initials = new StringBuilder();
+    for (String word : given.split(" ", -1)) {
+      initials.append(word.isEmpty() ? "" : word.substring(0, 1));
+    }
+    return initials.toString();
   }
 
   private Optional<Bond> marriageOf(int p, Bond but) {
@@ -1120,7 +1171,10 @@ final class Resolution {
     }
     Bearer person = persons.get(subjects.get(subjects.size() - 1) - 1);
     Detail.Name n = person.name;
-    String surname = NameWords.titleCase(words.get(v.from()).folded());
+    String surname =
+        words.subList(v.from(), v.to()).stream()
+            .map(w -> NameWords.titleCase(w.folded()))
+            .collect(Collectors.joining(" "));
     boolean or = words.get(c.from()).is("or");
     String atBirth = or && !n.surname().isEmpty() ? n.surname() : surname;
     String borne = or && !n.surname().isEmpty() ? surname : n.surname();
@@ -1151,6 +1205,10 @@ final class Resolution {
         Optional.of(service));
   }
 
+  private String bondOf(int i) {
+    return row.get(i).clause().content() instanceof Clause.Kin k ? k.kin().relation() : "";
+  }
+
   private boolean namesKin(int i) {
     return row.get(i).clause().content() instanceof Clause.Kin k && !k.kin().names().isEmpty();
   }
@@ -1166,7 +1224,7 @@ final class Resolution {
     for (int k = i - 1; k >= 0; k--) {
       Type t = typeAt(k);
       if (t == Type.KIN) {
-        ofKin = namesKin(k);
+        ofKin = namesKin(k) && !bondOf(k).equals("husband");
         break;
       }
       if (t != Type.OCCUPATION && t != Type.ORIGIN) {
@@ -1410,8 +1468,16 @@ final class Resolution {
                 : before.equals(lent)
                     ? "surname on the other faces"
                     : familyName.isEmpty() ? "surname of the person before" : "surname of the face";
-        person.name = person.name.withSurname(surname);
-        person.supplied = Optional.of(reason);
+        String given = person.name.given();
+        boolean cut = NameForms.fold(given).endsWith(" " + NameForms.fold(surname));
+        person.name =
+            new Detail.Name(
+                cut ? given.substring(0, given.lastIndexOf(' ')) : given,
+                surname,
+                person.name.birthSurname(),
+                person.name.titles(),
+                person.name.suffixes());
+        person.supplied = cut ? Optional.empty() : Optional.of(reason);
         before = surname;
       }
     }
@@ -1425,6 +1491,9 @@ final class Resolution {
   /** A last word that is a given name is one, where kin or the family lend the surname. */
   private void joinGiven(Bearer person) {
     Detail.Name n = person.name;
+    if (n.surname().isEmpty() || n.given().isEmpty()) {
+      return;
+    }
     Optional<String> lent =
         surnameFromKin(person).or(() -> Optional.of(familyName).filter(f -> !f.isEmpty()));
     boolean given =
@@ -1436,7 +1505,8 @@ final class Resolution {
         persons.stream()
             .anyMatch(p -> p != person && alike(p.name.given(), n.given() + " " + n.surname()));
     if (namesake
-        || (given && lent.filter(l -> !alike(l, n.surname())).isPresent())) {
+        || (given
+            && lent.filter(l -> !alike(l, n.surname())).isPresent())) {
       person.name =
           new Detail.Name(
               n.given() + " " + n.surname(), "", n.birthSurname(), n.titles(), n.suffixes());

@@ -53,7 +53,8 @@ final class ServiceWords {
     boolean whole =
         end == words.size()
             || words.get(end).line() != words.get(end - 1).line()
-            || words.get(end - 1).endsWith(",");
+            || words.get(end - 1).endsWith(",")
+            || words.get(end).is("in", "of", "on");
     boolean captain = words.subList(from, end).stream().allMatch(w -> w.is("captain", "capt"));
     return captain || !led
         ? Optional.empty()
@@ -120,7 +121,13 @@ final class ServiceWords {
   /** {@code of the ship Hope of Kelby}, {@code H.M.S. HECTOR}. */
   private Optional<Found> ship(int start) {
     int i = start;
-    i += words.get(i).is("of", "late", "on") ? 1 : 0;
+    i += words.get(i).is("of", "late", "on", "in") ? 1 : 0;
+    i += i < words.size() && words.get(i).is("board") ? 1 : 0;
+    boolean royal =
+        i + 1 < words.size()
+            && words.get(i).is("his", "her", "hm")
+            && words.get(i + 1).is("majestys", "majesties");
+    i += royal ? 2 : 0;
     i += i < words.size() && words.get(i).is("of") ? 1 : 0;
     i += i < words.size() && words.get(i).is("the") ? 1 : 0;
     i += i + 1 < words.size() && words.get(i).is("good") ? 1 : 0;
