@@ -104,7 +104,7 @@ final class ClauseGrammar {
 
   private static final Set<String> ABBREVIATED =
       Set.of(
-          "rip", "ihs", "hse", "ms", "dom", "amdg", "lds", "sttl", "afsd", "jhs", "hic", "hj",
+          "rip", "ihs", "hse", "ms", "hms", "vr", "csa", "gar", "dom", "amdg", "lds", "sttl", "afsd", "jhs", "hic", "hj",
           "ix");
 
   private void formula(int i, List<Clause> found) {
@@ -291,6 +291,7 @@ final class ClauseGrammar {
               && (endsLine(dash + 1)
                   || (dash + 1 < words.size()
                       && (words.get(dash + 1).is("&", "and")
+                          || words.get(dash + 1).folded().matches("(19|20)[…?]+")
                           || words.get(dash + 1).isGap() || words.get(dash + 1).folded().isEmpty())));
       if (death.isPresent() || (open && words.get(dash).folded().equals("-"))) {
         int end = death.map(DateWords.Found::end).orElse(dash + 1);
@@ -699,8 +700,9 @@ final class ClauseGrammar {
     int end = i + 3;
     if (end + 1 < words.size() && words.get(end).is("of") && words.get(end + 1).isCapitalised()) {
       end++;
+      int line = words.get(end).line();
       while (end < words.size()
-          && words.get(end).line() == words.get(end - 1).line()
+          && words.get(end).line() == line
           && isPlaceWord(end)) {
         end++;
       }
@@ -1454,7 +1456,8 @@ final class ClauseGrammar {
     return switch (after.type()) {
       case EVENT, DATE, SPAN, KIN, AGE -> unnamed ? 1.4 : 1;
       case MAIDEN, SERVICE, OCCUPATION, ORIGIN, CAUSE, DITTO -> 0.4;
-      case FORMULA, END, PERSON, ERECTED, MOURNERS, REMOVAL, ORDER, IGNORED -> unnamed ? -0.8 : 0;
+      case FORMULA -> (unnamed ? -0.8 : 0) - (isGivenOnly(person) ? 0.5 : 0);
+      case END, PERSON, ERECTED, MOURNERS, REMOVAL, ORDER, IGNORED -> unnamed ? -0.8 : 0;
       case VERSE, SCRIPTURE, MAKER -> unnamed ? -1.5 : -0.3;
       case OTHER -> -1.2;
       default -> -0.4;

@@ -458,6 +458,9 @@ final class EventWords {
         "cremated")) {
       return Optional.of(new Phrase(Set.of(Kind.BURIAL), i + 1, false, false));
     }
+    if (word.is("laid") && next(i, "here")) {
+      return Optional.of(new Phrase(Set.of(Kind.BURIAL), i + 2, false, false));
+    }
     if (word.is("laid") && next(i, "in") && next(i + 1, "this") && next(i + 2, "grave", "tomb")) {
       return Optional.of(new Phrase(Set.of(Kind.BURIAL), i + 4, false, false));
     }
@@ -468,7 +471,7 @@ final class EventWords {
         || (word.is("entered", "entred") && next(i, "into", "rest", "upon"))
         || (word.is("called") && next(i, "home", "to", "away"))
         || (word.is("went") && next(i, "home", "to"))
-        || (word.is("taken") && next(i, "from", "home", "away"))
+        || (word.is("taken") && next(i, "from", "home", "away", "suddenly"))
         || (word.is("left") && next(i, "this"))
         || (word.is("gave") && next(i, "his", "her"))
         || (word.is("laid") && next(i, "down", "to"))
@@ -545,6 +548,9 @@ final class EventWords {
         end++;
       }
       return Optional.of(new Phrase(death, end, false, false));
+    }
+    if (word.is("joined") && next(i, "him", "her", "them")) {
+      return Optional.of(new Phrase(death, i + 2, false, false));
     }
     if (word.in(OTHER_EVENTS)) {
       return Optional.of(new Phrase(Set.of(), i + 1, false, true));

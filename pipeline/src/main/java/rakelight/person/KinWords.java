@@ -111,6 +111,12 @@ final class KinWords {
       relation += "-in-law";
       end += 2;
     }
+    if (end + 2 < words.size()
+        && words.get(end).is("of")
+        && words.get(end + 1).is("that", "this")
+        && words.get(end + 2).is("name")) {
+      end += 3;
+    }
     end = withFriend(end);
     boolean of =
         end < words.size()

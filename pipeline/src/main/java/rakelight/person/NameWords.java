@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Predicate;
 import java.util.regex.Pattern;
 import rakelight.names.GivenNames;
 import rakelight.names.NameForms;
@@ -199,12 +200,19 @@ final class NameWords {
     return best;
   }
 
+  /** Of an abbreviation what all that it stands for are of. */
+  private static boolean isOf(String folded, Predicate<String> sex) {
+    Set<String> full = GivenNames.known().abbreviationsOf(folded);
+    return full.isEmpty() ? sex.test(folded) : full.stream().allMatch(sex);
+  }
+
   private static boolean ofBothSexes(Found names) {
     GivenNames known = GivenNames.known();
     Detail.Name name = names.bearers().get(0).name();
     List<String> given =
         List.of(NameForms.fold(name.given() + " " + name.surname()).split(" ", -1));
-    return given.stream().anyMatch(known::isMans) && given.stream().anyMatch(known::isWomans);
+    return given.stream().anyMatch(n -> isOf(n, known::isMans))
+        && given.stream().anyMatch(n -> isOf(n, known::isWomans));
   }
 
   /** {@code ANDREW MARGARET & JEAN}: given names of both sexes are those of several. */
@@ -403,7 +411,7 @@ final class NameWords {
         word.endsWith(".") && word.folded().length() > 5 && !isGiven(word) && !areInitials(word);
     return word.endsWith(",")
         || word.endsWith(";")
-        || word.endsWith(":") && word.folded().length() > 4
+        || word.endsWith(":") && word.folded().length() > 4 && !isGiven(word)
         || stop;
   }
 
@@ -414,6 +422,15 @@ final class NameWords {
     while (end < words.size() && (isSuffix(end) || (n > 1 && isPostNominal(end)))) {
       suffixes.add(words.get(end).shown());
       end++;
+    }
+    if (n > 1
+        && end + 1 < words.size()
+        && words.get(end - 1).endsWith(",")
+        && words.get(end).isInitial()
+        && words.get(end + 1).isInitial()
+        && words.get(end + 1).line() == words.get(end).line()) {
+      suffixes.add(words.get(end).shown() + " " + words.get(end + 1).shown());
+      end += 2;
     }
     if (end + 1 < words.size()
         && words.get(end).is("the")
@@ -478,7 +495,10 @@ final class NameWords {
   private boolean isSuffix(int i) {
     CarvedWord word = words.get(i);
     boolean sameLine = words.get(i - 1).line() == word.line();
-    return PersonWords.SUFFIXES.contains(word.folded())
+    boolean month =
+        !sameLine && word.is("jun", "sen") && i + 1 < words.size() && words.get(i + 1).hasFigure();
+    return !month
+        && PersonWords.SUFFIXES.contains(word.folded())
         && word.isCapitalised()
         && (sameLine || word.folded().length() > 2)
         && !(word.is("ma", "am", "sen", "ii", "iii", "i") && !word.isAllCapitals());
@@ -512,7 +532,17 @@ final class NameWords {
       return 0.6;
     }
     return caps
+        + (inCapitalsBehindSmall(i) ? -1 : 0)
         + (isGiven(word) ? 0.8 : isOtherWord(word) ? -2.5 : word.isDoubtful() ? -0.3 : -0.7);
+  }
+
+  /** {@code Edward HOPE}: capitals mark the surname. */
+  private boolean inCapitalsBehindSmall(int i) {
+    return i > 0
+        && words.get(i).isAllCapitals()
+        && words.get(i - 1).line() == words.get(i).line()
+        && isGiven(words.get(i - 1))
+        && !words.get(i - 1).isAllCapitals();
   }
 
   private double asSurname(int i) {
@@ -524,6 +554,9 @@ final class NameWords {
     }
     if (PersonWords.SUFFIXES.contains(word.folded()) || areInitials(word)) {
       return -3;
+    }
+    if (isGiven(word) && inCapitalsBehindSmall(i)) {
+      return 1 + caps;
     }
     if (isGiven(word)) {
       return caps - (i > 0 && words.get(i - 1).line() != word.line() ? 1.2 : 0.2);

@@ -76,7 +76,7 @@ final class PersonWords {
               + "lamplighter chimneysweep scavenger hawker pedlar huckster tinker vintner maltman skinner flesher "
               + "wright dyker quarrier slatequarrier lead-miner flaxdresser heckler bleacher calicoprinter "
               + "manufacturer shipbroker broker clothdresser cloth-dresser wool-sorter fellmonger cheesemonger "
-              + "fishmonger costermonger headmaster headmistress whaleman missionary");
+              + "fishmonger costermonger headmaster headmistress whaleman missionary doctor bricklayer");
 
   /** What somebody was that is no trade and no name. */
   static final Set<String> CONDITIONS =
@@ -183,7 +183,7 @@ final class PersonWords {
               + "battalion engineers foot dragoons hussars lancers fusiliers highlanders marines militia guards "
               + "fencibles navy corps force yeomanry borderers grenadiers rangers sappers squadron brigade light "
               + "horse rifle reserve reserves sharpshooters division div camerons cameronians airborne command soldier "
-              + "seaforths gunners lifeguards grenadier reg regmt rgt vol service");
+              + "forces seaforths gunners lifeguards grenadier reg regmt rgt vol service");
 
   /** Of those that also are common words, and need a unit's other words beside them. */
   static final Set<String> WEAK_ARMS =
@@ -224,7 +224,7 @@ final class PersonWords {
                   + "sweet constant everlasting pious pray prayers charity soul souls repose for please at "
                   + "with them him it ihs rip hse iacet jacet sacrum ms dom amdg lds sttl deo gloria an etiam "
                   + "et item hoc sub lapide requiescit anima cujus subtus siti gone before "
-                  + "burying ground hier ruht gorphwysfa cof coffadwriaeth annwyl serchog am "
+                  + "viz vizt namely burying ground hier ruht gorphwysfa cof coffadwriaeth annwyl serchog am "
                   + "dedicated set up hereunder hereby hereon lyeing lying lieing lyethe interd entombed "
                   + "inhumed reposes repose deposited dust beneath within memento mori then likewise thanks "
                   + "praise glory god ad dei maiorem joint owners property"));

@@ -140,6 +140,7 @@ final class Resolution {
     }
     giveToAll();
     giveYears();
+    bareBirths();
     surnames();
     giveToThoseNamedLater();
     persons.forEach(this::addName);
@@ -283,7 +284,7 @@ final class Resolution {
     givenOut.clear();
     if (names.above() && names.bearers().size() == 1) {
       Detail.Name name = names.bearers().get(0).name();
-      Optional<Integer> before = spokenOf(name);
+      Optional<Integer> before = spokenOf(name).filter(p -> !isNamedAsKinAlone(name, p));
       if (before.isPresent()) {
         subjects = new ArrayList<>(List.of(before.get()));
         attachWaiting(subjects);
@@ -357,6 +358,16 @@ final class Resolution {
       }
     }
     return best;
+  }
+
+  /** Whether a name is in full that of somebody's kin, while the one who bears it too is told of. */
+  private boolean isNamedAsKinAlone(Detail.Name name, int person) {
+    return has(person, Kind.DEATH)
+        && !name.surname().isEmpty()
+        && bonds.stream()
+            .filter(b -> b.meant.isEmpty())
+            .flatMap(b -> b.named.stream())
+            .anyMatch(n -> isSame(n, name));
   }
 
   private Detail.Name full(Bearer person) {
@@ -554,7 +565,10 @@ final class Resolution {
     Type after = typeAt(i + 1);
     boolean factFollows = List.of(Type.EVENT, Type.DATE, Type.SPAN, Type.AGE).contains(after);
     boolean personFollows = after == Type.PERSON;
-    if (k.counted() && !personFollows && !(k.isPlural() && k.of() && laterPerson(i))) {
+    boolean namely = after == Type.KIN || (after == Type.FORMULA && isNamely(i + 1));
+    if (k.counted()
+        && !personFollows
+        && !(k.isPlural() && (k.of() || namely) && laterPerson(i))) {
       nobody = true;
       return;
     }
@@ -571,7 +585,7 @@ final class Resolution {
       boolean ends =
           List.of(Type.END, Type.FORMULA, Type.VERSE, Type.SCRIPTURE, Type.MAKER).contains(after);
       if (!personFollows && (factFollows || ends)) {
-        unnamed(bond, c, false);
+        unnamed(bond, c, !persons.isEmpty());
       }
       return;
     }
@@ -590,6 +604,10 @@ final class Resolution {
     } else {
       of(bond, i, c, ofPersonBefore, personFollows, factFollows);
     }
+  }
+
+  private boolean isNamely(int i) {
+    return words.get(row.get(i).clause().from()).is("viz", "vizt", "namely");
   }
 
   private void plural(Bond bond, int i, boolean ofPersonBefore, boolean personFollows) {
@@ -770,9 +788,13 @@ final class Resolution {
         boolean initials =
             !bond.isMarriage()
                 && person.number != number
-                && name.given().matches("\\p{L}( \\p{L})*")
-                && initials(person.name.given()).equals(name.given().replace(" ", ""))
-                && (name.surname().isEmpty() || alike(name.surname(), full(person).surname()));
+                && (name.given() + " " + name.surname()).strip().matches("\\p{L}( \\p{L})*( \\p{L}{2,})?")
+                && initials(person.name.given())
+                    .equals(
+                        (name.given() + (name.surname().length() == 1 ? name.surname() : ""))
+                            .replace(" ", ""))
+                && (name.surname().length() == 1
+                    || name.surname().isEmpty() || alike(name.surname(), full(person).surname()));
         if (initials && !bond.meant.contains(person.number)) {
           bond.meant.add(person.number);
           bond.named.remove(name);
@@ -1002,6 +1024,12 @@ final class Resolution {
     if (nobody) {
       return;
     }
+    List<Integer> without =
+        everybody().stream().filter(p -> !has(p, Kind.DEATH) && !has(p, Kind.CAUSE)).toList();
+    boolean were =
+        words.subList(c.from(), Math.min(c.to(), c.from() + 3)).stream().anyMatch(w -> w.is("were"));
+    boolean several = were && without.containsAll(subjects) && without.size() > subjects.size();
+    subjects = several ? new ArrayList<>(without) : subjects;
     e.cause()
         .ifPresent(
             cause ->
@@ -1245,6 +1273,8 @@ final class Resolution {
     } else if (ofKin && !bonds.isEmpty()) {
       Bond bond = bonds.get(bonds.size() - 1);
       ofOthers.add(new OfAnother(kind, c, value, odds, bond.named, Optional.of(bond)));
+    } else if (subjects.isEmpty() && typeAt(i + 1) == Type.PERSON && kind == Kind.OCCUPATION) {
+      add(kind, List.of(persons.size() + 1), c.from(), c.to(), value, Optional.empty());
     } else if (!value.isEmpty() && !ofKin && !ofErector && !subjects.isEmpty() && !nobody) {
       add(kind, subjects, c.from(), c.to(), value, Optional.empty());
     }
@@ -1261,7 +1291,7 @@ final class Resolution {
     for (OfAnother said : ofOthers) {
       List<Integer> about =
           persons.stream()
-              .filter(p -> p.from >= said.clause().to() && p.isNamed())
+              .filter(p -> (p.from >= said.clause().to() || said.bond().isPresent()) && p.isNamed())
               .filter(p -> said.names().stream().anyMatch(n -> isSame(n, full(p))))
               .map(p -> p.number)
               .filter(
@@ -1389,6 +1419,41 @@ final class Resolution {
     found.removeIf(s -> s.persons().stream().anyMatch(p -> p > persons.size()));
   }
 
+  /**
+   * One date alone beside somebody whose birth and death are cut the same way, and of an age with
+   * him: that of the birth of one who was living when it was cut.
+   */
+  private void bareBirths() {
+    for (int i = 0; i < found.size(); i++) {
+      Statement s = found.get(i);
+      boolean bare = bareDates.contains(i) && s.kind() == Kind.DEATH && s.persons().size() == 1;
+      if (!bare || has(s.persons().get(0), Kind.BIRTH) || has(s.persons().get(0), Kind.AGE)) {
+        continue;
+      }
+      int year = year(s);
+      boolean ofAnAge =
+          found.stream()
+              .filter(b -> b.kind() == Kind.BIRTH && !b.persons().equals(s.persons()))
+              .filter(b -> BareDate.isBare(b) && Math.abs(year(b) - year) <= MOST_BETWEEN_SPOUSES)
+              .anyMatch(
+                  b ->
+                      found.stream()
+                          .filter(d -> d.kind() == Kind.DEATH && d.persons().equals(b.persons()))
+                          .anyMatch(d -> year(d) - year > MOST_BETWEEN_SPOUSES));
+      if (ofAnAge) {
+        found.set(i, s.withKind(Kind.BIRTH));
+      }
+    }
+  }
+
+  private static final int MOST_BETWEEN_SPOUSES = 20;
+
+  private static int year(Statement date) {
+    return date.value().matches("[0-9]{4}.*")
+        ? Integer.parseInt(date.value().substring(0, 4))
+        : Integer.MIN_VALUE / 2;
+  }
+
   /** Dates without a year take the next year carved on the face; said to be supplied. */
   private void giveYears() {
     relativeMonths();
@@ -1450,7 +1515,9 @@ final class Resolution {
       splitGiven(person, before);
       maidenName(person);
       if (!person.name.surname().isEmpty()) {
-        before = husbandsName(person).orElse(person.name.surname());
+        Optional<String> husbands = husbandsName(person);
+        boolean bornOtherwise = husbands.isEmpty() && !before.isEmpty() && isWifeOrMother(person);
+        before = husbands.orElse(bornOtherwise ? before : person.name.surname());
         continue;
       }
       Optional<String> fromKin = surnameFromKin(person);
@@ -1504,7 +1571,12 @@ final class Resolution {
     boolean namesake =
         persons.stream()
             .anyMatch(p -> p != person && alike(p.name.given(), n.given() + " " + n.surname()));
+    boolean under =
+        familyWords.filter(f -> f[0] == 0).isPresent()
+            && person.sex.filter(s -> s == Sex.MAN).isPresent()
+            && persons.stream().noneMatch(p -> p != person && alike(p.name.surname(), n.surname()));
     if (namesake
+        || (under && !alike(familyName, n.surname()) && !familyName.isEmpty())
         || (given
             && lent.filter(l -> !alike(l, n.surname())).isPresent())) {
       person.name =
@@ -1560,6 +1632,15 @@ final class Resolution {
     if (!atBirth.isEmpty() && !atBirth.matches("\\p{L}|.*[?…].*")) {
       person.name = new Detail.Name(n.given(), n.surname(), atBirth, n.titles(), n.suffixes());
     }
+  }
+
+  private boolean isWifeOrMother(Bearer person) {
+    return bonds.stream()
+        .anyMatch(
+            b ->
+                b.about.contains(person.number)
+                    && (b.isMarriage() || b.kin.relation().equals("mother"))
+                    && person.sex.filter(s -> s == Sex.WOMAN).isPresent());
   }
 
   /** What children named after a wife are called, who is cut with the name she was born with. */

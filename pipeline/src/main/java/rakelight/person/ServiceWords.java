@@ -87,7 +87,7 @@ final class ServiceWords {
       PersonWords.words(
           "lance company colour color staff flight able seaman leading ordinary squadron wing petty officer "
               + "warrant chief regimental quartermaster quarter troop battery s t pilot flying leader observer "
-              + "first second chief brigade line");
+              + "first second 1st 2nd 2d chief brigade line");
 
   /** {@code 12345 PRIVATE}: a number only soldiers have, and a rank. */
   private Optional<Found> numberedRank(int start) {
