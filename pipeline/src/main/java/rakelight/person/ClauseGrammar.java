@@ -572,6 +572,7 @@ final class ClauseGrammar {
         && LIKE_A_TRADE.matcher(word.folded()).matches()
         && !NameWords.isGiven(word)
         && !isWordOfOtherKind(i)
+        && !PersonWords.OFFICES.contains(word.folded())
         && !PersonWords.NEVER_A_NAME.contains(word.folded())
         && !PersonWords.MONTHS_AND_EVENTS.contains(word.folded());
   }
@@ -1130,6 +1131,10 @@ final class ClauseGrammar {
       }
     }
     boolean enough = known >= 2 && (speech || known >= RUNNING_WORDS);
+    boolean ofKin =
+        PersonWords.KIN.contains(words.get(end - 1).folded())
+            && words.get(start).is("and", "&", "also", "his", "her", "their", "infant");
+    weight -= ofKin ? 1.5 : 0;
     boolean quoted = words.get(start).shown().matches("[“\"'‘].*");
     weight += quoted ? 1.5 : 0;
     if (enough || quoted) {

@@ -97,7 +97,15 @@ final class EventWords {
       boolean named = word.isCapitalised() && word.isLetters();
       boolean newLine = i > p.end() && word.line() != words.get(i - 1).line();
       boolean goesOn =
-          i > p.end() && (words.get(i - 1).in(BETWEEN) || words.get(i - 1).endsWith(","));
+          i > p.end()
+              && (leads(words.get(i - 1))
+                  || words.get(i - 1).is("the", "a", "an", "this", "his", "her", "their", "ye")
+                  || words.get(i - 1).endsWith(","));
+      boolean anotherName =
+          newLine && !goesOn && word.isCapitalised() && NameWords.isGiven(word);
+      if (anotherName) {
+        break;
+      }
       led = leads(word) || (led && (!newLine || goesOn || home));
       home |= led && word.is("residence", "house", "home", "seat", "lodgings");
       boolean placeWord = i > 0 && (isPlaceLead(i - 1) || i - 1 == lastPlaceWord);
@@ -305,6 +313,7 @@ final class EventWords {
                   || (word.is("on") && next(i, "his", "her", "their", "board", "passage"))
                   || (i - from > 1 && !isWater(from) && saysWhere(i))
                   || word.line() - words.get(from).line() > 1
+                  || (word.line() > words.get(i - 1).line() && NameWords.isGiven(word))
                   || (word.line() > words.get(i - 1).line()
                       && limit >= words.size()
                       && !word.in(BETWEEN)

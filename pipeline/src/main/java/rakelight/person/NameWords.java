@@ -203,7 +203,7 @@ final class NameWords {
   /** Of an abbreviation what all that it stands for are of. */
   private static boolean isOf(String folded, Predicate<String> sex) {
     Set<String> full = GivenNames.known().abbreviationsOf(folded);
-    return full.isEmpty() ? sex.test(folded) : full.stream().allMatch(sex);
+    return sex.test(folded) || (!full.isEmpty() && full.stream().allMatch(sex));
   }
 
   private static boolean ofBothSexes(Found names) {
@@ -508,7 +508,7 @@ final class NameWords {
     CarvedWord word = words.get(i);
     double caps = mixedCase && word.isAllCapitals() ? 0.4 : 0;
     if (isGiven(word)) {
-      return VIRTUES.contains(word.folded()) ? (more ? 0.7 : -0.7) + caps : 2 + caps;
+      return VIRTUES.contains(word.folded()) ? virtue(word, more) + caps : 2 + caps;
     }
     if (PersonWords.SUFFIXES.contains(word.folded()) && word.folded().length() > 1) {
       return -2.5;
@@ -523,6 +523,11 @@ final class NameWords {
       return -3.5;
     }
     return (word.endsWith(".") && word.folded().length() < 6 ? 0 : -0.4) + caps;
+  }
+
+  /** A virtue alone is seldom a name, but for those that girls often bore. */
+  private static double virtue(CarvedWord word, boolean more) {
+    return more || GIRLS.contains(word.folded()) ? 0.7 : -0.7;
   }
 
   private double asMiddle(int i) {

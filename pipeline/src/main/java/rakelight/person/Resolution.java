@@ -1573,6 +1573,8 @@ final class Resolution {
             .anyMatch(p -> p != person && alike(p.name.given(), n.given() + " " + n.surname()));
     boolean under =
         familyWords.filter(f -> f[0] == 0).isPresent()
+            && persons.size() > 1
+            && n.given().indexOf(' ') < 0
             && person.sex.filter(s -> s == Sex.MAN).isPresent()
             && persons.stream().noneMatch(p -> p != person && alike(p.name.surname(), n.surname()));
     if (namesake
