@@ -147,7 +147,8 @@ final class Resolution {
     bonds.forEach(this::addKin);
     family();
     verse();
-    List<Statement> told = new ArrayList<>(found);
+    List<Statement> told =
+        new ArrayList<>(found.stream().map(this::withPersonsOdds).toList());
     told.sort(Comparator.comparingInt(this::place));
     return told;
   }
@@ -236,6 +237,7 @@ final class Resolution {
     List<SignId> signs = new ArrayList<>();
     StringBuilder text = new StringBuilder();
     boolean supplied = false;
+    double doubt = 1;
     for (int i = from; i < to; i++) {
       CarvedWord word = words.get(i);
       if (i > from) {
@@ -244,6 +246,7 @@ final class Resolution {
       text.append(word.shown());
       signs.addAll(word.signs());
       supplied |= word.supplied();
+      doubt = Math.min(doubt, word.odds());
     }
     Optional<String> why =
         reason.isPresent()
@@ -259,8 +262,19 @@ final class Resolution {
             value,
             detail,
             why,
-            Math.max(LEAST_ODDS, Math.round(sure * PER_MILLE) / PER_MILLE),
+            rounded(sure * doubt),
             signs));
+  }
+
+  private static double rounded(double odds) {
+    return Math.max(LEAST_ODDS, Math.round(odds * PER_MILLE) / PER_MILLE);
+  }
+
+  /** What is said of somebody is no likelier than that he is one. */
+  private Statement withPersonsOdds(Statement s) {
+    double least =
+        s.persons().stream().mapToDouble(p -> persons.get(p - 1).odds).min().orElse(1);
+    return s.kind() == Kind.NAME ? s : s.withOdds(rounded(s.odds() * least));
   }
 
   private void heading(Clause c) {

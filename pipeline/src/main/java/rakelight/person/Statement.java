@@ -175,6 +175,11 @@ public record Statement(
         persons, newKind, firstLine, lastLine, text, value, detail, supplied, odds, signs);
   }
 
+  Statement withOdds(double other) {
+    return new Statement(
+        persons, kind, firstLine, lastLine, text, value, detail, supplied, other, signs);
+  }
+
   Statement withPersons(List<Integer> others) {
     return new Statement(
         others, kind, firstLine, lastLine, text, value, detail, supplied, odds, signs);
