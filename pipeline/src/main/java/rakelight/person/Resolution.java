@@ -97,6 +97,7 @@ final class Resolution {
 
   private final List<CarvedWord> words;
   private final DateWords dates;
+  private final StatedOdds stated;
   private final List<Placed> row;
   private final String lent;
   private final List<Statement> found = new ArrayList<>();
@@ -117,6 +118,7 @@ final class Resolution {
   Resolution(List<CarvedWord> words, DateWords dates, List<Placed> row, String lent) {
     this.words = words;
     this.dates = dates;
+    stated = new StatedOdds(words);
     this.row = row.stream().filter(p -> !isNoise(p)).toList();
     this.lent = lent;
     familyName = lent;
@@ -274,7 +276,8 @@ final class Resolution {
   private Statement withPersonsOdds(Statement s) {
     double least =
         s.persons().stream().mapToDouble(p -> persons.get(p - 1).odds).min().orElse(1);
-    return s.kind() == Kind.NAME ? s : s.withOdds(rounded(s.odds() * least));
+    double likely = s.kind() == Kind.NAME ? s.odds() : s.odds() * least;
+    return s.withOdds(rounded(stated.of(likely)));
   }
 
   private void heading(Clause c) {
