@@ -1424,7 +1424,8 @@ final class ClauseGrammar {
     if (!beginsLine(after.from())) {
       return -2.5;
     }
-    boolean open = kin.names().get(kin.names().size() - 1).onlyGiven();
+    NameWords.Bearer last = kin.names().get(kin.names().size() - 1);
+    boolean open = last.onlyGiven() && last.to() == kin.end();
     return (kin.isPlural() ? 0.9 : -0.4) + (open ? -1.8 : 0) + given;
   }
 

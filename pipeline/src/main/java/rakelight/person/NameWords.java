@@ -268,7 +268,7 @@ final class NameWords {
       Bearer last = next.bearers().get(next.bearers().size() - 1);
       if (next.above()
           || (last.name().given().isEmpty() && last.name().titles().isEmpty())
-          || (comma && !and && !isListed(next.end()))) {
+          || (comma && !and && (!isListed(next.end()) || !isSigned(next)))) {
         continue;
       }
       List<Bearer> all = new ArrayList<>();

@@ -304,6 +304,7 @@ final class Resolution {
       Optional<Integer> before = spokenOf(name).filter(p -> !isNamedAsKinAlone(name, p));
       if (before.isPresent()) {
         subjects = new ArrayList<>(List.of(before.get()));
+        waiting.removeIf(b -> b.kin.isPlural());
         attachWaiting(subjects);
         return;
       }
@@ -320,7 +321,11 @@ final class Resolution {
       subjects.add(person.number);
     }
     attachWaiting(subjects);
-    for (int number : subjects) {
+    // "NATHANIEL son of the above" isn't the Nathaniel whose wife was named.
+    boolean child =
+        row.get(Math.min(at + 1, row.size() - 1)).clause().content() instanceof Clause.Kin k
+            && PersonWords.CHILDREN.contains(k.kin().relation());
+    for (int number : child ? List.<Integer>of() : subjects) {
       recognise(persons.get(number - 1), names.above());
     }
   }
@@ -471,7 +476,9 @@ final class Resolution {
   private void attachWaiting(List<Integer> numbers) {
     for (Bond bond : List.copyOf(waiting)) {
       for (int number : numbers) {
-        attach(bond, number);
+        if (!bond.kin.isPlural() || fits(number, bond)) {
+          attach(bond, number);
+        }
       }
       if (!bond.kin.isPlural()) {
         waiting.remove(bond);
@@ -1157,7 +1164,9 @@ final class Resolution {
   /** Whether years are those of an office, since a birth or death is told in words below. */
   private boolean isOfOffice() {
     boolean office = at > 0 && List.of(Type.OCCUPATION, Type.SERVICE).contains(typeAt(at - 1));
-    office |= typeAt(at - 1) == Type.ORIGIN && typeAt(at - 2) == Type.OCCUPATION;
+    office |=
+        typeAt(at - 1) == Type.ORIGIN
+            && List.of(Type.OCCUPATION, Type.SERVICE).contains(typeAt(at - 2));
     for (int k = at + 1; k < row.size() && typeAt(k) != Type.PERSON && office; k++) {
       if (row.get(k).clause().content() instanceof Clause.Event e
           && typeAt(k) == Type.EVENT
