@@ -206,7 +206,7 @@ final class ClauseGrammar {
               next,
               List.of(new NameWords.Bearer(i, next, unnamed, true)),
               false,
-              line ? (looked ? -0.4 : -1.6) : -1);
+              line ? (looked ? -0.4 : -3) : -1);
       found.add(new Clause(Type.PERSON, i, next, gap.weight(), new Clause.Names(gap)));
       return;
     }
@@ -1307,7 +1307,9 @@ final class ClauseGrammar {
           weight += b == Type.START ? 0.8 : b == Type.FORMULA ? -1 : b == Type.VERSE ? -1 : -0.2;
       case PRONOUN -> weight -= b == Type.VERSE ? 1 : 0;
       case MAKER -> weight -= b == Type.FORMULA ? 3 : 0;
-      case FORMULA -> weight -= b == Type.ERECTED && words.get(after.from()).is("of") ? 2 : 0;
+      case FORMULA ->
+          weight -=
+              before.is(Type.ERECTED, Type.PERSON) && words.get(after.from()).is("of") ? 2 : 0;
       case DITTO -> weight += before.is(Type.PERSON, Type.DATE, Type.AGE) ? 1 : -1.5;
       case SCRIPTURE -> weight += b == Type.VERSE ? 0.4 : 0;
       default -> {}

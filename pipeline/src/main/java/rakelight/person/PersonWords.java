@@ -108,7 +108,7 @@ final class PersonWords {
               + "grandad grandma granddad grandpa nan nana gran granny mum mummy dad daddy "
               + "er cof am always never gone home thine will done safe arms remember stone tomb monument placed tribute "
               + "native late ship brig schooner regiment regt corps army navy force "
-              + "wanting name perpetuate siste viator alhier universally accidentally suddenly peacefully tragically unexpectedly quietly buryed burying ground hier ruht "
+              + "id kal cal ides kalends kalendas idus nonas wanting name perpetuate siste viator alhier universally accidentally suddenly peacefully tragically unexpectedly quietly buryed burying ground hier ruht "
               + "gorphwysfa coffadwriaeth viz "
               + "reunited rip ihs hse ms afsd saint st professed converted baptized baptised christened ordained religion veteran soldier served reunited");
 
@@ -183,7 +183,7 @@ final class PersonWords {
               + "battalion engineers foot dragoons hussars lancers fusiliers highlanders marines militia guards "
               + "fencibles navy corps force yeomanry borderers grenadiers rangers sappers squadron brigade light "
               + "horse rifle reserve reserves sharpshooters division div camerons cameronians airborne command soldier "
-              + "forces seaforths gunners lifeguards grenadier reg regmt rgt vol service");
+              + "battery forces seaforths gunners lifeguards grenadier reg regmt rgt vol service");
 
   /** Of those that also are common words, and need a unit's other words beside them. */
   static final Set<String> WEAK_ARMS =
@@ -265,7 +265,7 @@ final class PersonWords {
               + "make made makes left behind darling baby little treasured memories thoughts forget hath doth "
               + "had has have did do does may might can could would should must am been dwell far beyond "
               + "nearer until daybreak break shadows flee loves labour rest rested resting sky skies star stars "
-              + "per ardua ad astra pro patria mori dulce decorum semper fidelis spes salus requiescat pace "
+              + "cometh goeth giveth doeth shineth per ardua ad astra pro patria mori dulce decorum semper fidelis spes salus requiescat pace "
               + "spring summer autumn winter leaf leaves tree trees vine early late fair fairest bloom bloomed "
               + "faded fade gathered garden her his");
 

@@ -1538,6 +1538,7 @@ final class Resolution {
   private void surnames() {
     String before = familyName;
     for (Bearer person : persons) {
+      joinGiven(person, before);
       splitGiven(person, before);
       maidenName(person);
       if (!person.name.surname().isEmpty()) {
@@ -1562,7 +1563,8 @@ final class Resolution {
                     ? "surname on the other faces"
                     : familyName.isEmpty() ? "surname of the person before" : "surname of the face";
         String given = person.name.given();
-        boolean cut = NameForms.fold(given).endsWith(" " + NameForms.fold(surname));
+        boolean cut =
+            given.indexOf(' ') > 0 && alike(given.substring(given.lastIndexOf(' ') + 1), surname);
         person.name =
             new Detail.Name(
                 cut ? given.substring(0, given.lastIndexOf(' ')) : given,
@@ -1582,7 +1584,7 @@ final class Resolution {
   }
 
   /** A last word that is a given name is one, where kin or the family lend the surname. */
-  private void joinGiven(Bearer person) {
+  private void joinGiven(Bearer person, String before) {
     Detail.Name n = person.name;
     if (n.surname().isEmpty() || n.given().isEmpty()) {
       return;
@@ -1603,7 +1605,15 @@ final class Resolution {
             && n.given().indexOf(' ') < 0
             && person.sex.filter(s -> s == Sex.MAN).isPresent()
             && persons.stream().noneMatch(p -> p != person && alike(p.name.surname(), n.surname()));
+    String last = NameForms.fold(n.surname());
+    boolean girl =
+        !before.isEmpty()
+            && !alike(before, n.surname())
+            && NameWords.isPlainlyGiven(last)
+            && GivenNames.known().isWomans(last)
+            && person.sex.filter(s -> s == Sex.WOMAN).isPresent();
     if (namesake
+        || girl
         || (under && !alike(familyName, n.surname()) && !familyName.isEmpty())
         || (given
             && lent.filter(l -> !alike(l, n.surname())).isPresent())) {
@@ -1622,7 +1632,6 @@ final class Resolution {
 
   /** Of given names in a row the last is the surname where nothing else lends one. */
   private void splitGiven(Bearer person, String before) {
-    joinGiven(person);
     Detail.Name n = person.name;
     int space = n.given().lastIndexOf(' ');
     String last = n.given().substring(space + 1);
