@@ -480,7 +480,7 @@ final class ClauseGrammar {
     weight += wholeLine ? 1.6 : 0;
     weight += led && words.get(lead).is("a", "an", "by", "late") ? 1 : 0;
     weight += years ? 2.4 : 0;
-    weight -= shaped ? 1.4 : 0;
+    weight -= !shaped ? 0 : words.get(at).folded().matches(".*(man|ist|wright)") ? 0.6 : 1.4;
     weight -= follows && !words.get(at).endsWith(",") && !led && !endsLine(at + 1) ? 0.4 : 0;
     int tail = end;
     if (tail < words.size()

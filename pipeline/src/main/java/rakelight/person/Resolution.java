@@ -332,14 +332,16 @@ final class Resolution {
 
   /** One of several named together, of whom it is told next: {@code JOHN & ANN ... John died}. */
   private Optional<Integer> namedAgain(NameWords.Found names) {
-    List<Integer> among = subjects.size() > 1 ? subjects : group;
+    boolean told = List.of(Type.EVENT, Type.DATE, Type.AGE).contains(typeAt(at + 1));
+    List<Integer> together = subjects.size() > 1 ? subjects : group;
+    List<Integer> among = together.size() < 2 && told ? everybody() : together;
     NameWords.Bearer bearer = names.bearers().get(0);
     if (names.bearers().size() > 1 || !bearer.onlyGiven() || among.size() < 2 || !waiting.isEmpty()) {
       return Optional.empty();
     }
     String given = NameForms.fold(bearer.name().given());
     return among.stream()
-        .filter(p -> !has(p, Kind.DEATH) && !given.isEmpty())
+        .filter(p -> !has(p, Kind.DEATH) && !has(p, Kind.AGE) && !given.isEmpty())
         .filter(p -> NameForms.fold(persons.get(p - 1).name.given()).equals(given))
         .findFirst();
   }

@@ -1,0 +1,145 @@
+package rakelight.person;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import rakelight.inscription.Leiden;
+import rakelight.person.Statement.Kind;
+import rakelight.person.calendar.CalendarChange;
+
+/** Three wordings and more of each class of stones that once were misunderstood. */
+class FurtherWordingsTest {
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "JOHN FELBRIDGE / Thorncote / who died 3 May 1850 | John|Felbridge",
+        "ANN FELBRIDGE / Widow / departed this life 3 May 1850 | Ann|Felbridge",
+        "WM. FELBRIDGE, Ferryman, Thorncote, / died 3 May 1850 | Wm|Felbridge",
+        "JOHN FELBRIDGE / late Reedcutter of Thorncote / died 3 May 1850 | John|Felbridge",
+        "JOHN FELBRIDGE / 7 Quay Terrace, Thorncote / died 3 May 1850 | John|Felbridge",
+      })
+  void whatStandsBetweenANameAndItsVerbIsNobody(String stone, String given, String surname)
+      throws Exception {
+    List<Statement> found = read(stone);
+    assertThat(values(found, Kind.NAME)).containsExactly(given + "|" + surname);
+    assertThat(of(found, 1, Kind.DEATH)).containsExactly("1850-05-03");
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "JOHN FELBRIDGE / Oysterman / died 1850 | Oysterman",
+        "JOHN FELBRIDGE / Parish Constable / died 1850 | Parish Constable",
+        "JOHN FELBRIDGE, Silk Mercer, / died 1850 | Silk Mercer",
+        "JOHN FELBRIDGE / late Reedman of Thorncote / died 1850 | Reedman",
+        "JOHN FELBRIDGE / for 30 years Sexton here / died 1850 | for 30 years Sexton",
+      })
+  void aTradeIsTakenByWhereItStands(String stone, String trade) throws Exception {
+    List<String> trades = values(read(stone), Kind.OCCUPATION);
+    assertThat(String.join("", trades)).isEqualToIgnoringCase(trade);
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "died at Port Hale / of cholera / 3 May 1850 | 1850-05-03",
+        "died in Upper Wendmore, Ostland, / May 3, 1850 | 1850-05-03",
+        "departed this life at the residence / of her son John in Thorncote / May 3d 1850 | 1850-05-03",
+        "was drowned while crossing / the Wend on 3 May 1850 | 1850-05-03",
+      })
+  void placesAndCausesBeforeADayMakeNobody(String event, String day) throws Exception {
+    List<Statement> found = read("MARY FELBRIDGE / " + event);
+    assertThat(values(found, Kind.NAME)).containsExactly("Mary|Felbridge");
+    assertThat(of(found, 1, Kind.DEATH)).containsExactly(day);
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "SARAH, daughter of the above / by ELIZA his wife, / died 1830 | 2",
+        "SARAH, daughter of the above / and of ELIZA his wife, / died 1830 | 2",
+        "SARAH his daughter by ELIZA / his second wife died 1830 | 2",
+      })
+  void theOtherParentIsNotTheOneWhoDied(String child, int person) throws Exception {
+    List<Statement> found = read("JOHN FELBRIDGE / died 1850 / also / " + child);
+    assertThat(values(found, Kind.NAME)).containsExactly("John|Felbridge", "Sarah|Felbridge");
+    assertThat(of(found, person, Kind.DEATH)).containsExactly("1830");
+    assertThat(of(found, person, Kind.KIN)).hasSize(1);
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "JOHN & ANN FELBRIDGE / John died 1850 / Ann died 1860",
+        "JOHN & ANN FELBRIDGE / he died 1850 / she died 1860",
+        "JOHN FELBRIDGE and ANN his wife / John died 1850 / Ann died 1860",
+        "FELBRIDGE / JOHN      ANN / 1800 – 1850      1810 – 1860",
+      })
+  void eachOfTwoHasHisOwnDeath(String stone) throws Exception {
+    List<Statement> found = read(stone);
+    assertThat(values(found, Kind.NAME)).containsExactly("John|Felbridge", "Ann|Felbridge");
+    assertThat(of(found, 1, Kind.DEATH)).containsExactly("1850");
+    assertThat(of(found, 2, Kind.DEATH)).containsExactly("1860");
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "Erected by PETER FELBRIDGE / in memory of his father / JOHN / died 1850 / also his mother / ANN died 1860 | mother of Peter Felbridge",
+        "PETER FELBRIDGE / erected this stone / in memory of his father / JOHN / died 1850 / also his sister / ANN died 1860 | sister of Peter Felbridge",
+        "Erected by PETER FELBRIDGE / in memory of his son / JOHN / died 1850 / also his wife / ANN died 1860 | wife of Peter Felbridge",
+      })
+  void hisIsOfHimWhoSetUpTheStone(String stone, String kin) throws Exception {
+    assertThat(of(read(stone), 2, Kind.KIN)).containsExactly(kin);
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "Alsa ELIZA / his wife [.]ied M[.]y 3 1850 | 1850-05-03",
+        "also ELIZA nis wise / who di[..] May 3 1850 | 1850-05-03",
+        "a[.]so ELIZA h[..] wife / wha died 3[..] of May 1850 | 1850-05-03",
+        "also ELIZA his wife / depar[..]d t[...] life May the 3r[.] 1850 | 1850-05-03",
+      })
+  void wornWordsAreReadByTheirNeighbours(String wife, String day) throws Exception {
+    List<Statement> found = read("In mem[.]ry of / JOHN FELBR[.]DGE / who died 1840 / " + wife);
+    assertThat(values(found, Kind.NAME)).hasSize(2);
+    assertThat(of(found, 2, Kind.DEATH)).containsExactly(day);
+    assertThat(of(found, 2, Kind.KIN)).hasSize(1);
+  }
+
+  @ParameterizedTest
+  @CsvSource({"former", "Dyer", "Lane", "Sexton"})
+  void aFaceWithoutDoubtIsReadAsItStands(String word) throws Exception {
+    List<CarvedWord> words =
+        WornWords.restored(CarvedWord.of(Leiden.parse("JOHN FELBRIDGE " + word + "\ndied 1850")));
+    assertThat(words.get(2).folded()).isEqualToIgnoringCase(word);
+    assertThat(words.get(2).likely()).isEmpty();
+  }
+
+  private static List<Statement> read(String stone) throws Exception {
+    return Statements.of(
+        Leiden.parse(stone.strip().replace(" / ", "\n")), CalendarChange.BRITISH);
+  }
+
+  private static List<String> values(List<Statement> found, Kind kind) {
+    return found.stream().filter(s -> s.kind() == kind).map(Statement::value).toList();
+  }
+
+  private static List<String> of(List<Statement> found, int person, Kind kind) {
+    return found.stream()
+        .filter(s -> s.kind() == kind && s.persons().contains(person))
+        .map(Statement::value)
+        .toList();
+  }
+}
