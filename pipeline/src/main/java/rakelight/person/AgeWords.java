@@ -221,8 +221,21 @@ final class AgeWords {
             && words
                 .get(start - 1)
                 .is(
-                    "for", "upwards", "of", "was", "only", "survived", "after", "nearly", "served",
-                    "during", "per", "within", "these", "those", "some");
+                    "for",
+                    "upwards",
+                    "of",
+                    "was",
+                    "only",
+                    "survived",
+                    "after",
+                    "nearly",
+                    "served",
+                    "during",
+                    "per",
+                    "within",
+                    "these",
+                    "those",
+                    "some");
     if (number.isEmpty()
         || lasted
         || number.get().ordinal()
@@ -253,8 +266,8 @@ final class AgeWords {
             && !(at + 1 < words.size() && words.get(at + 1).is("age"));
     return goesOn
         || i < words.size()
-        && (PersonWords.OCCUPATIONS.contains(words.get(i).folded())
-            || PersonWords.OFFICES.contains(words.get(i).folded()));
+            && (PersonWords.OCCUPATIONS.contains(words.get(i).folded())
+                || PersonWords.OFFICES.contains(words.get(i).folded()));
   }
 
   private Optional<Found> parts(int from) {

@@ -27,8 +27,8 @@ import rakelight.names.NameForms;
  * @param folded {@link NameForms#fold} of its letters; {@code ?} and {@code …} stay
  * @param options what it may say besides, folded, where the reader left letters open; the favoured
  *     form first
- * @param likely words of inscriptions that a doubtful word may be: {@code july} and {@code june} for
- *     {@code ju??}; see {@link WornWords}
+ * @param likely words of inscriptions that a doubtful word may be: {@code july} and {@code june}
+ *     for {@code ju??}; see {@link WornWords}
  * @param letters for each sign of {@code folded} the letters it may be, with shares; empty for one
  *     that is lost
  * @param figures for each sign of {@code folded} the figures it may be, with weights; empty for a
@@ -119,8 +119,17 @@ record CarvedWord(
   /** The same, taken for a word of inscriptions. */
   CarvedWord meaning(String word, double sure) {
     return new CarvedWord(
-        shown, word, List.of(word), List.of(), letters, List.of(), line, signs, supplied,
-        false, sure);
+        shown,
+        word,
+        List.of(word),
+        List.of(),
+        letters,
+        List.of(),
+        line,
+        signs,
+        supplied,
+        false,
+        sure);
   }
 
   CarvedWord withLikely(List<String> words, double sure) {

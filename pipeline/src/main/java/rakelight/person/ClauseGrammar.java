@@ -104,8 +104,8 @@ final class ClauseGrammar {
 
   private static final Set<String> ABBREVIATED =
       Set.of(
-          "rip", "ihs", "hse", "ms", "hms", "vr", "csa", "gar", "dom", "amdg", "lds", "sttl", "afsd", "jhs", "hic", "hj",
-          "ix");
+          "rip", "ihs", "hse", "ms", "hms", "vr", "csa", "gar", "dom", "amdg", "lds", "sttl",
+          "afsd", "jhs", "hic", "hj", "ix");
 
   private void formula(int i, List<Clause> found) {
     CarvedWord word = words.get(i);
@@ -292,7 +292,8 @@ final class ClauseGrammar {
                   || (dash + 1 < words.size()
                       && (words.get(dash + 1).is("&", "and")
                           || words.get(dash + 1).folded().matches("(19|20)[…?]+")
-                          || words.get(dash + 1).isGap() || words.get(dash + 1).folded().isEmpty())));
+                          || words.get(dash + 1).isGap()
+                          || words.get(dash + 1).folded().isEmpty())));
       if (death.isPresent() || (open && words.get(dash).folded().equals("-"))) {
         int end = death.map(DateWords.Found::end).orElse(dash + 1);
         found.add(new Clause(Type.SPAN, i, end, 4.2, new Clause.Span(first, dash + 1, death)));
@@ -491,11 +492,7 @@ final class ClauseGrammar {
     }
     found.add(
         new Clause(
-            Type.OCCUPATION,
-            i,
-            tail,
-            weight,
-            new Clause.Valued(years ? i : valueFrom, tail)));
+            Type.OCCUPATION, i, tail, weight, new Clause.Valued(years ? i : valueFrom, tail)));
     // Where he worked is part of what is said of it: "mason in Kelby", "schoolmaster here".
     if (tail < words.size()
         && words.get(tail).is("here", "in", "at", "of")
@@ -702,9 +699,7 @@ final class ClauseGrammar {
     if (end + 1 < words.size() && words.get(end).is("of") && words.get(end + 1).isCapitalised()) {
       end++;
       int line = words.get(end).line();
-      while (end < words.size()
-          && words.get(end).line() == line
-          && isPlaceWord(end)) {
+      while (end < words.size() && words.get(end).line() == line && isPlaceWord(end)) {
         end++;
       }
     }
@@ -722,9 +717,7 @@ final class ClauseGrammar {
       return i;
     }
     int end = i + 1;
-    while (end < words.size()
-        && words.get(end).line() == words.get(i).line()
-        && isPlaceWord(end)) {
+    while (end < words.size() && words.get(end).line() == words.get(i).line() && isPlaceWord(end)) {
       end++;
     }
     return end;
@@ -877,7 +870,15 @@ final class ClauseGrammar {
               && words.get(at + 1).is("this", "the", "here")
               && words
                   .get(at + 2)
-                  .is("stone", "monument", "tomb", "headstone", "cross", "memorial", "tablet", "to");
+                  .is(
+                      "stone",
+                      "monument",
+                      "tomb",
+                      "headstone",
+                      "cross",
+                      "memorial",
+                      "tablet",
+                      "to");
       if (stone) {
         found.add(
             new Clause(
@@ -1341,7 +1342,9 @@ final class ClauseGrammar {
         || c.content() instanceof Clause.Kin k && namesGivenOnly(k.kin());
   }
 
-  /** Whether a name is likelier to go on: it ends in a given name, or the word is a surname here. */
+  /**
+   * Whether a name is likelier to go on: it ends in a given name, or the word is a surname here.
+   */
   private boolean wantsSurname(Clause person, Clause after) {
     if (isGivenOnly(person)) {
       return true;

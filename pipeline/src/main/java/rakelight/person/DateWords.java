@@ -405,11 +405,7 @@ final class DateWords {
       if (same > at && same < words.size() && words.get(same).is("month")) {
         return Optional.of(
             new Found(
-                same + 1,
-                "--inst-" + day.get().text(),
-                false,
-                Optional.empty(),
-                Optional.empty()));
+                same + 1, "--inst-" + day.get().text(), false, Optional.empty(), Optional.empty()));
       }
       if (words.get(at).is("inst", "instant", "ult", "ultimo")) {
         String which = words.get(at).folded().startsWith("inst") ? "--inst-" : "--ult-";

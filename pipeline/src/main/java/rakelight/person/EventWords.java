@@ -101,8 +101,7 @@ final class EventWords {
               && (leads(words.get(i - 1))
                   || words.get(i - 1).is("the", "a", "an", "this", "his", "her", "their", "ye")
                   || words.get(i - 1).endsWith(","));
-      boolean anotherName =
-          newLine && !goesOn && word.isCapitalised() && NameWords.isGiven(word);
+      boolean anotherName = newLine && !goesOn && word.isCapitalised() && NameWords.isGiven(word);
       if (anotherName) {
         break;
       }
@@ -289,7 +288,13 @@ final class EventWords {
         && words
             .get(i)
             .is(
-                "lost", "drowned", "drownd", "wrecked", "shipwrecked", "perished", "slain",
+                "lost",
+                "drowned",
+                "drownd",
+                "wrecked",
+                "shipwrecked",
+                "perished",
+                "slain",
                 "killed")
         && !next(i, "by");
   }

@@ -87,11 +87,13 @@ final class NameWords {
 
   /** Whether a folded word is a given name and seldom a surname or another word. */
   static boolean isPlainlyGiven(String folded) {
-    return GivenNames.known().isKnown(folded) && (!VIRTUES.contains(folded) || GIRLS.contains(folded));
+    return GivenNames.known().isKnown(folded)
+        && (!VIRTUES.contains(folded) || GIRLS.contains(folded));
   }
 
   private static final Set<String> GIRLS =
-      PersonWords.words("rose lily pearl violet may grace hope faith iris olive ruby hazel heather ivy daisy");
+      PersonWords.words(
+          "rose lily pearl violet may grace hope faith iris olive ruby hazel heather ivy daisy");
 
   /**
    * Whether names have a sign that they are names, whatever stands around them: a given name that
@@ -182,8 +184,7 @@ final class NameWords {
       if (!isGiven(words.get(second)) || words.get(second - 1).is("&", "and")) {
         continue;
       }
-      Optional<Found> left =
-          single(from).stream().filter(f -> f.end() == middle).findFirst();
+      Optional<Found> left = single(from).stream().filter(f -> f.end() == middle).findFirst();
       Optional<Found> right = single(second).stream().filter(f -> f.end() == to).findFirst();
       if (left.isPresent() && right.isPresent()) {
         List<Bearer> both = new ArrayList<>(left.get().bearers());
@@ -191,7 +192,8 @@ final class NameWords {
         double weight =
             (ofBothSexes(left.get()) || ofBothSexes(right.get()) ? -3 : 0)
                 + left.get().weight()
-                + right.get().weight() - 0.4 * Math.abs(to - second - second + from);
+                + right.get().weight()
+                - 0.4 * Math.abs(to - second - second + from);
         if (best.isEmpty() || weight > best.get().weight()) {
           best = Optional.of(new Found(to, both, false, weight));
         }

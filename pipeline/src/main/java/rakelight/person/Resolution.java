@@ -149,8 +149,7 @@ final class Resolution {
     bonds.forEach(this::addKin);
     family();
     verse();
-    List<Statement> told =
-        new ArrayList<>(found.stream().map(this::withPersonsOdds).toList());
+    List<Statement> told = new ArrayList<>(found.stream().map(this::withPersonsOdds).toList());
     told.sort(Comparator.comparingInt(this::place));
     return told;
   }
@@ -274,8 +273,7 @@ final class Resolution {
 
   /** What is said of somebody is no likelier than that he is one. */
   private Statement withPersonsOdds(Statement s) {
-    double least =
-        s.persons().stream().mapToDouble(p -> persons.get(p - 1).odds).min().orElse(1);
+    double least = s.persons().stream().mapToDouble(p -> persons.get(p - 1).odds).min().orElse(1);
     double likely = s.kind() == Kind.NAME ? s.odds() : s.odds() * least;
     return s.withOdds(rounded(stated.of(likely)));
   }
@@ -336,7 +334,10 @@ final class Resolution {
     List<Integer> together = subjects.size() > 1 ? subjects : group;
     List<Integer> among = together.size() < 2 && told ? everybody() : together;
     NameWords.Bearer bearer = names.bearers().get(0);
-    if (names.bearers().size() > 1 || !bearer.onlyGiven() || among.size() < 2 || !waiting.isEmpty()) {
+    if (names.bearers().size() > 1
+        || !bearer.onlyGiven()
+        || among.size() < 2
+        || !waiting.isEmpty()) {
       return Optional.empty();
     }
     String given = NameForms.fold(bearer.name().given());
@@ -384,7 +385,9 @@ final class Resolution {
     return best;
   }
 
-  /** Whether a name is in full that of somebody's kin, while the one who bears it too is told of. */
+  /**
+   * Whether a name is in full that of somebody's kin, while the one who bears it too is told of.
+   */
   private boolean isNamedAsKinAlone(Detail.Name name, int person) {
     return has(person, Kind.DEATH)
         && !name.surname().isEmpty()
@@ -592,9 +595,7 @@ final class Resolution {
     boolean factFollows = List.of(Type.EVENT, Type.DATE, Type.SPAN, Type.AGE).contains(after);
     boolean personFollows = after == Type.PERSON;
     boolean namely = after == Type.KIN || (after == Type.FORMULA && isNamely(i + 1));
-    if (k.counted()
-        && !personFollows
-        && !(k.isPlural() && (k.of() || namely) && laterPerson(i))) {
+    if (k.counted() && !personFollows && !(k.isPlural() && (k.of() || namely) && laterPerson(i))) {
       nobody = true;
       return;
     }
@@ -814,13 +815,16 @@ final class Resolution {
         boolean initials =
             !bond.isMarriage()
                 && person.number != number
-                && (name.given() + " " + name.surname()).strip().matches("\\p{L}( \\p{L})*( \\p{L}{2,})?")
+                && (name.given() + " " + name.surname())
+                    .strip()
+                    .matches("\\p{L}( \\p{L})*( \\p{L}{2,})?")
                 && initials(person.name.given())
                     .equals(
                         (name.given() + (name.surname().length() == 1 ? name.surname() : ""))
                             .replace(" ", ""))
                 && (name.surname().length() == 1
-                    || name.surname().isEmpty() || alike(name.surname(), full(person).surname()));
+                    || name.surname().isEmpty()
+                    || alike(name.surname(), full(person).surname()));
         if (initials && !bond.meant.contains(person.number)) {
           bond.meant.add(person.number);
           bond.named.remove(name);
@@ -858,7 +862,9 @@ final class Resolution {
     if (bond.isParentOrSibling()) {
       Optional<Bond> alike =
           bonds.stream()
-              .filter(b -> !before.isEmpty() && b != bond && b.isParentOrSibling() && !b.about.isEmpty())
+              .filter(
+                  b ->
+                      !before.isEmpty() && b != bond && b.isParentOrSibling() && !b.about.isEmpty())
               .filter(b -> before.get(before.size() - 1).equals(b.about.get(0)))
               .findFirst();
       if (alike.isPresent()) {
@@ -912,8 +918,7 @@ final class Resolution {
   private boolean isChildHere(int p) {
     return bonds.stream()
         .anyMatch(
-            b ->
-                b.isChild() && b.about.contains(p) && !(b.meant.isEmpty() && b.others.isEmpty()));
+            b -> b.isChild() && b.about.contains(p) && !(b.meant.isEmpty() && b.others.isEmpty()));
   }
 
   private Optional<Integer> parentOf(int p, Sex sex) {
@@ -1053,7 +1058,8 @@ final class Resolution {
     List<Integer> without =
         everybody().stream().filter(p -> !has(p, Kind.DEATH) && !has(p, Kind.CAUSE)).toList();
     boolean were =
-        words.subList(c.from(), Math.min(c.to(), c.from() + 3)).stream().anyMatch(w -> w.is("were"));
+        words.subList(c.from(), Math.min(c.to(), c.from() + 3)).stream()
+            .anyMatch(w -> w.is("were"));
     boolean several = were && without.containsAll(subjects) && without.size() > subjects.size();
     subjects = several ? new ArrayList<>(without) : subjects;
     e.cause()
@@ -1310,7 +1316,12 @@ final class Resolution {
 
   /** What is said of somebody who so far is only named as kin, or as having set up the stone. */
   private record OfAnother(
-      Kind kind, Clause clause, String value, double odds, List<Detail.Name> names, Optional<Bond> bond) {}
+      Kind kind,
+      Clause clause,
+      String value,
+      double odds,
+      List<Detail.Name> names,
+      Optional<Bond> bond) {}
 
   private final List<OfAnother> ofOthers = new ArrayList<>();
 
@@ -1596,8 +1607,7 @@ final class Resolution {
     boolean given =
         !n.given().isEmpty()
             && (NameWords.isPlainlyGiven(NameForms.fold(n.surname())) || endsInGiven(person))
-            && persons.stream()
-                .noneMatch(p -> p != person && alike(p.name.surname(), n.surname()));
+            && persons.stream().noneMatch(p -> p != person && alike(p.name.surname(), n.surname()));
     boolean namesake =
         persons.stream()
             .anyMatch(p -> p != person && alike(p.name.given(), n.given() + " " + n.surname()));
@@ -1617,8 +1627,7 @@ final class Resolution {
     if (namesake
         || girl
         || (under && !alike(familyName, n.surname()) && !familyName.isEmpty())
-        || (given
-            && lent.filter(l -> !alike(l, n.surname())).isPresent())) {
+        || (given && lent.filter(l -> !alike(l, n.surname())).isPresent())) {
       person.name =
           new Detail.Name(
               n.given() + " " + n.surname(), "", n.birthSurname(), n.titles(), n.suffixes());

@@ -79,7 +79,8 @@ final class ServiceWords {
       end++;
     }
     rank |=
-        end > from + 1 && words.get(end - 1).is("seaman", "officer", "leader", "observer", "master");
+        end > from + 1
+            && words.get(end - 1).is("seaman", "officer", "leader", "observer", "master");
     return rank ? end : from;
   }
 

@@ -122,8 +122,7 @@ final class WornWords {
       doubtful += word.letters().stream().filter(l -> l.size() != 1).count();
     }
     worn = doubtful > 0;
-    misread =
-        Math.min(MOST_MISREAD, LEAST_MISREAD + MISREAD_FOR_ONE_IN_DOUBT * doubtful / signs);
+    misread = Math.min(MOST_MISREAD, LEAST_MISREAD + MISREAD_FOR_ONE_IN_DOUBT * doubtful / signs);
   }
 
   /** The words with what they may be through their doubt. */
@@ -164,9 +163,7 @@ final class WornWords {
       for (State state : lattice.get(i)) {
         for (State next : lattice.get(i + 1)) {
           state.after =
-              sum(
-                  state.after,
-                  pairs.follows(state.form, next.form) + next.letters + next.after);
+              sum(state.after, pairs.follows(state.form, next.form) + next.letters + next.after);
         }
       }
     }
@@ -186,12 +183,14 @@ final class WornWords {
     Map<String, Double> odds = new HashMap<>();
     double trade = 0;
     String best = "";
+    double bestShare = 0;
     for (State state : states) {
       if (state.isWord()) {
         double share = Math.exp(state.before + state.after - all);
         odds.put(state.form, share);
         trade += share;
-        best = best.isEmpty() || share > odds.get(best) ? state.form : best;
+        best = best.isEmpty() || share > bestShare ? state.form : best;
+        bestShare = Math.max(bestShare, share);
       }
     }
     double number = share(states, WordPairs.NUMBER, all);
@@ -203,11 +202,11 @@ final class WornWords {
       return word.asGiven();
     }
     if (trade < SURE || best.equals(word.folded())) {
-      double own = trade < SURE ? 1 - trade : odds.get(best);
+      double own = trade < SURE ? 1 - trade : bestShare;
       return word.withLikely(word.isDoubtful() ? likely(odds) : List.of(), own);
     }
-    return odds.get(best) >= SURE && monthsOf(odds).size() < 2
-        ? word.meaning(best, odds.get(best))
+    return bestShare >= SURE && monthsOf(odds).size() < 2
+        ? word.meaning(best, bestShare)
         : word.withLikely(monthsOf(odds).size() < 2 ? likely(odds) : monthsOf(odds), trade);
   }
 
@@ -286,7 +285,8 @@ final class WornWords {
     return Math.log(0.1) * folded.chars().filter(Character::isDigit).count();
   }
 
-  private static final Pattern COUNTED = Pattern.compile("[0-9?]{1,2}(?!mo|yr|ys|do|ds|to)[a-z?]{2}");
+  private static final Pattern COUNTED =
+      Pattern.compile("[0-9?]{1,2}(?!mo|yr|ys|do|ds|to)[a-z?]{2}");
   private static final Pattern NUMBER = Pattern.compile(".*[0-9].*|\\?{1,4}(st|d|nd|rd|th)?");
 
   /** The ending of a number that is counted with: {@code 28t?}, {@code 2lh}. */
@@ -354,8 +354,7 @@ final class WornWords {
     }
     for (int i = 1; i <= tail; i++) {
       letters +=
-          letter(
-              word.letters().get(word.folded().length() - i), form.charAt(form.length() - i));
+          letter(word.letters().get(word.folded().length() - i), form.charAt(form.length() - i));
     }
     if (letters > -TOO_UNLIKELY) {
       states.add(new State(form, letters));

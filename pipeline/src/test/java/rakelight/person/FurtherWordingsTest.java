@@ -128,8 +128,7 @@ class FurtherWordingsTest {
   }
 
   private static List<Statement> read(String stone) throws Exception {
-    return Statements.of(
-        Leiden.parse(stone.strip().replace(" / ", "\n")), CalendarChange.BRITISH);
+    return Statements.of(Leiden.parse(stone.strip().replace(" / ", "\n")), CalendarChange.BRITISH);
   }
 
   private static List<String> values(List<Statement> found, Kind kind) {
