@@ -14,6 +14,7 @@ import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.Stream;
+import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Archive;
@@ -43,10 +44,14 @@ class RotTest {
   private Path root;
   private Path shots;
 
-  @Test
-  void noChangedBytePassesAsSuccessAndEveryOneIsNamedAndMended() throws Exception {
+  @BeforeEach
+  void places() throws IOException {
     root = folder.resolve("archive");
     shots = Files.createDirectories(folder.resolve("shots"));
+  }
+
+  @Test
+  void noChangedBytePassesAsSuccessAndEveryOneIsNamedAndMended() throws Exception {
     fill();
     Map<Path, byte[]> whole = files();
     State before = read().orElseThrow();
@@ -57,7 +62,7 @@ class RotTest {
       Path place = root.resolve(PLACES.get(random.nextInt(PLACES.size())));
       List<Path> there = whole.keySet().stream().filter(one -> one.startsWith(place)).toList();
       Path file = there.get(random.nextInt(there.size()));
-      byte[] bytes = whole.get(file).clone();
+      byte[] bytes = bytesOf(whole, file).clone();
       int at = random.nextInt(bytes.length);
       bytes[at] ^= (byte) (1 + random.nextInt(255));
       write(file, bytes);
@@ -80,6 +85,10 @@ class RotTest {
       put(whole);
     }
     System.out.println("RotTest " + told + ", seed " + seed);
+  }
+
+  private static byte[] bytesOf(Map<Path, byte[]> whole, Path file) {
+    return Optional.ofNullable(whole.get(file)).orElseThrow();
   }
 
   private void fill() throws IOException {
@@ -149,7 +158,7 @@ class RotTest {
       try (Archive archive = Archive.open(root, PROJECTIONS)) {
         ingest(archive);
       }
-      assertThat(Sha256.of(file)).isEqualTo(Sha256.of(whole.get(file)));
+      assertThat(Sha256.of(file)).isEqualTo(Sha256.of(bytesOf(whole, file)));
     } else if (file.startsWith(root.resolve("derived"))) {
       try (Archive archive = Archive.open(root, PROJECTIONS)) {
         assertThat(archive.derived().dropChanged()).isEqualTo(1);
