@@ -32,6 +32,7 @@ import rakelight.picture.Natives;
       BackupCommand.class,
       Cards.class,
       CheckCommand.class,
+      ClockCommand.class,
       ConditionCommand.class,
       ConditionsCommand.class,
       Confirm.class,

@@ -11,7 +11,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.TreeMap;
 import java.util.function.Consumer;
 import rakelight.archive.Archive;
 import rakelight.archive.FaceId;
@@ -275,13 +274,13 @@ public final class Grouping {
         .ledger()
         .write(
             handle -> {
-              Map<String, List<Photograph>> streams = new TreeMap<>();
+              Map<Camera, List<Photograph>> streams = new LinkedHashMap<>();
               store.photographs().stream()
                   .filter(photograph -> photograph.taken().isPresent())
                   .forEach(
                       photograph ->
                           streams
-                              .computeIfAbsent(photograph.stream(), camera -> new ArrayList<>())
+                              .computeIfAbsent(photograph.takenBy(), camera -> new ArrayList<>())
                               .add(photograph));
               Set<PhotographId> takenOff = store.takenOff();
               int assigned = 0;

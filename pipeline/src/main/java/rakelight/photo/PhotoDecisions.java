@@ -37,6 +37,9 @@ final class PhotoDecisions {
   /** Subject: the photograph. It shows a field card. */
   static final String SHOWS_CARD = "photograph.shows-card";
 
+  /** Subject: an id of its own. How far a camera's clock was wrong. */
+  static final String CLOCK = "camera.clock";
+
   /** Subject: the face. Rests on the marker's decision. */
   static final String FACE_CREATED = "face.created";
 

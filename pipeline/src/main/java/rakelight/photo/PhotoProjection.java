@@ -24,6 +24,7 @@ final class PhotoProjection implements Projection {
         PhotoDecisions.DATED,
         PhotoDecisions.ASSIGNED,
         PhotoDecisions.TAKEN_OFF,
+        PhotoDecisions.CLOCK,
         PhotoDecisions.SHOWS_CARD,
         PhotoDecisions.FACE_CREATED,
         PhotoDecisions.FACE_DESCRIBED);
@@ -31,7 +32,7 @@ final class PhotoProjection implements Projection {
 
   @Override
   public Set<String> tables() {
-    return Set.of("face", "photograph", "photograph_other_path", "refusal");
+    return Set.of("face", "photograph", "photograph_other_path", "refusal", "camera_clock");
   }
 
   @Override
@@ -41,6 +42,7 @@ final class PhotoProjection implements Projection {
     handle.execute("DELETE FROM photograph_other_path WHERE photograph_id = ?", id);
     handle.execute("DELETE FROM photograph WHERE id = ?", id);
     handle.execute("DELETE FROM refusal WHERE id = ?", id);
+    handle.execute("DELETE FROM camera_clock WHERE id = ?", id);
   }
 
   @Override
@@ -101,6 +103,20 @@ final class PhotoProjection implements Projection {
       }
       case PhotoDecisions.TAKEN_OFF ->
           handle.execute("UPDATE photograph SET face_id = NULL WHERE id = ?", id);
+      case PhotoDecisions.CLOCK -> {
+        ClockCorrection clock = decision.payload(ClockCorrection.class);
+        handle.execute(
+            "INSERT INTO camera_clock (id, camera, serial, folder, from_day, to_day, shift_seconds,"
+                + " counter) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+            id,
+            clock.camera().model(),
+            clock.camera().serial(),
+            clock.camera().folder(),
+            clock.from().map(Object::toString),
+            clock.to().map(Object::toString),
+            clock.shiftSeconds(),
+            decision.counter());
+      }
       case PhotoDecisions.SHOWS_CARD -> {
         CardLabel card = decision.payload(CardLabel.class);
         handle.execute(

@@ -1,5 +1,6 @@
 package rakelight.photo;
 
+import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
@@ -11,6 +12,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
+import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.result.RowView;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
@@ -360,6 +362,47 @@ public final class PhotoStore {
         reader);
   }
 
+  /**
+   * Puts a camera's clock right: every photograph it goes for has another time from now on, the one
+   * as written stays in the ledger. Of several that go for a photograph the latest counts.
+   */
+  public void correctClock(ClockCorrection correction, String reader) {
+    archive
+        .journal()
+        .append(NewDecision.of(reader, PhotoDecisions.CLOCK, 1, Uuid7.next(), correction));
+  }
+
+  /** The photographs a correction would go for, by time as written. */
+  public List<Photograph> goesFor(ClockCorrection correction) {
+    return archive
+        .ledger()
+        .read(
+            handle ->
+                handle
+                    .createQuery("SELECT * FROM photograph ORDER BY taken_local, original_path")
+                    .map(row -> photograph(row, List.of()))
+                    .filter(
+                        photograph ->
+                            photograph
+                                .taken()
+                                .filter(written -> correction.isFor(photograph.takenBy(), written))
+                                .isPresent())
+                    .list());
+  }
+
+  /** When a photograph was taken by what its file says, or a person, whatever its clock. */
+  public Optional<CaptureTime> takenAsWritten(PhotographId id) {
+    return archive
+        .ledger()
+        .read(
+            handle ->
+                handle
+                    .select("SELECT * FROM photograph WHERE id = ?", id.toString())
+                    .map(row -> photograph(row, List.of()))
+                    .findOne())
+        .flatMap(Photograph::taken);
+  }
+
   /** Notes when a photograph was taken, where its file doesn't know or is wrong. */
   public void date(PhotographId photograph, CaptureTime taken, String reader) {
     decide(photograph, PhotoDecisions.DATED, taken, reader);
@@ -425,14 +468,52 @@ public final class PhotoStore {
     return archive
         .ledger()
         .read(
-            handle ->
-                handle
-                    .select("SELECT * FROM photograph " + rest, values)
-                    .map(PhotoStore::photograph)
-                    .list());
+            handle -> {
+              List<ClockCorrection> clocks = clocks(handle);
+              return handle
+                  .select("SELECT * FROM photograph " + rest, values)
+                  .map(row -> photograph(row, clocks))
+                  .list();
+            });
   }
 
-  private static Photograph photograph(RowView row) {
+  /** The times a camera's clock was put right, the latest first. */
+  private static List<ClockCorrection> clocks(Handle handle) {
+    return handle
+        .createQuery("SELECT * FROM camera_clock ORDER BY counter DESC")
+        .map(
+            row ->
+                new ClockCorrection(
+                    new Camera(text(row, "camera"), text(row, "serial"), text(row, "folder")),
+                    text(row, "from_day").map(LocalDate::parse),
+                    text(row, "to_day").map(LocalDate::parse),
+                    required(row, "shift_seconds", Long.class)))
+        .list();
+  }
+
+  private static Optional<CaptureTime> taken(RowView row, List<ClockCorrection> clocks) {
+    Camera camera =
+        Camera.of(
+            text(row, "camera"),
+            text(row, "camera_serial"),
+            required(row, "original_path", String.class));
+    return text(row, "taken_local")
+        .map(
+            local ->
+                new CaptureTime(
+                    LocalDateTime.parse(local),
+                    text(row, "taken_offset").map(ZoneOffset::of),
+                    text(row, "taken_source").orElse("")))
+        .map(
+            written ->
+                clocks.stream()
+                    .filter(clock -> clock.isFor(camera, written))
+                    .findFirst()
+                    .map(clock -> clock.correct(written))
+                    .orElse(written));
+  }
+
+  private static Photograph photograph(RowView row, List<ClockCorrection> clocks) {
     return new Photograph(
         PhotographId.of(required(row, "id", String.class)),
         new Sha256(required(row, "sha256", String.class)),
@@ -446,13 +527,7 @@ public final class PhotoStore {
         required(row, "width_px", Integer.class),
         required(row, "height_px", Integer.class),
         required(row, "orientation", Integer.class),
-        text(row, "taken_local")
-            .map(
-                local ->
-                    new CaptureTime(
-                        LocalDateTime.parse(local),
-                        text(row, "taken_offset").map(ZoneOffset::of),
-                        text(row, "taken_source").orElse(""))),
+        taken(row, clocks),
         number(row, "latitude_degrees")
             .map(
                 latitude ->

@@ -49,15 +49,9 @@ public record Photograph(
     Optional<Light> light,
     Optional<CardLabel> card) {
 
-  /**
-   * What tells the camera from every other: make, model and serial number; where files don't say
-   * the number, the folder they came from.
-   */
-  public String stream() {
-    return camera.orElse("")
-        + "\n"
-        + cameraSerial.orElseGet(
-            () -> originalPath.substring(0, Math.max(0, originalPath.lastIndexOf('/'))));
+  /** The camera that took it. */
+  public Camera takenBy() {
+    return Camera.of(camera, cameraSerial, originalPath);
   }
 
   /** Where its picture is. */

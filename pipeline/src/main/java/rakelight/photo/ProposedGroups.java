@@ -4,9 +4,9 @@ import java.time.Duration;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.TreeMap;
 
 /**
  * Shots close in time and place, which may show one face. Only ever proposed: a telephone can't
@@ -24,17 +24,17 @@ public final class ProposedGroups {
   /**
    * Groups what is on no face, by camera and time.
    *
-   * @return groups of one or more, in order of camera and time; shots without a time are left out
+   * @return groups of one or more, camera by camera in order of their first shots, in order of
+   *     time; shots without a time are left out
    */
   public static List<List<Photograph>> of(List<Photograph> photographs, ZoneId groundZone) {
-    Map<String, List<Photograph>> byCamera = new TreeMap<>();
+    Map<Camera, List<Photograph>> byCamera = new LinkedHashMap<>();
     photographs.stream()
         .filter(p -> p.face().isEmpty() && p.card().isEmpty() && p.taken().isPresent())
         .sorted(
             Comparator.comparing((Photograph p) -> p.taken().orElseThrow().instant(groundZone))
                 .thenComparing(Photograph::originalPath))
-        .forEach(
-            p -> byCamera.computeIfAbsent(p.camera().orElse(""), c -> new ArrayList<>()).add(p));
+        .forEach(p -> byCamera.computeIfAbsent(p.takenBy(), c -> new ArrayList<>()).add(p));
     List<List<Photograph>> groups = new ArrayList<>();
     for (List<Photograph> shots : byCamera.values()) {
       List<Photograph> group = new ArrayList<>();

@@ -142,6 +142,38 @@ class ArchiveCommandsTest {
   }
 
   @Test
+  void aClockIsPutRightByTwoPhotographsOfOneMomentAndAsItWasByUndo() {
+    Ran.command("ingest", archive, shots);
+    List<String> before = Ran.command("photographs", archive, "--json").outLines();
+    String[] moment = {"--same-moment-as", names.get(1), "--reader", "Ada"};
+
+    Ran shown =
+        Ran.command(
+            "clock",
+            archive,
+            names.get(0),
+            moment[0],
+            moment[1],
+            "--dry-run",
+            moment[2],
+            moment[3]);
+    assertThat(shown.code()).isZero();
+    assertThat(shown.outLines()).first().asString().contains("times put right by");
+    assertThat(shown.outLines()).last().isEqualTo("Nothing was changed.");
+    assertThat(Ran.command("photographs", archive, "--json").outLines()).isEqualTo(before);
+
+    assertThat(
+            Ran.command("clock", archive, names.get(0), moment[0], moment[1], moment[2], moment[3])
+                .code())
+        .isZero();
+    assertThat(Ran.command("photographs", archive, "--json").out()).contains("clock put right by");
+    Ran.command("undo", archive, "--reader", "Ada");
+    assertThat(Ran.command("photographs", archive, "--json").outLines()).isEqualTo(before);
+    assertThat(Ran.command("clock", archive, names.get(0), "--by", "1h", "--reader", "Ada").err())
+        .contains("--by must be hours, minutes and seconds");
+  }
+
+  @Test
   void assignCreditAndRenumberAreSignedAndCanBeUndone() {
     Ran.command("ingest", archive, shots.resolve(names.get(0)));
 

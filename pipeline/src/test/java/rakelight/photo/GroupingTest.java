@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.nio.ByteOrder;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -193,6 +194,42 @@ class GroupingTest {
     assertThat(grouping().byCards().assigned()).isEqualTo(1);
     assertThat(byPath("b/2.jpg").face()).isPresent();
     assertThat(byPath("a/2.jpg").face()).as("the other telephone's").isEmpty();
+  }
+
+  @Test
+  void aClockThatWasAnHourSlowIsPutRightForItsCameraAndItsDaysAlone() throws IOException {
+    shot("a/1.jpg", "09:00:00", "W7-1");
+    shot("b/1.jpg", "10:00:10", "W7-2");
+    ingest();
+    LocalDate day = LocalDate.of(2024, 5, 1);
+    ClockCorrection hour =
+        new ClockCorrection(byPath("a/1.jpg").takenBy(), Optional.of(day), Optional.of(day), 3600);
+
+    assertThat(store.goesFor(hour)).containsExactly(byPath("a/1.jpg"));
+    store.correctClock(hour, "Ada");
+
+    CaptureTime right = byPath("a/1.jpg").taken().orElseThrow();
+    assertThat(right.local()).isEqualTo("2024-05-01T10:00:00");
+    assertThat(right.source()).isEqualTo("Exif DateTimeOriginal, clock put right by +1:00:00");
+    assertThat(byPath("b/1.jpg").taken().orElseThrow().local()).isEqualTo("2024-05-01T10:00:10");
+    assertThat(store.takenAsWritten(byPath("a/1.jpg").id()).orElseThrow().local())
+        .isEqualTo("2024-05-01T09:00:00");
+
+    store.correctClock(
+        new ClockCorrection(hour.camera(), Optional.of(day.plusDays(1)), Optional.empty(), 60),
+        "Ada");
+    assertThat(byPath("a/1.jpg").taken()).contains(right);
+    store.date(
+        byPath("a/1.jpg").id(),
+        new CaptureTime(LocalDateTime.parse("2024-05-01T11:11:00"), Optional.empty(), "manifest"),
+        "Ada");
+    assertThat(byPath("a/1.jpg").taken().orElseThrow().local())
+        .as("a time that a person gave stays")
+        .isEqualTo("2024-05-01T11:11:00");
+    long before = archive.journal().lastCounter();
+    archive.journal().rebuild();
+    assertThat(archive.journal().lastCounter()).isEqualTo(before);
+    assertThat(store.goesFor(hour)).isEmpty();
   }
 
   @Test
