@@ -27,6 +27,18 @@ final class Photographs extends ArchiveCommand {
   @Option(names = "--json", description = "One JSON object a line.")
   private boolean json;
 
+  @Option(
+      names = "--marker",
+      paramLabel = "NUMBER",
+      description = "Only those on a face of this marker.")
+  private Optional<String> ofMarker;
+
+  @Option(names = "--unplaced", description = "Only those on no face; field cards left out.")
+  private boolean unplaced;
+
+  @Option(names = "--undated", description = "Only those without a time.")
+  private boolean undated;
+
   @Override
   int run(Archive archive) {
     PrintWriter out = out();
@@ -36,16 +48,26 @@ final class Photographs extends ArchiveCommand {
     new MarkerStore(archive).markers().forEach(marker -> markers.put(marker.id(), marker));
     Map<FaceId, Face> faces = new HashMap<>();
     store.faces().forEach(face -> faces.put(face.id(), face));
+    Optional<MarkerId> wanted =
+        ofMarker.map(number -> new MarkerStore(archive).named(number)).map(Marker::id);
     for (Photograph photograph : store.photographs()) {
       Optional<Face> face = photograph.face().map(faces::get);
       Optional<String> marker = face.map(Face::marker).map(markers::get).map(Marker::number);
+      boolean isAskedFor =
+          wanted.filter(id -> !face.map(Face::marker).equals(Optional.of(id))).isEmpty()
+              && !(unplaced && (face.isPresent() || photograph.card().isPresent()))
+              && !(undated && photograph.taken().isPresent());
+      if (!isAskedFor) {
+        continue;
+      }
       if (json) {
         JsonLines.print(out, object(photograph, marker, face, zone));
       } else {
         out.println(line(photograph, marker, face, zone));
       }
     }
-    List<RefusedFile> refusals = store.refusals();
+    boolean all = wanted.isEmpty() && !unplaced && !undated;
+    List<RefusedFile> refusals = all ? store.refusals() : List.of();
     for (RefusedFile refusal : refusals) {
       if (json) {
         JsonLines.print(

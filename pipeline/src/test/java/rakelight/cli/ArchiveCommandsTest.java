@@ -131,6 +131,14 @@ class ArchiveCommandsTest {
     assertThat(Ran.command("assign", archive, names.get(0), "--off", "--reader", "Ada").out())
         .isEqualTo("1 photograph on no face now.\n");
     assertThat(markersOf()).hasSize(2);
+    assertThat(Ran.command("photographs", archive, "--unplaced").outLines())
+        .hasSize(1)
+        .allMatch(line -> line.contains(names.get(0)));
+    assertThat(Ran.command("photographs", archive, "--undated").outLines()).isEmpty();
+    String marker = markersOf().get(0);
+    assertThat(Ran.command("photographs", archive, "--marker", marker).outLines())
+        .isNotEmpty()
+        .allMatch(line -> line.contains("  " + marker + " "));
     assertThat(Ran.command("assign", archive, names.get(0), "--reader", "Ada").code()).isEqualTo(2);
   }
 
