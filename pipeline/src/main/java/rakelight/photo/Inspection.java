@@ -15,10 +15,6 @@ import java.util.Optional;
  */
 public record Inspection(
     FileFormat format, int widthPx, int heightPx, PictureKind picture, Optional<Preview> preview) {
-  /**
-   * The largest picture taken. A header that claims more makes a decoder allocate gigabytes before
-   * it finds out that there is nothing there.
-   */
   private static final int COLOUR_FILTER_ARRAY = 32803;
 
   private static final int LINEAR_RAW = 34892;

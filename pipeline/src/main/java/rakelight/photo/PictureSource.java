@@ -16,7 +16,9 @@ import rakelight.archive.Sha256;
 public record PictureSource(Sha256 original, Optional<Preview> preview, int orientation) {
   /**
    * The largest picture that is taken and read: at this size the grey picture and its copies still
-   * fit beside two workers' networks. The largest full-frame cameras give 61 million pixels.
+   * fit beside two workers' networks. The largest full-frame cameras give 61 million pixels. A
+   * header that claims more makes a decoder allocate gigabytes before it finds out that nothing is
+   * there.
    */
   public static final long MOST_PIXELS = 200_000_000L;
 
