@@ -93,7 +93,7 @@ class ProposerTest {
   }
 
   @Test
-  void aPhotographThatCannotBeDecodedIsNamedAndTheOthersAreRead() throws IOException {
+  void aPhotographWhoseOriginalIsDamagedIsNamedAndTheOthersAreRead() throws IOException {
     small.spoil(SmallArchive.TWO_LIGHTS_FIRST);
 
     Proposer.Report report = small.propose();
@@ -106,7 +106,9 @@ class ProposerTest {
             refused -> {
               assertThat(refused.photograph().originalName())
                   .isEqualTo(SmallArchive.TWO_LIGHTS_FIRST);
-              assertThat(refused.reason()).contains("decoded");
+              assertThat(refused.reason())
+                  .contains("is damaged")
+                  .contains("ingest the same file again");
             });
     assertThat(new ProposalStore(small.archive()).latest(small.face()).orElseThrow().photographs())
         .containsExactly(small.photograph(SmallArchive.TWO_LIGHTS_SECOND).id());
