@@ -21,16 +21,19 @@ public final class Archive implements AutoCloseable {
   private final Originals originals;
   private final Derived derived;
   private final Conclusions conclusions;
+  private final Withdrawals withdrawals;
 
   private Archive(Path root, Ledger ledger, List<Projection> projections) {
     this.root = root;
     this.ledger = ledger;
     List<Projection> all = new ArrayList<>(projections);
     all.add(new GroundProjection());
+    all.add(new WithdrawalProjection(all));
     this.journal = new Journal(ledger, all);
     this.originals = new Originals(root.resolve(Originals.FOLDER));
     this.derived = new Derived(root.resolve(Derived.FOLDER), originals);
     this.conclusions = new Conclusions(root.resolve(Derived.FOLDER));
+    this.withdrawals = new Withdrawals(ledger, journal, originals, derived);
   }
 
   /**
@@ -128,6 +131,11 @@ public final class Archive implements AutoCloseable {
   /** What was worked out from the ledger and needn't be again. */
   public Conclusions conclusions() {
     return conclusions;
+  }
+
+  /** What was withdrawn. */
+  public Withdrawals withdrawals() {
+    return withdrawals;
   }
 
   public Journal journal() {

@@ -111,6 +111,12 @@ public final class Conclusions implements AutoCloseable {
                 }));
   }
 
+  /** Forgets everything; it is worked out anew when it is asked for. */
+  public synchronized void forget() {
+    close();
+    delete();
+  }
+
   private int insert(Handle handle, Kind kind, Map<String, String> documents) {
     if (alone.add(kind)) {
       handle.execute(
@@ -217,7 +223,7 @@ public final class Conclusions implements AutoCloseable {
       }
     } catch (IOException e) {
       throw new ArchiveException(
-          file + ": damaged, and can't be deleted (" + e + "). Delete it; it is made anew.", e);
+          file + ": can't be deleted (" + e + "). Delete it; it is made anew.", e);
     }
   }
 

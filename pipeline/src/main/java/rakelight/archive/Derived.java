@@ -328,12 +328,13 @@ public final class Derived {
   }
 
   /**
-   * Deletes what was made from an original, and what was made from that in turn.
+   * Deletes what was made from originals, and what was made from that in turn.
    *
    * @return how many derivations
    */
-  public int dropMadeFrom(Sha256 original) throws IOException {
-    Set<String> sources = new HashSet<>(Set.of(original.hex()));
+  public int dropMadeFrom(Set<Sha256> originals) throws IOException {
+    Set<String> sources = new HashSet<>();
+    originals.forEach(original -> sources.add(original.hex()));
     Map<String, Lying> made = new TreeMap<>();
     int before;
     do {

@@ -65,7 +65,8 @@ public final class Journal {
    * Writes one decision and what follows from it.
    *
    * @throws IllegalArgumentException if no projection knows the kind
-   * @throws ArchiveException if it rests on a decision that doesn't exist or doesn't stand
+   * @throws ArchiveException if it rests on a decision that doesn't exist or doesn't stand, or its
+   *     subject is withdrawn
    */
   public Decision append(NewDecision decision) {
     if (!byKind.containsKey(decision.kind())) {
@@ -79,6 +80,7 @@ public final class Journal {
                   "Decision " + id + " has been undone, so nothing new can rest on it.");
             }
           }
+          requireNotWithdrawn(handle, decision.subject());
           Decision written = insert(handle, decision);
           apply(handle, written);
           return written;
@@ -350,6 +352,20 @@ public final class Journal {
         .bind("id", id.toString())
         .map(ROW)
         .list();
+  }
+
+  private static void requireNotWithdrawn(Handle handle, UUID subject) {
+    int withdrawn =
+        handle
+            .createQuery(
+                "SELECT count(*) FROM withdrawn WHERE subject = :subject AND kind <> :reading")
+            .bind("subject", subject.toString())
+            .bind("reading", Withdrawals.What.READING.kind())
+            .mapTo(Integer.class)
+            .one();
+    if (withdrawn > 0) {
+      throw new ArchiveException("This was withdrawn from the archive: " + subject + ".");
+    }
   }
 
   private static boolean stands(Handle handle, DecisionId id) {

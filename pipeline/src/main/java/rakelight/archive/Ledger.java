@@ -172,6 +172,11 @@ public final class Ledger implements AutoCloseable {
           + BUSY_MILLIS / 1000
           + " seconds. Try again when it has finished.";
     }
+    if (detail.contains("SQLITE_CONSTRAINT_FOREIGNKEY")
+        || detail.contains("SQLITE_CONSTRAINT_UNIQUE")) {
+      return "This doesn't fit what is in the archive now: something that belongs to it is withdrawn,"
+          + " or its number was given again. Nothing was changed; undo that first.";
+    }
     if (detail.contains("SQLITE_NOTADB") || detail.contains("SQLITE_CORRUPT")) {
       return file + ": damaged, or not a ledger. Restore it from a backup.";
     }

@@ -12,17 +12,21 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.function.Predicate;
 import java.util.regex.Pattern;
 
 /**
  * The original files, byte for byte, each named by the SHA-256 of its content: {@code
  * originals/ab/cd/abcd...ef.jpg}. Written once and read-only, so {@code sha256sum} alone can audit
- * them.
+ * them. Those that were withdrawn and kept lie apart, {@code originals/sealed/ab/cd/...}, where
+ * nothing looks for an original.
  */
 public final class Originals {
   static final String FOLDER = "originals";
   static final String INCOMING = "incoming";
+  private static final String SEALED = "sealed";
   private static final Pattern EXTENSION = Pattern.compile("[a-z0-9]{1,8}");
   private static final Pattern SHARD = Pattern.compile("[0-9a-f]{2}");
 
@@ -138,11 +142,60 @@ public final class Originals {
         : Optional.empty();
   }
 
-  /** Every file under the folder, sorted, without what is just coming in. */
+  /** Where a sealed original lies or would lie. */
+  Path sealedPath(Sha256 digest, String extension) {
+    return folder.resolve(SEALED).resolve(folder.relativize(path(digest, extension)));
+  }
+
+  /** Seals an original, if it lies among the others. */
+  void seal(Sha256 digest) throws IOException {
+    Optional<Path> file = find(digest);
+    if (file.isPresent()) {
+      move(file.get(), folder.resolve(SEALED).resolve(folder.relativize(file.get())));
+    }
+  }
+
+  /** Deletes an original, sealed or not. */
+  void purge(Sha256 digest) throws IOException {
+    Optional<Path> file = find(digest);
+    if (file.isPresent()) {
+      Durable.delete(file.get());
+    }
+  }
+
+  /** Puts sealed originals back among the others. */
+  void unseal(Predicate<Sha256> which) throws IOException {
+    for (Path file : sealed()) {
+      if (digestInName(file).filter(which).isPresent()) {
+        move(file, folder.resolve(folder.resolve(SEALED).relativize(file)));
+      }
+    }
+  }
+
+  private static void move(Path file, Path target) throws IOException {
+    Path shard = target.resolveSibling("");
+    Files.createDirectories(shard);
+    Durable.rename(file, target);
+    Durable.flushFolder(shard);
+    Durable.flushFolder(file.resolveSibling(""));
+  }
+
+  private List<Path> sealed() {
+    Path sealed = folder.resolve(SEALED);
+    return Files.isDirectory(sealed) ? all(sealed) : List.of();
+  }
+
+  /** Every file under the folder, sorted, the sealed ones last, without what is just coming in. */
   List<Path> all() {
+    List<Path> files = new ArrayList<>(all(folder));
+    files.addAll(sealed());
+    return files;
+  }
+
+  private static List<Path> all(Path folder) {
     List<Path> files = new ArrayList<>();
     for (Path first : list(folder, "*")) {
-      if (String.valueOf(first.getFileName()).equals(INCOMING)) {
+      if (Set.of(INCOMING, SEALED).contains(String.valueOf(first.getFileName()))) {
         continue;
       }
       if (!Files.isDirectory(first) || !SHARD.matcher(first.getFileName().toString()).matches()) {

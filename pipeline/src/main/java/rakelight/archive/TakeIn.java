@@ -83,6 +83,9 @@ public final class TakeIn {
           "made by version %d of %s; this program has version %d"
               .formatted(input.version(), input.stage(), kind.version()));
     }
+    if (archive.withdrawals().isMadeOf(input.text())) {
+      return Optional.of("made of a photograph that was withdrawn");
+    }
     DerivationKey key = input.key();
     if (archive.derived().has(kind, key)) {
       thereBefore++;

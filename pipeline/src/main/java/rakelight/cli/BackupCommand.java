@@ -2,7 +2,6 @@ package rakelight.cli;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
-import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -11,7 +10,6 @@ import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.archive.Backup;
 import rakelight.archive.Check;
-import rakelight.photo.PhotoStore;
 
 @Command(
     name = "backup",
@@ -34,18 +32,13 @@ final class BackupCommand implements Callable<Integer> {
     Progress progress = Progress.on(err, "originals");
     Backup.Result copied;
     try (Archive archive = Archive.open(root, Projections.all())) {
-      progress.start(new PhotoStore(archive).photographs().size(), 0);
+      progress.start(Expected.originals(archive).size(), 0);
       copied = Backup.copy(archive, target, original -> progress.step(0));
       progress.clear();
     }
     Check.Result checked;
     try (Archive copy = Archive.open(target, Projections.all())) {
-      List<Path> originals =
-          new PhotoStore(copy)
-              .photographs().stream()
-                  .map(shot -> copy.originals().path(shot.sha256(), shot.format().extension()))
-                  .toList();
-      checked = new Check(copy).run(originals, original -> {});
+      checked = new Check(copy).run(Expected.originals(copy).keySet(), original -> {});
     }
     copied.faults().forEach(fault -> err.println(fault.where() + ": " + fault.text()));
     checked.faults().forEach(fault -> err.println(fault.where() + ": " + fault.text()));

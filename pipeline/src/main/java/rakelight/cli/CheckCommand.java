@@ -5,7 +5,6 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -16,10 +15,6 @@ import picocli.CommandLine.Option;
 import rakelight.archive.Archive;
 import rakelight.archive.Check;
 import rakelight.archive.Json;
-import rakelight.person.Source;
-import rakelight.person.SourceStore;
-import rakelight.photo.PhotoStore;
-import rakelight.photo.Photograph;
 import rakelight.reading.DerivedCheck;
 import rakelight.reading.MachineReader;
 
@@ -58,17 +53,7 @@ final class CheckCommand extends ArchiveCommand {
     if (rebuild) {
       archive.journal().rebuild();
     }
-    Map<Path, Long> expected = new LinkedHashMap<>();
-    for (Photograph photograph : new PhotoStore(archive).photographs()) {
-      expected.put(
-          archive.originals().path(photograph.sha256(), photograph.format().extension()),
-          photograph.sizeBytes());
-    }
-    for (Source source : new SourceStore(archive).sources()) {
-      for (Source.Scan scan : source.scans()) {
-        expected.put(archive.originals().path(scan.sha256(), scan.extension()), scan.sizeBytes());
-      }
-    }
+    Map<Path, Long> expected = Expected.originals(archive);
     long sizeBytes = expected.values().stream().mapToLong(Long::longValue).sum();
     progress.start(expected.size(), sizeBytes);
     Check check = new Check(archive);

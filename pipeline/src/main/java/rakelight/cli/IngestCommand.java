@@ -136,6 +136,7 @@ final class IngestCommand extends ArchiveCommand {
         + part(report.alreadyThere(), " there already")
         + part(report.duplicates(), " duplicates")
         + part(report.mended(), " originals mended")
+        + part(report.withdrawn(), " withdrawn before and not taken")
         + part(report.refused(), " refused")
         + part(report.passedOver(), " other files passed over")
         + ".";

@@ -1,6 +1,7 @@
 package rakelight.cli;
 
 import java.io.PrintWriter;
+import rakelight.archive.DecisionId;
 import rakelight.photo.FileFormat;
 import rakelight.photo.IngestListener;
 import rakelight.photo.RefusedFile;
@@ -46,6 +47,11 @@ final class Ingesting implements IngestListener {
             + ": the original of "
             + photograph
             + " was missing or damaged in the archive; this file has mended it.");
+  }
+
+  @Override
+  public void withdrawn(String path, DecisionId by) {
+    line(path + ": was withdrawn from the archive and isn't taken again  (" + by + ").");
   }
 
   @Override

@@ -72,6 +72,7 @@ import rakelight.picture.Natives;
       StatementsCommand.class,
       TakeInCommand.class,
       Undo.class,
+      WithdrawCommand.class,
       WithheldCommand.class,
       WithholdCommand.class,
     })

@@ -9,6 +9,7 @@ import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
+import rakelight.archive.Withdrawals;
 import rakelight.work.NamedReader;
 import rakelight.work.ReaderStore;
 import rakelight.work.Undoing;
@@ -41,13 +42,17 @@ final class Undo extends ArchiveCommand {
       return 0;
     }
     List<Decision> act = undoing.act(latest(archive));
-    archive
-        .ledger()
-        .write(
-            handle -> {
-              act.forEach(one -> undoing.undo(one.id(), by));
-              return 0;
-            });
+    if (Withdrawals.isWithdrawal(act.get(0))) {
+      undoing.undo(act.get(0).id(), by);
+    } else {
+      archive
+          .ledger()
+          .write(
+              handle -> {
+                act.forEach(one -> undoing.undo(one.id(), by));
+                return 0;
+              });
+    }
     Decision last = act.get(0);
     out()
         .println(

@@ -211,6 +211,7 @@ public final class LinkStore {
     return links("WHERE decision_id = ?", decision.toString()).get(0);
   }
 
+  /** What leads to a marker or a person that was withdrawn is left out. */
   private List<Link> links(String rest, Object... arguments) {
     return archive
         .ledger()
@@ -219,7 +220,9 @@ public final class LinkStore {
                 handle
                     .select(
                         "SELECT from_marker, kind, to_marker, to_words, to_face, to_sign, to_place,"
-                            + " note, reader, at, decision_id FROM link "
+                            + " note, reader, at, decision_id FROM (SELECT * FROM link WHERE"
+                            + " (to_marker IS NULL OR to_marker IN (SELECT id FROM marker)) AND"
+                            + " (to_face IS NULL OR to_face IN (SELECT face_id FROM reading))) "
                             + rest,
                         arguments)
                     .map(ROW)

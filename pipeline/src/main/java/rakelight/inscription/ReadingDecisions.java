@@ -32,6 +32,9 @@ final class ReadingDecisions {
   /** Subject: the face. A file made elsewhere as it came in. Rests on the face's decision. */
   static final String IMPORTED = "reading.imported";
 
+  /** Subject: the face. All that was signed or drafted of it is withdrawn; see the archive. */
+  static final String WITHDRAWN = "reading.withdrawn";
+
   private ReadingDecisions() {}
 
   /**

@@ -24,7 +24,8 @@ final class ReadingProjection implements Projection {
         ReadingDecisions.IMPORTED,
         ReadingDecisions.REQUIRED,
         ReadingDecisions.KNOWN,
-        ReadingDecisions.KNOWN_LETTERS);
+        ReadingDecisions.KNOWN_LETTERS,
+        ReadingDecisions.WITHDRAWN);
   }
 
   @Override
@@ -46,6 +47,7 @@ final class ReadingProjection implements Projection {
     switch (decision.kind()) {
       case ReadingDecisions.SIGNED -> signed(handle, decision);
       case ReadingDecisions.DRAFTED -> drafted(handle, decision);
+      case ReadingDecisions.WITHDRAWN -> clear(handle, decision.subject());
       case ReadingDecisions.REQUIRED ->
           handle.execute(
               "INSERT OR REPLACE INTO readings_required (archive_id, readers) VALUES (?, ?)",

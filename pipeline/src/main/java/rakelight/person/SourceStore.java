@@ -197,6 +197,10 @@ public final class SourceStore {
     try (Incoming incoming = archive.originals().receive();
         ReadableByteChannel in = FileChannel.open(file, StandardOpenOption.READ)) {
       Incoming.Copy copy = incoming.copy(in);
+      if (archive.withdrawals().of(copy.digest()).isPresent()) {
+        incoming.drop(copy);
+        throw new ArchiveException(file + ": was withdrawn from the archive; it isn't kept again.");
+      }
       incoming.keep(copy, extension);
       incoming.settle();
       Path kept = archive.originals().path(copy.digest(), extension);

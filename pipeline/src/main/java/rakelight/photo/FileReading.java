@@ -20,7 +20,7 @@ import rakelight.archive.Sha256;
  * @param path absolute
  * @param refusal why it is not taken; then the rest is empty
  * @param digest of its content
- * @param content what it is, unless the ledger has its digest already
+ * @param content what it is, unless the ledger has its digest already, or it was withdrawn
  * @param stored whether its bytes were put among the originals now; where the ledger has its digest
  *     already, the original was missing or damaged
  */
@@ -68,6 +68,9 @@ record FileReading(
     Optional<Photograph> known = store.photograph(digest);
     Optional<FileContent> content = Optional.empty();
     if (known.isEmpty()) {
+      if (archive.withdrawals().of(digest).isPresent()) {
+        return withdrawn(file, digest);
+      }
       content = Optional.of(judge(ByteBuffer.wrap(bytes), file.path()));
     }
     boolean stored;
@@ -87,6 +90,10 @@ record FileReading(
       Incoming.Copy copy = copy(archive, incoming, in);
       try {
         Optional<Photograph> known = store.photograph(copy.digest());
+        if (known.isEmpty() && archive.withdrawals().of(copy.digest()).isPresent()) {
+          incoming.drop(copy);
+          return withdrawn(file, copy.digest());
+        }
         Optional<FileContent> content =
             known.isPresent() ? Optional.empty() : Optional.of(judgeCopy(copy, file.path()));
         long sizeBytes = Files.size(copy.file());
@@ -138,6 +145,17 @@ record FileReading(
         .or(() -> known.map(Photograph::format))
         .orElseThrow()
         .extension();
+  }
+
+  /** Neither judged nor stored. */
+  private static FileReading withdrawn(FolderWalk.Found file, Sha256 digest) {
+    return new FileReading(
+        file.path(),
+        file.sizeBytes(),
+        Optional.empty(),
+        Optional.of(digest),
+        Optional.empty(),
+        false);
   }
 
   private static FileReading refused(FolderWalk.Found file, RefusedFile refusal) {

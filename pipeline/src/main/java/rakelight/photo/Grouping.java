@@ -1,5 +1,7 @@
 package rakelight.photo;
 
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.ZoneId;
@@ -15,6 +17,7 @@ import java.util.function.Consumer;
 import rakelight.archive.Archive;
 import rakelight.archive.FaceId;
 import rakelight.archive.PhotographId;
+import rakelight.archive.Sha256;
 import rakelight.marker.MarkerStore;
 
 /**
@@ -178,6 +181,9 @@ public final class Grouping {
                       byName.getOrDefault(Manifest.composed(nameOf(row.file())), List.of()).stream()
                           .distinct()
                           .toList());
+      if (found.isEmpty() && isWithdrawn(path)) {
+        return Optional.empty();
+      }
       if (found.size() != 1) {
         fault(
             row,
@@ -202,6 +208,14 @@ public final class Grouping {
         return Optional.empty();
       }
       return Optional.of(found.get(0));
+    }
+
+    private boolean isWithdrawn(Path file) {
+      try {
+        return Files.isRegularFile(file) && archive.withdrawals().of(Sha256.of(file)).isPresent();
+      } catch (IOException e) {
+        return false;
+      }
     }
 
     private boolean sameFace(Manifest.Row one, Manifest.Row other) {

@@ -16,6 +16,7 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
+import rakelight.archive.DecisionId;
 import rakelight.archive.Incoming;
 import rakelight.archive.Json;
 import rakelight.archive.NewDecision;
@@ -50,6 +51,7 @@ public final class Ingest {
   private int refused;
   private int withoutPicture;
   private int mended;
+  private int withdrawn;
 
   public Ingest(Archive archive, Credits credits, String reader, IngestListener listener) {
     this.archive = archive;
@@ -86,8 +88,16 @@ public final class Ingest {
     } finally {
       pool.shutdownNow();
     }
+    archive.withdrawals().putAway();
     return new IngestReport(
-        taken, alreadyThere, duplicates, refused, withoutPicture, mended, walk.passedOver());
+        taken,
+        alreadyThere,
+        duplicates,
+        refused,
+        withoutPicture,
+        mended,
+        withdrawn,
+        walk.passedOver());
   }
 
   private void takeAll(List<FolderWalk.Found> files, ExecutorService pool, Incoming incoming) {
@@ -161,6 +171,12 @@ public final class Ingest {
       meetAgain(known.get(), path);
       return;
     }
+    Optional<DecisionId> withdrawal = archive.withdrawals().of(reading.digest().orElseThrow());
+    if (withdrawal.isPresent()) {
+      withdrawn++;
+      listener.withdrawn(path, withdrawal.get());
+      return;
+    }
     if (reading.content().isEmpty()) {
       throw new ArchiveException(
           path + ": its row was removed while it was being read. Run the command again.");
@@ -215,7 +231,7 @@ public final class Ingest {
   /** What a machine made of the damaged bytes goes; it is made anew. */
   private void mend(Photograph known, String path) {
     try {
-      archive.derived().dropMadeFrom(known.sha256());
+      archive.derived().dropMadeFrom(Set.of(known.sha256()));
     } catch (IOException e) {
       throw new ArchiveException(
           archive.root() + ": what was made of a damaged original can't be deleted (" + e + ").",

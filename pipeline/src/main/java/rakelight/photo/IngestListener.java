@@ -1,5 +1,7 @@
 package rakelight.photo;
 
+import rakelight.archive.DecisionId;
+
 /** Is told how an ingest gets on, on the thread that called it. */
 public interface IngestListener {
   /** All folders have been walked. */
@@ -16,6 +18,9 @@ public interface IngestListener {
 
   /** A file has put right the original of a photograph, which was missing or damaged. */
   void mended(String path, String photograph);
+
+  /** A file holds the bytes of a photograph that was withdrawn, and wasn't taken. */
+  void withdrawn(String path, DecisionId by);
 
   /** A file was refused. */
   void refused(RefusedFile refusal);

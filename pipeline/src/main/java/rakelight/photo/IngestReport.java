@@ -9,6 +9,7 @@ package rakelight.photo;
  * @param refused files not taken
  * @param withoutPicture of those taken, how many hold nothing that can be read here
  * @param mended originals that were missing or damaged and are whole again
+ * @param withdrawn files not taken, since their photographs were withdrawn
  * @param passedOver files that operating systems strew about
  */
 public record IngestReport(
@@ -18,4 +19,5 @@ public record IngestReport(
     int refused,
     int withoutPicture,
     int mended,
+    int withdrawn,
     int passedOver) {}

@@ -15,6 +15,7 @@ import java.util.UUID;
 import java.util.stream.Collectors;
 import org.jdbi.v3.core.Handle;
 import rakelight.archive.Archive;
+import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.DerivationKey;
 import rakelight.archive.FaceId;
@@ -144,16 +145,38 @@ public final class ProposalStore {
         .map(document -> Json.read(document, Proposal.class));
   }
 
+  /** Whether a person has used a proposal, and nothing it was made from is withdrawn. */
+  public boolean isKept(ProposalId id) {
+    return archive
+        .ledger()
+        .read(
+            handle ->
+                handle
+                        .createQuery("SELECT count(*) FROM kept_proposal WHERE id = :id")
+                        .bind("id", id.toString())
+                        .mapTo(Integer.class)
+                        .one()
+                    > 0);
+  }
+
   /**
    * Keeps a proposal for ever, because this reader has used it; a second time does nothing. Call it
    * in the transaction that writes what rests on it.
+   *
+   * @throws ArchiveException if a photograph it was made from is withdrawn
    */
   public void keep(Proposal proposal, String reader) {
     archive
         .ledger()
         .write(
             handle -> {
-              if (kept(proposal.id()).isEmpty()) {
+              if (!isKept(proposal.id())) {
+                if (proposal.photographs().stream()
+                    .anyMatch(id -> archive.withdrawals().contains(id.value()))) {
+                  throw new ArchiveException(
+                      "A photograph that this was read from was withdrawn meanwhile; `propose`"
+                          + " reads the others anew.");
+                }
                 archive
                     .journal()
                     .append(NewDecision.of(reader, KEPT, 1, proposal.id().value(), proposal));
@@ -163,7 +186,7 @@ public final class ProposalStore {
   }
 
   /** Every proposal that a person has used. */
-  List<Proposal> allKept() {
+  public List<Proposal> allKept() {
     return archive
         .ledger()
         .read(

@@ -1,5 +1,6 @@
 package rakelight.search;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -91,6 +92,13 @@ public final class GroundSearch {
       }
     } catch (IndexException e) {
       throw new ArchiveException(String.valueOf(e.getMessage()), e);
+    }
+  }
+
+  /** Makes the index anew where there is one, so that no trace is left of what went out of it. */
+  public void makeAnewIfThere() {
+    if (Files.isDirectory(folder)) {
+      update(true);
     }
   }
 

@@ -447,7 +447,9 @@ public final class Faces {
   public Optional<Proposal> proposal(FaceId face, ProposalId id) {
     return latest(face)
         .filter(proposal -> proposal.id().equals(id))
-        .or(() -> remembered(id, () -> proposals.kept(id)))
+        .or(
+            () ->
+                proposals.isKept(id) ? remembered(id, () -> proposals.kept(id)) : Optional.empty())
         .filter(proposal -> proposal.face().filter(face::equals).isPresent());
   }
 }

@@ -3,6 +3,7 @@ package rakelight.work;
 import java.util.List;
 import rakelight.archive.Archive;
 import rakelight.archive.Decision;
+import rakelight.archive.Withdrawals;
 import rakelight.inscription.ReadingStore;
 import rakelight.inscription.Suggestion;
 import rakelight.person.PlainWords;
@@ -14,9 +15,11 @@ import rakelight.reading.Proposal;
  */
 public final class Sight {
   private final ReadingStore readings;
+  private final Withdrawals withdrawals;
 
   public Sight(Archive archive) {
     readings = new ReadingStore(archive);
+    withdrawals = archive.withdrawals();
   }
 
   /** Whether the machine's names and dates of a face, or of a photograph on none, stay hidden. */
@@ -39,11 +42,12 @@ public final class Sight {
 
   /** Whether anybody at all may see what a decision says. */
   public boolean isOpen(Decision decision) {
-    return !readings.isSealed(decision);
+    return !readings.isSealed(decision) && !withdrawals.hides(decision);
   }
 
   /** Whether a reader may see what a decision says: what is sealed is its own reader's only. */
   public boolean isOpenTo(Decision decision, NamedReader reader) {
-    return isOpen(decision) || decision.reader().equals(reader.name());
+    return isOpen(decision)
+        || (decision.reader().equals(reader.name()) && !withdrawals.hides(decision));
   }
 }

@@ -10,6 +10,7 @@ import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
+import rakelight.archive.Withdrawals;
 import rakelight.inscription.ReadingStore;
 
 /** Who may take which decision back. */
@@ -28,7 +29,8 @@ public final class Undoing {
 
   /**
    * Takes a decision back, or an earlier undo. The letters of a draft are taken back by its reader
-   * alone, who else would find it changed under his hands.
+   * alone, who else would find it changed under his hands. What was withdrawn in one act comes back
+   * as one, and is withdrawn again only by {@link Withdrawing}.
    *
    * @throws RefusedException if it isn't this reader's to take back
    * @throws ArchiveException if there is no such decision, or others rest on it
@@ -44,8 +46,30 @@ public final class Undoing {
       if (!isTheirs(decision.get(), by)) {
         throw new RefusedException(new Refused.NotYours(decision.get().reader()));
       }
+      if (Withdrawals.isWithdrawal(letters)) {
+        bringBack(decision.get(), by);
+        return;
+      }
     }
     archive.journal().undo(id, by.name());
+  }
+
+  private void bringBack(Decision withdrawal, NamedReader by) {
+    if (!Withdrawals.isWithdrawal(withdrawal)) {
+      throw new ArchiveException("Withdraw it again with `withdraw`, giving the reason.");
+    }
+    List<Decision> act = act(withdrawal);
+    if (act.stream().noneMatch(one -> one.id().equals(withdrawal.id()))) {
+      throw new ArchiveException("Decision " + withdrawal.id() + " has been undone already.");
+    }
+    archive
+        .ledger()
+        .write(
+            handle -> {
+              act.forEach(one -> archive.journal().undo(one.id(), by.name()));
+              return 0;
+            });
+    archive.withdrawals().putAway();
   }
 
   /** A decision with the others that stand and were made in one act with it, newest first. */

@@ -18,6 +18,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Archive;
+import rakelight.archive.DecisionId;
 import rakelight.archive.Derivation;
 import rakelight.archive.DerivationKey;
 import rakelight.archive.Ground;
@@ -62,7 +63,7 @@ class IngestTest {
 
     IngestReport report = ingest();
 
-    assertThat(report).isEqualTo(new IngestReport(6, 0, 0, 0, 1, 0, 0));
+    assertThat(report).isEqualTo(new IngestReport(6, 0, 0, 0, 1, 0, 0, 0));
     assertThat(store.photographs())
         .extracting(Photograph::originalName)
         .containsExactly("a.jpg", "c.tif", "d.webp", "b.PNG", "e.dng", "f.heic");
@@ -80,12 +81,12 @@ class IngestTest {
     write("a.jpg", Shots.jpeg(1));
     write("copy of a.jpg", Shots.jpeg(1));
 
-    assertThat(ingest()).isEqualTo(new IngestReport(1, 0, 1, 0, 0, 0, 0));
+    assertThat(ingest()).isEqualTo(new IngestReport(1, 0, 1, 0, 0, 0, 0, 0));
     assertThat(lines)
         .containsExactly(shots.resolve("copy of a.jpg") + " = " + shots.resolve("a.jpg"));
 
     write("later/a again.jpg", Shots.jpeg(1));
-    assertThat(ingest()).isEqualTo(new IngestReport(0, 2, 1, 0, 0, 0, 0));
+    assertThat(ingest()).isEqualTo(new IngestReport(0, 2, 1, 0, 0, 0, 0, 0));
     assertThat(store.photographs()).hasSize(1);
     assertThat(originals()).hasSize(1);
   }
@@ -106,7 +107,7 @@ class IngestTest {
 
     IngestReport report = ingest();
 
-    assertThat(report).isEqualTo(new IngestReport(1, 0, 0, 9, 0, 0, 1));
+    assertThat(report).isEqualTo(new IngestReport(1, 0, 0, 9, 0, 0, 0, 1));
     assertThat(store.refusals())
         .extracting(RefusedFile::code)
         .containsExactly(
@@ -122,7 +123,7 @@ class IngestTest {
     assertThat(lines).hasSize(9).allMatch(line -> !line.contains("\n"));
     assertThat(originals()).hasSize(1);
 
-    assertThat(ingest()).isEqualTo(new IngestReport(0, 1, 0, 9, 0, 0, 1));
+    assertThat(ingest()).isEqualTo(new IngestReport(0, 1, 0, 9, 0, 0, 0, 1));
     assertThat(store.refusals()).hasSize(9);
     assertThat(archive.journal().lastCounter()).isEqualTo(11);
   }
@@ -170,7 +171,7 @@ class IngestTest {
     ingest();
     Files.delete(originals().get(0));
 
-    assertThat(ingest()).isEqualTo(new IngestReport(0, 1, 0, 0, 0, 1, 0));
+    assertThat(ingest()).isEqualTo(new IngestReport(0, 1, 0, 0, 0, 1, 0, 0));
     assertThat(originals()).hasSize(1);
   }
 
@@ -211,7 +212,7 @@ class IngestTest {
     write("large.jpg", large);
     write("large and cut.jpg", Shots.concat(Shots.cut(Shots.jpeg(1), 0.5), new byte[65 << 20]));
 
-    assertThat(ingest()).isEqualTo(new IngestReport(1, 0, 0, 1, 0, 0, 0));
+    assertThat(ingest()).isEqualTo(new IngestReport(1, 0, 0, 1, 0, 0, 0, 0));
     assertThat(originals()).hasSize(1);
     assertThat(Sha256.of(originals().get(0))).isEqualTo(Sha256.of(large));
     assertThat(folder.resolve("archive/originals/incoming")).isEmptyDirectory();
@@ -277,6 +278,11 @@ class IngestTest {
     @Override
     public void mended(String path, String photograph) {
       lines.add(photograph + " mended by " + path);
+    }
+
+    @Override
+    public void withdrawn(String path, DecisionId by) {
+      lines.add(path + " withdrawn by " + by);
     }
 
     @Override

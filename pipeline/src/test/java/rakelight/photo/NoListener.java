@@ -1,5 +1,7 @@
 package rakelight.photo;
 
+import rakelight.archive.DecisionId;
+
 /** Listens to nothing. */
 public class NoListener implements IngestListener {
   @Override
@@ -16,6 +18,9 @@ public class NoListener implements IngestListener {
 
   @Override
   public void mended(String path, String photograph) {}
+
+  @Override
+  public void withdrawn(String path, DecisionId by) {}
 
   @Override
   public void refused(RefusedFile refusal) {}

@@ -1,5 +1,6 @@
 package rakelight.spark;
 
+import rakelight.archive.DecisionId;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
@@ -276,6 +277,12 @@ class StagesJobTest {
 
     @Override
     public void duplicate(String path, String sameAs) {}
+
+    @Override
+    public void mended(String path, String photograph) {}
+
+    @Override
+    public void withdrawn(String path, DecisionId by) {}
 
     @Override
     public void refused(RefusedFile refusal) {}
