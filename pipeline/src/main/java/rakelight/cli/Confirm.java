@@ -3,6 +3,7 @@ package rakelight.cli;
 import java.io.IOException;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
@@ -12,6 +13,7 @@ import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.inscription.Basis;
 import rakelight.inscription.ReadingFile;
+import rakelight.marker.MarkerStore;
 import rakelight.work.FileWork;
 import rakelight.work.NamedReader;
 import rakelight.work.ReaderStore;
@@ -25,10 +27,13 @@ final class Confirm extends ArchiveCommand {
       names = "--from",
       required = true,
       paramLabel = "FILE.tsv",
-      description =
-          "Columns marker, face, line, text (Leiden signs), parted by tabs; UTF-8. Markers not"
-              + " known yet are made.")
+      description = "Columns marker, face, line, text (Leiden signs), parted by tabs; UTF-8.")
   private Path file;
+
+  @Option(
+      names = "--new-markers",
+      description = "Make the markers of the file that aren't known yet.")
+  private boolean newMarkers;
 
   @Option(names = "--reader", required = true, paramLabel = "NAME", description = "Your name.")
   private String reader;
@@ -40,6 +45,9 @@ final class Confirm extends ArchiveCommand {
     Basis basis = basisOptions.basis();
     try {
       ReadingFile readings = ReadingFile.read(file);
+      if (!newMarkers && tellUnknown(new MarkerStore(archive), readings)) {
+        return 1;
+      }
       NamedReader by = new ReaderStore(archive).atTheTerminal(reader);
       FileWork.Confirmed result = new FileWork(archive).confirm(readings, basis, by);
       out()
@@ -61,5 +69,24 @@ final class Confirm extends ArchiveCommand {
     } catch (NoSuchFileException e) {
       throw new ArchiveException(file + ": there is no such file.", e);
     }
+  }
+
+  /** A number that nothing here has may be a slip of the hand. */
+  private boolean tellUnknown(MarkerStore markers, ReadingFile readings) {
+    List<String> unknown =
+        readings.entries().stream()
+            .map(ReadingFile.Entry::marker)
+            .distinct()
+            .filter(number -> markers.byNumber(number).isEmpty())
+            .toList();
+    unknown.forEach(number -> err().println(file + ": there is no marker " + number + " here."));
+    if (!unknown.isEmpty()) {
+      err()
+          .println(
+              file
+                  + ": nothing was signed. Correct the numbers, or give --new-markers to make these"
+                  + " markers.");
+    }
+    return !unknown.isEmpty();
   }
 }

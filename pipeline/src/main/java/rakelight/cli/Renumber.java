@@ -26,6 +26,18 @@ final class Renumber extends ArchiveCommand {
     Marker marker = store.named(from);
     store.renumber(marker.id(), to, reader);
     out().println("Marker " + marker.number() + " is now " + to + ".");
+    for (Marker other : store.withNumberEarlier(to)) {
+      out()
+          .println(
+              to
+                  + " was the number of marker "
+                  + other.number()
+                  + " before; whoever looks for "
+                  + to
+                  + " finds marker "
+                  + to
+                  + " from now on.");
+    }
     return 0;
   }
 }

@@ -4,8 +4,10 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.DecisionId;
@@ -27,6 +29,9 @@ public final class MarkerStore {
   /** The order of every list of markers: by number, figures by their value. */
   public static final Comparator<Marker> BY_NUMBER =
       Comparator.comparing(Marker::number, new NaturalOrder());
+
+  /** As the index of migration 91 has it: the same for all numbers that may be alike. */
+  private static final String ALIKE = "replace(replace(lower(number), ' ', ''), '0', '')";
 
   private final Archive archive;
 
@@ -51,16 +56,32 @@ public final class MarkerStore {
     return select("WHERE m.id = ?", id.toString()).stream().findFirst();
   }
 
-  /** The marker with this number now; else the only one that had it earlier. */
+  /**
+   * The marker with this number now; else the only one that had it earlier. A number that differs
+   * only in case, spaces or leading zeros will do where none is written just so.
+   */
   public Optional<Marker> byNumber(String number) {
-    Optional<Marker> now = withNumberNow(number);
-    if (now.isPresent()) {
-      return now;
+    List<Marker> now = withNumberNow(number);
+    if (now.isEmpty()) {
+      now = alikeNow(number);
     }
-    List<Marker> earlier =
-        select(
-            "WHERE m.id IN (SELECT marker_id FROM marker_earlier_number WHERE number = ?)", number);
-    return earlier.size() == 1 ? Optional.of(earlier.get(0)) : Optional.empty();
+    List<Marker> found = now.isEmpty() ? withNumberEarlier(number) : now;
+    return found.size() == 1 ? Optional.of(found.get(0)) : Optional.empty();
+  }
+
+  /** The markers that had a number earlier and have another now. */
+  public List<Marker> withNumberEarlier(String number) {
+    return select(
+            "WHERE m.id IN (SELECT marker_id FROM marker_earlier_number WHERE "
+                + ALIKE
+                + " IN (?, ?, ?))",
+            likeness(number))
+        .stream()
+        .filter(
+            marker ->
+                marker.earlierNumbers().stream().anyMatch(had -> NumberForm.areAlike(had, number)))
+        .filter(marker -> !NumberForm.areAlike(marker.number(), number))
+        .toList();
   }
 
   /**
@@ -86,7 +107,7 @@ public final class MarkerStore {
   /**
    * A new marker.
    *
-   * @throws ArchiveException if the number is blank or another marker has it now
+   * @throws ArchiveException if the number is blank or another marker has it now, or one like it
    */
   public Marker create(String number, String reader) {
     String clean = cleaned(number);
@@ -94,7 +115,7 @@ public final class MarkerStore {
         .ledger()
         .write(
             handle -> {
-              requireFree(clean);
+              requireFree(clean, List.of());
               Marker marker = new Marker(MarkerId.next(), clean, List.of());
               archive
                   .journal()
@@ -113,7 +134,7 @@ public final class MarkerStore {
   /**
    * Gives a marker another number; the one it had is kept as an earlier one.
    *
-   * @throws ArchiveException if the number is blank or another marker has it now
+   * @throws ArchiveException if the number is blank or another marker has it now, or one like it
    */
   public void renumber(MarkerId marker, String number, String reader) {
     String clean = cleaned(number);
@@ -121,7 +142,7 @@ public final class MarkerStore {
         .ledger()
         .write(
             handle -> {
-              requireFree(clean);
+              requireFree(clean, List.of(marker));
               return archive
                   .journal()
                   .append(
@@ -139,13 +160,42 @@ public final class MarkerStore {
     return archive.journal().madeBy("marker", marker.value());
   }
 
-  private Optional<Marker> withNumberNow(String number) {
-    return select("WHERE m.number = ?", number).stream().findFirst();
+  private List<Marker> withNumberNow(String number) {
+    return select("WHERE m.number = ?", number);
   }
 
-  private void requireFree(String number) {
-    if (withNumberNow(number).isPresent()) {
-      throw new ArchiveException("There is a marker " + number + " already; give another number.");
+  private List<Marker> alikeNow(String number) {
+    return select(
+            "WHERE m.id IN (SELECT id FROM marker WHERE " + ALIKE + " IN (?, ?, ?))",
+            likeness(number))
+        .stream()
+        .filter(marker -> NumberForm.areAlike(marker.number(), number))
+        .toList();
+  }
+
+  /** What {@link #ALIKE} gives for numbers like this one; SQLite knows the case of a to z alone. */
+  private static Object[] likeness(String number) {
+    return Stream.of(number, number.toLowerCase(Locale.ROOT), number.toUpperCase(Locale.ROOT))
+        .map(
+            one ->
+                one.chars()
+                    .filter(c -> c != '0' && c != ' ')
+                    .map(c -> c >= 'A' && c <= 'Z' ? c + ('a' - 'A') : c)
+                    .collect(
+                        StringBuilder::new, StringBuilder::appendCodePoint, StringBuilder::append)
+                    .toString())
+        .toArray();
+  }
+
+  /**
+   * @param self markers that may have it
+   */
+  private void requireFree(String number, List<MarkerId> self) {
+    for (Marker marker : alikeNow(number)) {
+      if (!self.contains(marker.id())) {
+        throw new ArchiveException(
+            "There is a marker " + marker.number() + " already; give another number.");
+      }
     }
   }
 

@@ -128,8 +128,13 @@ public final class PhotoStore {
     return faces("WHERE id = ?", id.toString()).stream().findFirst();
   }
 
+  /** The face of that name; one that differs only in case will do where none is written just so. */
   public Optional<Face> face(MarkerId marker, String name) {
-    return faces("WHERE marker_id = ? AND name = ?", marker.toString(), name).stream().findFirst();
+    List<Face> all = faces(marker);
+    return all.stream()
+        .filter(face -> face.name().equals(name))
+        .findFirst()
+        .or(() -> all.stream().filter(face -> face.name().equalsIgnoreCase(name)).findFirst());
   }
 
   /** The faces of a marker, by name. */
@@ -211,8 +216,10 @@ public final class PhotoStore {
         .ledger()
         .write(
             handle -> {
-              if (face(marker, clean).isPresent()) {
-                throw new ArchiveException("The marker has a face named " + clean + " already.");
+              Optional<Face> there = face(marker, clean);
+              if (there.isPresent()) {
+                throw new ArchiveException(
+                    "The marker has a face named " + there.get().name() + " already.");
               }
               Face face = new Face(FaceId.next(), marker, clean, bearingDegrees);
               archive

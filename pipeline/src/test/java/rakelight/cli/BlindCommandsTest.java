@@ -61,7 +61,7 @@ class BlindCommandsTest {
   private void confirm(String reader, String rows) throws IOException {
     Path file = folder.resolve("readings.tsv");
     Files.writeString(file, "marker\tface\tline\ttext\n" + rows);
-    done("confirm", archive, "--from", file, "--reader", reader);
+    done("confirm", archive, "--new-markers", "--from", file, "--reader", reader);
   }
 
   @Test

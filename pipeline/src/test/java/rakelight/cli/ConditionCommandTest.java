@@ -21,7 +21,7 @@ class ConditionCommandTest {
     java.nio.file.Files.writeString(
         readings,
         "marker\tface\tline\ttext\n7\tfront\t1\tAMOS LIDGATE\n8\tfront\t1\tRUTH SALLOW\n");
-    Ran.command("confirm", archive, "--from", readings, "--reader", "Ada Penrose");
+    Ran.command("confirm", archive, "--new-markers", "--from", readings, "--reader", "Ada Penrose");
   }
 
   private Ran condition(String marker, Object... rest) {

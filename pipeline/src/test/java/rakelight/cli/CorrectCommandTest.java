@@ -29,7 +29,7 @@ class CorrectCommandTest {
     Path file = folder.resolve("readings.tsv");
     Files.writeString(
         file, "marker\tface\tline\ttext\n12\tfront\t1\t" + text + "\n", StandardCharsets.UTF_8);
-    Ran ran = Ran.command("confirm", archive, "--from", file, "--reader", ADA);
+    Ran ran = Ran.command("confirm", archive, "--new-markers", "--from", file, "--reader", ADA);
     assertThat(ran.code()).as(ran.err()).isZero();
   }
 

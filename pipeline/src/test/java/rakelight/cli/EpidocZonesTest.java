@@ -53,7 +53,8 @@ class EpidocZonesTest {
             + ("12\t1\tIN MEMORY OF\t" + proposal + "\n")
             + ("12\t2\tHANNAH died 1850\t" + proposal + "\n"),
         StandardCharsets.UTF_8);
-    Ran confirmed = Ran.command("confirm", archive, "--from", readings, "--reader", "Ada");
+    Ran confirmed =
+        Ran.command("confirm", archive, "--new-markers", "--from", readings, "--reader", "Ada");
     assertThat(confirmed.code()).as(confirmed.err()).isZero();
 
     Path out = folder.resolve("out");

@@ -94,7 +94,7 @@ class LivingDoorsTest {
     Path readings = folder.resolve("readings.tsv");
     Files.write(readings, readings(), StandardCharsets.UTF_8);
     run("init", archive, "--ground", "Thornbeck", "--datum", "54.1,-3.2", "--zone", "UTC");
-    run("confirm", archive, "--from", readings, "--reader", "Ada Penrose");
+    run("confirm", archive, "--new-markers", "--from", readings, "--reader", "Ada Penrose");
     Path out = folder.resolve("out");
     String day = "2026-11-25";
     DOORS.put("export", run("export", archive, "--to", out, "--as-of", day, "--tables"));

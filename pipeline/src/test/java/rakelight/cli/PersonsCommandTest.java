@@ -39,7 +39,10 @@ class PersonsCommandTest {
     Path file = folder.resolve("readings.tsv");
     Files.writeString(file, READINGS, StandardCharsets.UTF_8);
     Ran.command("init", archive, "--ground", "Thornbeck", "--datum", "54.1,-3.2", "--zone", "UTC");
-    assertThat(Ran.command("confirm", archive, "--from", file, "--reader", "Ada Penrose").code())
+    assertThat(
+            Ran.command(
+                    "confirm", archive, "--new-markers", "--from", file, "--reader", "Ada Penrose")
+                .code())
         .isZero();
   }
 

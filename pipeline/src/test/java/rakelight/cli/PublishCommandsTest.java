@@ -35,7 +35,7 @@ class PublishCommandsTest {
   private void confirm(String row, String reader) throws Exception {
     Path file = folder.resolve("readings.tsv");
     Files.writeString(file, "marker\tface\tline\ttext\n" + row + "\n", StandardCharsets.UTF_8);
-    Ran ran = Ran.command("confirm", archive, "--from", file, "--reader", reader);
+    Ran ran = Ran.command("confirm", archive, "--new-markers", "--from", file, "--reader", reader);
     assertThat(ran.code()).as(ran.err()).isZero();
   }
 

@@ -89,7 +89,7 @@ class ReadersCommandTest {
     Ran known = Ran.command("readers", archive, "known", truth, "--reader", "Eve Marsh");
     assertThat(known.out()).isEqualTo("1 faces measure readers now.\n");
     Path read = file("read.tsv", "7\tfront\t1\tAMOS LIDGATE\n7\tfront\t2\tDIED 1884\n");
-    Ran.command("confirm", archive, "--from", read, "--reader", "Bo");
+    Ran.command("confirm", archive, "--new-markers", "--from", read, "--reader", "Bo");
     JsonNode row = row("Bo");
     assertThat(row.path("knownLetters").asInt()).isEqualTo(19);
     assertThat(row.path("knownWrong").asInt()).isEqualTo(1);

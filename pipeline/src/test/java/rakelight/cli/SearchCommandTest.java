@@ -69,7 +69,15 @@ class SearchCommandTest {
     run("init", archive(), "--ground", "Thornbeck", "--datum", "54.1,-3.2", "--zone", "UTC");
     Path file = folder.resolve("readings.tsv");
     Files.writeString(file, READINGS, StandardCharsets.UTF_8);
-    assertThat(run("confirm", archive(), "--from", file.toString(), "--reader", "Ada Penrose"))
+    assertThat(
+            run(
+                "confirm",
+                archive(),
+                "--new-markers",
+                "--from",
+                file.toString(),
+                "--reader",
+                "Ada Penrose"))
         .as(err.toString())
         .isZero();
     assertThat(out.toString()).contains("5 readings signed by Ada Penrose");
@@ -127,7 +135,16 @@ class SearchCommandTest {
             + "31\tfront\t1\tIn Memory of John Hollin\n"
             + "31\tfront\t2\tdied MDCCXLV\n",
         StandardCharsets.UTF_8);
-    assertThat(run("confirm", archive(), "--from", file.toString(), "--reader", "Ada")).isZero();
+    assertThat(
+            run(
+                "confirm",
+                archive(),
+                "--new-markers",
+                "--from",
+                file.toString(),
+                "--reader",
+                "Ada"))
+        .isZero();
     assertThat(markers("year:1732")).containsExactly("30");
     assertThat(markers("year:1731")).containsExactly("30");
     assertThat(markers("year:1745", "hollin")).containsExactly("31");
@@ -183,7 +200,16 @@ class SearchCommandTest {
             + "41\tfront\t1\tTO C\u0323Y LARK\n"
             + "42\tfront\t1\tTO V\u0323Y LARK\n",
         StandardCharsets.UTF_8);
-    assertThat(run("confirm", archive(), "--from", file.toString(), "--reader", "Ada")).isZero();
+    assertThat(
+            run(
+                "confirm",
+                archive(),
+                "--new-markers",
+                "--from",
+                file.toString(),
+                "--reader",
+                "Ada"))
+        .isZero();
     assertThat(markers("sy")).containsExactly("40", "41");
     assertThat(markers("gy")).containsExactly("40", "41");
     assertThat(markers("yy")).containsExactly("42");
@@ -196,7 +222,16 @@ class SearchCommandTest {
         file,
         "marker\tface\tline\ttext\n40\tfront\t1\tdied 17[.]3\u0323\n",
         StandardCharsets.UTF_8);
-    assertThat(run("confirm", archive(), "--from", file.toString(), "--reader", "Ada")).isZero();
+    assertThat(
+            run(
+                "confirm",
+                archive(),
+                "--new-markers",
+                "--from",
+                file.toString(),
+                "--reader",
+                "Ada"))
+        .isZero();
     assertThat(markers("year:1763")).containsExactly("40");
     assertThat(markers("year:1768")).containsExactly("40");
   }
@@ -224,7 +259,15 @@ class SearchCommandTest {
         file,
         "marker\tface\tline\ttext\n20\tfront\t1\tgood\n21\tfront\t1\tHANN?H\n22\tfront\t1\t[x\n",
         StandardCharsets.UTF_8);
-    assertThat(run("confirm", archive(), "--from", file.toString(), "--reader", "Ada"))
+    assertThat(
+            run(
+                "confirm",
+                archive(),
+                "--new-markers",
+                "--from",
+                file.toString(),
+                "--reader",
+                "Ada"))
         .isEqualTo(1);
     assertThat(err.toString().lines()).hasSize(3);
     assertThat(err.toString())
@@ -234,6 +277,7 @@ class SearchCommandTest {
     assertThat(
             run(
                 "confirm",
+                "--new-markers",
                 archive(),
                 "--from",
                 file.toString(),

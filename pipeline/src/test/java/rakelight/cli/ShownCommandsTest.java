@@ -313,7 +313,7 @@ class ShownCommandsTest {
     command("init", "Two", "--ground", "Twice Read", "--datum", "54,-4", "--zone", "UTC");
     command("readers", "Two", "require", "2", "--reader", "A. Name");
     for (String reader : List.of("A. Name", "B. Name")) {
-      command("confirm", "Two", "--from", "readings.tsv", "--reader", reader);
+      command("confirm", "Two", "--new-markers", "--from", "readings.tsv", "--reader", reader);
     }
     given("readers", command("readers", "Two", "agreement", "--json"));
     command("ground", "Two", "--burials-told-after", "180", "--reader", "A. Name");

@@ -92,7 +92,9 @@ class SourceCommandTest {
 
     Path readings = folder.resolve("readings.tsv");
     Files.writeString(readings, READINGS, StandardCharsets.UTF_8);
-    Ran confirmed = Ran.command("confirm", archive, "--from", readings, "--reader", "Bede Marsh");
+    Ran confirmed =
+        Ran.command(
+            "confirm", archive, "--new-markers", "--from", readings, "--reader", "Bede Marsh");
     assertThat(confirmed.out())
         .contains("source " + number + ", row 1 William Garside")
         .contains(" to 1");

@@ -35,7 +35,8 @@ class StatementsCommandTest {
     Path file = folder.resolve("readings.tsv");
     Files.writeString(file, READINGS, StandardCharsets.UTF_8);
     Ran.command("init", archive, "--ground", "Thornbeck", "--datum", "54.1,-3.2", "--zone", "UTC");
-    Ran confirmed = Ran.command("confirm", archive, "--from", file, "--reader", "Ada Penrose");
+    Ran confirmed =
+        Ran.command("confirm", archive, "--new-markers", "--from", file, "--reader", "Ada Penrose");
     assertThat(confirmed.code()).as(confirmed.err()).isZero();
 
     Ran ran = Ran.command("statements", archive, "--json");
@@ -68,7 +69,7 @@ class StatementsCommandTest {
         "marker\tface\tline\ttext\n1\tfront\t1\tJOHN WREN | died 3 May 1851 | aged 60 years\n",
         StandardCharsets.UTF_8);
     Ran.command("init", archive, "--ground", "Thornbeck", "--datum", "54.1,-3.2", "--zone", "UTC");
-    Ran.command("confirm", archive, "--from", file, "--reader", "Ada Penrose");
+    Ran.command("confirm", archive, "--new-markers", "--from", file, "--reader", "Ada Penrose");
     String span = "between 1790-05-04 and 1791-05-03";
 
     assertThat(Ran.command("statements", archive).out())
@@ -115,7 +116,7 @@ class StatementsCommandTest {
         "marker\tface\tline\ttext\n1\tfront\t1\tJOHN WREN | died Feb. 11, 1740\n",
         StandardCharsets.UTF_8);
     Ran.command("init", archive, "--ground", "Thornbeck", "--datum", "54.1,-3.2", "--zone", "UTC");
-    Ran.command("confirm", archive, "--from", file, "--reader", "Ada Penrose");
+    Ran.command("confirm", archive, "--new-markers", "--from", file, "--reader", "Ada Penrose");
     assertThat(Ran.command("statements", archive).out()).contains("1740-02-22 or 1741-02-22");
     assertThat(Ran.command("ground", archive).out()).contains("nobody has stated it");
 

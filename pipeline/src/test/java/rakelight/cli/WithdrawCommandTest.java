@@ -47,7 +47,7 @@ class WithdrawCommandTest {
             + "12\t1\tIN MEMORY OF | HANNAH WREN | died March 14, 1851\n"
             + "14\t1\tROBERT GARSIDE | born 1849 died 1911 | ALICE HIS WIFE | born 1853 died 1921\n",
         StandardCharsets.UTF_8);
-    run("confirm", archive, "--from", file, "--reader", "Ada");
+    run("confirm", archive, "--new-markers", "--from", file, "--reader", "Ada");
     run("link", archive, "12", "footstone-of", "14", "--reader", "Ada");
     run("condition", archive, "14", "leaning", "--on", DAY, "--reader", "Ada");
     run("index", archive);
@@ -240,7 +240,7 @@ class WithdrawCommandTest {
     withdraw("--reading", "14:front", "--seal");
     Path file = folder.resolve("again.tsv");
     Files.writeString(file, "marker\tline\ttext\n14\t1\tROBERT GARSIDE\n");
-    run("confirm", archive, "--from", file, "--reader", "Bert");
+    run("confirm", archive, "--new-markers", "--from", file, "--reader", "Bert");
     run("index", archive);
     assertThat(names()).contains("GARSIDE").doesNotContain("ALICE");
     run("check", archive);

@@ -41,7 +41,7 @@ class WithholdCommandTest {
             + "12\t1\tIN MEMORY OF | HANNAH WREN | died March 14, 1851\n"
             + "14\t1\tROBERT GARSIDE | born 1849 died 1911 | ALICE HIS WIFE | born 1853 died 1921\n",
         StandardCharsets.UTF_8);
-    run("confirm", archive, "--from", file, "--reader", "Ada");
+    run("confirm", archive, "--new-markers", "--from", file, "--reader", "Ada");
   }
 
   private void photograph(String name, int shade) throws IOException {
