@@ -307,6 +307,38 @@ class WithdrawCommandTest {
   }
 
   @Test
+  void whatWasSaidOfItsPersonsAndAskedAboutItDoesNotStandInTheWay() throws Exception {
+    run("person", archive, "different", "12:front:1", "14:front:1", "--reader", "Ada");
+    run("question", archive, "raise", "Who set it up?", "--marker", "14", "--reader", "Ada");
+    run(
+        "withhold",
+        archive,
+        "person",
+        "14:front:2",
+        "--why",
+        "family",
+        "--reason",
+        "by letter",
+        "--on",
+        DAY,
+        "--reader",
+        "Ada");
+    for (String[] what :
+        List.of(new String[] {"--reading", "14"}, new String[] {"--marker", "14"})) {
+      String decision = decision(withdraw(what[0], what[1], "--seal"));
+      assertThat(names()).doesNotContainIgnoringCase("garside").contains("WREN");
+      for (String list : List.of("questions", "conditions", "groups", "proposals")) {
+        run(list, archive);
+      }
+      run("withheld", archive, "--as-of", DAY);
+      run("check", archive);
+      run("undo", archive, decision, "--reader", "Ada");
+      assertThat(names()).contains("GARSIDE");
+      run("check", archive);
+    }
+  }
+
+  @Test
   void aPhotographCantComeBackBeforeTheMarkerItIsOn() throws Exception {
     String photograph = decision(withdraw("--photograph", "near.png", "--seal"));
     String marker = decision(withdraw("--marker", "14", "--seal"));
@@ -318,6 +350,47 @@ class WithdrawCommandTest {
     run("undo", archive, photograph, "--reader", "Ada");
     assertThat(photographs()).contains("near.png");
     run("check", archive);
+  }
+
+  @Test
+  void whatACrashLeftInTheOpenIsNamedByCheckAndPutAwayByTheNextIngest() throws Exception {
+    withdraw("--photograph", "near.png", "--seal");
+    Files.move(original("14/near.png", "sealed"), original("14/near.png", ""));
+    assertThat(Ran.command("check", archive).out()).contains("no row speaks of this file");
+    run("ingest", archive, season, "--reader", "Ada");
+    assertThat(original("14/near.png", "")).doesNotExist();
+    assertThat(original("14/near.png", "sealed")).exists();
+    run("check", archive);
+  }
+
+  @Test
+  void anOriginalThatIsAScanOfASourceIsNotWithdrawn() {
+    Path scan = season.resolve("12/whole.png");
+    run(
+        "source",
+        archive,
+        "--kind",
+        "letter",
+        "--title",
+        "A letter",
+        "--scan",
+        scan,
+        "--reader",
+        "Ada");
+    Ran ran =
+        Ran.command(
+            "withdraw",
+            archive,
+            "--photograph",
+            "whole.png",
+            "--reason",
+            "asked",
+            "--purge",
+            "--reader",
+            "Ada");
+    assertThat(ran.code()).isEqualTo(1);
+    assertThat(ran.err()).contains("a scan of a source");
+    run("backup", archive, folder.resolve("backup"));
   }
 
   @Test

@@ -1,6 +1,5 @@
 package rakelight.spark;
 
-import rakelight.archive.DecisionId;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
@@ -24,6 +23,7 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Archive;
+import rakelight.archive.DecisionId;
 import rakelight.archive.Ground;
 import rakelight.archive.TakeIn;
 import rakelight.marker.MarkerStore;
