@@ -134,7 +134,7 @@ class IngestTest {
     write("good.xmp", "<x/>".getBytes(UTF_8));
     write("notes.txt", "row 3".getBytes(UTF_8));
     write("list.csv", "file,marker".getBytes(UTF_8));
-    assertThat(ingest()).isEqualTo(new IngestReport(1, 0, 0, 0, 0, 0, 3));
+    assertThat(ingest()).isEqualTo(new IngestReport(1, 0, 0, 0, 0, 0, 0, 3));
 
     write("moving.webp", Shots.movingWebp());
     assertThat(ingest().refused()).isEqualTo(1);
