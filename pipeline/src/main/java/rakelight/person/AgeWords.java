@@ -105,6 +105,8 @@ final class AgeWords {
         return start;
       }
       at = age + 2;
+    } else if (words.get(start).is("yn") && NumberWords.at(words, start + 1).isPresent()) {
+      at = start + 1;
     } else if (words.get(start).is("lived") && start + 1 < words.size()) {
       at = skip(start + 1, "only", "but", "to", "be");
     }
@@ -422,7 +424,7 @@ final class AgeWords {
     for (String form : word.forms()) {
       Optional<Age.Unit> unit =
           switch (form) {
-            case "years", "year", "yrs", "yr", "ys", "y", "yeares", "yeers", "yeare" ->
+            case "years", "year", "yrs", "yr", "ys", "y", "yeares", "yeers", "yeare", "mlwydd", "oed" ->
                 Optional.of(Age.Unit.YEARS);
             case "months",
                 "month",

@@ -105,7 +105,23 @@ final class ClauseGrammar {
   private static final Set<String> ABBREVIATED =
       Set.of(
           "rip", "ihs", "hse", "ms", "hms", "vr", "csa", "gar", "dom", "amdg", "lds", "sttl",
-          "afsd", "jhs", "hic", "hj", "ix");
+          "afsd", "jhs", "hic", "hj", "hi", "sm", "ix");
+
+  /** End the name of whoever keeps the ground. */
+  private static final String[] BODIES = {
+    "board",
+    "cemetery",
+    "churchyard",
+    "commission",
+    "council",
+    "society",
+    "trust",
+    "association",
+    "railway",
+    "railroad",
+    "company",
+    "department"
+  };
 
   private void formula(int i, List<Clause> found) {
     CarvedWord word = words.get(i);
@@ -124,6 +140,18 @@ final class ClauseGrammar {
       }
       if (i == 0 && end < words.size() && areInitialsAndYear(end)) {
         found.add(new Clause(Type.IGNORED, i, end, 6));
+      }
+      if (end - i > 1 && words.get(end - 1).is(BODIES) && !word.is("the")) {
+        found.add(new Clause(Type.IGNORED, i, end, (i == 0 ? 4 : 2) + 0.5 * (end - i)));
+      }
+      // A line in brackets or quotes tells how he was called.
+      boolean called =
+          i > 0
+              && end - i < 4
+              && word.shown().matches("[(“\"'‘].*")
+              && words.get(end - 1).shown().matches(".*[)”\"'’][,.]?");
+      if (called) {
+        found.add(new Clause(Type.IGNORED, i, end, 5 + end - i));
       }
     }
   }
@@ -212,7 +240,9 @@ final class ClauseGrammar {
     }
     if (i > 0
         && (words.get(i - 1).in(PersonWords.SHIPS) && !beginsLine(i)
-            || words.get(i - 1).is("in", "at", "near", "from", "off"))) {
+            || words.get(i - 1).is("in", "at", "near", "from", "off", "apud")
+            || (words.get(i - 1).is("de") && !beginsLine(i))
+            || (words.get(i - 1).is("to") && i > 1 && isTrade(i - 2)))) {
       return;
     }
     if (beginsLine(i) && spansOn(lineEnd(i)) == 2) {
@@ -223,6 +253,11 @@ final class ClauseGrammar {
                   found.add(
                       new Clause(
                           Type.PERSON, i, two.end(), two.weight() + 3, new Clause.Names(two))));
+    }
+    // A name in quotes behind "in the" is that of a ship.
+    boolean quoted = words.get(i).shown().matches("[“\"'‘].*") && !beginsLine(i);
+    if (quoted && words.get(i - 1).is("the")) {
+      return;
     }
     List<NameWords.Found> ways = names.at(i);
     for (NameWords.Found way : ways.subList(0, Math.min(MOST_NAME_WAYS, ways.size()))) {
@@ -341,6 +376,7 @@ final class ClauseGrammar {
         word.is(
                 "nee",
                 "formerly",
+                "als",
                 "alias",
                 "otherwise",
                 "aka",
@@ -452,6 +488,10 @@ final class ClauseGrammar {
     if (at >= words.size() || !(isTrade(at) || looksLikeTrade(at))) {
       int next = at;
       // "Parish Clerk", "Fustian Manufacturer": two words that are all of a line or a phrase.
+      int title = titleOnLine(i);
+      if (title > i) {
+        found.add(new Clause(Type.OCCUPATION, i, title, 2.4, new Clause.Valued(i, title)));
+      }
       boolean compound =
           next + 1 < words.size()
               && isTrade(next + 1)
@@ -493,13 +533,29 @@ final class ClauseGrammar {
     found.add(
         new Clause(
             Type.OCCUPATION, i, tail, weight, new Clause.Valued(years ? i : valueFrom, tail)));
+    boolean second =
+        tail + 1 < words.size()
+            && words.get(tail).is("&", "and")
+            && isTrade(tail + 1)
+            && words.get(tail + 1).line() == words.get(at).line();
+    if (second) {
+      found.add(
+          new Clause(
+              Type.OCCUPATION,
+              i,
+              tail + 2,
+              weight + 2.4,
+              new Clause.Valued(years ? i : valueFrom, tail + 2)));
+    }
     // Where he worked is part of what is said of it: "mason in Kelby", "schoolmaster here".
     if (tail < words.size()
-        && words.get(tail).is("here", "in", "at", "of")
-        && words.get(tail).line() == words.get(at).line()) {
+        && words.get(tail).is("here", "in", "at", "of", "to")
+        && (words.get(tail).line() == words.get(at).line() || words.get(tail).is("to") || years)) {
       int to = tail + 1;
       while (to < words.size()
-          && (words.get(to).isCapitalised() || words.get(to).is("this", "the", "of"))
+          && (words.get(to).isCapitalised()
+              || words.get(to).is("this", "the", "of")
+              || (words.get(to - 1).is("this", "the") && words.get(to).is("parish", "town")))
           && words.get(to).line() == words.get(tail).line()
           && !PersonWords.MONTHS_AND_EVENTS.contains(words.get(to).folded())) {
         to++;
@@ -515,6 +571,26 @@ final class ClauseGrammar {
                 new Clause.Valued(years ? i : valueFrom, tail)));
       }
     }
+  }
+
+  /** The end of a line that is an office whole, {@code ASSISTANT LOCO. SUPERINTENDENT}. */
+  private int titleOnLine(int i) {
+    int end = lineEnd(i);
+    boolean office =
+        i > 0
+            && beginsLine(i)
+            && end - i > 1
+            && end - i < 5
+            && (PersonWords.OFFICES.contains(words.get(end - 1).folded()) || isTrade(end - 1));
+    for (int k = i; k < end && office; k++) {
+      office =
+          words.get(k).isCapitalised()
+              && words.get(k).isLetters()
+              && !words.get(k).isInitial()
+              && !NameWords.isGiven(words.get(k))
+              && !PersonWords.NEVER_A_NAME.contains(words.get(k).folded());
+    }
+    return office ? end : i;
   }
 
   /** Whether a phrase begins: a line, or behind a comma or "a", "late". */
@@ -651,6 +727,11 @@ final class ClauseGrammar {
         break;
       }
     }
+    boolean dotted = end > from && words.get(from).shown().matches("(\\p{Lu}\\.){2,}.*");
+    boolean quoted = end > from && words.get(from).shown().matches("[“\"'‘(\\\\].*");
+    if (dotted || (quoted && !of)) {
+      return;
+    }
     int county = Math.max(countyEnd(end), townshipEnd(end));
     if (of && county > end) {
       found.add(new Clause(Type.ORIGIN, i, county, 4.5, new Clause.Valued(start, end)));
@@ -660,7 +741,7 @@ final class ClauseGrammar {
       weight += native1 ? 2 : 0;
       weight += parish ? 0.6 : 0;
       weight += endsLine(to) || words.get(to - 1).endsWith(",") ? 0.8 : -0.4;
-      weight -= NameWords.isGiven(words.get(from)) ? 2 : 0;
+      weight -= NameWords.isGiven(words.get(from)) ? (of ? 1 : 2) : 0;
       weight -=
           PersonWords.ARMS.contains(words.get(to - 1).folded())
                   || PersonWords.WAR_WORDS.contains(words.get(to - 1).folded())
@@ -677,8 +758,13 @@ final class ClauseGrammar {
   private int countyEnd(int i) {
     if (i + 2 >= words.size()
         || !words.get(i).is("in")
-        || !words.get(i + 1).is("this", "the", "ye", "said")
-        || !words
+        || !words.get(i + 1).is("this", "the", "ye", "said")) {
+      return i;
+    }
+    if (words.get(i + 2).is("east", "west") && i + 3 < words.size()) {
+      return words.get(i + 3).is("indies") ? i + 4 : i;
+    }
+    if (!words
             .get(i + 2)
             .is(
                 "county",
@@ -732,9 +818,10 @@ final class ClauseGrammar {
             && words.get(i + 1).line() == word.line()
             && i > 0
             && words.get(i - 1).isCapitalised();
+    boolean street = word.is("st") && i > 0 && words.get(i - 1).line() == word.line();
     return (word.isCapitalised()
             && word.isLetters()
-            && !PersonWords.NEVER_A_NAME.contains(word.folded())
+            && (street || !PersonWords.NEVER_A_NAME.contains(word.folded()))
             && dates.at(i).isEmpty()
             && !PersonWords.MONTHS_AND_EVENTS.contains(word.folded()))
         || (small && !PersonWords.NEVER_A_NAME.contains(words.get(i + 1).folded()));
@@ -822,6 +909,7 @@ final class ClauseGrammar {
             .anyMatch(
                 w ->
                     w.is(
+                        "sisters",
                         "his",
                         "her",
                         "their",
@@ -1295,7 +1383,7 @@ final class ClauseGrammar {
         weight -= after.type() == Type.OCCUPATION && !afterName && !afterFacts ? 0.6 : 0;
         weight -= b == Type.VERSE || b == Type.START ? 1.2 : 0;
         weight -= wantsSurname(before, after) && mayBeSurname(after) ? 3 : 0;
-        weight -= after.type() == Type.ORIGIN && b == Type.ORIGIN ? 3 : 0;
+        weight -= after.type() == Type.ORIGIN && before.is(Type.ORIGIN, Type.OTHER) ? 3 : 0;
         weight -= b == Type.KIN && after.type() != Type.ORIGIN ? 0.5 : 0;
       }
       case VERSE -> {
@@ -1398,7 +1486,9 @@ final class ClauseGrammar {
         before.type() == Type.PERSON
             && !beginsLine(after.from())
             && !words.get(after.from() - 1).endsWith(",");
-    return sign - (runsOn ? 2 : 0) + afterThat(before, after, above);
+    // A place, trade or unit goes on to what befell him; who is named then needs a line to himself.
+    boolean leftBare = before.is(Type.OCCUPATION, Type.ORIGIN, Type.SERVICE) && !above;
+    return sign - (runsOn ? 2 : 0) - (leftBare ? 0.8 : 0) + afterThat(before, after, above);
   }
 
   private double afterThat(Clause before, Clause after, boolean above) {
@@ -1435,6 +1525,14 @@ final class ClauseGrammar {
   }
 
   private boolean leadsName(int i) {
+    boolean ofAThing =
+        words.get(i).is("of")
+            && !beginsLine(i)
+            && !words.get(i - 1).in(PersonWords.FORMULA)
+            && !words.get(i - 1).in(PersonWords.MEMORY);
+    if (ofAThing) {
+      return false;
+    }
     return words.get(i).in(PersonWords.FORMULA_ENDS)
         || words.get(i).in(PersonWords.JOINS)
         || words

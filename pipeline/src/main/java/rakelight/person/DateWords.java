@@ -35,7 +35,7 @@ final class DateWords {
   private static final int LONGEST_DATE_WORDS = 8;
   private static final int QUAKER_MONTHS = 12;
   private static final int MOST_BEFORE_AND = 6;
-  private static final String ENDINGS = "(st|d|nd|rd|th|do|to|tio|mo|vo|no)$";
+  private static final String ENDINGS = "(st|d|nd|rd|th|do|to|tio|mo|vo|no|ydd|fed|eg)$";
   private static final Pattern ENDING = Pattern.compile(ENDINGS);
   private static final Pattern ONE_OR_TWO = Pattern.compile("[0-9?]{1,2}");
   private static final Pattern YEAR = Pattern.compile("[12?][0-9?]{3}(/[0-9]{1,4})?");
@@ -220,7 +220,7 @@ final class DateWords {
 
   /**
    * {@code 12-30-1861}, {@code 29.1.1950}, {@code 4/7/1863}: the order is told by a number over
-   * twelve; else both orders are kept open.
+   * twelve, here or in another such date of the face; else both orders are kept open.
    */
   private Optional<Found> inNumbers(int i) {
     if (!words.get(i).hasFigure()) {
@@ -230,8 +230,8 @@ final class DateWords {
     Matcher matcher = IN_NUMBERS.matcher(shown);
     int end = i + 1;
     if (i + 4 < words.size()
-        && words.get(i + 1).shown().matches("[-./]")
-        && words.get(i + 3).shown().matches("[-./]")) {
+        && words.get(i + 1).shown().matches("[-–./]")
+        && words.get(i + 3).shown().matches("[-–./]")) {
       matcher =
           IN_NUMBERS.matcher(
               shown + "/" + words.get(i + 2).folded() + "/" + words.get(i + 4).folded());
@@ -256,8 +256,11 @@ final class DateWords {
     int second = Integer.parseInt(matcher.group(2));
     int year = Integer.parseInt(matcher.group(3));
     List<LocalDate> days = new ArrayList<>();
-    addDay(days, year, second, first);
-    if (first != second) {
+    boolean[] orders = ordersHere();
+    if (!orders[1] || orders[0]) {
+      addDay(days, year, second, first);
+    }
+    if (first != second && (!orders[0] || orders[1])) {
       addDay(days, year, first, second);
     }
     if (days.isEmpty()) {
@@ -269,6 +272,19 @@ final class DateWords {
             ? Optional.of(WornDate.of(value).in(Reckoning.OF_THE_GROUND))
             : Optional.empty();
     return Optional.of(new Found(end, value, true, worn, Optional.empty()));
+  }
+
+  /** Whether a date of the face can only have the day first, and whether one the month. */
+  private boolean[] ordersHere() {
+    boolean[] orders = new boolean[2];
+    for (CarvedWord word : words) {
+      Matcher matcher = IN_NUMBERS.matcher(word.shown().replaceAll("[,;.]+$", ""));
+      if (matcher.matches()) {
+        orders[0] |= Integer.parseInt(matcher.group(1)) > 12;
+        orders[1] |= Integer.parseInt(matcher.group(2)) > 12;
+      }
+    }
+    return orders;
   }
 
   private void addDay(List<LocalDate> days, int year, int month, int day) {

@@ -112,7 +112,8 @@ final class EventWords {
           causeFrom < 0
               && !p.kinds().contains(Kind.BIRTH)
               && (leadsCause(i, p.end())
-                  || (word.is("of") && i + 1 < words.size() && isDisease(i + 1)));
+                  || (word.is("of") && i + 1 < words.size() && isDisease(i + 1))
+                  || (word.is("in") && next(i, "childbed", "childbirth", "labour")));
       if (leadsCause) {
         causeFrom = i + 1;
       }
@@ -207,6 +208,7 @@ final class EventWords {
         start > 0
             && start + 1 < words.size()
             && words.get(start).is("of", "from", "by")
+            && phrase(start - 1).isEmpty()
             && isDisease(start + 1);
     if (leads) {
       int end = causeEnd(start + 1, words.size());
@@ -233,7 +235,8 @@ final class EventWords {
   private static final Set<String> DISEASES =
       PersonWords.words(
           "cholera fever consumption smallpox dysentery scurvy apoplexy wounds typhus typhoid influenza childbirth "
-              + "pneumonia diphtheria phthisis dropsy measles croup scarlatina yellow scarlet small paralysis sunstroke");
+              + "pneumonia diphtheria phthisis dropsy measles croup scarlatina yellow scarlet small paralysis sunstroke childbed "
+              + "effects injuries gas exposure drowning");
 
   private boolean isDisease(int i) {
     if (i >= words.size()) {
@@ -318,7 +321,11 @@ final class EventWords {
                   || (word.is("on") && next(i, "his", "her", "their", "board", "passage"))
                   || (i - from > 1 && !isWater(from) && saysWhere(i))
                   || word.line() - words.get(from).line() > 1
-                  || (word.line() > words.get(i - 1).line() && NameWords.isGiven(word))
+                  || (word.line() > words.get(i - 1).line()
+                      && (NameWords.isGiven(word)
+                          || (i - from > 2 && saysWhere(i))
+                          || (word.in(PersonWords.POSSESSORS)
+                              && !words.get(i - 1).is("of", "by", "in", "with", "to"))))
                   || (word.line() > words.get(i - 1).line()
                       && limit >= words.size()
                       && !word.in(BETWEEN)
@@ -402,6 +409,9 @@ final class EventWords {
     if (word.is("fell")) {
       boolean asleep = next(i, "asleep", "a");
       boolean war = next(i, "in", "at", "on", "near");
+      if (next(i, "from", "overboard", "down")) {
+        return Optional.of(new Phrase(death, i + 2, true, false));
+      }
       return asleep
           ? Optional.of(new Phrase(death, next(i, "asleep") ? i + 2 : i + 3, false, false))
           : war
@@ -447,6 +457,10 @@ final class EventWords {
     }
     if ((word.is("d") || word.is("ob")) && isAbbreviation(i)) {
       return Optional.of(new Phrase(death, i + 1, false, false));
+    }
+    if (word.is("b", "d") && leadsPlaceAndDay(i)) {
+      return Optional.of(
+          new Phrase(word.is("b") ? Set.of(Kind.BIRTH) : death, i + 1, false, false));
     }
     if (word.is("b", "n") && isAbbreviation(i)) {
       return Optional.of(new Phrase(Set.of(Kind.BIRTH), i + 1, false, false));
@@ -566,6 +580,9 @@ final class EventWords {
     if (word.is("joined") && next(i, "him", "her", "them")) {
       return Optional.of(new Phrase(death, i + 2, false, false));
     }
+    if (word.is("bu", "fu") && next(i, "farw")) {
+      return Optional.of(new Phrase(death, i + 2, false, false));
+    }
     if (word.in(OTHER_EVENTS)) {
       return Optional.of(new Phrase(Set.of(), i + 1, false, true));
     }
@@ -598,6 +615,21 @@ final class EventWords {
             && i + 2 < words.size()
             && (dates.at(i + 2).isPresent()
                 || words.get(i + 1).is("at", "in", "on", "of", "near", "here")));
+  }
+
+  /** {@code B. GRAHAMSFORD 3.3.1904}: a line of its own that ends in a full date. */
+  private boolean leadsPlaceAndDay(int i) {
+    CarvedWord word = words.get(i);
+    boolean begins = i > 0 && words.get(i - 1).line() != word.line();
+    for (int k = i + 2; begins && word.endsWith(".") && k < words.size() && k < i + 5; k++) {
+      if (words.get(k).line() != word.line()) {
+        return false;
+      }
+      if (dates.at(k).filter(d -> d.value().length() > 4).isPresent()) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private boolean next(int i, String... forms) {

@@ -41,6 +41,12 @@ final class KinWords {
       return PersonWords.PLURALS.contains(relation);
     }
 
+    /** The same said of those whom a word such as "their" points to. */
+    Found pointing(String whose) {
+      return new Found(
+          end, wordsEnd, relation, names, whose, above, joined, counted, both, of, weight);
+    }
+
     /** Whether it names or points to those whose kin somebody is. */
     boolean pointsBack() {
       return (names.isEmpty() || both) && (above || !possessor.isEmpty());
@@ -105,7 +111,8 @@ final class KinWords {
             .get(i)
             .is(
                 "uxor", "filius", "filia", "conjux", "conjunx", "coniux", "vidua", "relicta",
-                "maritus", "filii", "pater", "mater");
+                "maritus", "filii", "pater", "mater", "uxoris", "briod", "priod", "gwraig", "mab",
+                "merch");
     List<Found> ways = new ArrayList<>();
     if (end + 1 < words.size() && words.get(end).is("in") && words.get(end + 1).is("law")) {
       relation += "-in-law";
@@ -122,7 +129,7 @@ final class KinWords {
         end < words.size()
             && words.get(end).is("of", "to", "off")
             && !(end + 1 < words.size() && words.get(end + 1).is("whom", "which"));
-    if (of || latin) {
+    if (of || (latin && possessor.isEmpty())) {
       int at = of ? end + 1 : end;
       ofNames(start, at, relation, possessor, joined, counted, ways);
       if (!ways.isEmpty() || of) {
@@ -144,6 +151,12 @@ final class KinWords {
               false,
               false,
               counted ? 2.2 : 2));
+    } else if (PersonWords.SPOUSES.contains(relation)
+        && i > first
+        && words.get(i - 1).is("first", "second", "third", "1st", "2nd", "2d", "3rd", "3d")) {
+      ways.add(
+          new Found(
+              end, end, relation, List.of(), "", false, false, false, false, false, 1));
     } else if (PersonWords.CHILDREN.contains(relation)) {
       boolean infant =
           words.subList(first, end).stream()
@@ -347,6 +360,9 @@ final class KinWords {
   }
 
   private boolean isKin(int i) {
+    if (i < words.size() && isLetterForKin(i)) {
+      return true;
+    }
     if (i >= words.size() || !isKinWord(words.get(i))) {
       return false;
     }
@@ -354,6 +370,17 @@ final class KinWords {
     return !words.get(i).is("family", "issue")
         || (i > 0 && words.get(i - 1).in(PersonWords.POSSESSORS) && endsLine(i + 1))
         || (i + 2 < words.size() && words.get(i + 1).is("of") && words.get(i + 2).is("the"));
+  }
+
+  /** {@code w. of}, {@code s. of}, {@code d. of} and {@code Lady of}, behind a name. */
+  private boolean isLetterForKin(int i) {
+    return words.get(i).is("w", "s", "d", "lady")
+        && i > 0
+        && i + 2 < words.size()
+        && words.get(i + 1).is("of")
+        && words.get(i + 2).isCapitalised()
+        && (words.get(i).is("lady") || !words.get(i).isCapitalised())
+        && words.get(i - 1).isCapitalised();
   }
 
   private boolean endsLine(int to) {
@@ -372,7 +399,7 @@ final class KinWords {
   }
 
   private String possessor(int i) {
-    return words.get(i).is("his") ? "his" : words.get(i).is("her") ? "her" : "their";
+    return words.get(i).is("his", "ei") ? "his" : words.get(i).is("her") ? "her" : "their";
   }
 
   private static String relation(CarvedWord word) {
@@ -390,20 +417,20 @@ final class KinWords {
     }
     return switch (folded) {
       case "relick", "relicta" -> "relict";
-      case "wifes", "uxor", "conjux", "conjunx", "coniux" -> "wife";
+      case "w", "lady", "wifes", "uxoris", "gwraig", "uxor", "conjux", "conjunx", "coniux" -> "wife";
       case "vidua" -> "widow";
       case "maritus", "husbands" -> "husband";
-      case "filius" -> "son";
-      case "filia" -> "daughter";
+      case "filius", "mab", "s" -> "son";
+      case "filia", "merch", "d" -> "daughter";
       case "filii", "bairns", "offspring", "family", "issue" -> "children";
       case "mum", "mummy", "mam", "mama" -> "mother";
       case "dad", "daddy", "papa" -> "father";
       case "nan", "nana", "gran", "granny", "grandma" -> "grandmother";
-      case "grandad", "granddad", "grandpa" -> "grandfather";
+      case "grandad", "granddad", "grandpa", "pop" -> "grandfather";
       case "pater" -> "father";
       case "mater" -> "mother";
       case "babe", "baby" -> "child";
-      case "helpmate", "helpmeet", "partner", "companion", "bride" -> "spouse";
+      case "helpmate", "helpmeet", "partner", "companion", "bride", "briod", "priod" -> "spouse";
       default -> folded.endsWith("inlaw") ? folded.replace("inlaw", "-in-law") : folded;
     };
   }

@@ -261,7 +261,7 @@ final class NameWords {
     List<Found> longer = new ArrayList<>();
     int at = first.end();
     boolean comma = words.get(at - 1).endsWith(",");
-    boolean and = at < words.size() && words.get(at).is("&", "and", "et");
+    boolean and = at < words.size() && words.get(at).is("&", "and", "et", "ac");
     if (at + 1 >= words.size() || !(and || comma)) {
       return longer;
     }
@@ -348,6 +348,7 @@ final class NameWords {
     if (words.get(i).in(NAMELESS) && words.get(i).isCapitalised()) {
       ways.add(nameless(start, i, titles));
     }
+    surnameFirst(start, titles).ifPresent(ways::add);
     int crossed = 0;
     for (int n = 1; n <= MOST_WORDS && i + n <= words.size(); n++) {
       int last = i + n - 1;
@@ -365,6 +366,40 @@ final class NameWords {
     }
     ways.sort(Comparator.comparingDouble(f -> -f.weight()));
     return ways.size() > MOST_WAYS ? new ArrayList<>(ways.subList(0, MOST_WAYS)) : ways;
+  }
+
+  /** {@code MILLER, Rosetta}: on a line that begins with the surname. */
+  private Optional<Found> surnameFirst(int start, List<String> titles) {
+    boolean begins = start == 0 || words.get(start - 1).line() != words.get(start).line();
+    boolean surname =
+        begins
+            && titles.isEmpty()
+            && start + 1 < words.size()
+            && words.get(start).shown().endsWith(",")
+            && mayBeName(start)
+            && !isGiven(words.get(start))
+            && !isOtherWord(words.get(start))
+            && !words.get(start).isInitial()
+            && isGiven(words.get(start + 1))
+            && mayBeName(start + 1)
+            && words.get(start + 1).line() == words.get(start).line();
+    if (!surname) {
+      return Optional.empty();
+    }
+    int end = start + 2;
+    while (end < words.size()
+        && !words.get(end - 1).endsWith(",")
+        && words.get(end).line() == words.get(start).line()
+        && mayBeName(end)) {
+      end++;
+    }
+    boolean last = end == words.size() || words.get(end).line() != words.get(start).line();
+    if (!last && !words.get(end - 1).endsWith(",")) {
+      return Optional.empty();
+    }
+    Detail.Name given = name(start + 1, end, end, titles, List.of());
+    Detail.Name whole = given.withSurname(titleCase(words.get(start).folded()));
+    return Optional.of(new Found(end, List.of(new Bearer(start, end, whole, false)), false, 3.4));
   }
 
   private Found nameless(int start, int i, List<String> titles) {
@@ -488,6 +523,7 @@ final class NameWords {
   /** {@code P.P.}, {@code M.R.C.V.S.} behind a surname, whatever they stand for. */
   private boolean isPostNominal(int i) {
     return areInitials(words.get(i))
+        && !words.get(i).in(ServiceWords.UNITS)
         && words.get(i).folded().length() > 1
         && words.get(i - 1).line() == words.get(i).line()
         && words.get(i - 1).folded().length() > 2

@@ -15,7 +15,7 @@ final class PersonWords {
           "mr mrs miss mstr master dr doctr rev revd reverend sir dame lady lord hon honble honourable "
               + "honorable elder deacon dea deac right very most ven venerable bishop archdeacon canon "
               + "fr father sister sr bro brother mother prof professor judge sqr squire capt captn captain "
-              + "capn lieut lt lieutenant ensign col colonel lieutcol ltcol major maj genl gen general "
+              + "fusilier conductor l/cpl l/sgt capn lieut lt lieutenant ensign col colonel lieutcol ltcol major maj genl gen general "
               + "sergt sgt serjt sergeant serjeant corpl corp cpl corporal lcpl pvt private pte rifleman "
               + "pfc guardsman sapper gunner driver trooper drummer bombardier bdr cadet commander comr cdr "
               + "commodore admiral boatswain midshipman stoker ordinary able aircraftman airman flight "
@@ -26,7 +26,7 @@ final class PersonWords {
   /** Titles that are a rank under arms or at sea. */
   static final Set<String> RANKS =
       words(
-          "pvt pfc t/sgt s/sgt m/sgt cpt tsgt ssgt amn seaman private pte corpl corp cpl corporal lcpl sergt sgt serjt sergeant serjeant gunner driver "
+          "pvt fusilier conductor l/cpl l/sgt pfc t/sgt s/sgt m/sgt cpt tsgt ssgt amn seaman private pte corpl corp cpl corporal lcpl sergt sgt serjt sergeant serjeant gunner driver "
               + "trooper drummer lieut lt lieutenant capt captain captn capn major maj col colonel ensign "
               + "rifleman guardsman sapper bombardier bdr cornet general genl gen admiral commodore "
               + "commander cdr comdr midshipman stoker airman aircraftman quartermaster boatswain adjutant "
@@ -85,7 +85,7 @@ final class PersonWords {
   /** After these a name may follow. */
   static final Set<String> FORMULA_ENDS =
       words(
-          "also and & of to here rests resteth our interrd interred lyes lies lieth lyeth "
+          "also and & of to am hefyd here rests resteth our interrd interred lyes lies lieth lyeth "
               + "boy memory memoriam remembrance likewise beneath");
 
   /** Capitalised or not, no part of a name. */
@@ -109,13 +109,15 @@ final class PersonWords {
               + "er cof am always never gone home thine will done safe arms remember stone tomb monument placed tribute "
               + "native late ship brig schooner regiment regt corps army navy force "
               + "id kal cal ides kalends kalendas idus nonas wanting name perpetuate siste viator alhier universally accidentally suddenly peacefully tragically unexpectedly quietly buryed burying ground hier ruht "
-              + "gorphwysfa coffadwriaeth viz "
-              + "reunited rip ihs hse ms afsd saint st professed converted baptized baptised christened ordained religion veteran soldier served reunited");
+              + "gorphwysfa coffadwriaeth viz bu fu farw mlwydd oed yn hefyd ei briod priod gwraig mab merch ac serchus "
+              + "gof mewn hedd gorffwys annwyl inscribed affectionately memories treasured uxoris "
+              + "reunited rip ihs hse ms afsd saint st professed converted baptized baptised christened ordained religion veteran soldier served reunited "
+              + "fever cholera consumption");
 
   /** Related by marriage. */
   static final Set<String> SPOUSES =
       words(
-          "wife wifes husband husbands relict relick widow widower consort spouse wives partner helpmate "
+          "wife wifes uxoris briod priod gwraig husband husbands relict relick widow widower consort spouse wives partner helpmate "
               + "helpmeet bride companion uxor conjux conjunx coniux vidua relicta maritus");
 
   /** Related by marriage, and outlived the other. */
@@ -124,7 +126,7 @@ final class PersonWords {
   static final Set<String> CHILDREN =
       words(
           "daughter dau daur daughr daugr daught dautr daugh son sons daughters daus child children infant "
-              + "infants twins bairns offspring baby babe filius filia filii stepson stepdaughter");
+              + "infants twins bairns offspring baby babe filius filia filii stepson stepdaughter mab merch");
 
   static final Set<String> PARENTS =
       words("mother father parents pater mater mum mummy dad daddy mam papa mama");
@@ -142,7 +144,7 @@ final class PersonWords {
           CHILDREN,
           PARENTS,
           words(
-              "sister brother sisters brothers family issue mum mummy dad daddy mam nan nana gran granny grandma "
+              "sister brother pop sisters brothers family issue mum mummy dad daddy mam nan nana gran granny grandma "
                   + "grandad granddad grandpa papa mama grandson grandsons granddaughter granddaughters grandchild "
                   + "grandchildren grandmother grandfather grandparents nephew niece uncle aunt cousin "
                   + "soninlaw daughterinlaw motherinlaw fatherinlaw brotherinlaw sisterinlaw son-in-law "
@@ -160,13 +162,13 @@ final class PersonWords {
   static final Set<String> MENS =
       words(
           "husband husbands widower maritus son sons father pater brother brothers grandson grandsons "
-              + "grandfather nephew uncle filius dad daddy papa grandad granddad grandpa soninlaw fatherinlaw brotherinlaw son-in-law father-in-law "
+              + "grandfather nephew uncle filius dad daddy papa pop grandad granddad grandpa soninlaw fatherinlaw brotherinlaw son-in-law father-in-law "
               + "brother-in-law fiance stepson stepfather");
 
   /** May lead a relation. */
   static final Set<String> KIN_BEFORE =
       words(
-          "his her their the ye said first second third fourth fifth 1st 2d 2nd 3d 3rd 4th beloved belovd infant "
+          "his her their ei annwyl the ye said first second third fourth fifth 1st 2d 2nd 3d 3rd 4th beloved belovd infant "
               + "only eldest oldest elder younger youngest dear dearly loving loved affectionate late twin adopted "
               + "still stillborn surviving amiable devoted darling dearest faithful sole esteemed virtuous "
               + "lamented natural aforesaid former formerly onely once deceased sixth seventh eldr yngst "
@@ -174,14 +176,14 @@ final class PersonWords {
               + "then unmarried excellent honoured our my your two three four five six seven following");
 
   /** Of these one stands for a person spoken of before. */
-  static final Set<String> POSSESSORS = words("his her their");
+  static final Set<String> POSSESSORS = words("his her their ei");
 
   /** End the name of a unit. */
   static final Set<String> ARMS =
       words(
           "inf infty infantry cav cavalry art arty artillery rifles regt regiment vols vol volunteers battn bn "
               + "battalion engineers foot dragoons hussars lancers fusiliers highlanders marines militia guards "
-              + "fencibles navy corps force yeomanry borderers grenadiers rangers sappers squadron brigade light "
+              + "pioneers sikhs gurkhas sepoys ni fuzileers constabulary fencibles navy corps force yeomanry borderers grenadiers rangers sappers squadron brigade light "
               + "horse rifle reserve reserves sharpshooters division div camerons cameronians airborne command soldier "
               + "battery forces seaforths gunners lifeguards grenadier reg regmt rgt vol service");
 
@@ -227,11 +229,12 @@ final class PersonWords {
                   + "viz vizt namely burying ground hier ruht gorphwysfa cof coffadwriaeth annwyl serchog am "
                   + "dedicated set up hereunder hereby hereon lyeing lying lieing lyethe interd entombed "
                   + "inhumed reposes repose deposited dust beneath within memento mori then likewise thanks "
-                  + "praise glory god ad dei maiorem joint owners property"));
+                  + "praise glory god ad dei maiorem joint owners property commemorate inscribed affectionately "
+                  + "memories serchus gof mewn hedd gorffwys heddwch"));
 
   /** Begin a new person, or another clause of the same. */
   static final Set<String> JOINS =
-      words("also and & likewise item etiam et allso als alsoe with together");
+      words("also and & hefyd likewise item etiam et allso als alsoe with together");
 
   /** A line with one of these is running speech, or words of comfort. */
   static final Set<String> SPEECH =

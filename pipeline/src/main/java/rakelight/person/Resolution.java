@@ -76,6 +76,10 @@ final class Resolution {
       kin.names().forEach(n -> named.add(n.name()));
     }
 
+    boolean isPlural() {
+      return kin.isPlural();
+    }
+
     boolean isMarriage() {
       return PersonWords.SPOUSES.contains(kin.relation());
     }
@@ -85,7 +89,7 @@ final class Resolution {
     }
 
     boolean isDescendant() {
-      return isChild() || kin.relation().matches("grand(child|son|daughter).*");
+      return Resolution.isDescendant(kin.relation());
     }
 
     /** Whether "his" may as well be of him whose parent or sister the one before is. */
@@ -93,6 +97,11 @@ final class Resolution {
       return PersonWords.PARENTS.contains(kin.relation())
           || kin.relation().matches("(brother|sister)s?");
     }
+  }
+
+  private static boolean isDescendant(String relation) {
+    return PersonWords.CHILDREN.contains(relation)
+        || relation.matches("grand(child|son|daughter).*|nephews?|nieces?");
   }
 
   private final List<CarvedWord> words;
@@ -177,7 +186,7 @@ final class Resolution {
       case KIN -> kin(i, c);
       case EVENT -> event(i, c);
       case DATE -> date(i, c);
-      case SPAN -> span(c);
+      case SPAN -> span(i, c);
       case AGE -> age(c);
       case MAIDEN -> maiden(c);
       case SERVICE -> service(i, c);
@@ -313,6 +322,9 @@ final class Resolution {
       subjects = new ArrayList<>(List.of(again.get()));
       return;
     }
+    if (names.above()) {
+      waiting.removeIf(b -> b.kin.isPlural());
+    }
     subjects = new ArrayList<>();
     for (NameWords.Bearer bearer : names.bearers()) {
       Bearer person = create(bearer.from(), bearer.to(), bearer.name());
@@ -320,10 +332,10 @@ final class Resolution {
     }
     attachWaiting(subjects);
     // "NATHANIEL son of the above" isn't the Nathaniel whose wife was named.
-    boolean child =
+    boolean descendant =
         row.get(Math.min(at + 1, row.size() - 1)).clause().content() instanceof Clause.Kin k
-            && PersonWords.CHILDREN.contains(k.kin().relation());
-    for (int number : child ? List.<Integer>of() : subjects) {
+            && isDescendant(k.kin().relation());
+    for (int number : descendant ? List.<Integer>of() : subjects) {
       recognise(persons.get(number - 1), names.above());
     }
   }
@@ -409,7 +421,8 @@ final class Resolution {
       return;
     }
     for (Bond bond : bonds) {
-      if (bond.about.contains(person.number) || bond.about.isEmpty()) {
+      boolean known = bond.isMarriage() && !bond.meant.isEmpty();
+      if (bond.about.contains(person.number) || bond.about.isEmpty() || known) {
         continue;
       }
       for (Detail.Name other : bond.named) {
@@ -420,7 +433,8 @@ final class Resolution {
                     && !other.surname().isEmpty()
                     && NameForms.fold(other.given()).equals(NameForms.fold(person.name.given()))
                     && (person.name.surname().isEmpty()
-                        || NameForms.fold(other.surname())
+                        ? !isAmongChildren(person)
+                        : NameForms.fold(other.surname())
                             .equals(NameForms.fold(person.name.surname())));
         if (same && !bond.meant.contains(person.number)) {
           bond.meant.add(person.number);
@@ -437,6 +451,17 @@ final class Resolution {
         }
       }
     }
+  }
+
+  /** Whether the one named before is a child, so that a given name alone is another one's. */
+  private boolean isAmongChildren(Bearer person) {
+    boolean counted =
+        typeAt(at - 1) == Type.FORMULA
+            && row.get(Math.max(0, at - 2)).clause().content() instanceof Clause.Kin k
+            && k.kin().counted();
+    return counted
+        || isChildHere(person.number - 1)
+        || bonds.stream().anyMatch(b -> b.isChild() && b.about.contains(person.number));
   }
 
   private static Optional<Sex> sexOf(Detail.Name name) {
@@ -556,12 +581,42 @@ final class Resolution {
     if (fits || named.isEmpty() || !bond.meant.isEmpty()) {
       return false;
     }
+    speakOf(k, bond, named.get());
+    return true;
+  }
+
+  /** From now on it is told of one who was only named as kin by a clause. */
+  private void speakOf(int k, Bond bond, Detail.Name name) {
     Clause kin = row.get(k).clause();
     KinWords.Found found = ((Clause.Kin) kin.content()).kin();
-    Bearer person = create(found.wordsEnd(), kin.to(), named.get());
+    Bearer person = create(found.wordsEnd(), kin.to(), name);
     bond.meant.add(person.number);
     subjects = new ArrayList<>(List.of(person.number));
-    return true;
+  }
+
+  /**
+   * {@code died 1965 / WIFE OF / HAROLD SMITH / died 1953}: what she can't have had twice, or after
+   * her death, is his.
+   */
+  private void turnToKin(int i, Kind kind, DateWords.Found date) {
+    if (subjects.size() != 1 || typeAt(i - 1) != Type.KIN || !namesKin(i - 1) || bonds.isEmpty()) {
+      return;
+    }
+    int subject = subjects.get(0);
+    Bond bond = bonds.get(bonds.size() - 1);
+    boolean before =
+        found.stream()
+            .filter(s -> s.kind() == Kind.DEATH && s.persons().contains(subject))
+            .anyMatch(s -> year(s) > year(date.value()));
+    boolean others =
+        switch (kind) {
+          case BIRTH -> has(subject, Kind.BIRTH) || has(subject, Kind.DEATH);
+          case BURIAL -> before;
+          default -> has(subject, kind);
+        };
+    if (others && bond.named.size() == 1 && bond.meant.isEmpty() && bond.about.contains(subject)) {
+      speakOf(i - 1, bond, bond.named.get(0));
+    }
   }
 
   private List<Integer> group = new ArrayList<>();
@@ -611,7 +666,15 @@ final class Resolution {
     if (bare) {
       boolean ends =
           List.of(Type.END, Type.FORMULA, Type.VERSE, Type.SCRIPTURE, Type.MAKER).contains(after);
-      if (!personFollows && (factFollows || ends)) {
+      boolean joined = before == Type.FORMULA || before == Type.KIN;
+      ends &= !(after == Type.FORMULA && typeAt(i + 2) == Type.KIN);
+      Optional<Bond> sibling = siblingBond(i);
+      if (personFollows && sibling.isPresent()) {
+        Bond same = new Bond(k.pointing(sibling.get().kin.possessor()), from, odds);
+        pointing(same, i, c, false, true, false);
+      } else if (PersonWords.SPOUSES.contains(k.relation())) {
+        spouseBefore(bond, before);
+      } else if (!personFollows && (factFollows || (ends && joined))) {
         unnamed(bond, c, !persons.isEmpty());
       }
       return;
@@ -633,6 +696,24 @@ final class Resolution {
     }
   }
 
+  /** {@code their son RICHARD died 1858 and daughter ANN}: the kinship that goes on. */
+  private Optional<Bond> siblingBond(int i) {
+    boolean and =
+        typeAt(i - 1) == Type.FORMULA
+            && words.get(row.get(i - 1).clause().from()).in(PersonWords.JOINS);
+    return bonds.stream()
+        .reduce((a, b) -> b)
+        .filter(b -> and && b.isChild() && !b.isPlural() && !b.kin.possessor().isEmpty());
+  }
+
+  /** {@code MARY BLAIN / second spouse}: of the man named before her. */
+  private void spouseBefore(Bond bond, Type before) {
+    if (before == Type.PERSON && subjects.size() == 1 && persons.size() > 1) {
+      bonds.add(bond);
+      attach(bond, subjects.get(0));
+    }
+  }
+
   private boolean isNamely(int i) {
     return words.get(row.get(i).clause().from()).is("viz", "vizt", "namely");
   }
@@ -643,6 +724,12 @@ final class Resolution {
     if (ofPersonBefore && typeAt(i - 1) == Type.PERSON && subjects.size() > 1) {
       bonds.add(bond);
       List.copyOf(subjects).forEach(number -> attach(bond, number));
+    } else if (bond.kin.pointsBack() && !personFollows && !persons.isEmpty() && !laterPerson(i)) {
+      bonds.add(bond);
+      everybody().stream()
+          .filter(p -> p > 1 && bonds.stream().noneMatch(b -> b.about.contains(p)))
+          .filter(p -> fits(p, bond))
+          .forEach(number -> attach(bond, number));
     } else if (bond.kin.pointsBack() || personFollows || persons.isEmpty()) {
       bonds.add(bond);
       waiting.add(bond);
@@ -650,7 +737,13 @@ final class Resolution {
     } else {
       List<Integer> without =
           everybody().stream()
-              .filter(p -> bonds.stream().noneMatch(b -> b.about.contains(p)))
+              .filter(
+                  p ->
+                      bonds.stream()
+                          .noneMatch(
+                              b ->
+                                  b.about.contains(p)
+                                      && (b.isChild() || b.isMarriage() || !bond.isChild())))
               .toList();
       boolean later = laterPerson(i);
       bonds.add(bond);
@@ -726,7 +819,7 @@ final class Resolution {
       boolean ofPersonBefore,
       boolean personFollows,
       boolean factFollows) {
-    Type before = typeAt(i - 1);
+    Type before = typeBefore(i);
     boolean facts =
         List.of(Type.EVENT, Type.DATE, Type.SPAN, Type.AGE, Type.CAUSE).contains(before);
     boolean and =
@@ -761,6 +854,18 @@ final class Resolution {
       bonds.remove(bond);
       unnamed(bond, c, true);
     }
+  }
+
+  /** What goes before, but for verse and words that only lead on, such as {@code dear}. */
+  private Type typeBefore(int i) {
+    int k = i - 1;
+    while (k > 0
+        && (typeAt(k) == Type.VERSE
+            || (typeAt(k) == Type.FORMULA
+                && !words.get(row.get(k).clause().from()).in(PersonWords.FORMULA_ENDS)))) {
+      k--;
+    }
+    return typeAt(k);
   }
 
   /** Somebody known by his kinship alone. */
@@ -864,7 +969,11 @@ final class Resolution {
           bonds.stream()
               .filter(
                   b ->
-                      !before.isEmpty() && b != bond && b.isParentOrSibling() && !b.about.isEmpty())
+                      !before.isEmpty()
+                          && b != bond
+                          && b.isParentOrSibling()
+                          && b.kin.pointsBack()
+                          && !b.about.isEmpty())
               .filter(b -> before.get(before.size() - 1).equals(b.about.get(0)))
               .findFirst();
       if (alike.isPresent()) {
@@ -1055,6 +1164,9 @@ final class Resolution {
     if (nobody) {
       return;
     }
+    if (!e.dates().isEmpty() && !e.kinds().isEmpty()) {
+      turnToKin(i, e.kinds().get(0), e.dates().get(0));
+    }
     List<Integer> without =
         everybody().stream().filter(p -> !has(p, Kind.DEATH) && !has(p, Kind.CAUSE)).toList();
     boolean were =
@@ -1185,7 +1297,7 @@ final class Resolution {
     return false;
   }
 
-  private void span(Clause c) {
+  private void span(int i, Clause c) {
     Clause.Span span = (Clause.Span) c.content();
     if (nobody || subjects.isEmpty()) {
       return;
@@ -1193,6 +1305,7 @@ final class Resolution {
     if (isOfOffice()) {
       return;
     }
+    turnToKin(i, Kind.BIRTH, span.birth());
     List<Integer> about = List.of(subjects.get(subjects.size() - 1));
     for (int k = subjects.size() - 1; k >= 0; k--) {
       about = has(subjects.get(k), Kind.BIRTH) ? about : List.of(subjects.get(k));
@@ -1248,7 +1361,14 @@ final class Resolution {
 
   private void service(int i, Clause c) {
     Detail.Service service = ((Clause.Serving) c.content()).service();
-    boolean ofKin = typeAt(i - 1) == Type.KIN && namesKin(i - 1) && sameLine(i - 1, i);
+    int k = i - 1;
+    while (List.of(Type.OCCUPATION, Type.ORIGIN).contains(typeAt(k))) {
+      k--;
+    }
+    boolean woman =
+        !subjects.isEmpty()
+            && persons.get(subjects.get(subjects.size() - 1) - 1).sex.equals(Optional.of(Sex.WOMAN));
+    boolean ofKin = typeAt(k) == Type.KIN && namesKin(k) && (woman || sameLine(k, i));
     if (ofKin || nobody) {
       return;
     }
@@ -1395,7 +1515,10 @@ final class Resolution {
       if (ways.isEmpty() || place || word.in(PersonWords.KIN)) {
         i++;
       } else {
-        ways.get(0).bearers().forEach(b -> names.add(b.name()));
+        boolean body = i > from && words.get(i - 1).is("the") && !reader.isSigned(ways.get(0));
+        if (!body) {
+          ways.get(0).bearers().forEach(b -> names.add(b.name()));
+        }
         i = Math.max(i + 1, ways.get(0).end());
       }
     }
@@ -1488,8 +1611,12 @@ final class Resolution {
   private static final int MOST_BETWEEN_SPOUSES = 20;
 
   private static int year(Statement date) {
-    return date.value().matches("[0-9]{4}.*")
-        ? Integer.parseInt(date.value().substring(0, 4))
+    return year(date.value());
+  }
+
+  private static int year(String date) {
+    return date.matches("[0-9]{4}.*")
+        ? Integer.parseInt(date.substring(0, 4))
         : Integer.MIN_VALUE / 2;
   }
 
@@ -1694,7 +1821,14 @@ final class Resolution {
   /** What children named after a wife are called, who is cut with the name she was born with. */
   private Optional<String> husbandsName(Bearer person) {
     boolean wife = person.sex.filter(s -> s == Sex.WOMAN).isPresent();
-    return wife ? surnameOf(person, true) : Optional.empty();
+    Optional<String> hers =
+        bonds.stream()
+            .filter(b -> b.kin.relation().equals("husband") && b.meant.contains(person.number))
+            .flatMap(b -> b.about.stream())
+            .map(p -> persons.get(p - 1).name.surname())
+            .filter(s -> !s.isEmpty())
+            .findFirst();
+    return wife ? surnameOf(person, true).or(() -> hers) : Optional.empty();
   }
 
   private static boolean alike(String one, String other) {
@@ -1775,7 +1909,9 @@ final class Resolution {
     int from = -1;
     int to = -1;
     for (int i = person.from; i < person.to; i++) {
-      boolean rank = PersonWords.RANKS.contains(words.get(i).folded());
+      boolean rank =
+          PersonWords.RANKS.contains(words.get(i).folded())
+              || words.get(i).in(ServiceWords.BEFORE_RANK);
       boolean title = person.name.titles().contains(words.get(i).shown());
       if (rank && title) {
         from = from < 0 ? i : from;

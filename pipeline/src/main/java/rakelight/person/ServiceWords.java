@@ -12,9 +12,10 @@ final class ServiceWords {
   private static final int LONGEST_UNIT_WORDS = 9;
   private static final int LONGEST_WAR_WORDS = 6;
 
-  private static final Set<String> UNITS =
+  static final Set<String> UNITS =
       PersonWords.words(
-          "raf rn usn usa usmc rnvr rnas ramc rasc rfc rga rfa aef bef aif raaf rcaf usaf raoc reme asc");
+          "raf rn usn usa usmc rnvr rnas ramc rasc rfc rga rfa aef bef aif raaf rcaf usaf raoc reme asc "
+              + "rafvr ric nzef rnzaf saaf wrns waaf ats cef");
 
   /** Service found, the word after it, and its weight in natural logarithms of odds. */
   record Found(int end, Detail.Service service, double weight) {}
@@ -84,7 +85,7 @@ final class ServiceWords {
     return rank ? end : from;
   }
 
-  private static final Set<String> BEFORE_RANK =
+  static final Set<String> BEFORE_RANK =
       PersonWords.words(
           "lance company colour color staff flight able seaman leading ordinary squadron wing petty officer "
               + "warrant chief regimental quartermaster quarter troop battery s t pilot flying leader observer "
@@ -132,6 +133,9 @@ final class ServiceWords {
     i += i < words.size() && words.get(i).is("of") ? 1 : 0;
     i += i < words.size() && words.get(i).is("the") ? 1 : 0;
     i += i + 1 < words.size() && words.get(i).is("good") ? 1 : 0;
+    for (int k = i; k < Math.min(words.size() - 1, i + 4) && i > start; k++) {
+      i = words.get(k).is("companys") ? k + 1 : i;
+    }
     if (i + 1 >= words.size()
         || !words.get(i).in(PersonWords.SHIPS)
         || !words.get(i + 1).isCapitalised()
@@ -188,6 +192,9 @@ final class ServiceWords {
     if (rankEnd > i && rankEnd < words.size()) {
       rank = shown(i, rankEnd);
       i = rankEnd;
+      while (i + 1 < words.size() && words.get(i).is("in", "of", "the")) {
+        i++;
+      }
     }
     int unitFrom = i;
     boolean company =
@@ -223,7 +230,7 @@ final class ServiceWords {
                 || (k > i + 1 && PersonWords.WEAK_ARMS.contains(words.get(k - 1).folded()));
       } else if (word.is("royal", "regular", "army", "us")
           || (word.hasFigure() || word.isGap())
-              && word.folded().matches("[0-9?]+(st|d|nd|rd|th)?")) {
+              && word.folded().matches("[0-9?/]+(st|d|nd|rd|th)?")) {
         strong |= !word.is("army") || k > i && words.get(k - 1).is("us");
         other++;
       }
@@ -374,7 +381,13 @@ final class ServiceWords {
     }
     boolean led = i + 1 < words.size() && (beginsLine(i) || years) && words.get(i).isCapitalised();
     i += led && PersonWords.OFFICES.contains(words.get(i + 1).folded()) ? 1 : 0;
-    if (i >= words.size() || !PersonWords.OFFICES.contains(words.get(i).folded())) {
+    boolean captain =
+        i + 3 < words.size()
+            && words.get(i).is("captain")
+            && words.get(i + 1).is("of")
+            && words.get(i + 2).is("the")
+            && words.get(i + 3).isCapitalised();
+    if (i >= words.size() || !(captain || PersonWords.OFFICES.contains(words.get(i).folded()))) {
       return Optional.empty();
     }
     int end = i + 1;
@@ -382,7 +395,9 @@ final class ServiceWords {
     end += of ? 1 : 0;
     while (of
         && end < words.size()
-        && (words.get(end).isCapitalised() || words.get(end).is("this", "the", "of", "&", "and"))
+        && (words.get(end).isCapitalised()
+            || words.get(end).is("this", "the", "of", "&", "and")
+            || words.get(end - 1).is("this", "the"))
         && words.get(end).line() == words.get(end - 1).line()) {
       end++;
     }
