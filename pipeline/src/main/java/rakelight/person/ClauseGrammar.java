@@ -242,7 +242,8 @@ final class ClauseGrammar {
         && (words.get(i - 1).in(PersonWords.SHIPS) && !beginsLine(i)
             || words.get(i - 1).is("in", "at", "near", "from", "off", "apud")
             || (words.get(i - 1).is("de") && !beginsLine(i))
-            || (words.get(i - 1).is("to") && i > 1 && isTrade(i - 2)))) {
+            || (words.get(i - 1).is("to") && i > 1 && isTrade(i - 2))
+            || isOfHousehold(i))) {
       return;
     }
     if (beginsLine(i) && spansOn(lineEnd(i)) == 2) {
@@ -270,6 +271,15 @@ final class ClauseGrammar {
       weight += ends ? 0.4 : 0;
       found.add(new Clause(Type.PERSON, i, way.end(), weight, new Clause.Names(way)));
     }
+  }
+
+  /** {@code servant in the family of}: whose family it was is nobody who lies here. */
+  private boolean isOfHousehold(int i) {
+    return i > 3
+        && words.get(i - 1).is("of")
+        && words.get(i - 2).is("family")
+        && words.get(i - 3).is("the")
+        && words.get(i - 4).is("in", "to", "with", "by");
   }
 
   /** How many spans of years make up a line. */
@@ -394,6 +404,9 @@ final class ClauseGrammar {
       return;
     }
     boolean given = NameWords.isGiven(words.get(at));
+    if (word.is("born") && beginsLine(i)) {
+      return;
+    }
     boolean strong = !word.is("or", "born", "otherwise");
     int to = at + 1;
     while (to < words.size() && names.isParticle(to - 1) && names.mayBeName(to)) {
@@ -684,7 +697,7 @@ final class ClauseGrammar {
     boolean of =
         at < words.size() && (words.get(at).is("of") || (words.get(at).is("from") && at == i));
     int from = of ? at + 1 : at;
-    if (!of && (native1 || at > i)) {
+    if (!of && (native1 || at > i || words.get(i).is("in"))) {
       return;
     }
     boolean afterComma = i > 0 && words.get(i - 1).endsWith(",");
@@ -1357,7 +1370,7 @@ final class ClauseGrammar {
           weight -= 1.5;
         }
       }
-      case MAIDEN -> weight += b == Type.PERSON ? 0.8 : -2;
+      case MAIDEN -> weight += b == Type.PERSON ? 0.8 : b == Type.KIN ? -0.4 : -2;
       case OCCUPATION, ORIGIN, SERVICE -> {
         boolean afterName =
             before.is(

@@ -236,7 +236,7 @@ final class EventWords {
       PersonWords.words(
           "cholera fever consumption smallpox dysentery scurvy apoplexy wounds typhus typhoid influenza childbirth "
               + "pneumonia diphtheria phthisis dropsy measles croup scarlatina yellow scarlet small paralysis sunstroke childbed "
-              + "effects injuries gas exposure drowning");
+              + "camp spotted asiatic bilious putrid brain distemper effects injuries gas exposure drowning");
 
   private boolean isDisease(int i) {
     if (i >= words.size()) {
@@ -362,6 +362,7 @@ final class EventWords {
                 "quae",
                 "unfortunately",
                 "accidentally",
+                "mortally",
                 "suddenly",
                 "peacefully",
                 "is",

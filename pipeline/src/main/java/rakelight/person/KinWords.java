@@ -423,7 +423,7 @@ final class KinWords {
       case "filius", "mab", "s" -> "son";
       case "filia", "merch", "d" -> "daughter";
       case "filii", "bairns", "offspring", "family", "issue" -> "children";
-      case "mum", "mummy", "mam", "mama" -> "mother";
+      case "mum", "mom", "mummy", "mam", "mama" -> "mother";
       case "dad", "daddy", "papa" -> "father";
       case "nan", "nana", "gran", "granny", "grandma" -> "grandmother";
       case "grandad", "granddad", "grandpa", "pop" -> "grandfather";

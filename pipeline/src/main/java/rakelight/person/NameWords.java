@@ -286,7 +286,12 @@ final class NameWords {
                 : bearer);
       }
       all.addAll(next.bearers());
-      double agree = all.get(0).onlyGiven() ? (last.onlyGiven() ? 0.4 : 0.7) : -0.4;
+      boolean initials =
+          all.get(0).onlyGiven()
+              && all.get(0).name().given().matches("\\p{L}( \\p{L})+")
+              && last.name().surname().length() > 1;
+      double agree =
+          initials ? 2.6 : all.get(0).onlyGiven() ? (last.onlyGiven() ? 0.4 : 0.7) : -0.4;
       longer.add(new Found(next.end(), all, first.above(), first.weight() + next.weight() + agree));
     }
     return longer;

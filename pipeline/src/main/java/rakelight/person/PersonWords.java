@@ -12,7 +12,7 @@ final class PersonWords {
   /** Before a name. */
   static final Set<String> TITLES =
       words(
-          "mr mrs miss mstr master dr doctr rev revd reverend sir dame lady lord hon honble honourable "
+          "mr mrs miss mstr master dr doct sp4 doctr rev revd reverend sir dame lady lord hon honble honourable "
               + "honorable elder deacon dea deac right very most ven venerable bishop archdeacon canon "
               + "fr father sister sr bro brother mother prof professor judge sqr squire capt captn captain "
               + "fusilier conductor l/cpl l/sgt capn lieut lt lieutenant ensign col colonel lieutcol ltcol major maj genl gen general "
@@ -26,7 +26,7 @@ final class PersonWords {
   /** Titles that are a rank under arms or at sea. */
   static final Set<String> RANKS =
       words(
-          "pvt fusilier conductor l/cpl l/sgt pfc t/sgt s/sgt m/sgt cpt tsgt ssgt amn seaman private pte corpl corp cpl corporal lcpl sergt sgt serjt sergeant serjeant gunner driver "
+          "pvt sp4 sp5 sfc msgt fusilier conductor l/cpl l/sgt pfc t/sgt s/sgt m/sgt cpt tsgt ssgt amn seaman private pte corpl corp cpl corporal lcpl sergt sgt serjt sergeant serjeant gunner driver "
               + "trooper drummer lieut lt lieutenant capt captain captn capn major maj col colonel ensign "
               + "rifleman guardsman sapper bombardier bdr cornet general genl gen admiral commodore "
               + "commander cdr comdr midshipman stoker airman aircraftman quartermaster boatswain adjutant "
@@ -112,7 +112,7 @@ final class PersonWords {
               + "gorphwysfa coffadwriaeth viz bu fu farw mlwydd oed yn hefyd ei briod priod gwraig mab merch ac serchus "
               + "gof mewn hedd gorffwys annwyl inscribed affectionately memories treasured uxoris "
               + "reunited rip ihs hse ms afsd saint st professed converted baptized baptised christened ordained religion veteran soldier served reunited "
-              + "fever cholera consumption");
+              + "fever cholera consumption mom ma pa babes girl");
 
   /** Related by marriage. */
   static final Set<String> SPOUSES =
@@ -129,7 +129,7 @@ final class PersonWords {
               + "infants twins bairns offspring baby babe filius filia filii stepson stepdaughter mab merch");
 
   static final Set<String> PARENTS =
-      words("mother father parents pater mater mum mummy dad daddy mam papa mama");
+      words("mother mom father parents pater mater mum mummy dad daddy mam papa mama");
 
   /** Several persons at once. */
   static final Set<String> PLURALS =
@@ -144,7 +144,7 @@ final class PersonWords {
           CHILDREN,
           PARENTS,
           words(
-              "sister brother pop sisters brothers family issue mum mummy dad daddy mam nan nana gran granny grandma "
+              "sister brother pop mom sisters brothers family issue mum mummy dad daddy mam nan nana gran granny grandma "
                   + "grandad granddad grandpa papa mama grandson grandsons granddaughter granddaughters grandchild "
                   + "grandchildren grandmother grandfather grandparents nephew niece uncle aunt cousin "
                   + "soninlaw daughterinlaw motherinlaw fatherinlaw brotherinlaw sisterinlaw son-in-law "
@@ -156,7 +156,7 @@ final class PersonWords {
       words(
           "wife wifes relict relick widow spouse consort wives bride daughter dau daur daughr daugr daught dautr "
               + "daugh daughters daus mother mater sister sisters granddaughter granddaughters grandmother niece aunt "
-              + "uxor vidua relicta filia mum mummy mam mama nan nana gran granny grandma daughterinlaw motherinlaw sisterinlaw daughter-in-law mother-in-law "
+              + "uxor vidua relicta filia mum mummy mom mam mama nan nana gran granny grandma daughterinlaw motherinlaw sisterinlaw daughter-in-law mother-in-law "
               + "sister-in-law fiancee stepdaughter stepmother");
 
   static final Set<String> MENS =
@@ -181,7 +181,7 @@ final class PersonWords {
   /** End the name of a unit. */
   static final Set<String> ARMS =
       words(
-          "inf infty infantry cav cavalry art arty artillery rifles regt regiment vols vol volunteers battn bn "
+          "inf infty infantry cav cavalry art arty artillery rifles regt regiment vols vol volunteers battn batt bn "
               + "battalion engineers foot dragoons hussars lancers fusiliers highlanders marines militia guards "
               + "pioneers sikhs gurkhas sepoys ni fuzileers constabulary fencibles navy corps force yeomanry borderers grenadiers rangers sappers squadron brigade light "
               + "horse rifle reserve reserves sharpshooters division div camerons cameronians airborne command soldier "
@@ -230,7 +230,7 @@ final class PersonWords {
                   + "dedicated set up hereunder hereby hereon lyeing lying lieing lyethe interd entombed "
                   + "inhumed reposes repose deposited dust beneath within memento mori then likewise thanks "
                   + "praise glory god ad dei maiorem joint owners property commemorate inscribed affectionately "
-                  + "memories serchus gof mewn hedd gorffwys heddwch"));
+                  + "memories babes girl serchus gof mewn hedd gorffwys heddwch"));
 
   /** Begin a new person, or another clause of the same. */
   static final Set<String> JOINS =

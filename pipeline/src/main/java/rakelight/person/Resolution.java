@@ -375,7 +375,16 @@ final class Resolution {
   }
 
   private Bearer create(int from, int to, Detail.Name name) {
-    Bearer person = new Bearer(persons.size() + 1, from, to, odds, name, sexOf(name));
+    // "EVELYN (SMITH)" under the family's name.
+    boolean atBirth =
+        !familyName.isEmpty()
+            && !name.given().isEmpty()
+            && words.get(to - 1).shown().matches("\\\\?\\(\\p{L}+\\\\?\\)");
+    Detail.Name borne =
+        atBirth
+            ? new Detail.Name(name.given(), "", name.surname(), name.titles(), name.suffixes())
+            : name;
+    Bearer person = new Bearer(persons.size() + 1, from, to, odds, borne, sexOf(name));
     person.alone = from > 0 && words.get(from - 1).is("boy", "servant", "slave");
     persons.add(person);
     return person;
@@ -669,7 +678,9 @@ final class Resolution {
       boolean joined = before == Type.FORMULA || before == Type.KIN;
       ends &= !(after == Type.FORMULA && typeAt(i + 2) == Type.KIN);
       Optional<Bond> sibling = siblingBond(i);
-      if (personFollows && sibling.isPresent()) {
+      if (personFollows && k.isPlural() && !persons.isEmpty()) {
+        plural(new Bond(k.pointing("their"), from, odds), i, false, true);
+      } else if (personFollows && sibling.isPresent()) {
         Bond same = new Bond(k.pointing(sibling.get().kin.possessor()), from, odds);
         pointing(same, i, c, false, true, false);
       } else if (PersonWords.SPOUSES.contains(k.relation())) {
@@ -785,9 +796,16 @@ final class Resolution {
     } else if (fitsBefore) {
       bonds.add(bond);
       attach(bond, subjects.get(subjects.size() - 1));
-    } else if (factFollows || typeAt(i + 1) == Type.MAIDEN) {
+    } else if (factFollows || typeAt(i + 1) == Type.MAIDEN || isLastChild(bond, i)) {
       unnamed(bond, c, true);
     }
+  }
+
+  /** {@code also her infant} at the end of a face. */
+  private boolean isLastChild(Bond bond, int i) {
+    return bond.isChild()
+        && (bond.kin.joined() || typeAt(i - 1) == Type.FORMULA)
+        && List.of(Type.END, Type.VERSE, Type.SCRIPTURE, Type.MAKER).contains(typeAt(i + 1));
   }
 
   private boolean kinOnlyBefore() {
@@ -850,6 +868,8 @@ final class Resolution {
       }
     } else if (personFollows || persons.isEmpty() && !factFollows) {
       waiting.add(bond);
+    } else if (!factFollows && !subjects.isEmpty()) {
+      attach(bond, subjects.get(subjects.size() - 1));
     } else {
       bonds.remove(bond);
       unnamed(bond, c, true);
@@ -862,6 +882,7 @@ final class Resolution {
     while (k > 0
         && (typeAt(k) == Type.VERSE
             || (typeAt(k) == Type.FORMULA
+                && !words.get(row.get(k).clause().from()).is("an", "a")
                 && !words.get(row.get(k).clause().from()).in(PersonWords.FORMULA_ENDS)))) {
       k--;
     }
@@ -918,8 +939,7 @@ final class Resolution {
     for (Detail.Name name : List.copyOf(bond.named)) {
       for (Bearer person : persons) {
         boolean initials =
-            !bond.isMarriage()
-                && person.number != number
+            person.number != number
                 && (name.given() + " " + name.surname())
                     .strip()
                     .matches("\\p{L}( \\p{L})*( \\p{L}{2,})?")
@@ -1167,6 +1187,10 @@ final class Resolution {
     if (!e.dates().isEmpty() && !e.kinds().isEmpty()) {
       turnToKin(i, e.kinds().get(0), e.dates().get(0));
     }
+    boolean survived =
+        words.subList(c.from(), Math.min(c.to(), c.from() + 3)).stream()
+                .anyMatch(w -> w.is("wounded"))
+            && sameEventsAhead(i, Kind.DEATH) > 1;
     List<Integer> without =
         everybody().stream().filter(p -> !has(p, Kind.DEATH) && !has(p, Kind.CAUSE)).toList();
     boolean were =
@@ -1184,7 +1208,7 @@ final class Resolution {
                     Math.max(cause[1], cause[0] + 1),
                     plain(cause[0], Math.max(cause[1], cause[0] + 1)),
                     Optional.empty()));
-    if (e.dates().isEmpty()) {
+    if (e.dates().isEmpty() || survived) {
       return;
     }
     for (Kind kind : e.kinds()) {
@@ -1265,7 +1289,7 @@ final class Resolution {
         int index = bareDates.stream().reduce((a, b) -> b).orElseThrow();
         Statement first = found.get(index);
         if (first.persons().contains(person)
-            && first.value().length() > 4
+            && (first.value().length() > 4 || first.lastLine() == words.get(c.from()).line())
             && !has(person, Kind.BIRTH)) {
           found.set(index, first.withKind(Kind.BIRTH));
           bareDates.remove(index);
@@ -1742,7 +1766,7 @@ final class Resolution {
         familyWords.filter(f -> f[0] == 0).isPresent()
             && persons.size() > 1
             && n.given().indexOf(' ') < 0
-            && person.sex.filter(s -> s == Sex.MAN).isPresent()
+            && (person.sex.filter(s -> s == Sex.MAN).isPresent() || n.given().length() == 1)
             && persons.stream().noneMatch(p -> p != person && alike(p.name.surname(), n.surname()));
     String last = NameForms.fold(n.surname());
     boolean girl =

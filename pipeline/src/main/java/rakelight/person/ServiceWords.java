@@ -200,6 +200,10 @@ final class ServiceWords {
     boolean company =
         i + 1 < words.size()
             && words.get(i).is("co", "compy", "company", "troop", "battery", "coy", "batty")
+            && (words.get(i + 1).folded().length() <= 2
+                || words.get(i + 1).hasFigure()
+                || words.get(i + 1).isGap()
+                || words.get(i + 1).is("of", "the"))
             && words.get(i).isCapitalised();
     i += company ? 2 : 0;
     while (company && i < words.size() && words.get(i).is("of", "the")) {
@@ -248,6 +252,12 @@ final class ServiceWords {
           break;
         }
       }
+    }
+    while (arm
+        && unitEnd < words.size()
+        && words.get(unitEnd).isInitial()
+        && words.get(unitEnd).line() == words.get(unitEnd - 1).line()) {
+      unitEnd++;
     }
     boolean letters =
         words.get(i < words.size() ? i : start).in(UNITS)
