@@ -424,7 +424,17 @@ final class AgeWords {
     for (String form : word.forms()) {
       Optional<Age.Unit> unit =
           switch (form) {
-            case "years", "year", "yrs", "yr", "ys", "y", "yeares", "yeers", "yeare", "mlwydd", "oed" ->
+            case "years",
+                "year",
+                "yrs",
+                "yr",
+                "ys",
+                "y",
+                "yeares",
+                "yeers",
+                "yeare",
+                "mlwydd",
+                "oed" ->
                 Optional.of(Age.Unit.YEARS);
             case "months",
                 "month",

@@ -778,20 +778,20 @@ final class ClauseGrammar {
       return words.get(i + 3).is("indies") ? i + 4 : i;
     }
     if (!words
-            .get(i + 2)
-            .is(
-                "county",
-                "parish",
-                "town",
-                "city",
-                "shire",
-                "co",
-                "state",
-                "province",
-                "colony",
-                "isle",
-                "island",
-                "neighbourhood")) {
+        .get(i + 2)
+        .is(
+            "county",
+            "parish",
+            "town",
+            "city",
+            "shire",
+            "co",
+            "state",
+            "province",
+            "colony",
+            "isle",
+            "island",
+            "neighbourhood")) {
       return i;
     }
     int end = i + 3;

@@ -154,9 +154,7 @@ final class KinWords {
     } else if (PersonWords.SPOUSES.contains(relation)
         && i > first
         && words.get(i - 1).is("first", "second", "third", "1st", "2nd", "2d", "3rd", "3d")) {
-      ways.add(
-          new Found(
-              end, end, relation, List.of(), "", false, false, false, false, false, 1));
+      ways.add(new Found(end, end, relation, List.of(), "", false, false, false, false, false, 1));
     } else if (PersonWords.CHILDREN.contains(relation)) {
       boolean infant =
           words.subList(first, end).stream()
@@ -417,7 +415,8 @@ final class KinWords {
     }
     return switch (folded) {
       case "relick", "relicta" -> "relict";
-      case "w", "lady", "wifes", "uxoris", "gwraig", "uxor", "conjux", "conjunx", "coniux" -> "wife";
+      case "w", "lady", "wifes", "uxoris", "gwraig", "uxor", "conjux", "conjunx", "coniux" ->
+          "wife";
       case "vidua" -> "widow";
       case "maritus", "husbands" -> "husband";
       case "filius", "mab", "s" -> "son";

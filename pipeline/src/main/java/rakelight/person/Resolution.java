@@ -1391,7 +1391,10 @@ final class Resolution {
     }
     boolean woman =
         !subjects.isEmpty()
-            && persons.get(subjects.get(subjects.size() - 1) - 1).sex.equals(Optional.of(Sex.WOMAN));
+            && persons
+                .get(subjects.get(subjects.size() - 1) - 1)
+                .sex
+                .equals(Optional.of(Sex.WOMAN));
     boolean ofKin = typeAt(k) == Type.KIN && namesKin(k) && (woman || sameLine(k, i));
     if (ofKin || nobody) {
       return;

@@ -8,8 +8,8 @@ import java.util.List;
  * with the share of the face's letters that are in doubt.
  *
  * <p>Fitted on 600 invented stones whole, and with 10 and 20 per cent of letters lost or misread,
- * on 300 everyday stones, and lowered where 200 others at first sight came out less often; what
- * is told of generated stones is righter than it says. docs/measurements.md has the figures.
+ * on 300 everyday stones, and lowered where 200 others at first sight came out less often; what is
+ * told of generated stones is righter than it says. docs/measurements.md has the figures.
  */
 final class StatedOdds {
   /** What the grammar says, and how often it was right on a face without doubt. */

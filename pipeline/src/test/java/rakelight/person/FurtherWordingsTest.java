@@ -106,6 +106,86 @@ class FurtherWordingsTest {
   @CsvSource(
       delimiter = '|',
       value = {
+        "ANN FELBRIDGE / died 1865 aged 70 / wife of / JOHN FELBRIDGE / died 1853 | 1853",
+        "ANN FELBRIDGE / 1801 – 1865 / relict of the late JOHN FELBRIDGE / 1799 – 1853 | 1853",
+        "ANN FELBRIDGE / born 1801 died 1865 / wife of / JOHN FELBRIDGE / born 1799 died 1853 | 1853",
+      })
+  void whatSheCannotHaveHadTwiceIsHis(String stone, String death) throws Exception {
+    List<Statement> found = read(stone);
+    assertThat(values(found, Kind.NAME)).containsExactly("Ann|Felbridge", "John|Felbridge");
+    assertThat(of(found, 1, Kind.DEATH)).containsExactly("1865");
+    assertThat(of(found, 2, Kind.DEATH)).containsExactly(death);
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "JOHN FELBRIDGE / for many years groom / to Lord Wendmore / died 3 May 1850",
+        "JOHN FELBRIDGE / for 20 years servant / in the family of / T. R. WENDMORE / died 3 May 1850",
+        "JOHN FELBRIDGE / who sailed in the \"Heather Dale\" / died 3 May 1850",
+        "JOHN FELBRIDGE / ASSISTANT HARBOUR SUPERINTENDENT / GREAT WEND RAILWAY / died 3 May 1850",
+        "JOHN FELBRIDGE / 5TH WEND PIONEERS / died 3 May 1850",
+        "JOHN FELBRIDGE / of Thorncote in the East Indies / died 3 May 1850",
+        "JOHN FELBRIDGE / died 3 May 1850 / HE GAVE HIS BEST / LOVED HUSBAND OF ANN",
+        "JOHN FELBRIDGE / D. EAST HAVEN 3.5.1850",
+      })
+  void whoeverIsNamedBesideHimLiesNotHere(String stone) throws Exception {
+    List<Statement> found = read(stone);
+    assertThat(values(found, Kind.NAME)).containsExactly("John|Felbridge");
+    assertThat(String.join("", of(found, 1, Kind.DEATH))).contains("1850-0");
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "ER COF AM / DAFYDD FELBRIDGE / bu farw Mai 3, 1850 / yn 52 mlwydd oed | 1850-05-03",
+        "DAFYDD FELBRIDGE / a fu farw 7 Medi 1850 / yn 52 oed | 1850-09-07",
+        "DAFYDD FELBRIDGE / BU FARW 9 HYDREF 1850 / YN 52 MLWYDD OED | 1850-10-09",
+      })
+  void welshTellsDayAndAge(String stone, String day) throws Exception {
+    List<Statement> found = read(stone);
+    assertThat(values(found, Kind.NAME)).containsExactly("Dafydd|Felbridge");
+    assertThat(of(found, 1, Kind.DEATH)).containsExactly(day);
+    assertThat(of(found, 1, Kind.AGE)).containsExactly("P52Y");
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "JOHN FELBRIDGE / born 3.5.1799 died 28.6.1850 | 1799-05-03",
+        "JOHN FELBRIDGE / born 5/3/1799 died 6/28/1850 | 1799-05-03",
+        "JOHN FELBRIDGE / 3.5.1799 – 28.6.1850 | 1799-05-03",
+      })
+  void oneDateInFiguresTellsTheOrderOfTheOthers(String stone, String birth) throws Exception {
+    assertThat(of(read(stone), 1, Kind.BIRTH)).containsExactly(birth);
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "ANN dau. of / E. P. & M. J. / FELBRIDGE / died 1850 | E P Felbridge",
+        "ANN daughter of / H. D. AND LUCY A. FELBRIDGE / died 1850 | H D Felbridge",
+      })
+  void initialsTakeTheSurnameBehindThem(String stone, String father) throws Exception {
+    List<Statement> found = read(stone);
+    assertThat(values(found, Kind.NAME)).containsExactly("Ann|Felbridge");
+    String first =
+        found.stream()
+            .flatMap(s -> s.detail(Detail.Kinship.class).stream())
+            .map(k -> k.names().get(0).replace('|', ' '))
+            .findFirst()
+            .orElseThrow();
+    assertThat(first).isEqualTo(father);
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
         "Alsa ELIZA / his wife [.]ied M[.]y 3 1850 | 1850-05-03",
         "also ELIZA nis wise / who di[..] May 3 1850 | 1850-05-03",
         "a[.]so ELIZA h[..] wife / wha died 3[..] of May 1850 | 1850-05-03",

@@ -11,7 +11,9 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Pattern;
 
-/** Months as carved: names, their contractions, in Latin and Welsh, 7ber and the Quakers' numbers. */
+/**
+ * Months as carved: names, their contractions, in Latin and Welsh, 7ber and the Quakers' numbers.
+ */
 public final class MonthName {
   private static final Map<String, Month> NAMES = new HashMap<>();
   private static final Pattern NOT_CARVED = Pattern.compile("[^A-Z0-9]");
@@ -27,8 +29,11 @@ public final class MonthName {
     name(Month.MARCH, "MAR MARCH MARTI MARTIAS MARTII MARTIJ MARTIJI MCH MAWRTH");
     name(Month.APRIL, "AP APL APR APRI APRIL APRILES APRILIS APRILL APRYL APRYLL EBRILL APRL");
     name(Month.MAY, "MAIAS MAIE MAII MAIJ MAI MAY MAYE");
-    name(Month.JUNE, "IUNE IUNI IUNII IUNIJ IUNIJI JUN JUNE JUNI JUNIAS JUNII JUNIJ JUNIJI MEHEFIN");
-    name(Month.JULY, "IULI IULII IULIJ IULIJI IULY JUL JULI JULIAS JULII JULIJ JULIJI JULY GORFFENNAF");
+    name(
+        Month.JUNE, "IUNE IUNI IUNII IUNIJ IUNIJI JUN JUNE JUNI JUNIAS JUNII JUNIJ JUNIJI MEHEFIN");
+    name(
+        Month.JULY,
+        "IULI IULII IULIJ IULIJI IULY JUL JULI JULIAS JULII JULIJ JULIJI JULY GORFFENNAF");
     name(Month.AUGUST, "AUG AUGST AUGT AUGU AUGUS AUGUST AUGUSTAS AUGUSTI AWST");
     name(
         Month.SEPTEMBER,
