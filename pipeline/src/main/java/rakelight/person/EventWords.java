@@ -502,7 +502,9 @@ final class EventWords {
         || (word.is("went") && next(i, "home", "to"))
         || (word.is("taken") && next(i, "from", "home", "away", "suddenly"))
         || (word.is("left") && next(i, "this"))
-        || (word.is("gave") && next(i, "his", "her"))
+        || (word.is("gave")
+            && next(i, "his", "her", "up")
+            && next(i + 1, "life", "all", "young", "soul", "spirit", "the"))
         || (word.is("laid") && next(i, "down", "to"))
         || (word.is("exchanged") && next(i, "this", "time", "the"))
         || (word.is(

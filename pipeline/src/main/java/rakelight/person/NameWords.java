@@ -291,7 +291,7 @@ final class NameWords {
               && all.get(0).name().given().matches("\\p{L}( \\p{L})+")
               && last.name().surname().length() > 1;
       double agree =
-          initials ? 2.6 : all.get(0).onlyGiven() ? (last.onlyGiven() ? 0.4 : 0.7) : -0.4;
+          initials ? 4.2 : all.get(0).onlyGiven() ? (last.onlyGiven() ? 0.4 : 0.7) : -0.4;
       longer.add(new Found(next.end(), all, first.above(), first.weight() + next.weight() + agree));
     }
     return longer;
