@@ -562,8 +562,8 @@ final class ClauseGrammar {
     }
     // Where he worked is part of what is said of it: "mason in Kelby", "schoolmaster here".
     if (tail < words.size()
-        && words.get(tail).is("here", "in", "at", "of", "to")
-        && (words.get(tail).line() == words.get(at).line() || words.get(tail).is("to") || years)) {
+        && words.get(tail).is("here", "in", "at", "of")
+        && words.get(tail).line() == words.get(at).line()) {
       int to = tail + 1;
       while (to < words.size()
           && (words.get(to).isCapitalised()
