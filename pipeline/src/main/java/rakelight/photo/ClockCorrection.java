@@ -14,7 +14,7 @@ import java.util.Optional;
  * @param shiftSeconds what is to be added to the times as written
  */
 public record ClockCorrection(
-    Camera camera, Optional<LocalDate> from, Optional<LocalDate> to, long shiftSeconds) {
+    CameraBody camera, Optional<LocalDate> from, Optional<LocalDate> to, long shiftSeconds) {
   private static final String OWN_CLOCK = "Exif Date";
   private static final long SECONDS_AN_HOUR = 3600;
 
@@ -25,7 +25,7 @@ public record ClockCorrection(
   }
 
   /** Whether it goes for a time that this camera wrote down. */
-  boolean isFor(Camera other, CaptureTime written) {
+  boolean isFor(CameraBody other, CaptureTime written) {
     LocalDate day = written.local().toLocalDate();
     return camera.equals(other)
         && written.source().startsWith(OWN_CLOCK)

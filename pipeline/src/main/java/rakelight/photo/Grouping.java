@@ -288,7 +288,7 @@ public final class Grouping {
         .ledger()
         .write(
             handle -> {
-              Map<Camera, List<Photograph>> streams = new LinkedHashMap<>();
+              Map<CameraBody, List<Photograph>> streams = new LinkedHashMap<>();
               store.photographs().stream()
                   .filter(photograph -> photograph.taken().isPresent())
                   .forEach(

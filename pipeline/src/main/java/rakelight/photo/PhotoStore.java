@@ -491,7 +491,7 @@ public final class PhotoStore {
         .map(
             row ->
                 new ClockCorrection(
-                    new Camera(text(row, "camera"), text(row, "serial"), text(row, "folder")),
+                    new CameraBody(text(row, "camera"), text(row, "serial"), text(row, "folder")),
                     text(row, "from_day").map(LocalDate::parse),
                     text(row, "to_day").map(LocalDate::parse),
                     required(row, "shift_seconds", Long.class)))
@@ -499,8 +499,8 @@ public final class PhotoStore {
   }
 
   private static Optional<CaptureTime> taken(RowView row, List<ClockCorrection> clocks) {
-    Camera camera =
-        Camera.of(
+    CameraBody camera =
+        CameraBody.of(
             text(row, "camera"),
             text(row, "camera_serial"),
             required(row, "original_path", String.class));

@@ -50,8 +50,8 @@ public record Photograph(
     Optional<CardLabel> card) {
 
   /** The camera that took it. */
-  public Camera takenBy() {
-    return Camera.of(camera, cameraSerial, originalPath);
+  public CameraBody takenBy() {
+    return CameraBody.of(camera, cameraSerial, originalPath);
   }
 
   /** Where its picture is. */

@@ -28,7 +28,7 @@ public final class ProposedGroups {
    *     time; shots without a time are left out
    */
   public static List<List<Photograph>> of(List<Photograph> photographs, ZoneId groundZone) {
-    Map<Camera, List<Photograph>> byCamera = new LinkedHashMap<>();
+    Map<CameraBody, List<Photograph>> byCamera = new LinkedHashMap<>();
     photographs.stream()
         .filter(p -> p.face().isEmpty() && p.card().isEmpty() && p.taken().isPresent())
         .sorted(

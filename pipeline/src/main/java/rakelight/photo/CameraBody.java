@@ -12,10 +12,10 @@ import java.util.stream.Stream;
  * @param serial which one of that model
  * @param folder where its files lay; empty where the serial number is known
  */
-public record Camera(Optional<String> model, Optional<String> serial, Optional<String> folder) {
+public record CameraBody(Optional<String> model, Optional<String> serial, Optional<String> folder) {
   /** The one that took a photograph. */
-  static Camera of(Optional<String> model, Optional<String> serial, String path) {
-    return new Camera(
+  static CameraBody of(Optional<String> model, Optional<String> serial, String path) {
+    return new CameraBody(
         model,
         serial,
         serial.isPresent()
