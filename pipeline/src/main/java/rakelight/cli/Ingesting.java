@@ -51,7 +51,7 @@ final class Ingesting implements IngestListener {
 
   @Override
   public void withdrawn(String path, DecisionId by) {
-    line(path + ": was withdrawn from the archive and isn't taken again  (" + by + ").");
+    line(path + ": was withdrawn from the archive and isn't taken again (" + by + ").");
   }
 
   @Override

@@ -113,7 +113,7 @@ class WithdrawCommandTest {
     assertThat(again.errLines())
         .containsOnlyOnce(
             season.resolve("14/near.png").toAbsolutePath()
-                + ": was withdrawn from the archive and isn't taken again  ("
+                + ": was withdrawn from the archive and isn't taken again ("
                 + decision
                 + ").");
     assertThat(again.outLines().get(0))
