@@ -67,10 +67,14 @@ record CarvedWord(
     List<CarvedWord> words = new ArrayList<>();
     int line = 0;
     Building word = new Building();
-    for (Sign sign : inscription.signs()) {
+    List<Sign> signs = inscription.signs();
+    for (int i = 0; i < signs.size(); i++) {
+      Sign sign = signs.get(i);
       if (sign instanceof Break lineBegin) {
         line++;
-        if (!lineBegin.joined()) {
+        if (word.goesOnWith(i + 1 < signs.size() ? signs.get(i + 1) : lineBegin)) {
+          word.dropHyphen();
+        } else if (!lineBegin.joined()) {
           word.finish(words, line - 1);
         }
       } else if (sign instanceof Space) {
@@ -312,6 +316,22 @@ record CarvedWord(
     boolean isYear() {
       String folded = options.get(0);
       return folded.length() == 4 && folded.matches("[12?][0-9?]{3}");
+    }
+
+    /** Whether it ends with a hyphen and what follows on the next line is the rest of it. */
+    boolean goesOnWith(Sign next) {
+      return shown.length() > 1
+          && shown.charAt(shown.length() - 1) == '-'
+          && Character.isLetter(shown.charAt(shown.length() - 2))
+          && next instanceof Letter letter
+          && Character.isLowerCase(letter.text().codePointAt(0));
+    }
+
+    void dropHyphen() {
+      shown.setLength(shown.length() - 1);
+      options.replaceAll(option -> option.substring(0, option.length() - 1));
+      letters.remove(letters.size() - 1);
+      figures.remove(figures.size() - 1);
     }
 
     boolean endsWithComma() {

@@ -6,6 +6,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
@@ -52,6 +54,13 @@ public final class Evidence {
       List<Statement> statements) {
     public FaceStatements {
       statements = List.copyOf(statements);
+    }
+
+    /** Its words, folded as names are. */
+    public Set<String> words() {
+      return CarvedWord.of(inscription).stream()
+          .map(CarvedWord::folded)
+          .collect(Collectors.toUnmodifiableSet());
     }
   }
 

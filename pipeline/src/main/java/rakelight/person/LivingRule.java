@@ -7,6 +7,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import rakelight.inscription.SignId;
 import rakelight.person.Statement.Kind;
 import rakelight.person.edtf.Day;
@@ -25,6 +27,13 @@ import rakelight.person.edtf.Edtf;
  */
 public final class LivingRule {
   static final int LONGEST_LIFE_YEARS = 110;
+
+  /** A choice, no source. */
+  private static final int GROWN_YEARS = 21;
+
+  private static final Pattern YEARS = Pattern.compile("^P(\\d+)Y");
+  private static final Pattern OF_AGE =
+      Pattern.compile("(?i)\\b(ag\\w*|aet\\w*|\u00e6t\\w*|ae|old|year of|life)\\b");
 
   private static final Set<String> TIES = Set.of("to", "by", "from", "with", "for");
 
@@ -65,7 +74,8 @@ public final class LivingRule {
                     s ->
                         switch (s.kind()) {
                           case DEATH -> tellsOfDeath(s, mention, first);
-                          case BURIAL, AGE, CAUSE, REMOVAL, ORDER -> true;
+                          case AGE -> isAgeAtDeath(s, mention, first);
+                          case BURIAL, CAUSE, REMOVAL, ORDER -> true;
                           default -> false;
                         });
     boolean outlived =
@@ -76,12 +86,14 @@ public final class LivingRule {
   }
 
   /**
-   * Whether a date is that of a death and can't be of a birth: not one that a dash leaves open
-   * ("1942 –"), nor one by itself within the longest life, with neither a word for dying nor a
+   * Whether a date is that of a death of this person and can't be of a birth: not one that stands
+   * before the name with words between them that nobody understands, not one that a dash leaves
+   * open ("1942 –"), nor one by itself within the longest life, with neither a word for dying nor a
    * birth beside it.
    */
   private static boolean tellsOfDeath(Statement death, Mention mention, Day first) {
-    if (BareDate.isLeftOpen(mention.source().inscription(), death)) {
+    if (BareDate.isLeftOpen(mention.source().inscription(), death)
+        || NotUnderstood.isBetween(mention.source(), death, mention.nameSigns())) {
       return false;
     }
     return !BareDate.isBare(death)
@@ -90,17 +102,44 @@ public final class LivingRule {
             && Edtf.parse(death.value()).latest().filter(d -> d.compareTo(first) < 0).isPresent());
   }
 
+  /**
+   * Whether an age is one at death. On a face of the longest life a child may be given its age who
+   * was saved, planted a tree or sends its love; so there it must be said to be an age, and a grown
+   * person's or an infant's, or follow the burial before it by "also". Common practice, no source.
+   */
+  private static boolean isAgeAtDeath(Statement age, Mention mention, Day first) {
+    List<Day> dates =
+        mention.source().statements().stream()
+            .filter(s -> s.isDate() && !s.value().isEmpty())
+            .flatMap(s -> Edtf.parse(s.value()).latest().stream())
+            .toList();
+    boolean isOld = !dates.isEmpty() && dates.stream().allMatch(day -> day.compareTo(first) < 0);
+    if (isOld) {
+      return true;
+    }
+    Matcher years = YEARS.matcher(age.value());
+    // Nobody living is given an age in days.
+    boolean grown = !years.find() || Integer.parseInt(years.group(1)) >= GROWN_YEARS;
+    return OF_AGE.matcher(age.text()).find()
+        && (grown || followsMemory(mention) || wordBefore(mention).equals("also"));
+  }
+
   /** Whether the name follows a word by which another is tied to somebody: "butcher to". */
   private static boolean isNamedByAnother(Mention mention) {
+    return TIES.contains(wordBefore(mention));
+  }
+
+  /** The word before the name, folded; empty at the beginning of the face. */
+  private static String wordBefore(Mention mention) {
     Set<SignId> name = new HashSet<>(mention.nameSigns());
     String before = "";
     for (CarvedWord word : CarvedWord.of(mention.source().inscription())) {
       if (word.signs().stream().anyMatch(name::contains)) {
-        return TIES.contains(before);
+        return before;
       }
       before = word.folded();
     }
-    return false;
+    return "";
   }
 
   /** Whether "in memory of" or "here lies" goes before the first name of the face. */

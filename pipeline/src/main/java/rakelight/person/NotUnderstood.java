@@ -122,6 +122,19 @@ public final class NotUnderstood {
     return signs;
   }
 
+  /** Whether words that aren't understood stand between a statement and a name further down. */
+  static boolean isBetween(FaceStatements face, Statement first, List<SignId> name) {
+    Set<SignId> understood = new HashSet<>();
+    face.statements().forEach(statement -> understood.addAll(statement.signs()));
+    List<SignId> order = face.inscription().signs().stream().map(Sign::id).toList();
+    int from = first.signs().stream().mapToInt(order::indexOf).max().orElseThrow();
+    int to = name.stream().mapToInt(order::indexOf).min().orElse(-1);
+    return open(CarvedWord.of(face.inscription()), understood).stream()
+        .flatMap(word -> word.signs().stream())
+        .mapToInt(order::indexOf)
+        .anyMatch(sign -> sign > from && sign < to);
+  }
+
   private static List<CarvedWord> open(List<CarvedWord> words, Set<SignId> understood) {
     return words.stream()
         .filter(word -> !understood.containsAll(word.signs()))

@@ -2,8 +2,10 @@ package rakelight.person;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Stream;
 import rakelight.inscription.SignId;
+import rakelight.names.NameForms;
 import rakelight.person.calendar.Age;
 
 /**
@@ -168,6 +170,21 @@ public record Statement(
         Optional.of(RECKONED + by),
         odds,
         signs);
+  }
+
+  /**
+   * The same name without a surname that isn't carved in it and that is one of these words.
+   *
+   * @param words folded
+   */
+  public Statement withoutSurnameOf(Set<String> words) {
+    Optional<Detail.Name> name = detail(Detail.Name.class);
+    if (supplied.isEmpty()
+        || name.filter(n -> words.contains(NameForms.fold(n.surname()))).isEmpty()) {
+      return this;
+    }
+    return withValue(
+        name.get().given() + "|", name.map(n -> n.withSurname("")), supplied.orElseThrow());
   }
 
   Statement withKind(Kind newKind) {

@@ -103,11 +103,17 @@ public final class Edition {
             day);
     photographs.faces().forEach(face -> faces.put(face.id(), face));
     concluded.faces().forEach(face -> read.add(face.face().id()));
+    Map<MarkerId, Set<String>> hidden = new HashMap<>();
     for (FaceStatements face : concluded.faces()) {
       if (why(face.face().id()).isEmpty()) {
-        told.add(told(face));
+        ToldFace left = told(face);
+        told.add(left);
+        Set<String> words = new HashSet<>(face.words());
+        words.removeAll(left.says().words());
+        hidden.computeIfAbsent(face.marker().id(), m -> new HashSet<>()).addAll(words);
       }
     }
+    told.replaceAll(face -> face.withoutSurnamesOf(hidden.get(face.says().marker().id())));
   }
 
   /** The edition of an archive on a day of publication. */

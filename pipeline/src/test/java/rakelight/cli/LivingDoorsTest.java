@@ -3,8 +3,6 @@ package rakelight.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -86,27 +84,11 @@ class LivingDoorsTest {
 
   @TempDir static Path folder;
   private static final Map<String, String> CARVED = new HashMap<>();
-  private static final Map<String, String> DOORS = new HashMap<>();
+  private static PublicDoors doors;
 
   @BeforeAll
   static void publish() throws IOException {
-    Path archive = folder.resolve("archive");
-    Path readings = folder.resolve("readings.tsv");
-    Files.write(readings, readings(), StandardCharsets.UTF_8);
-    run("init", archive, "--ground", "Thornbeck", "--datum", "54.1,-3.2", "--zone", "UTC");
-    run("confirm", archive, "--new-markers", "--from", readings, "--reader", "Ada Penrose");
-    Path out = folder.resolve("out");
-    String day = "2026-11-25";
-    DOORS.put("export", run("export", archive, "--to", out, "--as-of", day, "--tables"));
-    try (Stream<Path> files = Files.walk(out)) {
-      for (Path file : files.filter(Files::isRegularFile).toList()) {
-        DOORS.put(file.getFileName().toString(), file.getFileName() + Files.readString(file));
-      }
-    }
-    for (String command : List.of("statements", "persons")) {
-      DOORS.put(command, run(command, archive, "--public", "--as-of", day));
-      DOORS.put(command + " json", run(command, archive, "--public", "--as-of", day, "--json"));
-    }
+    doors = PublicDoors.of(folder, readings());
   }
 
   @Test
@@ -117,15 +99,17 @@ class LivingDoorsTest {
           Pattern.compile(
               "(?<![\\p{L}])" + Pattern.quote(name) + "(?![\\p{L}])",
               Pattern.CASE_INSENSITIVE | Pattern.UNICODE_CASE);
-      DOORS.forEach(
-          (door, text) -> {
-            Matcher matcher = word.matcher(text);
-            while (matcher.find()) {
-              found
-                  .computeIfAbsent(door, d -> new ArrayList<>())
-                  .add(around(text, matcher.start()));
-            }
-          });
+      doors
+          .texts()
+          .forEach(
+              (door, text) -> {
+                Matcher matcher = word.matcher(text);
+                while (matcher.find()) {
+                  found
+                      .computeIfAbsent(door, d -> new ArrayList<>())
+                      .add(PublicDoors.around(text, matcher.start()));
+                }
+              });
     }
     assertThat(found).as("names of the living").isEmpty();
   }
@@ -134,14 +118,16 @@ class LivingDoorsTest {
   void noYearOfTheLivingLeavesByAnyDoor() {
     List<String> found = new ArrayList<>();
     Pattern even = Pattern.compile("(?<!\\d)19[3-6][02468](?!\\d)");
-    DOORS.forEach(
-        (door, text) -> {
-          String plain = ID.matcher(text).replaceAll("");
-          Matcher matcher = even.matcher(plain);
-          while (matcher.find()) {
-            found.add(door + ": " + around(plain, matcher.start()));
-          }
-        });
+    doors
+        .texts()
+        .forEach(
+            (door, text) -> {
+              String plain = ID.matcher(text).replaceAll("");
+              Matcher matcher = even.matcher(plain);
+              while (matcher.find()) {
+                found.add(door + ": " + PublicDoors.around(plain, matcher.start()));
+              }
+            });
     assertThat(found).as("years of the living").isEmpty();
   }
 
@@ -153,26 +139,15 @@ class LivingDoorsTest {
                 face ->
                     Stream.of(DEAD)
                         .filter(name -> face.getValue().contains(name))
-                        .anyMatch(name -> lineOf(face.getKey()).contains(name)))
+                        .anyMatch(name -> doors.edition(face.getKey()).contains(name)))
             .count();
     // In a few forms nobody can tell who is dead, and then the face is silent.
     assertThat(told).isGreaterThan(FACES * 3 / 5);
   }
 
-  private static String lineOf(String marker) {
-    return DOORS.entrySet().stream()
-        .filter(
-            door ->
-                door.getKey().startsWith(marker + "-") || door.getKey().startsWith(marker + "."))
-        .map(Map.Entry::getValue)
-        .findFirst()
-        .orElse("");
-  }
-
   private static List<String> readings() {
     Random random = new Random(SEED);
     List<String> rows = new ArrayList<>();
-    rows.add("marker\tface\tline\ttext");
     for (int i = 0; i < FACES; i++) {
       String marker = "F" + i;
       String carved = face(FORMS[i % FORMS.length], random);
@@ -203,16 +178,5 @@ class LivingDoorsTest {
 
   private static String proper(String name) {
     return name.substring(0, 1) + name.substring(1).toLowerCase(java.util.Locale.ROOT);
-  }
-
-  private static String around(String text, int at) {
-    return text.substring(Math.max(0, at - 60), Math.min(text.length(), at + 40))
-        .replace('\n', ' ');
-  }
-
-  private static String run(Object... command) {
-    Ran ran = Ran.command(command);
-    assertThat(ran.code()).as(ran.err()).isZero();
-    return ran.out();
   }
 }
