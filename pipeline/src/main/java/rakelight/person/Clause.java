@@ -8,7 +8,7 @@ import java.util.Optional;
  *
  * @param to the word after it
  * @param weight for it and against its words being something else, in natural logarithms of odds;
- *     choices, tuned on invented stones
+ *     choices, tuned on invented stones, and what was learned
  */
 record Clause(Type type, int from, int to, double weight, Content content) {
 
@@ -88,6 +88,10 @@ record Clause(Type type, int from, int to, double weight, Content content) {
 
   Clause(Type type, int from, int to, double weight) {
     this(type, from, to, weight, new Words());
+  }
+
+  Clause heavier(double by) {
+    return new Clause(type, from, to, weight + by, content);
   }
 
   boolean is(Type... types) {

@@ -11,11 +11,14 @@ import rakelight.person.Correction.What;
 import rakelight.person.Statement.Kind;
 
 /**
- * What the grammar puts forward at each word, held to what people said: words that are said to be a
- * name or verse are that and nothing else, and those that are said not to be aren't.
+ * What the grammar puts forward at each word, with what was learned added to its weights, held to
+ * what people said: words that are said to be a name or verse are that and nothing else, and those
+ * that are said not to be aren't.
  */
 final class CorrectedClauses {
   private final ClauseGrammar grammar;
+  private final ClauseSigns signs;
+  private final ClauseWeights learned;
   private final List<Held> held = new ArrayList<>();
 
   /**
@@ -39,6 +42,8 @@ final class CorrectedClauses {
   CorrectedClauses(
       ClauseGrammar grammar, List<CarvedWord> words, List<Correction.Said> corrections) {
     this.grammar = grammar;
+    signs = new ClauseSigns(words);
+    learned = ClauseWeights.known();
     for (Correction.Said said : corrections) {
       Set<SignId> signs = new HashSet<>(said.signIds());
       int from = 0;
@@ -82,13 +87,10 @@ final class CorrectedClauses {
 
   /** Every clause that may begin at a word. */
   List<Clause> at(int i) {
-    if (held.isEmpty()) {
-      return grammar.at(i);
-    }
     List<Clause> allowed = new ArrayList<>();
     for (Clause clause : grammar.at(i)) {
       if (held.stream().allMatch(one -> one.allows(clause))) {
-        allowed.add(clause);
+        allowed.add(clause.heavier(learned.of(signs, clause)));
       }
     }
     for (Held one : held) {
@@ -100,7 +102,7 @@ final class CorrectedClauses {
   }
 
   double follows(Clause before, Clause after) {
-    return grammar.follows(before, after);
+    return grammar.follows(before, after) + learned.of(signs, before, after);
   }
 
   /** What is said of words once it is known of whom, held to what people said of statements. */
