@@ -420,7 +420,7 @@ final class KinWords {
       case "vidua" -> "widow";
       case "maritus", "husbands" -> "husband";
       case "filius", "mab", "s" -> "son";
-      case "filia", "merch", "d" -> "daughter";
+      case "filia", "merch", "d", "doughter" -> "daughter";
       case "filii", "bairns", "offspring", "family", "issue" -> "children";
       case "mum", "mom", "mummy", "mam", "mama" -> "mother";
       case "dad", "daddy", "papa" -> "father";

@@ -15,7 +15,7 @@ final class PersonWords {
           "mr mrs miss mstr master dr doct sp4 doctr rev revd reverend sir dame lady lord hon honble honourable "
               + "honorable elder deacon dea deac right very most ven venerable bishop archdeacon canon "
               + "fr father sister sr bro brother mother prof professor judge sqr squire capt captn captain "
-              + "fusilier conductor l/cpl l/sgt capn lieut lt lieutenant ensign col colonel lieutcol ltcol major maj genl gen general "
+              + "tpr lieutt fusilier conductor l/cpl l/sgt capn lieut lt lieutenant ensign col colonel lieutcol ltcol major maj genl gen general "
               + "sergt sgt serjt sergeant serjeant corpl corp cpl corporal lcpl pvt private pte rifleman "
               + "pfc guardsman sapper gunner driver trooper drummer bombardier bdr cadet commander comr cdr "
               + "commodore admiral boatswain midshipman stoker ordinary able aircraftman airman flight "
@@ -26,7 +26,7 @@ final class PersonWords {
   /** Titles that are a rank under arms or at sea. */
   static final Set<String> RANKS =
       words(
-          "pvt sp4 sp5 sfc msgt fusilier conductor l/cpl l/sgt pfc t/sgt s/sgt m/sgt cpt tsgt ssgt amn seaman private pte corpl corp cpl corporal lcpl sergt sgt serjt sergeant serjeant gunner driver "
+          "pvt tpr lieutt sp4 sp5 sfc msgt fusilier conductor l/cpl l/sgt pfc t/sgt s/sgt m/sgt cpt tsgt ssgt amn seaman private pte corpl corp cpl corporal lcpl sergt sgt serjt sergeant serjeant gunner driver "
               + "trooper drummer lieut lt lieutenant capt captain captn capn major maj col colonel ensign "
               + "rifleman guardsman sapper bombardier bdr cornet general genl gen admiral commodore "
               + "commander cdr comdr midshipman stoker airman aircraftman quartermaster boatswain adjutant "
@@ -53,7 +53,7 @@ final class PersonWords {
           "mariner seaman sailor fisherman pilot shipwright shipbuilder shipmaster shipowner ropemaker "
               + "sailmaker boatbuilder boatman waterman bargeman ferryman whaler surgeon physician dentist "
               + "apothecary druggist chemist merchant grocer draper mercer haberdasher chandler baker butcher "
-              + "brewer maltster distiller innkeeper innholder publican victualler vintner farmer yeoman "
+              + "tenent contractor brewer maltster distiller innkeeper innholder publican victualler vintner farmer yeoman "
               + "husbandman grazier drover cowkeeper dairyman gardener nurseryman shepherd forester gamekeeper "
               + "huntsman groom coachman carrier carter waggoner miller millwright engineer carpenter joiner "
               + "cabinetmaker turner sawyer cooper wheelwright coachmaker blacksmith smith whitesmith "
@@ -112,7 +112,8 @@ final class PersonWords {
               + "gorphwysfa coffadwriaeth viz bu fu farw mlwydd oed yn hefyd ei briod priod gwraig mab merch ac serchus "
               + "gof mewn hedd gorffwys annwyl inscribed affectionately memories treasured uxoris "
               + "reunited rip ihs hse ms afsd saint st professed converted baptized baptised christened ordained religion veteran soldier served reunited "
-              + "fever cholera consumption mom ma pa babes girl");
+              + "fever cholera consumption mom ma pa babes girl nanna settler settlers emigrated emigrant perished "
+              + "community religious mei overl geb");
 
   /** Related by marriage. */
   static final Set<String> SPOUSES =
@@ -125,7 +126,7 @@ final class PersonWords {
 
   static final Set<String> CHILDREN =
       words(
-          "daughter dau daur daughr daugr daught dautr daugh son sons daughters daus child children infant "
+          "daughter dau daur daughr daugr daught dautr daughtr dauter doughter daugh son sons daughters daus child children infant "
               + "infants twins bairns offspring baby babe filius filia filii stepson stepdaughter mab merch");
 
   static final Set<String> PARENTS =
@@ -154,7 +155,7 @@ final class PersonWords {
   /** Relations that only a woman has, and only a man. */
   static final Set<String> WOMENS =
       words(
-          "wife wifes relict relick widow spouse consort wives bride daughter dau daur daughr daugr daught dautr "
+          "wife wifes relict relick widow spouse consort wives bride daughter dau daur daughr daugr daught dautr daughtr dauter doughter "
               + "daugh daughters daus mother mater sister sisters granddaughter granddaughters grandmother niece aunt "
               + "uxor vidua relicta filia mum mummy mom mam mama nan nana gran granny grandma daughterinlaw motherinlaw sisterinlaw daughter-in-law mother-in-law "
               + "sister-in-law fiancee stepdaughter stepmother");

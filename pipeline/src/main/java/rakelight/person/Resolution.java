@@ -668,7 +668,8 @@ final class Resolution {
         bare
             && c.from() > 1
             && words.get(c.from() - 1).is("an", "a")
-            && !words.get(c.from() - 2).in(PersonWords.JOINS);
+            && !words.get(c.from() - 2).in(PersonWords.JOINS)
+            && !(factFollows && words.get(c.from() - 1).isCapitalised() && sameLine(c.from()));
     if (apposed) {
       return;
     }
@@ -1679,12 +1680,17 @@ final class Resolution {
     for (int i = 0; i < found.size(); i++) {
       Statement statement = found.get(i);
       if (statement.isDate() && statement.value().matches("[0-9]{4}-[0-9]{2}-[0-9X]{2}.*")) {
-        month = statement.value().substring(0, 7);
+        month = carvedMonth(statement.value());
       } else if (statement.isDate() && statement.value().matches("--(inst|ult)-..")) {
         String day = statement.value().substring(statement.value().length() - 2);
         boolean ult = statement.value().contains("ult");
+        String carved = ult && !month.isEmpty() ? before(month) : month;
         String value =
-            month.isEmpty() ? "XXXX-XX-" + day : (ult ? before(month) : month) + "-" + day;
+            month.isEmpty() || day.contains("X")
+                ? (month.isEmpty() ? "XXXX-XX" : carved) + "-" + day
+                : dates
+                    .withYear("-" + carved.substring(4) + "-" + day, carved.substring(0, 4))
+                    .orElse("");
         String reason =
             month.isEmpty()
                 ? "the month is that of a date not on the stone"
@@ -1692,6 +1698,20 @@ final class Resolution {
         found.set(i, statement.withValue(value, statement.detail(), reason));
       }
     }
+  }
+
+  /** The year and month in which a day fell as it was carved, before the calendar was changed. */
+  private String carvedMonth(String value) {
+    String month = value.substring(0, 7);
+    for (String carved : List.of(month, before(month))) {
+      for (int day = 1; day <= 31; day++) {
+        String one = String.format(Locale.ROOT, "-%s-%02d", carved.substring(4), day);
+        if (dates.withYear(one, carved.substring(0, 4)).filter(value::equals).isPresent()) {
+          return carved;
+        }
+      }
+    }
+    return month;
   }
 
   private static String before(String yearAndMonth) {
