@@ -1,6 +1,7 @@
 package rakelight.person;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -28,6 +29,9 @@ final class AgeWords {
       return worn.map(Detail.Aged::new);
     }
   }
+
+  /** A figure of a worn year is told where so much speaks for it; a choice, no source. */
+  private static final double MOSTLY = 0.75;
 
   private static final int MOST_MONTHS = 11;
   private static final int MOST_DAYS = 31;
@@ -65,6 +69,9 @@ final class AgeWords {
       return number
           .filter(n -> n.isKnown() && n.value() > 0)
           .flatMap(n -> completed(n.end(), n.value() - 1));
+    }
+    if (start > 0 && words.get(start - 1).is("per")) {
+      return Optional.empty();
     }
     if (word.is("vixit") || (word.is("annos", "annum", "annorum"))) {
       return latin(start);
@@ -156,7 +163,7 @@ final class AgeWords {
   /** The {@code 58th year of her age}; {@code 52d year} where {@code in his} goes before. */
   private Optional<Found> yearOf(int at, boolean in) {
     Optional<NumberWords.Found> number = NumberWords.at(words, at);
-    if (number.isEmpty() || !number.get().isKnown() || number.get().value() == 0) {
+    if (number.isEmpty() || (number.get().isKnown() && number.get().value() == 0)) {
       return Optional.empty();
     }
     int year = number.get().end();
@@ -177,7 +184,57 @@ final class AgeWords {
     if (!in && !ofHisAge && !ofAge) {
       return Optional.empty();
     }
-    return completed(ofHisAge ? end + 3 : ofAge ? end + 2 : end, number.get().value() - 1);
+    int to = ofHisAge ? end + 3 : ofAge ? end + 2 : end;
+    return number.get().isKnown()
+        ? completed(to, number.get().value() - 1)
+        : wornYear(to, number.get(), words.get(number.get().end() - 1).folded());
+  }
+
+  /**
+   * {@code the 2?th year}: of the years it may be by its figures and ending, those completed; a
+   * figure that most of them share is told.
+   */
+  private static Optional<Found> wornYear(int to, NumberWords.Found number, String carved) {
+    double[][] weights = new double[2][10];
+    String ending = carved.replaceAll("^[^a-z]*", "");
+    number
+        .worn()
+        .map(Worn::values)
+        .orElse(Map.of())
+        .forEach(
+            (year, weight) -> {
+              if (year > 0 && year <= 100 && mayEnd(year, ending)) {
+                weights[0][(year - 1) / 10] += weight;
+                weights[1][(year - 1) % 10] += weight;
+              }
+            });
+    String value = mostly(weights[0]) + mostly(weights[1]);
+    return value.equals("XX")
+        ? Optional.empty()
+        : Optional.of(new Found(to, "P" + value.replaceAll("^0", "") + "Y", Optional.empty(), true));
+  }
+
+  private static boolean mayEnd(int number, String ending) {
+    boolean teens = number / 10 == 1;
+    return switch (ending) {
+      case "st" -> number % 10 == 1 && !teens;
+      case "nd" -> number % 10 == 2 && !teens;
+      case "rd" -> number % 10 == 3 && !teens;
+      case "d" -> (number % 10 == 2 || number % 10 == 3) && !teens;
+      case "th" -> number % 10 == 0 || number % 10 > 3 || teens;
+      default -> true;
+    };
+  }
+
+  /** The figure that has most of the weight, or X. */
+  private static String mostly(double[] weights) {
+    double all = Arrays.stream(weights).sum();
+    for (int figure = 0; figure < weights.length; figure++) {
+      if (all > 0 && weights[figure] >= MOSTLY * all) {
+        return Integer.toString(figure);
+      }
+    }
+    return "X";
   }
 
   private static Optional<Found> completed(int end, int years) {
@@ -240,6 +297,7 @@ final class AgeWords {
                     "some");
     if (number.isEmpty()
         || lasted
+        || isTradeBefore(start)
         || number.get().ordinal()
         || number.get().end() >= words.size()
         || unit(words.get(number.get().end())).isEmpty()
@@ -247,6 +305,9 @@ final class AgeWords {
       return Optional.empty();
     }
     Optional<Found> parts = parts(start).filter(f -> !isTradeOf(f.end()));
+    if (parts.filter(f -> f.end() < words.size() && words.get(f.end()).is("after")).isPresent()) {
+      return Optional.empty();
+    }
     return parts.map(
         f -> {
           int end = f.end();
@@ -256,6 +317,15 @@ final class AgeWords {
           return new Found(
               old ? end + 1 : ofAge ? end + 2 : end, f.value(), f.worn(), old || ofAge);
         });
+  }
+
+  /** {@code Parish Clerk 44 years}. */
+  private boolean isTradeBefore(int at) {
+    return at > 0
+        && words.get(at).line() == words.get(at - 1).line()
+        && !words.get(at - 1).endsWith(",")
+        && (PersonWords.OCCUPATIONS.contains(words.get(at - 1).folded())
+            || PersonWords.OFFICES.contains(words.get(at - 1).folded()));
   }
 
   /** Whether the years were those of a trade or service: {@code 20 years sexton here}. */
@@ -277,7 +347,8 @@ final class AgeWords {
     Age.Unit finest = Age.Unit.YEARS;
     int at = from;
     int end = from;
-    String masked = "";
+    String[] figures = new String[counts.length];
+    boolean masked = false;
     List<Optional<Worn>> worn = new ArrayList<>(List.of(none(), none(), none(), none(), none()));
     while (at < words.size()) {
       if (end > from && words.get(at).is("&", "and", "with")) {
@@ -299,13 +370,10 @@ final class AgeWords {
         break;
       }
       finest = unit.orElse(Age.Unit.YEARS);
-      if (n.isKnown()) {
-        counts[finest.ordinal()] = n.value();
-        worn.set(finest.ordinal(), n.worn());
-      } else {
-        worn.set(finest.ordinal(), n.worn());
-        masked = "P" + n.figures() + "Y";
-      }
+      counts[finest.ordinal()] = n.isKnown() ? n.value() : 0;
+      worn.set(finest.ordinal(), n.worn());
+      figures[finest.ordinal()] = n.figures();
+      masked |= !n.isKnown();
       at = n.end() + (unit.isPresent() ? 1 : 0);
       end = at;
       boolean half = n.half();
@@ -322,7 +390,7 @@ final class AgeWords {
         end = at;
         break;
       }
-      if (unit.isEmpty() || !masked.isEmpty()) {
+      if (unit.isEmpty()) {
         break;
       }
     }
@@ -333,13 +401,27 @@ final class AgeWords {
     if (end == from || counts[0] > MOST_CARVED || tooMuch) {
       return Optional.empty();
     }
-    if (!masked.isEmpty()) {
-      return finest == Age.Unit.YEARS
-          ? Optional.of(new Found(end, masked, worn(worn), true))
-          : Optional.empty();
+    int endOf = end;
+    if (masked) {
+      return masked(figures).map(value -> new Found(endOf, value, worn(worn), true));
     }
     Age age = new Age(counts[0], counts[1], counts[2], counts[3], counts[4], finest);
     return Optional.of(new Found(end, age.toString(), worn(worn), true));
+  }
+
+  /** Years, months and days with X for a figure that is lost; of other units nothing is told. */
+  private static Optional<String> masked(String[] figures) {
+    StringBuilder value = new StringBuilder("P");
+    for (Age.Unit unit : Age.Unit.values()) {
+      String said = figures[unit.ordinal()];
+      boolean told =
+          unit == Age.Unit.YEARS || unit == Age.Unit.MONTHS || unit == Age.Unit.DAYS;
+      if (said != null && !told) {
+        return Optional.empty();
+      }
+      value.append(said == null ? "" : said + unit.name().charAt(0));
+    }
+    return Optional.of(value.toString());
   }
 
   private Optional<NumberWords.Found> number(int at, boolean goesOn) {
@@ -457,6 +539,6 @@ final class AgeWords {
         return unit;
       }
     }
-    return Optional.empty();
+    return word.folded().matches("m[…?]+") ? Optional.of(Age.Unit.MONTHS) : Optional.empty();
   }
 }

@@ -327,6 +327,10 @@ final class ClauseGrammar {
       return;
     }
     DateWords.Found first = date.get();
+    if (isOfAnotherEvent(i)) {
+      found.add(new Clause(Type.IGNORED, i, first.end(), 4));
+      return;
+    }
     int dash = first.end();
     if (dash < words.size() && words.get(dash).folded().equals("-") || isTo(dash)) {
       Optional<DateWords.Found> death =
@@ -355,6 +359,32 @@ final class ClauseGrammar {
             all.get(all.size() - 1).end(),
             weight,
             new Clause.Event(List.of(), all, i, Optional.empty(), "")));
+  }
+
+  /** Words of what befalls people besides; a date behind them is neither birth nor death. */
+  private static final Set<String> OTHER_EVENTS =
+      PersonWords.words(
+          "emigrated arrived settled came landed sailed enlisted joined ordained installed inducted "
+              + "elected appointed retired settler");
+
+  private static final int MOST_BETWEEN = 8;
+
+  /** {@code EMIGRATED 1832}, {@code arrived in this Colony 1839}. */
+  private boolean isOfAnotherEvent(int i) {
+    for (int k = i - 1; k >= 0 && i - k <= MOST_BETWEEN; k--) {
+      CarvedWord word = words.get(k);
+      if (OTHER_EVENTS.contains(word.folded())) {
+        return true;
+      }
+      if (word.in(PersonWords.MONTHS_AND_EVENTS)
+          || word.hasFigure()
+          || word.endsWith(".")
+          || word.is("aged", "age", "also", "and", "&", "who", "born", "died")
+          || word.line() < words.get(i).line() - 1) {
+        return false;
+      }
+    }
+    return i + 1 < words.size() && words.get(i + 1).is("settler", "settlers");
   }
 
   private boolean isTo(int i) {
@@ -594,7 +624,9 @@ final class ClauseGrammar {
             && beginsLine(i)
             && end - i > 1
             && end - i < 5
-            && (PersonWords.OFFICES.contains(words.get(end - 1).folded()) || isTrade(end - 1));
+            && (PersonWords.OFFICES.contains(words.get(end - 1).folded())
+                || isTrade(end - 1)
+                || words.get(end - 1).is("driver", "gunner", "operator", "navigator", "stoker"));
     for (int k = i; k < end && office; k++) {
       office =
           words.get(k).isCapitalised()

@@ -415,7 +415,7 @@ final class KinWords {
     }
     return switch (folded) {
       case "relick", "relicta" -> "relict";
-      case "w", "lady", "wifes", "uxoris", "gwraig", "uxor", "conjux", "conjunx", "coniux" ->
+      case "w", "lady", "wifes", "uxoris", "gwraig", "wraig", "uxor", "conjux", "conjunx", "coniux" ->
           "wife";
       case "vidua" -> "widow";
       case "maritus", "husbands" -> "husband";
@@ -424,7 +424,7 @@ final class KinWords {
       case "filii", "bairns", "offspring", "family", "issue" -> "children";
       case "mum", "mom", "mummy", "mam", "mama" -> "mother";
       case "dad", "daddy", "papa" -> "father";
-      case "nan", "nana", "gran", "granny", "grandma" -> "grandmother";
+      case "nan", "nana", "nanna", "gran", "granny", "grandma" -> "grandmother";
       case "grandad", "granddad", "grandpa", "pop" -> "grandfather";
       case "pater" -> "father";
       case "mater" -> "mother";

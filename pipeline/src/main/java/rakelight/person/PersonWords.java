@@ -109,7 +109,7 @@ final class PersonWords {
               + "er cof am always never gone home thine will done safe arms remember stone tomb monument placed tribute "
               + "native late ship brig schooner regiment regt corps army navy force "
               + "id kal cal ides kalends kalendas idus nonas wanting name perpetuate siste viator alhier universally accidentally suddenly peacefully tragically unexpectedly quietly buryed burying ground hier ruht "
-              + "gorphwysfa coffadwriaeth viz bu fu farw mlwydd oed yn hefyd ei briod priod gwraig mab merch ac serchus "
+              + "gorphwysfa coffadwriaeth viz bu fu farw mlwydd oed yn hefyd ei briod priod gwraig wraig mab merch ac serchus "
               + "gof mewn hedd gorffwys annwyl inscribed affectionately memories treasured uxoris "
               + "reunited rip ihs hse ms afsd saint st professed converted baptized baptised christened ordained religion veteran soldier served reunited "
               + "fever cholera consumption mom ma pa babes girl nanna settler settlers emigrated emigrant perished "
@@ -118,7 +118,7 @@ final class PersonWords {
   /** Related by marriage. */
   static final Set<String> SPOUSES =
       words(
-          "wife wifes uxoris briod priod gwraig husband husbands relict relick widow widower consort spouse wives partner helpmate "
+          "wife wifes uxoris briod priod gwraig wraig husband husbands relict relick widow widower consort spouse wives partner helpmate "
               + "helpmeet bride companion uxor conjux conjunx coniux vidua relicta maritus");
 
   /** Related by marriage, and outlived the other. */
@@ -145,7 +145,7 @@ final class PersonWords {
           CHILDREN,
           PARENTS,
           words(
-              "sister brother pop mom sisters brothers family issue mum mummy dad daddy mam nan nana gran granny grandma "
+              "sister brother pop mom sisters brothers family issue mum mummy dad daddy mam nan nana nanna gran granny grandma "
                   + "grandad granddad grandpa papa mama grandson grandsons granddaughter granddaughters grandchild "
                   + "grandchildren grandmother grandfather grandparents nephew niece uncle aunt cousin "
                   + "soninlaw daughterinlaw motherinlaw fatherinlaw brotherinlaw sisterinlaw son-in-law "
@@ -157,7 +157,7 @@ final class PersonWords {
       words(
           "wife wifes relict relick widow spouse consort wives bride daughter dau daur daughr daugr daught dautr daughtr dauter doughter "
               + "daugh daughters daus mother mater sister sisters granddaughter granddaughters grandmother niece aunt "
-              + "uxor vidua relicta filia mum mummy mom mam mama nan nana gran granny grandma daughterinlaw motherinlaw sisterinlaw daughter-in-law mother-in-law "
+              + "uxor vidua relicta filia mum mummy mom mam mama nan nana nanna gran granny grandma daughterinlaw motherinlaw sisterinlaw daughter-in-law mother-in-law "
               + "sister-in-law fiancee stepdaughter stepmother");
 
   static final Set<String> MENS =

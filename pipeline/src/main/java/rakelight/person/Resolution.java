@@ -447,6 +447,10 @@ final class Resolution {
                             .equals(NameForms.fold(person.name.surname())));
         if (same && !bond.meant.contains(person.number)) {
           bond.meant.add(person.number);
+          boolean also = person.from > 0 && words.get(person.from - 1).is("also", "of", "said");
+          if (bond.isMarriage() && also && !person.name.surname().isEmpty()) {
+            endRow(person.number);
+          }
           if (person.name.surname().isEmpty()) {
             person.name = person.name.withSurname(other.surname());
           }
@@ -669,7 +673,9 @@ final class Resolution {
             && c.from() > 1
             && words.get(c.from() - 1).is("an", "a")
             && !words.get(c.from() - 2).in(PersonWords.JOINS)
-            && !(factFollows && words.get(c.from() - 1).isCapitalised() && sameLine(c.from()));
+            && !(factFollows
+                && List.of(Type.EVENT, Type.DATE, Type.AGE).contains(typeAt(i - 2))
+                && words.get(c.from() - 1).isCapitalised());
     if (apposed) {
       return;
     }
@@ -795,11 +801,23 @@ final class Resolution {
       waiting.removeIf(b -> b.kin.isPlural() && bond.isMarriage());
       waiting.add(bond);
     } else if (fitsBefore) {
+      int subject = subjects.get(subjects.size() - 1);
+      if (bond.isMarriage()) {
+        endRow(subject);
+      }
       bonds.add(bond);
-      attach(bond, subjects.get(subjects.size() - 1));
+      attach(bond, subject);
     } else if (factFollows || typeAt(i + 1) == Type.MAIDEN || isLastChild(bond, i)) {
       unnamed(bond, c, true);
     }
+  }
+
+  /** {@code his children ANN ... ROBERT ... also HARRIET his wife}: she is none of the children. */
+  private void endRow(int person) {
+    waiting.removeIf(b -> b.kin.isPlural() && b.isChild());
+    bonds.stream()
+        .filter(b -> b.kin.isPlural() && b.isChild() && b.about.size() > 1)
+        .forEach(b -> b.about.remove(Integer.valueOf(person)));
   }
 
   /** {@code also her infant} at the end of a face. */
@@ -1991,7 +2009,7 @@ final class Resolution {
     KinWords.Found k = bond.kin;
     List<String> names = new ArrayList<>();
     for (Detail.Name name : bond.named) {
-      names.add(name.given() + "|" + name.surname());
+      names.add(parted(name));
     }
     boolean pointed = names.isEmpty();
     for (int meant : bond.meant) {
@@ -2022,6 +2040,19 @@ final class Resolution {
         Optional.of(new Detail.Kinship(k.relation(), names, bond.meant)),
         supplied ? Optional.of("“" + text + "”: those named before") : Optional.empty(),
         bond.odds);
+  }
+
+  /** A kinsman's name; a last word that is somebody's surname here is his. */
+  private String parted(Detail.Name name) {
+    int space = name.given().lastIndexOf(' ');
+    String last = name.given().substring(space + 1);
+    boolean surname =
+        space > 0
+            && name.surname().isEmpty()
+            && persons.stream().anyMatch(p -> alike(p.name.surname(), last));
+    return surname
+        ? name.given().substring(0, space) + "|" + last
+        : name.given() + "|" + name.surname();
   }
 
   private static String join(List<String> names) {
