@@ -432,6 +432,18 @@ final class AgeWords {
             && at + 1 < words.size()
             && unit(words.get(at + 1)).isPresent()
             && !(goesOn && at + 2 < words.size() && words.get(at + 2).is("half"));
+    boolean lost =
+        number.isEmpty()
+            && words.get(at).folded().matches("[?]{1,2}")
+            && at + 1 < words.size()
+            && unit(words.get(at + 1)).isPresent();
+    if (lost) {
+      String figures = words.get(at).folded();
+      Worn worn = Worn.of(figures);
+      return Optional.of(
+          new NumberWords.Found(
+              at + 1, figures.replace('?', 'X'), Optional.of(worn), false, false));
+    }
     return article
         ? Optional.of(new NumberWords.Found(at + 1, "1", Optional.of(Worn.of("1")), false, false))
         : number;

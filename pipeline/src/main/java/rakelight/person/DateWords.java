@@ -474,6 +474,9 @@ final class DateWords {
       int at, int month, Optional<DayNumber> day, boolean about, Reckoning reckoning) {
     int yearAt = skip(at, YEAR_LEADS);
     List<String> years = yearAt < words.size() ? years(yearAt) : List.of();
+    if (yearAt < words.size() && day.isPresent()) {
+      years = possible(years, words.get(yearAt));
+    }
     int yearEnd = yearAt + yearWords(yearAt);
     boolean old = yearEnd < words.size() && words.get(yearEnd).is("os");
     if (old && day.isPresent() && reckoning != Reckoning.QUAKER) {
@@ -808,33 +811,79 @@ final class DateWords {
   }
 
   /**
-   * The days of a year before the calendar changed of which a figure of the day, or the first of
-   * the year, is lost: each is turned by itself, since the month may be another.
+   * A day with a lost figure that may be of before the calendar changed: each it may be is turned by
+   * itself, since month and year may be others. Where they are too many, its months, or its year.
    */
   private List<EdtfDate> oldDates(String year, int month, String day) {
-    String full = FIRST_LOST.matcher(year).matches() ? "1" + year.substring(1) : year;
-    boolean lost = day.contains("X") || !full.equals(year);
-    if (!lost || !full.matches("[0-9]{4}") || !day.matches("[0-9X]{2}")) {
+    boolean lost = (year + day).contains("X");
+    if (!lost || !year.matches("[0-9X]{4}") || !day.matches("[0-9X]{2}")) {
       return List.of();
     }
-    int y = Integer.parseInt(full);
-    if (change.isModern(y)) {
-      return List.of();
-    }
+    Pattern years = Pattern.compile(year.replace('X', '.'));
+    Pattern days = Pattern.compile(day.replace('X', '.'));
     List<EdtfDate> dates = new ArrayList<>();
-    for (int d = 1; d <= 31; d++) {
-      if (two(d).matches(day.replace('X', '.'))) {
-        change.days(y, month, d, CalendarChange.Style.IN_FORCE).stream()
-            .map(Day::of)
-            .map(EdtfDate::of)
-            .forEach(dates::add);
+    boolean old = false;
+    for (int y = EARLIEST; y <= LATEST; y++) {
+      if (!years.matcher(Integer.toString(y)).matches()) {
+        continue;
+      }
+      boolean modern = change.isModern(y);
+      old |= !modern;
+      if (modern) {
+        monthOrDay(y, month, day).ifPresent(dates::add);
+        continue;
+      }
+      for (int d = 1; d <= 31; d++) {
+        if (days.matcher(two(d)).matches()) {
+          change.days(y, month, d, CalendarChange.Style.IN_FORCE).stream()
+              .map(Day::of)
+              .map(EdtfDate::of)
+              .forEach(dates::add);
+        }
       }
     }
-    return dates;
+    if (!old || dates.size() <= MOST_MEMBERS) {
+      return old ? dates : List.of();
+    }
+    // January to March may count to the year before, and the last days of a month to the next.
+    return month > 3 && month < 12
+        ? List.of(date(year + "-" + two(month)), date(year + "-" + two(month + 1)))
+        : List.of(date(year));
   }
 
-  /** Inscriptions are of 1500 and later, so that the first figure is told by the second. */
-  private static final Pattern FIRST_LOST = Pattern.compile("X[5-9][0-9]{2}");
+  private static Optional<EdtfDate> monthOrDay(int year, int month, String day) {
+    try {
+      return Optional.of(date(year + "-" + two(month) + "-" + day));
+    } catch (IllegalArgumentException noSuchDay) {
+      return Optional.empty();
+    }
+  }
+
+  /** Inscriptions are of no other years. */
+  private static final int EARLIEST = 1500;
+
+  private static final int LATEST = 2029;
+
+  /**
+   * Without years that no stone has, such as 1111 beside 1711; where all are such a figure is
+   * misread: {@code 4831} may be 1831, {@code 1337} any year of a century that ends so.
+   */
+  private static List<String> possible(List<String> years, CarvedWord word) {
+    List<String> possible = years.stream().filter(DateWords::isPossible).toList();
+    if (!possible.isEmpty()) {
+      return possible;
+    }
+    String carved = years.isEmpty() ? word.folded() : years.get(0);
+    return carved.matches("[03-9][5-9][0-9]{2}")
+        ? List.of("X" + carved.substring(1))
+        : carved.matches("1[0-4][0-9]{2}")
+            ? List.of("1X" + carved.substring(2))
+            : years;
+  }
+
+  private static boolean isPossible(String year) {
+    return !year.matches("1[0-4].*|2[1-9].*|20[3-9].*");
+  }
 
   private static int earliest(String masked) {
     return Integer.parseInt(masked.replace('X', '0'));
