@@ -78,8 +78,8 @@ final class ClauseSigns {
     each.sign("comma", type, comma ? "," : "", closed ? "," : "", "");
   }
 
-  /** The signs of one clause behind another. */
-  void of(Clause before, Clause c, Each each) {
+  /** The signs of one clause behind another that are the same for all of the two kinds here. */
+  void ofKinds(Clause before, Clause c, Each each) {
     String first = before.type().name();
     String type = c.type().name();
     String line = beginsLine(c.from()) ? "|" : "";
@@ -87,7 +87,11 @@ final class ClauseSigns {
     each.sign("pair line", first, type, line, "");
     each.sign("pair first", first, type, at(c.from()), "");
     each.sign("pair last", first, type, at(before.to() - 1), line);
-    each.sign("pair says", first, type, said(before), said(c));
+  }
+
+  /** The sign of what two clauses say, one behind another. */
+  void ofSaid(Clause before, Clause c, Each each) {
+    each.sign("pair says", before.type().name(), c.type().name(), said(before), said(c));
   }
 
   private String line(Clause c) {

@@ -59,10 +59,17 @@ final class ClauseWeights {
     return sum.weight;
   }
 
-  /** What is added for a clause behind another. */
-  double of(ClauseSigns signs, Clause before, Clause clause) {
+  /** What is added for a clause behind another, by their kinds and what stands between. */
+  double ofKinds(ClauseSigns signs, Clause before, Clause clause) {
     Sum sum = new Sum();
-    signs.of(before, clause, sum);
+    signs.ofKinds(before, clause, sum);
+    return sum.weight;
+  }
+
+  /** What is added for a clause behind another, by what they say. */
+  double ofSaid(ClauseSigns signs, Clause before, Clause clause) {
+    Sum sum = new Sum();
+    signs.ofSaid(before, clause, sum);
     return sum.weight;
   }
 
@@ -83,12 +90,13 @@ final class ClauseWeights {
     return at;
   }
 
-  private static long key(String... parts) {
-    long key = 1;
-    for (String part : parts) {
-      key = (key ^ part.hashCode()) * 0x9E3779B97F4A7C15L;
-      key ^= key >>> 29;
-    }
+  private static long key(String looked, String a, String b, String c, String d) {
+    long key = mixed(mixed(mixed(mixed(mixed(1, looked), a), b), c), d);
     return key == 0 ? 1 : key;
+  }
+
+  private static long mixed(long key, String part) {
+    long mixed = (key ^ part.hashCode()) * 0x9E3779B97F4A7C15L;
+    return mixed ^ mixed >>> 29;
   }
 }

@@ -1,6 +1,7 @@
 package rakelight.person;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
@@ -16,9 +17,16 @@ import rakelight.person.Statement.Kind;
  * that are said not to be aren't.
  */
 final class CorrectedClauses {
+  private static final int TYPES = Type.values().length;
+
   private final ClauseGrammar grammar;
   private final ClauseSigns signs;
   private final ClauseWeights learned;
+
+  /** What was learned of two kinds at a word, worked out once; NaN where it wasn't yet. */
+  private final double[] kinds = new double[TYPES * TYPES];
+
+  private int kindsAt = -1;
   private final List<Held> held = new ArrayList<>();
 
   /**
@@ -102,7 +110,15 @@ final class CorrectedClauses {
   }
 
   double follows(Clause before, Clause after) {
-    return grammar.follows(before, after) + learned.of(signs, before, after);
+    if (after.from() != kindsAt) {
+      Arrays.fill(kinds, Double.NaN);
+      kindsAt = after.from();
+    }
+    int pair = before.type().ordinal() * TYPES + after.type().ordinal();
+    if (Double.isNaN(kinds[pair])) {
+      kinds[pair] = learned.ofKinds(signs, before, after);
+    }
+    return grammar.follows(before, after) + kinds[pair] + learned.ofSaid(signs, before, after);
   }
 
   /** What is said of words once it is known of whom, held to what people said of statements. */

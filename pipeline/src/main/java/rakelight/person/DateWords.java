@@ -15,6 +15,7 @@ import java.util.OptionalInt;
 import java.util.TreeSet;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.IntStream;
 import rakelight.person.CarvedLife.Reckoning;
 import rakelight.person.CarvedLife.WornDate;
 import rakelight.person.calendar.CalendarChange;
@@ -821,15 +822,16 @@ final class DateWords {
     }
     Pattern years = Pattern.compile(year.replace('X', '.'));
     Pattern days = Pattern.compile(day.replace('X', '.'));
+    List<Integer> candidates =
+        IntStream.rangeClosed(EARLIEST, LATEST)
+            .filter(y -> years.matcher(Integer.toString(y)).matches())
+            .boxed()
+            .toList();
+    boolean old = candidates.stream().anyMatch(y -> y >= COMMON && !change.isModern(y));
+    old |= candidates.stream().noneMatch(change::isModern);
     List<EdtfDate> dates = new ArrayList<>();
-    boolean old = false;
-    for (int y = EARLIEST; y <= LATEST; y++) {
-      if (!years.matcher(Integer.toString(y)).matches()) {
-        continue;
-      }
-      boolean modern = change.isModern(y);
-      old |= !modern;
-      if (modern) {
+    for (int y : old ? candidates : List.<Integer>of()) {
+      if (change.isModern(y)) {
         monthOrDay(y, month, day).ifPresent(dates::add);
         continue;
       }
@@ -861,6 +863,9 @@ final class DateWords {
 
   /** Inscriptions are of no other years. */
   private static final int EARLIEST = 1500;
+
+  /** Those before are rare; where a year may also be a later one they are left out of account. */
+  private static final int COMMON = 1700;
 
   private static final int LATEST = 2029;
 

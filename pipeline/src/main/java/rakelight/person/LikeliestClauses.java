@@ -24,6 +24,9 @@ final class LikeliestClauses {
     private double before = NONE;
     private double after = NONE;
 
+    /** The weight of this one behind each that ends where it begins. */
+    private double[] behind = {};
+
     Node(Clause clause) {
       this.clause = clause;
     }
@@ -48,9 +51,12 @@ final class LikeliestClauses {
           i < words ? grammar.at(i) : List.of(new Clause(Clause.Type.END, words, words + 1, 0));
       for (Clause clause : clauses) {
         Node node = new Node(clause);
-        for (int b : ending.get(i)) {
+        node.behind = new double[ending.get(i).size()];
+        for (int k = 0; k < node.behind.length; k++) {
+          int b = ending.get(i).get(k);
           Node before = nodes.get(b);
           double follows = grammar.follows(before.clause, clause) + clause.weight();
+          node.behind[k] = follows;
           if (before.best + follows > node.best) {
             node.best = before.best + follows;
             node.bestBefore = b;
@@ -63,23 +69,17 @@ final class LikeliestClauses {
         }
       }
     }
-    backward(grammar, nodes, ending);
+    backward(nodes, ending);
     return row(nodes);
   }
 
-  private static void backward(
-      CorrectedClauses grammar, List<Node> nodes, List<List<Integer>> ending) {
+  private static void backward(List<Node> nodes, List<List<Integer>> ending) {
     nodes.get(nodes.size() - 1).after = 0;
     for (int n = nodes.size() - 1; n > 0; n--) {
       Node node = nodes.get(n);
-      for (int b : ending.get(node.clause.from())) {
-        Node before = nodes.get(b);
-        if (before == node || before.clause.to() != node.clause.from()) {
-          continue;
-        }
-        double goesOn =
-            grammar.follows(before.clause, node.clause) + node.clause.weight() + node.after;
-        before.after = sum(before.after, goesOn);
+      for (int k = 0; k < node.behind.length; k++) {
+        Node before = nodes.get(ending.get(node.clause.from()).get(k));
+        before.after = sum(before.after, node.behind[k] + node.after);
       }
     }
   }

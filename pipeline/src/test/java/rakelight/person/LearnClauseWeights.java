@@ -156,7 +156,8 @@ final class LearnClauseWeights {
     for (int i = 1; i < clauses.size(); i++) {
       byHand += grammar.follows(clauses.get(i - 1), clauses.get(i)) + clauses.get(i).weight();
       looks.of(clauses.get(i), each);
-      looks.of(clauses.get(i - 1), clauses.get(i), each);
+      looks.ofKinds(clauses.get(i - 1), clauses.get(i), each);
+      looks.ofSaid(clauses.get(i - 1), clauses.get(i), each);
     }
     double[] counts = counts(score);
     double loss =
