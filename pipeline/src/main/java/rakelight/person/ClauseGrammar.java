@@ -267,6 +267,9 @@ final class ClauseGrammar {
       boolean led =
           i > 0 && (words.get(i - 1).endsWith(",") || words.get(i - 1).shown().equals("·"));
       weight += begins ? 0.4 : led ? 0 : -0.6;
+      weight += i > 0 && words.get(i - 1).shown().equals("·") ? 1.2 : 0;
+      boolean nameless = way.end() == i + 1 && words.get(i).is("baby", "unknown");
+      weight += nameless && begins && endsLine(i + 1) ? 1.2 : 0;
       boolean ends = endsLine(way.end()) || words.get(way.end() - 1).endsWith(",");
       weight += ends ? 0.4 : 0;
       found.add(new Clause(Type.PERSON, i, way.end(), weight, new Clause.Names(way)));
