@@ -6,18 +6,22 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.UUID;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import rakelight.archive.Archive;
 import rakelight.archive.FaceId;
 import rakelight.archive.PhotographId;
+import rakelight.archive.Uuid7;
 import rakelight.photo.Face;
 import rakelight.photo.Grouping;
 import rakelight.photo.Light;
 import rakelight.photo.Manifest;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
+import rakelight.work.ReaderStore;
+import rakelight.work.Regrouping;
 
 @Command(
     name = "assign",
@@ -62,6 +66,14 @@ final class Assign extends ArchiveCommand {
       description = "Moves photographs as a manifest says, wherever they are now.")
   private Optional<Path> from;
 
+  @Option(
+      names = "--with-readings",
+      description = {
+        "With --from: what was read on a face goes with its photographs, where all of them go to one",
+        "face."
+      })
+  private boolean withReadings;
+
   @Option(names = "--dry-run", description = "With --from: only says what would move.")
   private boolean dryRun;
 
@@ -74,8 +86,8 @@ final class Assign extends ArchiveCommand {
     if (ways != 1 || from.isPresent() != photographs.isEmpty()) {
       throw wrong("Say PHOTO... with --marker or --off, or else --from FILE.csv.");
     }
-    if (dryRun && from.isEmpty()) {
-      throw wrong("--dry-run goes with --from.");
+    if ((dryRun || withReadings) && from.isEmpty()) {
+      throw wrong("--dry-run and --with-readings go with --from.");
     }
     if (from.isPresent()) {
       return follow(archive, Manifest.read(from.get()));
@@ -116,7 +128,7 @@ final class Assign extends ArchiveCommand {
                 faces.put(photograph.id(), onto.id());
                 lit.ifPresent(one -> lights.put(photograph.id(), one));
               }
-              store.assignTogether(faces, lights, reader);
+              store.assignTogether(faces, lights, Uuid7.next(), reader);
               return 0;
             });
     out()
@@ -148,7 +160,25 @@ final class Assign extends ArchiveCommand {
       return faults.isEmpty() ? 0 : 1;
     }
     LeftBehind left = new LeftBehind(archive);
-    grouping.move(moves, table);
+    Map<PhotographId, FaceId> before = new LinkedHashMap<>();
+    for (Grouping.Move move : moves) {
+      move.photograph().face().ifPresent(face -> before.put(move.photograph().id(), face));
+    }
+    archive
+        .ledger()
+        .write(
+            handle -> {
+              UUID batch = Uuid7.next();
+              grouping.move(moves, table, batch);
+              if (withReadings) {
+                Regrouping.Done done =
+                    new Regrouping(archive)
+                        .follow(before, batch, new ReaderStore(archive).atTheTerminal(reader));
+                done.moves().forEach(out()::println);
+                done.warnings().forEach(err()::println);
+              }
+              return 0;
+            });
     out().println(Counted.of(moves.size(), "photograph") + " moved. One `undo` takes it all back.");
     left.say(moves.stream().map(Grouping.Move::photograph).toList(), err());
     return faults.isEmpty() ? 0 : 1;

@@ -50,6 +50,8 @@ import rakelight.picture.Natives;
       Init.class,
       LinkCommand.class,
       LinksCommand.class,
+      MarkerCommand.class,
+      MarkersCommand.class,
       PersonCommand.class,
       CorrectCommand.class,
       PersonsCommand.class,

@@ -9,7 +9,6 @@ import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
-import rakelight.archive.Withdrawals;
 import rakelight.work.NamedReader;
 import rakelight.work.ReaderStore;
 import rakelight.work.Undoing;
@@ -42,7 +41,7 @@ final class Undo extends ArchiveCommand {
       return 0;
     }
     List<Decision> act = undoing.act(latest(archive));
-    if (Withdrawals.isWithdrawal(act.get(0))) {
+    if (undoing.isOneAct(act)) {
       undoing.undo(act.get(0).id(), by);
     } else {
       archive

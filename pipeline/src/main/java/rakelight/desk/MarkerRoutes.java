@@ -74,10 +74,15 @@ final class MarkerRoutes {
 
   private void markerPage(Context context, String message) {
     NamedReader by = requests.by(context);
+    Marker marker = requests.marker(context);
+    if (!marker.id().toString().equals(context.pathParam("marker"))) {
+      context.redirect("/markers/" + marker.id());
+      return;
+    }
     pages.show(
         context,
         "marker",
-        Map.of("marker", markerPages.of(requests.marker(context), by), "message", message));
+        Map.of("marker", markerPages.of(marker, by), "message", message));
   }
 
   private void renumber(Context context) {

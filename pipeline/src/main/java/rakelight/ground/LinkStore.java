@@ -211,7 +211,10 @@ public final class LinkStore {
     return links("WHERE decision_id = ?", decision.toString()).get(0);
   }
 
-  /** What leads to a marker or a person that was withdrawn is left out. */
+  /**
+   * What leads to a marker or a person that was withdrawn is left out, and what leads from a marker
+   * to one that it was merged with.
+   */
   private List<Link> links(String rest, Object... arguments) {
     return archive
         .ledger()
@@ -220,9 +223,15 @@ public final class LinkStore {
                 handle
                     .select(
                         "SELECT from_marker, kind, to_marker, to_words, to_face, to_sign, to_place,"
-                            + " note, reader, at, decision_id FROM (SELECT * FROM link WHERE"
-                            + " (to_marker IS NULL OR to_marker IN (SELECT id FROM marker)) AND"
-                            + " (to_face IS NULL OR to_face IN (SELECT face_id FROM reading))) "
+                            + " note, reader, at, decision_id FROM (SELECT coalesce(f.now,"
+                            + " l.from_marker) AS from_marker, l.kind, coalesce(t.now, l.to_marker)"
+                            + " AS to_marker, l.to_words, l.to_face, l.to_sign, l.to_place, l.note,"
+                            + " l.reader, l.at, l.decision_id, l.counter FROM link l LEFT JOIN"
+                            + " marker_now f ON f.id = l.from_marker LEFT JOIN marker_now t ON t.id"
+                            + " = l.to_marker WHERE (l.to_marker IS NULL OR l.to_marker IN (SELECT"
+                            + " id FROM marker)) AND (l.to_face IS NULL OR l.to_face IN (SELECT"
+                            + " face_id FROM reading)) AND coalesce(f.now, l.from_marker) IS NOT"
+                            + " coalesce(t.now, l.to_marker)) "
                             + rest,
                         arguments)
                     .map(ROW)

@@ -120,7 +120,9 @@ public final class ConditionStore {
                 handle
                     .select(
                         "SELECT marker_id, seen_on, words, remark, reader, at, decision_id FROM"
-                            + " condition_note "
+                            + " (SELECT coalesce(n.now, c.marker_id) AS marker_id, c.seen_on,"
+                            + " c.words, c.remark, c.reader, c.at, c.decision_id, c.counter FROM"
+                            + " condition_note c LEFT JOIN marker_now n ON n.id = c.marker_id) "
                             + where
                             + " ORDER BY seen_on DESC, counter DESC",
                         values)

@@ -10,16 +10,17 @@ import rakelight.archive.Projection;
 final class MarkerProjection implements Projection {
   @Override
   public Set<String> kinds() {
-    return Set.of(MarkerStore.CREATED, MarkerStore.RENUMBERED);
+    return Set.of(MarkerStore.CREATED, MarkerStore.RENUMBERED, MarkerStore.MERGED);
   }
 
   @Override
   public Set<String> tables() {
-    return Set.of("marker", "marker_earlier_number");
+    return Set.of("marker", "marker_earlier_number", "marker_merged");
   }
 
   @Override
   public void clear(Handle handle, UUID subject) {
+    handle.execute("DELETE FROM marker_merged WHERE marker_id = ?", subject.toString());
     handle.execute("DELETE FROM marker_earlier_number WHERE marker_id = ?", subject.toString());
     handle.execute("DELETE FROM marker WHERE id = ?", subject.toString());
   }
@@ -28,6 +29,14 @@ final class MarkerProjection implements Projection {
   public void apply(Handle handle, Decision decision) {
     decision.requireVersion(1);
     String id = decision.subject().toString();
+    if (decision.kind().equals(MarkerStore.MERGED)) {
+      handle.execute(
+          "INSERT INTO marker_merged (marker_id, into_id, decision_id) VALUES (?, ?, ?)",
+          id,
+          decision.payload(MarkerStore.Merged.class).into().toString(),
+          decision.id().toString());
+      return;
+    }
     String number = decision.payload(MarkerStore.Numbered.class).number();
     if (decision.kind().equals(MarkerStore.CREATED)) {
       handle.execute(

@@ -7,9 +7,11 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.UUID;
 import java.util.stream.Stream;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
+import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
 import rakelight.archive.MarkerId;
 import rakelight.archive.NewDecision;
@@ -26,6 +28,9 @@ public final class MarkerStore {
   /** Subject: the marker. The number it had becomes an earlier one. */
   static final String RENUMBERED = "marker.renumbered";
 
+  /** Subject: the marker that turned out to be another one. Both are found under that one. */
+  static final String MERGED = "marker.merged";
+
   /** The order of every list of markers: by number, figures by their value. */
   public static final Comparator<Marker> BY_NUMBER =
       Comparator.comparing(Marker::number, new NaturalOrder());
@@ -33,10 +38,17 @@ public final class MarkerStore {
   /** As the index of migration 91 has it: the same for all numbers that may be alike. */
   private static final String ALIKE = "replace(replace(lower(number), ' ', ''), '0', '')";
 
+  /** The markers, as they are now, of those that fit what follows. */
+  private static final String NOW_OF =
+      "SELECT coalesce(n.now, k.id) FROM marker k LEFT JOIN marker_now n ON n.id = k.id WHERE ";
+
   private final Archive archive;
 
   /** Version 1 of both payloads. */
   record Numbered(String number) {}
+
+  /** Version 1 of the payload. */
+  record Merged(MarkerId into, UUID batch) {}
 
   public MarkerStore(Archive archive) {
     this.archive = archive;
@@ -47,13 +59,33 @@ public final class MarkerStore {
     return new MarkerProjection();
   }
 
-  /** Every marker, by number, figures by their value. */
+  /** Every marker, by number, figures by their value; one that was merged is part of the other. */
   public List<Marker> markers() {
     return select("").stream().sorted(BY_NUMBER).toList();
   }
 
+  /** The marker with this id; of one that was merged, the one it is part of now. */
   public Optional<Marker> marker(MarkerId id) {
-    return select("WHERE m.id = ?", id.toString()).stream().findFirst();
+    return select(
+            "AND m.id = coalesce((SELECT now FROM marker_now WHERE id = ?), ?)",
+            id.toString(),
+            id.toString())
+        .stream()
+        .findFirst();
+  }
+
+  /** The markers that were merged into this one. */
+  public List<MarkerId> mergedInto(MarkerId marker) {
+    return archive
+        .ledger()
+        .read(
+            handle ->
+                handle
+                    .createQuery("SELECT id FROM marker_now WHERE now = :now ORDER BY id")
+                    .bind("now", marker.toString())
+                    .mapTo(String.class)
+                    .map(MarkerId::of)
+                    .list());
   }
 
   /**
@@ -72,7 +104,7 @@ public final class MarkerStore {
   /** The markers that had a number earlier and have another now. */
   public List<Marker> withNumberEarlier(String number) {
     return select(
-            "WHERE m.id IN (SELECT marker_id FROM marker_earlier_number WHERE "
+            "AND m.id IN (SELECT marker_id FROM marker_other_number WHERE "
                 + ALIKE
                 + " IN (?, ?, ?))",
             likeness(number))
@@ -152,6 +184,32 @@ public final class MarkerStore {
   }
 
   /**
+   * Makes a marker part of another one. Its number, and those it had, lead there from now on; what
+   * was noted of it, links and questions are the other's. Its faces must have been seen to before.
+   *
+   * @param batch what is decided in one act shares it
+   * @throws ArchiveException if they are one already
+   */
+  public void merge(MarkerId gone, MarkerId into, UUID batch, String reader) {
+    archive
+        .ledger()
+        .write(
+            handle ->
+                archive
+                    .journal()
+                    .append(
+                        NewDecision.of(reader, MERGED, 1, gone.value(), new Merged(into, batch))
+                            .restingOn(List.of(madeBy(gone), madeBy(into)))));
+  }
+
+  /** The marker a decision merges another into, if it does. */
+  public static Optional<MarkerId> mergedInto(Decision decision) {
+    return decision.kind().equals(MERGED)
+        ? Optional.of(decision.payload(Merged.class).into())
+        : Optional.empty();
+  }
+
+  /**
    * The decision a marker follows from, for what is decided about it to rest on.
    *
    * @throws ArchiveException if there is no such marker
@@ -161,15 +219,17 @@ public final class MarkerStore {
   }
 
   private List<Marker> withNumberNow(String number) {
-    return select("WHERE m.number = ?", number);
+    return select("AND m.id IN (" + NOW_OF + "k.number = ?)", number);
   }
 
   private List<Marker> alikeNow(String number) {
     return select(
-            "WHERE m.id IN (SELECT id FROM marker WHERE " + ALIKE + " IN (?, ?, ?))",
-            likeness(number))
+            "AND m.id IN (" + NOW_OF + ALIKE + " IN (?, ?, ?))", likeness(number))
         .stream()
-        .filter(marker -> NumberForm.areAlike(marker.number(), number))
+        .filter(
+            marker ->
+                Stream.concat(Stream.of(marker.number()), marker.earlierNumbers().stream())
+                    .anyMatch(has -> NumberForm.areAlike(has, number)))
         .toList();
   }
 
@@ -192,6 +252,14 @@ public final class MarkerStore {
    */
   private void requireFree(String number, List<MarkerId> self) {
     for (Marker marker : alikeNow(number)) {
+      if (!NumberForm.areAlike(marker.number(), number)) {
+        throw new ArchiveException(
+            "Marker "
+                + number
+                + " was merged into "
+                + marker.number()
+                + ", which is found by that number too; give another number.");
+      }
       if (!self.contains(marker.id())) {
         throw new ArchiveException(
             "There is a marker " + marker.number() + " already; give another number.");
@@ -216,9 +284,10 @@ public final class MarkerStore {
                 handle
                     .select(
                         "SELECT m.id, m.number, e.number AS earlier FROM marker m LEFT JOIN"
-                            + " marker_earlier_number e ON e.marker_id = m.id "
+                            + " marker_other_number e ON e.marker_id = m.id WHERE m.id NOT IN"
+                            + " (SELECT marker_id FROM marker_merged) "
                             + where
-                            + " ORDER BY m.id, e.place",
+                            + " ORDER BY m.id, e.merged, e.place",
                         values)
                     .map(
                         (row, context) ->

@@ -30,7 +30,7 @@ public final class PersonStore {
               kind(row.getString("kind")),
               mention(row, "one"),
               mention(row, "other"),
-              Optional.ofNullable(row.getString("marker")).map(MarkerId::of),
+              Optional.ofNullable(row.getString("marker_now")).map(MarkerId::of),
               row.getString("note"),
               row.getString("reader"),
               Instant.parse(row.getString("at")),
@@ -66,7 +66,7 @@ public final class PersonStore {
             + these
             + ") OR other_face IN ("
             + these
-            + ") OR marker = '"
+            + ") OR marker_now = '"
             + marker
             + "'");
   }
@@ -77,7 +77,14 @@ public final class PersonStore {
         .read(
             handle ->
                 handle
-                    .select("SELECT * FROM person_opinion " + where + " ORDER BY counter", values)
+                    .select(
+                        "SELECT decision_id, kind, one_face, one_sign, one_place, other_face,"
+                            + " other_sign, other_place, marker_now, note, reader, at FROM (SELECT p.*,"
+                            + " coalesce(n.now, p.marker) AS marker_now FROM person_opinion p LEFT"
+                            + " JOIN marker_now n ON n.id = p.marker) "
+                            + where
+                            + " ORDER BY counter",
+                        values)
                     .map(ROW)
                     .list());
   }

@@ -45,7 +45,8 @@ public final class QuestionStore {
         .read(
             handle ->
                 handle
-                    .select("SELECT * FROM question_step ORDER BY counter")
+                    .select("SELECT q.*, coalesce(n.now, q.marker) AS marker_now FROM question_step q"
+                            + " LEFT JOIN marker_now n ON n.id = q.marker ORDER BY counter")
                     .map((row, context) -> row(row))
                     .list())
         .forEach(row -> rows.computeIfAbsent(row.question(), id -> new ArrayList<>()).add(row));
@@ -181,7 +182,7 @@ public final class QuestionStore {
     return new Row(
         QuestionId.of(row.getString("question")),
         row.getLong("counter"),
-        Optional.ofNullable(row.getString("marker")).map(MarkerId::of),
+        Optional.ofNullable(row.getString("marker_now")).map(MarkerId::of),
         new Step(
             Arrays.stream(Kind.values())
                 .filter(k -> k.decisionKind().equals(kind))

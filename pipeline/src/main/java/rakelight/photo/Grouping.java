@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.UUID;
 import java.util.function.Consumer;
 import rakelight.archive.Archive;
 import rakelight.archive.FaceId;
@@ -121,7 +122,7 @@ public final class Grouping {
   }
 
   /** Moves photographs as a table says, in one act that is undone as one. */
-  public void move(List<Move> moves, Manifest manifest) {
+  public void move(List<Move> moves, Manifest manifest, UUID batch) {
     archive
         .ledger()
         .write(
@@ -141,7 +142,7 @@ public final class Grouping {
                     move.photograph().id(),
                     store.faceOf(to.markerNumber(), to.faceName(), reader).id());
               }
-              store.assignTogether(faces, lights, reader);
+              store.assignTogether(faces, lights, batch, reader);
               return 0;
             });
   }

@@ -46,6 +46,9 @@ final class PhotoDecisions {
   /** Subject: the face. */
   static final String FACE_DESCRIBED = "face.described";
 
+  /** Subject: the face. It is on another marker, or has another name. */
+  static final String FACE_MOVED = "face.moved";
+
   private PhotoDecisions() {}
 
   record Ingested(
@@ -95,6 +98,8 @@ final class PhotoDecisions {
   record TakenOff(Optional<UUID> batch) {}
 
   record FaceCreated(MarkerId marker, String name, Optional<Double> bearingDegrees) {}
+
+  record FaceMoved(MarkerId marker, String name, Optional<Double> bearingDegrees, UUID batch) {}
 
   record FaceDescribed(Optional<Double> bearingDegrees) {}
 }

@@ -9,6 +9,7 @@ import rakelight.photo.PhotoDecisions.Assigned;
 import rakelight.photo.PhotoDecisions.Credited;
 import rakelight.photo.PhotoDecisions.FaceCreated;
 import rakelight.photo.PhotoDecisions.FaceDescribed;
+import rakelight.photo.PhotoDecisions.FaceMoved;
 import rakelight.photo.PhotoDecisions.Ingested;
 import rakelight.photo.PhotoDecisions.MetAgain;
 
@@ -27,7 +28,8 @@ final class PhotoProjection implements Projection {
         PhotoDecisions.CLOCK,
         PhotoDecisions.SHOWS_CARD,
         PhotoDecisions.FACE_CREATED,
-        PhotoDecisions.FACE_DESCRIBED);
+        PhotoDecisions.FACE_DESCRIBED,
+        PhotoDecisions.FACE_MOVED);
   }
 
   @Override
@@ -141,6 +143,15 @@ final class PhotoProjection implements Projection {
               "UPDATE face SET bearing_degrees = ? WHERE id = ?",
               decision.payload(FaceDescribed.class).bearingDegrees(),
               id);
+      case PhotoDecisions.FACE_MOVED -> {
+        FaceMoved moved = decision.payload(FaceMoved.class);
+        handle.execute(
+            "UPDATE face SET marker_id = ?, name = ?, bearing_degrees = ? WHERE id = ?",
+            moved.marker().toString(),
+            moved.name(),
+            moved.bearingDegrees(),
+            id);
+      }
       default -> throw new IllegalArgumentException("not told of " + decision.kind());
     }
   }

@@ -113,11 +113,12 @@ public final class PhotoStore {
             });
   }
 
-  /** Every face, by marker number, then name. */
+  /** Every face, by marker number, then name; those that a merged marker kept are empty. */
   public List<Face> faces() {
     Map<MarkerId, Integer> places = new HashMap<>();
     markers.markers().forEach(marker -> places.put(marker.id(), places.size()));
     return faces("").stream()
+        .filter(face -> places.containsKey(face.marker()))
         .sorted(
             Comparator.<Face, Integer>comparing(face -> places.get(face.marker()))
                 .thenComparing(Face::name, NATURAL))
@@ -236,6 +237,72 @@ public final class PhotoStore {
             });
   }
 
+  /**
+   * Moves a face, with what was read on it, to another marker or name. Its photographs go with it.
+   *
+   * @param bearingDegrees where it looks to there, if known
+   * @param batch what is decided in one act shares it
+   */
+  public void moveFace(
+      FaceId face,
+      MarkerId marker,
+      String name,
+      Optional<Double> bearingDegrees,
+      UUID batch,
+      String reader) {
+    archive
+        .ledger()
+        .write(
+            handle ->
+                archive
+                    .journal()
+                    .append(
+                        NewDecision.of(
+                                reader,
+                                PhotoDecisions.FACE_MOVED,
+                                1,
+                                face.value(),
+                                new PhotoDecisions.FaceMoved(
+                                    marker, cleaned(name), bearingDegrees, batch))
+                            .restingOn(List.of(madeBy(face), markers.madeBy(marker)))));
+  }
+
+  /** Whether a decision moves a face. */
+  public static boolean movesFace(Decision decision) {
+    return decision.kind().equals(PhotoDecisions.FACE_MOVED);
+  }
+
+  /**
+   * Looks whether an act left two faces of one name on a marker.
+   *
+   * @throws ArchiveException if it did
+   */
+  public void requireNamesApart() {
+    archive
+        .ledger()
+        .read(
+            handle ->
+                handle
+                    .createQuery(
+                        "SELECT marker_id, name FROM face GROUP BY marker_id, name HAVING count(*)"
+                            + " > 1 ORDER BY name")
+                    .map(
+                        row ->
+                            markers.numberOf(
+                                    MarkerId.of(required(row, "marker_id", String.class)))
+                                + " "
+                                + required(row, "name", String.class))
+                    .findFirst())
+        .ifPresent(
+            face -> {
+              throw new ArchiveException(
+                  "There would be two faces "
+                      + face
+                      + ": one was made there meanwhile. Move it to another name first (`marker"
+                      + " move`).");
+            });
+  }
+
   /** Notes where a face looks to. */
   public void describeFace(FaceId face, Optional<Double> bearingDegrees, String reader) {
     PhotoDecisions.FaceDescribed described = new PhotoDecisions.FaceDescribed(bearingDegrees);
@@ -291,10 +358,10 @@ public final class PhotoStore {
    * Puts photographs on faces, all of it one act that {@code undo} takes back as one.
    *
    * @param faces the face of each
+   * @param batch what is decided in that act shares it
    */
   public void assignTogether(
-      Map<PhotographId, FaceId> faces, Map<PhotographId, Light> lights, String reader) {
-    Optional<UUID> batch = Optional.of(Uuid7.next());
+      Map<PhotographId, FaceId> faces, Map<PhotographId, Light> lights, UUID batch, String reader) {
     archive
         .ledger()
         .write(
@@ -305,7 +372,10 @@ public final class PhotoStore {
                           photograph,
                           PhotoDecisions.ASSIGNED,
                           new PhotoDecisions.Assigned(
-                              face, Optional.ofNullable(lights.get(photograph)), "person", batch),
+                              face,
+                              Optional.ofNullable(lights.get(photograph)),
+                              "person",
+                              Optional.of(batch)),
                           reader,
                           madeBy(face)));
               return 0;

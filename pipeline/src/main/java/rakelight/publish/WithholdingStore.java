@@ -73,12 +73,18 @@ public final class WithholdingStore {
     return new WithholdingProjection();
   }
 
-  /** Every withholding that stands, the oldest first. */
+  /** Every withholding that stands, the oldest first; of a merged marker, of what it is part of. */
   public List<Withholding> withholdings() {
     return archive
         .ledger()
         .read(
-            handle -> handle.select("SELECT * FROM withholding ORDER BY counter").map(ROW).list());
+            handle ->
+                handle
+                    .select(
+                        "SELECT w.*, n.now FROM withholding w LEFT JOIN marker_now n ON n.id ="
+                            + " w.subject ORDER BY w.counter")
+                    .map(ROW)
+                    .list());
   }
 
   /**
@@ -176,7 +182,9 @@ public final class WithholdingStore {
   private static Subject subject(ResultSet row) throws SQLException {
     String id = row.getString("subject");
     return switch (row.getString("kind").replace(WITHHELD, "")) {
-      case "marker" -> new Subject.OfMarker(MarkerId.of(id));
+      case "marker" ->
+          new Subject.OfMarker(
+              MarkerId.of(Optional.ofNullable(row.getString("now")).orElse(id)));
       case "face" -> new Subject.OfFace(FaceId.of(id));
       case "photograph" -> new Subject.OfPhotograph(PhotographId.of(id));
       default ->

@@ -7,6 +7,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
@@ -23,6 +25,7 @@ import rakelight.index.SearchIndex;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
 import rakelight.person.Evidence;
+import rakelight.marker.MarkerStore;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
@@ -33,11 +36,14 @@ import rakelight.photo.Photograph;
  */
 public final class GroundSearch {
   private static final String FOLDER = "index";
+  private static final Pattern ASKED_BY_NUMBER =
+      Pattern.compile("(^|\\s)marker:(\"[^\"]*\"|\\S+)");
 
   private final Archive archive;
   private final PhotoStore photographs;
   private final ReadingStore readings;
   private final LinkStore links;
+  private final MarkerStore markers;
   private final Path folder;
 
   /**
@@ -59,6 +65,7 @@ public final class GroundSearch {
 
   public GroundSearch(Archive archive) {
     this.archive = archive;
+    this.markers = new MarkerStore(archive);
     this.photographs = new PhotoStore(archive);
     this.readings = new ReadingStore(archive);
     this.links = new LinkStore(archive);
@@ -119,10 +126,23 @@ public final class GroundSearch {
    */
   public List<Answer> search(String query, int limit) throws QueryException {
     try (SearchIndex index = SearchIndex.open(folder)) {
-      return index.search(query).stream().limit(limit).map(this::answer).toList();
+      return index.search(withNumbersNow(query)).stream().limit(limit).map(this::answer).toList();
     } catch (IndexException e) {
       throw new ArchiveException(String.valueOf(e.getMessage()), e);
     }
+  }
+
+  /** Asks for markers by the numbers they have now, however and whenever they were written. */
+  private String withNumbersNow(String query) {
+    return ASKED_BY_NUMBER
+        .matcher(query)
+        .replaceAll(
+            asked ->
+                Matcher.quoteReplacement(
+                    markers
+                        .byNumber(asked.group(2).replace("\"", ""))
+                        .map(marker -> asked.group(1) + "marker:\"" + marker.number() + "\"")
+                        .orElse(asked.group())));
   }
 
   private Answer answer(Hit hit) {
@@ -180,6 +200,7 @@ public final class GroundSearch {
   private boolean touch(Decision decision, Set<UUID> touched) {
     touched.add(decision.subject());
     LinkStore.linked(decision).forEach(marker -> touched.add(marker.value()));
+    MarkerStore.mergedInto(decision).ifPresent(marker -> touched.add(marker.value()));
     if (decision.kind().startsWith("marker.")) {
       for (Link link : links.ofMarker(new MarkerId(decision.subject()))) {
         touched.add(link.from().value());

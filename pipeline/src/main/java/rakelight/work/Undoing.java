@@ -12,6 +12,7 @@ import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
 import rakelight.archive.Withdrawals;
 import rakelight.inscription.ReadingStore;
+import rakelight.photo.PhotoStore;
 
 /** Who may take which decision back. */
 public final class Undoing {
@@ -50,8 +51,30 @@ public final class Undoing {
         bringBack(decision.get(), by);
         return;
       }
+      List<Decision> act = act(decision.get());
+      if (act.stream().anyMatch(Regrouping::isPartOf)) {
+        putBack(act, by);
+        return;
+      }
     }
     archive.journal().undo(id, by.name());
+  }
+
+  /** Takes back an act whose decisions don't make sense without each other. */
+  private void putBack(List<Decision> act, NamedReader by) {
+    archive
+        .ledger()
+        .write(
+            handle -> {
+              act.forEach(one -> archive.journal().undo(one.id(), by.name()));
+              new PhotoStore(archive).requireNamesApart();
+              return 0;
+            });
+  }
+
+  /** Whether decisions of one act are taken back by {@link #undo} of any of them. */
+  public boolean isOneAct(List<Decision> act) {
+    return act.stream().anyMatch(one -> Withdrawals.isWithdrawal(one) || Regrouping.isPartOf(one));
   }
 
   private void bringBack(Decision withdrawal, NamedReader by) {

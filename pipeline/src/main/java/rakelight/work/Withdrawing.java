@@ -13,6 +13,7 @@ import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
 import rakelight.archive.FaceId;
+import rakelight.archive.MarkerId;
 import rakelight.archive.PhotographId;
 import rakelight.archive.Sha256;
 import rakelight.archive.Uuid7;
@@ -20,6 +21,7 @@ import rakelight.archive.Withdrawals;
 import rakelight.archive.Withdrawals.What;
 import rakelight.inscription.ReadingStore;
 import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
 import rakelight.person.SourceStore;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
@@ -82,11 +84,15 @@ public final class Withdrawing {
   public Done marker(Marker marker, Terms terms, NamedReader by) {
     List<Photograph> shots = new ArrayList<>();
     Map<UUID, What> things = new LinkedHashMap<>();
-    for (Face face : photographs.faces(marker.id())) {
-      shots.addAll(photographs.ofFace(face.id()));
-      things.put(face.id().value(), What.FACE);
+    List<MarkerId> all = new ArrayList<>(new MarkerStore(archive).mergedInto(marker.id()));
+    all.add(marker.id());
+    for (MarkerId one : all) {
+      for (Face face : photographs.faces(one)) {
+        shots.addAll(photographs.ofFace(face.id()));
+        things.put(face.id().value(), What.FACE);
+      }
+      things.put(one.value(), What.MARKER);
     }
-    things.put(marker.id().value(), What.MARKER);
     return withdraw(shots, things, terms, by);
   }
 
