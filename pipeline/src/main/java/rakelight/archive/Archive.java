@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.UUID;
 
 /**
@@ -22,17 +23,20 @@ public final class Archive implements AutoCloseable {
   private final Derived derived;
   private final Conclusions conclusions;
   private final Withdrawals withdrawals;
+  private final Optional<Scratch> scratch;
 
-  private Archive(Path root, Ledger ledger, List<Projection> projections) {
+  private Archive(
+      Path root, Ledger ledger, List<Projection> projections, Optional<Scratch> scratch) {
     this.root = root;
     this.ledger = ledger;
+    this.scratch = scratch;
     List<Projection> all = new ArrayList<>(projections);
     all.add(new GroundProjection());
     all.add(new WithdrawalProjection(all));
     this.journal = new Journal(ledger, all);
     this.originals = new Originals(root.resolve(Originals.FOLDER));
-    this.derived = new Derived(root.resolve(Derived.FOLDER), originals);
-    this.conclusions = new Conclusions(root.resolve(Derived.FOLDER));
+    this.derived = new Derived(root.resolve(Derived.FOLDER), scratch.map(Scratch::folder), originals);
+    this.conclusions = new Conclusions(workingFolder());
     this.withdrawals = new Withdrawals(ledger, journal, originals, derived);
   }
 
@@ -57,7 +61,9 @@ public final class Archive implements AutoCloseable {
       throw new ArchiveException(
           root + ": no archive can be made there (" + e + "). Give a folder you may write to.", e);
     }
-    Archive archive = new Archive(root, Ledger.open(root.resolve(Ledger.FILE)), projections);
+    Archive archive =
+        new Archive(
+            root, Ledger.open(root.resolve(Ledger.FILE)), projections, Optional.empty());
     UUID id = Uuid7.next();
     archive
         .journal()
@@ -67,7 +73,8 @@ public final class Archive implements AutoCloseable {
   }
 
   /**
-   * Opens an archive.
+   * Opens an archive. One whose folder can't be written is only looked at: what would change it is
+   * refused, and what must be made to look at it goes to a folder of its own.
    *
    * @throws ArchiveException if there is none, or it is damaged or newer than this program
    */
@@ -77,10 +84,54 @@ public final class Archive implements AutoCloseable {
       throw new ArchiveException(
           root + ": not an archive, it has no " + Ledger.FILE + ". Make one with `init`.");
     }
-    Archive archive = new Archive(root, Ledger.open(file), projections);
+    if (!Files.isWritable(root) || !Files.isWritable(file)) {
+      return openToLook(root, projections);
+    }
+    Archive archive = new Archive(root, Ledger.open(file), projections, Optional.empty());
     archive.journal.completeChain();
     archive.describeItself();
     return archive;
+  }
+
+  private static Archive openToLook(Path root, List<Projection> projections) {
+    Scratch scratch = Scratch.with(root.resolve(Ledger.FILE));
+    try {
+      Ledger ledger = Ledger.open(scratch.folder().resolve(Ledger.FILE));
+      Archive archive = new Archive(root, ledger, projections, Optional.of(scratch));
+      archive.journal.completeChain();
+      ledger.refuseWrites(archive.onlyLookedAt());
+      return archive;
+    } catch (ArchiveException e) {
+      scratch.close();
+      throw e;
+    }
+  }
+
+  /** Whether the archive's folder can't be written, so that nothing can be changed. */
+  public boolean isOnlyLookedAt() {
+    return scratch.isPresent();
+  }
+
+  /**
+   * Refuses what would write into the folder.
+   *
+   * @throws ArchiveException if the archive is only looked at
+   */
+  public void requireWritable() {
+    if (isOnlyLookedAt()) {
+      throw new ArchiveException(onlyLookedAt());
+    }
+  }
+
+  private String onlyLookedAt() {
+    return root
+        + ": the folder can't be written, so the archive is only looked at. Make it writable, or copy"
+        + " it with `backup` and work in the copy.";
+  }
+
+  /** Where what is made on the way, and may be deleted, can be written. */
+  public Path workingFolder() {
+    return scratch.map(Scratch::folder).orElse(root.resolve(Derived.FOLDER));
   }
 
   /** Lays the pages that say what the archive is beside it, where they aren't true any more. */
@@ -150,5 +201,6 @@ public final class Archive implements AutoCloseable {
   public void close() {
     conclusions.close();
     ledger.close();
+    scratch.ifPresent(Scratch::close);
   }
 }

@@ -104,7 +104,7 @@ public final class Check {
   }
 
   private void ledger() {
-    Path copy = archive.root().resolve(Derived.FOLDER).resolve("check-" + Uuid7.next() + ".sqlite");
+    Path copy = archive.workingFolder().resolve("check-" + Uuid7.next() + ".sqlite");
     try {
       archive.ledger().backupTo(copy);
       try (Ledger ledger = Ledger.open(copy)) {
@@ -172,7 +172,7 @@ public final class Check {
     if (!Files.isRegularFile(file)) {
       throw new ArchiveException(backup + ": not a backup, it has no " + Ledger.FILE + ".");
     }
-    Path copy = archive.root().resolve(Derived.FOLDER).resolve("check-" + Uuid7.next() + ".sqlite");
+    Path copy = archive.workingFolder().resolve("check-" + Uuid7.next() + ".sqlite");
     try {
       Files.copy(file, copy);
       Optional<Chain.Head> head;

@@ -15,8 +15,10 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.time.Instant;
+import java.util.ArrayDeque;
 import java.util.ArrayList;
-import java.util.HashSet;
+import java.util.Deque;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -24,6 +26,8 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.UUID;
 import java.util.function.Consumer;
+import java.util.regex.MatchResult;
+import java.util.regex.Pattern;
 
 /**
  * What a machine made from originals: {@code derived/STAGE/ab/KEY.json}, or several files of that
@@ -43,12 +47,18 @@ public final class Derived {
   private static final String SUMS = "sha256";
   private static final String PART = ".part";
   private static final int KEY_DIGITS = 64;
+  private static final Pattern DIGEST = Pattern.compile("[0-9a-f]{" + KEY_DIGITS + "}");
 
   private final Path folder;
+  private final Optional<Path> instead;
   private final Originals originals;
 
-  Derived(Path folder, Originals originals) {
+  /**
+   * @param instead where what isn't there is written, if the folder can't be
+   */
+  Derived(Path folder, Optional<Path> instead, Originals originals) {
     this.folder = folder;
+    this.instead = instead;
     this.originals = originals;
   }
 
@@ -239,9 +249,7 @@ public final class Derived {
   public Path note(String kind, UUID subject) {
     // The last digits of an id are random, the first are the time.
     String name = subject.toString();
-    return folder
-        .resolve(kind)
-        .resolve(name.substring(name.length() - 2))
+    return in(kind, name.substring(name.length() - 2), name + "." + Derivation.RESULT)
         .resolve(name + "." + Derivation.RESULT);
   }
 
@@ -333,20 +341,34 @@ public final class Derived {
    * @return how many derivations
    */
   public int dropMadeFrom(Set<Sha256> originals) throws IOException {
-    Set<String> sources = new HashSet<>();
+    // What names a digest in its input, be it an original's or another derivation's key.
+    Map<String, List<Lying>> madeFrom = new HashMap<>();
+    eachLying(
+        lying ->
+            lying
+                .input()
+                .ifPresent(
+                    input ->
+                        DIGEST
+                            .matcher(input.text())
+                            .results()
+                            .map(MatchResult::group)
+                            .distinct()
+                            .forEach(
+                                digest ->
+                                    madeFrom
+                                        .computeIfAbsent(digest, d -> new ArrayList<>())
+                                        .add(lying))));
+    Deque<String> sources = new ArrayDeque<>();
     originals.forEach(original -> sources.add(original.hex()));
     Map<String, Lying> made = new TreeMap<>();
-    int before;
-    do {
-      before = made.size();
-      eachLying(
-          lying ->
-              lying
-                  .input()
-                  .filter(input -> sources.stream().anyMatch(input.text()::contains))
-                  .ifPresent(input -> made.put(lying.stage() + "/" + lying.name(), lying)));
-      made.values().forEach(lying -> sources.add(lying.name()));
-    } while (made.size() > before);
+    while (!sources.isEmpty()) {
+      for (Lying lying : madeFrom.getOrDefault(sources.remove(), List.of())) {
+        if (made.put(lying.stage() + "/" + lying.name(), lying) == null) {
+          sources.add(lying.name());
+        }
+      }
+    }
     for (Lying lying : made.values()) {
       drop(lying);
     }
@@ -355,6 +377,9 @@ public final class Derived {
 
   /** Deletes what lies under one name, the result first. */
   public void drop(Lying lying) throws IOException {
+    if (instead.isPresent()) {
+      throw new ArchiveException(folder + ": can't be written, so nothing in it is deleted.");
+    }
     String result = lying.name() + "." + Derivation.RESULT;
     for (Path file : lying.files()) {
       if (file.getFileName().toString().equals(result)) {
@@ -383,7 +408,15 @@ public final class Derived {
   }
 
   private Path shard(String stage, String key) {
-    return folder.resolve(stage).resolve(key.substring(0, 2));
+    return in(stage, key.substring(0, 2), key + "." + Derivation.RESULT);
+  }
+
+  /** The folder in which a file lies, or may be written. */
+  private Path in(String stage, String shard, String file) {
+    Path own = folder.resolve(stage).resolve(shard);
+    return instead.isEmpty() || Files.exists(own.resolve(file))
+        ? own
+        : instead.get().resolve(stage).resolve(shard);
   }
 
   private static Optional<String> text(Path file) {

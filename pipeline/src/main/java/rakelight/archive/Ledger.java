@@ -3,6 +3,7 @@ package rakelight.archive;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.SQLException;
+import java.util.Optional;
 import java.util.concurrent.ConcurrentLinkedDeque;
 import java.util.concurrent.locks.ReentrantLock;
 import java.util.function.Function;
@@ -33,6 +34,8 @@ public final class Ledger implements AutoCloseable {
   private final Jdbi readers;
   private final ConcurrentLinkedDeque<Handle> idleReaders = new ConcurrentLinkedDeque<>();
   private final ReentrantLock writing = new ReentrantLock();
+
+  private volatile Optional<String> whyNotWritten = Optional.empty();
 
   private Ledger(Path file, Handle writer, Jdbi readers) {
     this.file = file;
@@ -82,6 +85,9 @@ public final class Ledger implements AutoCloseable {
     if (writing.isHeldByCurrentThread()) {
       return work.apply(writer);
     }
+    if (whyNotWritten.isPresent()) {
+      throw new ArchiveException(whyNotWritten.get());
+    }
     writing.lock();
     try {
       return writer.inTransaction(work::apply);
@@ -90,6 +96,11 @@ public final class Ledger implements AutoCloseable {
     } finally {
       writing.unlock();
     }
+  }
+
+  /** From now on every write is refused with these words. */
+  void refuseWrites(String why) {
+    whyNotWritten = Optional.of(why);
   }
 
   /** The statements that make its tables, in a fixed order. */

@@ -41,7 +41,7 @@ public final class TakeIn {
 
   private TakeIn(Archive archive, Path folder, List<StageKind<?, ?>> kinds) {
     this.archive = archive;
-    this.elsewhere = new Derived(folder, archive.originals());
+    this.elsewhere = new Derived(folder, Optional.empty(), archive.originals());
     kinds.forEach(kind -> this.kinds.put(kind.name(), kind));
   }
 

@@ -91,6 +91,9 @@ final class DeskCommand implements Callable<Integer> {
                   behindTls,
                   listen,
                   desk.port()));
+      if (archive.isOnlyLookedAt()) {
+        out.println("The archive's folder can't be written: there is nothing but looking.");
+      }
       desk.await();
     }
     return 0;

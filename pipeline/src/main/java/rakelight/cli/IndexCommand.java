@@ -15,6 +15,7 @@ final class IndexCommand extends ArchiveCommand {
 
   @Override
   int run(Archive archive) {
+    archive.requireWritable();
     Optional<GroundSearch.Updated> updated = new GroundSearch(archive).update(anew);
     if (updated.isEmpty()) {
       err().println(root() + ": another program is updating the index.");

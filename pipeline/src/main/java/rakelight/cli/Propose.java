@@ -41,6 +41,7 @@ final class Propose implements Callable<Integer> {
     Progress progress = Progress.on(err, "photographs");
     try (Archive archive = Archive.open(root, Projections.all());
         MachineReader machine = MachineReader.standard()) {
+      archive.requireWritable();
       AtomicBoolean started = new AtomicBoolean();
       report =
           new Proposer(archive, machine)

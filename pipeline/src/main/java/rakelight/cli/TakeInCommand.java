@@ -38,6 +38,7 @@ final class TakeInCommand implements Callable<Integer> {
     PrintWriter err = spec.commandLine().getErr();
     TakeIn.Report report;
     try (Archive archive = Archive.open(root, Projections.all())) {
+      archive.requireWritable();
       report = TakeIn.of(archive, folder, List.of(ReadPhotograph.KIND, MergeFace.KIND));
     }
     List<TakeIn.Refused> refused = report.refused();

@@ -45,7 +45,7 @@ public final class Desk implements AutoCloseable {
     Pictures pictures = new Pictures(archive);
     Sessions sessions = new Sessions(clock);
     Digesting digesting = new Digesting();
-    Door door = new Door(sessions, new ReaderStore(archive), reach);
+    Door door = new Door(sessions, new ReaderStore(archive), reach, archive.isOnlyLookedAt());
     Requests requests = new Requests(archive, door);
     this.pages = new Pages(archive, door);
     this.server = Javalin.create(Desk::configure);

@@ -36,11 +36,16 @@ final class Door {
   private final Sessions sessions;
   private final ReaderStore readers;
   private final Reach reach;
+  private final boolean onlyLooking;
 
-  Door(Sessions sessions, ReaderStore readers, Reach reach) {
+  /**
+   * @param onlyLooking whether everybody comes in as a guest, since nothing can be changed
+   */
+  Door(Sessions sessions, ReaderStore readers, Reach reach, boolean onlyLooking) {
     this.sessions = sessions;
     this.readers = readers;
     this.reach = reach;
+    this.onlyLooking = onlyLooking;
   }
 
   /** Before everything else. */
@@ -120,7 +125,10 @@ final class Door {
       return Optional.of(known);
     }
     Optional<Session> session =
-        Optional.ofNullable(context.cookie(COOKIE)).flatMap(sessions::find).filter(this::stands);
+        Optional.ofNullable(context.cookie(COOKIE))
+            .flatMap(sessions::find)
+            .filter(this::stands)
+            .map(one -> onlyLooking ? one.asGuest() : one);
     session.ifPresent(one -> context.attribute(SESSION, one));
     return session;
   }

@@ -114,7 +114,8 @@ final class FaceViews {
                 photograph.taken().map(taken -> taken.local().toLocalDate().toString()),
                 photograph.light().map(FaceViews::light),
                 photograph.photographer(),
-                photograph.rights())
+                photograph.rights(),
+                photograph.damage().map(damage -> "damaged: " + damage))
             .flatMap(Optional::stream)
             .collect(Collectors.joining(", "));
     return new ShownFace.Picture(

@@ -7,8 +7,9 @@ package rakelight.desk;
  * @param reader who is at the desk; empty if nobody has signed in
  * @param token to be sent with every change, against forged requests
  * @param archivist whether the reader may do everything
+ * @param onlyLooking whether nothing can be changed, since the archive can't be written
  */
-public record Page(String ground, String reader, String token, boolean archivist) {
+public record Page(String ground, String reader, String token, boolean archivist, boolean onlyLooking) {
   public boolean signedIn() {
     return !reader.isEmpty();
   }

@@ -35,7 +35,8 @@ final class Pages {
             archive.ground().name(),
             session.flatMap(Session::reader).orElse(""),
             session.map(Session::token).orElse(""),
-            session.filter(one -> one.role() == Role.ARCHIVIST).isPresent()));
+            session.filter(one -> one.role() == Role.ARCHIVIST).isPresent(),
+            archive.isOnlyLookedAt()));
     StringOutput html = new StringOutput();
     templates.render(template + ".jte", all, html);
     context.contentType("text/html; charset=utf-8").result(html.toString());

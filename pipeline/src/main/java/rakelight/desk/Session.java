@@ -37,6 +37,11 @@ record Session(
    */
   record Chosen(Queue.Order order, Optional<String> plot) {}
 
+  /** The same session of somebody who may only look. */
+  Session asGuest() {
+    return new Session(id, token, reader, Role.GUEST, wayIn, skipped, signed, chosen);
+  }
+
   static Session of(
       String id, String token, Optional<String> reader, Role role, Optional<WayIn> wayIn) {
     return new Session(

@@ -21,7 +21,7 @@ public record ShownFace(
   /**
    * A photograph of it.
    *
-   * @param caption when it was taken, by whom, under what rights
+   * @param caption when it was taken, by whom, under what rights, and what is missing of it
    */
   public record Picture(String id, String url, String name, String caption) {}
 

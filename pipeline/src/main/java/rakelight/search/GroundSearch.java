@@ -69,7 +69,11 @@ public final class GroundSearch {
     this.photographs = new PhotoStore(archive);
     this.readings = new ReadingStore(archive);
     this.links = new LinkStore(archive);
-    this.folder = archive.root().resolve(FOLDER);
+    Path own = archive.root().resolve(FOLDER);
+    this.folder =
+        archive.isOnlyLookedAt() && !isUpToDate(own)
+            ? archive.workingFolder().resolve(FOLDER)
+            : own;
   }
 
   /**
@@ -111,6 +115,10 @@ public final class GroundSearch {
 
   /** Whether the index has followed the whole journal. */
   public boolean isUpToDate() {
+    return isUpToDate(folder);
+  }
+
+  private boolean isUpToDate(Path folder) {
     try (SearchIndex index = SearchIndex.open(folder)) {
       return index.counter() == archive.journal().lastCounter();
     } catch (IndexException e) {
