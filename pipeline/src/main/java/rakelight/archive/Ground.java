@@ -13,13 +13,15 @@ import java.util.Optional;
  * @param zone the time zone that applies to times written without an offset
  * @param calendar when its country changed calendars; where nobody has said, the British change is
  *     taken to hold
+ * @param numbers the patterns that numbers of markers follow; empty where any will do
  */
 public record Ground(
     String name,
     double latitudeDegrees,
     double longitudeDegrees,
     ZoneId zone,
-    Optional<Calendar> calendar) {
+    Optional<Calendar> calendar,
+    Optional<String> numbers) {
   /**
    * When a country went from the Julian to the Gregorian calendar.
    *
@@ -30,13 +32,15 @@ public record Ground(
 
   /** A ground of which nobody has said the calendar. */
   public Ground(String name, double latitudeDegrees, double longitudeDegrees, ZoneId zone) {
-    this(name, latitudeDegrees, longitudeDegrees, zone, Optional.empty());
+    this(name, latitudeDegrees, longitudeDegrees, zone, Optional.empty(), Optional.empty());
   }
 
   /**
    * @throws IllegalArgumentException if the name is blank or the datum is not on the globe
    */
   public Ground {
+    calendar = calendar == null ? Optional.empty() : calendar; // Unknown to earlier programs,
+    numbers = numbers == null ? Optional.empty() : numbers; // and so are these.
     if (name.isBlank()) {
       throw new IllegalArgumentException("the ground needs a name");
     }
@@ -51,6 +55,16 @@ public record Ground(
 
   /** The same ground with its calendar stated. */
   public Ground with(Calendar stated) {
-    return new Ground(name, latitudeDegrees, longitudeDegrees, zone, Optional.of(stated));
+    return new Ground(name, latitudeDegrees, longitudeDegrees, zone, Optional.of(stated), numbers);
+  }
+
+  /** The same ground with another pattern of numbers, or none. */
+  public Ground withNumbers(Optional<String> stated) {
+    return new Ground(name, latitudeDegrees, longitudeDegrees, zone, calendar, stated);
+  }
+
+  /** The same ground, better described. */
+  public Ground at(String called, double latitude, double longitude, ZoneId in) {
+    return new Ground(called, latitude, longitude, in, calendar, numbers);
   }
 }

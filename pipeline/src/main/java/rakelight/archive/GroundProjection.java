@@ -34,14 +34,15 @@ final class GroundProjection implements Projection {
     handle.execute(
         "INSERT OR REPLACE INTO ground"
             + " (archive_id, name, latitude_degrees, longitude_degrees, zone, first_gregorian_day,"
-            + " first_year_from_january) VALUES (?, ?, ?, ?, ?, ?, ?)",
+            + " first_year_from_january, numbers) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
         decision.subject().toString(),
         ground.name(),
         ground.latitudeDegrees(),
         ground.longitudeDegrees(),
         ground.zone().getId(),
         ground.calendar().map(calendar -> calendar.firstGregorianDay().toString()).orElse(null),
-        ground.calendar().map(Ground.Calendar::firstYearFromJanuary).orElse(null));
+        ground.calendar().map(Ground.Calendar::firstYearFromJanuary).orElse(null),
+        ground.numbers().orElse(null));
   }
 
   static UUID archiveId(Handle handle) {
@@ -61,7 +62,7 @@ final class GroundProjection implements Projection {
     return handle
         .createQuery(
             "SELECT name, latitude_degrees, longitude_degrees, zone, first_gregorian_day,"
-                + " first_year_from_january FROM ground")
+                + " first_year_from_january, numbers FROM ground")
         .map(
             (row, context) ->
                 new Ground(
@@ -70,7 +71,8 @@ final class GroundProjection implements Projection {
                     row.getDouble("longitude_degrees"),
                     ZoneId.of(row.getString("zone")),
                     Optional.ofNullable(row.getString("first_gregorian_day"))
-                        .map(day -> new Ground.Calendar(LocalDate.parse(day), year(row)))))
+                        .map(day -> new Ground.Calendar(LocalDate.parse(day), year(row))),
+                    Optional.ofNullable(row.getString("numbers"))))
         .one();
   }
 

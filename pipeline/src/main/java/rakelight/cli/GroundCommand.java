@@ -1,19 +1,22 @@
 package rakelight.cli;
 
 import java.io.PrintWriter;
+import java.time.DateTimeException;
+import java.time.ZoneId;
 import java.util.Optional;
 import java.util.OptionalInt;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import rakelight.archive.Archive;
 import rakelight.archive.Ground;
+import rakelight.marker.NumberPattern;
 import rakelight.person.calendar.CalendarChange;
 import rakelight.publish.WithholdingStore;
 
 @Command(
     name = "ground",
     description =
-        "Shows the ground's settings, or states its calendar or its rule for young burials.")
+        "Shows the ground's settings, or corrects them; each change is signed and can be undone.")
 final class GroundCommand extends ArchiveCommand {
   @Option(
       names = "--calendar",
@@ -34,6 +37,27 @@ final class GroundCommand extends ArchiveCommand {
       })
   private Optional<String> toldAfter = Optional.empty();
 
+  @Option(names = "--name", paramLabel = "NAME", description = "What people call it.")
+  private Optional<String> name = Optional.empty();
+
+  @Option(
+      names = "--datum",
+      paramLabel = "LAT,LON",
+      description = "Its datum point, decimal degrees, WGS 84: 54.1234,-3.2345")
+  private Optional<String> datum = Optional.empty();
+
+  @Option(names = "--zone", paramLabel = "ZONE", description = "Its time zone.")
+  private Optional<String> zone = Optional.empty();
+
+  @Option(
+      names = "--numbers",
+      paramLabel = "PATTERNS|none",
+      description = {
+        "How markers are numbered: # stands for figures, @ for a letter, everything else for itself;",
+        "several patterns are parted by spaces: \"@-# #\" lets A-12 and 12 through."
+      })
+  private Optional<String> numbers = Optional.empty();
+
   @Option(names = "--reader", paramLabel = "NAME", description = "Your name, to change something.")
   private Optional<String> reader = Optional.empty();
 
@@ -41,22 +65,53 @@ final class GroundCommand extends ArchiveCommand {
   int run(Archive archive) {
     Optional<CalendarChange> stated = calendar.map(this::parse);
     Optional<OptionalInt> rule = toldAfter.map(this::years);
-    if ((stated.isPresent() || rule.isPresent()) && reader.isEmpty()) {
+    Ground before = archive.ground();
+    Ground described = described(before);
+    boolean changes = stated.isPresent() || rule.isPresent() || !described.equals(before);
+    if (changes && reader.isEmpty()) {
       throw wrong("Give your name to change a setting (--reader)");
     }
-    stated.ifPresent(
-        change ->
-            archive.describe(
-                archive
-                    .ground()
-                    .with(
+    Ground wanted =
+        stated
+            .map(
+                change ->
+                    described.with(
                         new Ground.Calendar(
-                            change.firstGregorianDay(), change.firstYearFromJanuary())),
-                reader.orElseThrow()));
+                            change.firstGregorianDay(), change.firstYearFromJanuary())))
+            .orElse(described);
+    if (!wanted.equals(before)) {
+      archive.describe(wanted, reader.orElseThrow());
+    }
     WithholdingStore withholding = new WithholdingStore(archive);
     rule.ifPresent(years -> withholding.tellAfter(years, reader.orElseThrow()));
     print(archive.ground(), withholding.toldAfterYears());
     return 0;
+  }
+
+  /** The ground as it is to be, but for its calendar. */
+  private Ground described(Ground before) {
+    try {
+      Datum at =
+          datum
+              .map(Datum::of)
+              .orElse(new Datum(before.latitudeDegrees(), before.longitudeDegrees()));
+      Optional<String> patterns =
+          numbers.isEmpty()
+              ? before.numbers()
+              : numbers.filter(words -> !words.equals("none")).map(String::strip);
+      patterns.ifPresent(NumberPattern::of);
+      return before
+          .at(
+              name.map(String::strip).orElse(before.name()),
+              at.latitudeDegrees(),
+              at.longitudeDegrees(),
+              zone.map(ZoneId::of).orElse(before.zone()))
+          .withNumbers(patterns);
+    } catch (DateTimeException e) {
+      throw wrong("--zone must be a time zone such as Europe/Dublin: " + zone.orElse(""));
+    } catch (IllegalArgumentException e) {
+      throw wrong(String.valueOf(e.getMessage()));
+    }
   }
 
   private void print(Ground ground, OptionalInt toldAfterYears) {
@@ -72,6 +127,7 @@ final class GroundCommand extends ArchiveCommand {
             + ", years from 1 January since "
             + change.firstYearFromJanuary()
             + (ground.calendar().isEmpty() ? " (British; nobody has stated it)" : ""));
+    ground.numbers().ifPresent(patterns -> out.println("numbers   " + patterns));
     toldAfterYears.ifPresent(years -> out.println("burials   told after " + years + " years"));
   }
 

@@ -49,18 +49,9 @@ final class Init implements Callable<Integer> {
   }
 
   private Ground ground() {
-    String[] parts = datum.split(",", -1);
-    if (parts.length != 2) {
-      throw wrong("--datum must be LAT,LON in decimal degrees, such as 54.1234,-3.2345: " + datum);
-    }
     try {
-      return new Ground(
-          name,
-          Double.parseDouble(parts[0].strip()),
-          Double.parseDouble(parts[1].strip()),
-          ZoneId.of(zone));
-    } catch (NumberFormatException e) {
-      throw wrong("--datum must be LAT,LON in decimal degrees, such as 54.1234,-3.2345: " + datum);
+      Datum at = Datum.of(datum);
+      return new Ground(name, at.latitudeDegrees(), at.longitudeDegrees(), ZoneId.of(zone));
     } catch (DateTimeException e) {
       throw wrong("--zone must be a time zone such as Europe/Dublin: " + zone);
     } catch (IllegalArgumentException e) {

@@ -98,7 +98,24 @@ public final class MarkerStore {
       now = alikeNow(number);
     }
     List<Marker> found = now.isEmpty() ? withNumberEarlier(number) : now;
+    if (found.isEmpty()) {
+      return pattern()
+          .flatMap(pattern -> pattern.follow(number))
+          .filter(written -> !written.equals(number))
+          .flatMap(this::byNumber);
+    }
     return found.size() == 1 ? Optional.of(found.get(0)) : Optional.empty();
+  }
+
+  /** Why no marker of this number can be made or found; empty if one can. */
+  public Optional<String> refusal(String number) {
+    return pattern()
+        .filter(pattern -> byNumber(number).isEmpty() && pattern.follow(number).isEmpty())
+        .map(pattern -> pattern.refusal(number.strip()));
+  }
+
+  private Optional<NumberPattern> pattern() {
+    return archive.ground().numbers().map(NumberPattern::of);
   }
 
   /** The markers that had a number earlier and have another now. */
@@ -139,10 +156,11 @@ public final class MarkerStore {
   /**
    * A new marker.
    *
-   * @throws ArchiveException if the number is blank or another marker has it now, or one like it
+   * @throws ArchiveException if the number is blank, isn't how the ground numbers its markers, or
+   *     another marker has it now, or one like it
    */
   public Marker create(String number, String reader) {
-    String clean = cleaned(number);
+    String clean = patterned(number);
     return archive
         .ledger()
         .write(
@@ -166,10 +184,11 @@ public final class MarkerStore {
   /**
    * Gives a marker another number; the one it had is kept as an earlier one.
    *
-   * @throws ArchiveException if the number is blank or another marker has it now, or one like it
+   * @throws ArchiveException if the number is blank, isn't how the ground numbers its markers, or
+   *     another marker has it now, or one like it
    */
   public void renumber(MarkerId marker, String number, String reader) {
-    String clean = cleaned(number);
+    String clean = patterned(number);
     archive
         .ledger()
         .write(
@@ -265,6 +284,18 @@ public final class MarkerStore {
             "There is a marker " + marker.number() + " already; give another number.");
       }
     }
+  }
+
+  /** As the ground writes it. */
+  private String patterned(String number) {
+    String clean = cleaned(number);
+    Optional<NumberPattern> pattern = pattern();
+    return pattern.isEmpty()
+        ? clean
+        : pattern
+            .get()
+            .follow(clean)
+            .orElseThrow(() -> new ArchiveException(pattern.get().refusal(clean)));
   }
 
   private static String cleaned(String number) {
