@@ -2,6 +2,7 @@ package rakelight.archive;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -100,6 +101,24 @@ public final class Withdrawals {
                 .mapTo(String.class)
                 .findOne()
                 .map(DecisionId::of));
+  }
+
+  /** What is withdrawn, the decisions of one act together, the oldest first. */
+  public List<List<Decision>> acts() {
+    Map<UUID, List<Decision>> acts = new LinkedHashMap<>();
+    ledger
+        .read(
+            handle ->
+                handle
+                    .createQuery("SELECT decision_id FROM withdrawn ORDER BY counter")
+                    .mapTo(String.class)
+                    .list())
+        .forEach(
+            id -> {
+              Decision one = journal.find(DecisionId.of(id)).orElseThrow();
+              acts.computeIfAbsent(one.payload(Said.class).batch(), b -> new ArrayList<>()).add(one);
+            });
+    return List.copyOf(acts.values());
   }
 
   /** Whether a thing, all of it, is withdrawn. */

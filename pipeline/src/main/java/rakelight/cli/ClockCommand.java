@@ -2,6 +2,7 @@ package rakelight.cli;
 
 import java.time.Duration;
 import java.time.LocalDate;
+import java.time.LocalDateTime;
 import java.time.ZoneId;
 import java.util.List;
 import java.util.Optional;
@@ -22,10 +23,14 @@ final class ClockCommand extends ArchiveCommand {
   private static final Pattern SHIFT = Pattern.compile("([+-])(\\d{1,6}):(\\d\\d)(?::(\\d\\d))?");
 
   @Parameters(
-      index = "1",
+      index = "1..*",
+      arity = "1..2",
       paramLabel = "PHOTO",
-      description = "Any photograph by the camera: id, digest, path or file name.")
-  private String photograph;
+      description = {
+        "Any photograph by the camera: id, digest, path or file name. Two of them, each with its",
+        "--same-moment-as, for a clock that runs fast or slow."
+      })
+  private List<String> photographs;
 
   @Option(
       names = "--by",
@@ -37,7 +42,7 @@ final class ClockCommand extends ArchiveCommand {
       names = "--same-moment-as",
       paramLabel = "PHOTO",
       description = "A photograph of that very moment by a camera whose clock was right.")
-  private Optional<String> sameMoment;
+  private List<String> sameMoment = List.of();
 
   @Option(
       names = "--from",
@@ -56,24 +61,26 @@ final class ClockCommand extends ArchiveCommand {
 
   @Override
   int run(Archive archive) {
-    if (by.isPresent() == sameMoment.isPresent()) {
-      throw wrong("Give --by or --same-moment-as.");
+    if (by.isPresent() != sameMoment.isEmpty()
+        || photographs.size() != Math.max(1, sameMoment.size())) {
+      throw wrong("Give --by, or for each photograph --same-moment-as.");
     }
     PhotoStore store = new PhotoStore(archive);
-    Photograph wrong = Chosen.of(store, List.of(photograph)).get(0);
+    Photograph wrong = chosen(store, photographs.get(0));
     ZoneId zone = archive.ground().zone();
     long seconds =
-        by.map(this::seconds)
-            .orElseGet(() -> between(store, wrong, sameMoment.orElseThrow(), zone));
-    if (seconds == 0) {
+        by.map(this::seconds).orElseGet(() -> between(store, wrong, sameMoment.get(0), zone));
+    Optional<ClockCorrection.Drift> drift =
+        photographs.size() == 1 ? Optional.empty() : Optional.of(drift(store, wrong, zone));
+    if (seconds == 0 && drift.isEmpty()) {
       out().println("The clock is right. Nothing was changed.");
       return 0;
     }
-    ClockCorrection correction = new ClockCorrection(wrong.takenBy(), from, to, seconds);
+    ClockCorrection correction = new ClockCorrection(wrong.takenBy(), from, to, seconds, drift);
     List<Photograph> shots = store.goesFor(correction);
     if (shots.isEmpty()) {
       throw new ArchiveException(
-          photograph
+          photographs.get(0)
               + ": no photograph by "
               + wrong.takenBy().inWords()
               + " has a time of its own clock in these days.");
@@ -89,7 +96,10 @@ final class ClockCommand extends ArchiveCommand {
     for (Photograph shot : List.of(shots.get(0), shots.get(shots.size() - 1))) {
       CaptureTime written = shot.taken().orElseThrow();
       CaptureTime right =
-          new CaptureTime(written.local().plusSeconds(seconds), written.offset(), written.source());
+          new CaptureTime(
+              written.local().plusSeconds(correction.secondsAt(written.local())),
+              written.offset(),
+              written.source());
       out()
           .println(
               "  "
@@ -107,6 +117,26 @@ final class ClockCommand extends ArchiveCommand {
     return 0;
   }
 
+  private ClockCorrection.Drift drift(PhotoStore store, Photograph first, ZoneId zone) {
+    Photograph second = chosen(store, photographs.get(1));
+    if (!second.takenBy().equals(first.takenBy())) {
+      throw new ArchiveException(
+          second.originalName() + ": isn't by the camera that took " + first.originalName() + ".");
+    }
+    long later = between(store, second, sameMoment.get(1), zone);
+    LocalDateTime from = store.takenAsWritten(first.id()).orElseThrow().local();
+    LocalDateTime until = store.takenAsWritten(second.id()).orElseThrow().local();
+    if (!from.isBefore(until)) {
+      throw new ArchiveException(
+          "A drift is measured between two moments. Give the earlier photograph first.");
+    }
+    return new ClockCorrection.Drift(from, until, later);
+  }
+
+  private static Photograph chosen(PhotoStore store, String named) {
+    return Chosen.of(store, List.of(named)).get(0);
+  }
+
   private long seconds(String text) {
     Matcher matcher = SHIFT.matcher(text);
     if (!matcher.matches()) {
@@ -121,7 +151,7 @@ final class ClockCommand extends ArchiveCommand {
 
   /** How far a photograph's own time is from that of one of the same moment. */
   private static long between(PhotoStore store, Photograph wrong, String named, ZoneId zone) {
-    Photograph right = Chosen.of(store, List.of(named)).get(0);
+    Photograph right = chosen(store, named);
     Optional<CaptureTime> written = store.takenAsWritten(wrong.id());
     if (written.isEmpty() || right.taken().isEmpty()) {
       throw new ArchiveException(

@@ -29,26 +29,45 @@ final class CreditCommand extends ArchiveCommand {
   @Option(names = "--rights", paramLabel = "TEXT", description = "What may be done with them.")
   private Optional<String> rights;
 
+  @Option(
+      names = "--offered",
+      description = "Takes photographer and rights that stand in the files, where none are given.")
+  private boolean offered;
+
   @Option(names = "--reader", required = true, paramLabel = "NAME", description = "Your name.")
   private String reader;
 
   @Override
   int run(Archive archive) {
-    if (photographer.isEmpty() && credit.isEmpty() && rights.isEmpty()) {
-      throw wrong("Give --photographer, --credit or --rights.");
+    if (photographer.isEmpty() && credit.isEmpty() && rights.isEmpty() && !offered) {
+      throw wrong("Give --photographer, --credit or --rights, or --offered.");
     }
     PhotoStore store = new PhotoStore(archive);
     List<Photograph> chosen = Chosen.of(store, photographs);
-    archive
-        .ledger()
-        .write(
-            handle -> {
-              chosen.forEach(
-                  photograph ->
-                      store.credit(photograph.id(), photographer, credit, rights, reader));
-              return 0;
-            });
-    out().println(chosen.size() + " photographs credited.");
+    int credited =
+        archive
+            .ledger()
+            .write(
+                handle -> {
+                  int changed = 0;
+                  for (Photograph photograph : chosen) {
+                    Optional<String> by =
+                        given(photographer, photograph.photographer(), photograph.offered().photographer());
+                    Optional<String> under =
+                        given(rights, photograph.rights(), photograph.offered().rights());
+                    if (by.isPresent() || credit.isPresent() || under.isPresent()) {
+                      store.credit(photograph.id(), by, credit, under, reader);
+                      changed++;
+                    }
+                  }
+                  return changed;
+                });
+    out().println(Counted.of(credited, "photograph") + " credited.");
     return 0;
+  }
+
+  private Optional<String> given(
+      Optional<String> said, Optional<String> standing, Optional<String> inTheFile) {
+    return said.isPresent() || !offered || standing.isPresent() ? said : inTheFile;
   }
 }

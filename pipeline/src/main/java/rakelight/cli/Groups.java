@@ -23,6 +23,17 @@ final class Groups extends ArchiveCommand {
     PrintWriter out = out();
     List<List<Photograph>> groups =
         ProposedGroups.of(new PhotoStore(archive).photographs(), archive.ground().zone());
+    long undated =
+        new PhotoStore(archive)
+            .photographs().stream()
+                .filter(p -> p.face().isEmpty() && p.card().isEmpty() && p.taken().isEmpty())
+                .count();
+    if (undated > 0) {
+      err()
+          .println(
+              Counted.of((int) undated, "photograph")
+                  + " on no face without a time, in no group: `photographs --unplaced --undated`.");
+    }
     int number = 0;
     for (List<Photograph> group : groups) {
       number++;

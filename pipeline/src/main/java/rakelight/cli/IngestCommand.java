@@ -17,6 +17,10 @@ import rakelight.photo.Ingest;
 import rakelight.photo.IngestReport;
 import rakelight.photo.Manifest;
 import rakelight.photo.PhotoStore;
+import rakelight.photo.SmallPictures;
+import rakelight.picture.GrayImage;
+import rakelight.picture.Picture;
+import rakelight.picture.PictureException;
 import rakelight.photo.Photograph;
 
 @Command(name = "ingest", description = "Takes folders of photographs into the archive.")
@@ -88,7 +92,7 @@ final class IngestCommand extends ArchiveCommand {
   }
 
   private void findCards(Archive archive, PrintWriter out, PrintWriter err) {
-    CardSearch search = new CardSearch(archive, reader);
+    CardSearch search = new CardSearch(archive, IngestCommand::small, reader);
     List<Photograph> candidates = search.candidates();
     Progress progress = Progress.on(err, "photographs searched for field cards");
     progress.start(candidates.size(), 0);
@@ -112,6 +116,11 @@ final class IngestCommand extends ArchiveCommand {
     if (result.assigned() > 0) {
       out.println(result.assigned() + " put on faces " + how);
     }
+  }
+
+  private static SmallPictures.Grey small(byte[] file, int longSidePx) throws PictureException {
+    GrayImage small = Picture.reduced(file, longSidePx);
+    return new SmallPictures.Grey(small.widthPx(), small.heightPx(), small.pixels());
   }
 
   private static void sayUnassigned(Archive archive, PrintWriter out) {

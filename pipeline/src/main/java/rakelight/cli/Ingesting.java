@@ -36,6 +36,11 @@ final class Ingesting implements IngestListener {
   }
 
   @Override
+  public void damaged(String path, String damage) {
+    line(path + ": kept, though " + damage + ". If there is a whole copy, ingest that as well.");
+  }
+
+  @Override
   public void duplicate(String path, String sameAs) {
     line(path + ": the same file as " + sameAs + "; not stored twice.");
   }

@@ -7,12 +7,15 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import rakelight.archive.Archive;
 import rakelight.archive.FaceId;
 import rakelight.archive.Json;
 import rakelight.archive.MarkerId;
+import rakelight.archive.PhotographId;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
 import rakelight.photo.Face;
@@ -33,7 +36,9 @@ final class Photographs extends ArchiveCommand {
       description = "Only those on a face of this marker.")
   private Optional<String> ofMarker;
 
-  @Option(names = "--unplaced", description = "Only those on no face; field cards left out.")
+  @Option(names = "--unplaced", description = {
+        "Only those on no face; field cards are left out, and originals that a copy is tied to."
+      })
   private boolean unplaced;
 
   @Option(names = "--undated", description = "Only those without a time.")
@@ -50,12 +55,17 @@ final class Photographs extends ArchiveCommand {
     store.faces().forEach(face -> faces.put(face.id(), face));
     Optional<MarkerId> wanted =
         ofMarker.map(number -> new MarkerStore(archive).named(number)).map(Marker::id);
-    for (Photograph photograph : store.photographs()) {
+    List<Photograph> all = store.photographs();
+    Set<PhotographId> copied =
+        all.stream().flatMap(copy -> copy.copyOf().stream()).collect(Collectors.toSet());
+    for (Photograph photograph : all) {
       Optional<Face> face = photograph.face().map(faces::get);
       Optional<String> marker = face.map(Face::marker).map(markers::get).map(Marker::number);
       boolean isAskedFor =
           wanted.filter(id -> !face.map(Face::marker).equals(Optional.of(id))).isEmpty()
-              && !(unplaced && (face.isPresent() || photograph.card().isPresent()))
+              && !(unplaced && (face.isPresent()
+                      || photograph.card().isPresent()
+                      || copied.contains(photograph.id())))
               && !(undated && photograph.taken().isPresent());
       if (!isAskedFor) {
         continue;
@@ -66,8 +76,8 @@ final class Photographs extends ArchiveCommand {
         out.println(line(photograph, marker, face, zone));
       }
     }
-    boolean all = wanted.isEmpty() && !unplaced && !undated;
-    List<RefusedFile> refusals = all ? store.refusals() : List.of();
+    boolean everything = wanted.isEmpty() && !unplaced && !undated;
+    List<RefusedFile> refusals = everything ? store.refusals() : List.of();
     for (RefusedFile refusal : refusals) {
       if (json) {
         JsonLines.print(
@@ -126,6 +136,15 @@ final class Photographs extends ArchiveCommand {
     photograph.photographer().ifPresent(name -> object.put("photographer", name));
     photograph.credit().ifPresent(credit -> object.put("credit", credit));
     photograph.rights().ifPresent(rights -> object.put("rights", rights));
+    photograph.copyOf().ifPresent(original -> object.put("copyOf", original.toString()));
+    photograph.damage().ifPresent(damage -> object.put("damage", damage));
+    ObjectNode offered = Json.mapper().createObjectNode();
+    photograph.offered().photographer().ifPresent(name -> offered.put("photographer", name));
+    photograph.offered().rights().ifPresent(rights -> offered.put("rights", rights));
+    photograph.offered().note().ifPresent(note -> offered.put("note", note));
+    if (!offered.isEmpty()) {
+      object.set("offered", offered);
+    }
     marker.ifPresent(number -> object.put("marker", number));
     face.ifPresent(side -> object.put("face", side.name()));
     photograph.light().ifPresent(light -> object.set("light", Json.tree(light)));
@@ -150,6 +169,7 @@ final class Photographs extends ArchiveCommand {
         + "x"
         + photograph.heightPx()
         + "  "
-        + photograph.originalPath();
+        + photograph.originalPath()
+        + photograph.damage().map(damage -> "  damaged: " + damage).orElse("");
   }
 }

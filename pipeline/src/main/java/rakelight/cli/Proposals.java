@@ -11,6 +11,7 @@ import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import rakelight.archive.Archive;
+import rakelight.archive.PhotographId;
 import rakelight.inscription.Suggestion;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
@@ -101,6 +102,13 @@ final class Proposals extends ArchiveCommand {
       if (!heldBack && !lattice.leaning().equals(lattice.best())) {
         out.println("      language leans to: " + lattice.leaning());
       }
+    }
+    for (PhotographId id : proposal.photographs()) {
+      new PhotoStore(archive)
+          .photograph(id)
+          .flatMap(
+              shot -> shot.damage().map(damage -> shot.originalName() + " is damaged: " + damage))
+          .ifPresent(line -> out.println("      (" + line + ")"));
     }
     FaceView leading = proposal.views().get(0);
     beside(

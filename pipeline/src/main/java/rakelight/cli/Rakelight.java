@@ -53,6 +53,7 @@ import rakelight.picture.Natives;
       MarkerCommand.class,
       MarkersCommand.class,
       PersonCommand.class,
+      CopiesCommand.class,
       CorrectCommand.class,
       PersonsCommand.class,
       Photographs.class,
@@ -75,6 +76,7 @@ import rakelight.picture.Natives;
       TakeInCommand.class,
       Undo.class,
       WithdrawCommand.class,
+      WithdrawnCommand.class,
       WithheldCommand.class,
       WithholdCommand.class,
     })

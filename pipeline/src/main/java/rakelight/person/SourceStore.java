@@ -1,6 +1,10 @@
 package rakelight.person;
 
+import static java.nio.channels.FileChannel.MapMode.READ_ONLY;
+import static java.nio.charset.StandardCharsets.US_ASCII;
+
 import java.io.IOException;
+import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.channels.ReadableByteChannel;
 import java.nio.file.Files;
@@ -12,6 +16,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
 import org.jdbi.v3.core.mapper.RowMapper;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
@@ -23,11 +28,18 @@ import rakelight.archive.NewDecision;
 import rakelight.archive.Projection;
 import rakelight.archive.Sha256;
 import rakelight.archive.SourceId;
+import rakelight.photo.FileContent;
 import rakelight.inscription.Reading;
 
 /** Sources, their scans, and the persons that rolls and registers say are buried here somewhere. */
 public final class SourceStore {
   static final String RECORDED = "source.recorded";
+  /** How a PDF begins (ISO 32000-1, 7.5.2). */
+  private static final String HEAD = "%PDF-";
+
+  private static final Set<String> PICTURES =
+      Set.of("jpg", "jpeg", "png", "tif", "tiff", "webp", "heic", "avif");
+
   static final String SCANNED = "source.scanned";
   static final String LISTED = "sought.listed";
   static final String FOUND = "sought.found";
@@ -194,6 +206,7 @@ public final class SourceStore {
       throw new ArchiveException(
           file + ": its name has no extension such as .pdf or .jpg. Rename it.");
     }
+    requireWhatItSays(file, extension);
     try (Incoming incoming = archive.originals().receive();
         ReadableByteChannel in = FileChannel.open(file, StandardOpenOption.READ)) {
       Incoming.Copy copy = incoming.copy(in);
@@ -211,6 +224,30 @@ public final class SourceStore {
             .append(
                 NewDecision.of(reader, SCANNED, 1, source.id().value(), scan)
                     .restingOn(List.of(source.decision())));
+      }
+    } catch (NoSuchFileException e) {
+      throw new ArchiveException(file + ": there is no such file.", e);
+    } catch (IOException e) {
+      throw new ArchiveException(file + ": can't be kept (" + e.getMessage() + ").", e);
+    }
+  }
+
+  /** A picture's name must be that of a picture, and that of a PDF of a PDF. */
+  private static void requireWhatItSays(Path file, String extension) {
+    boolean pdf = extension.equals("pdf");
+    if (!pdf && !PICTURES.contains(extension)) {
+      return;
+    }
+    try (FileChannel in = FileChannel.open(file, StandardOpenOption.READ)) {
+      byte[] head = new byte[HEAD.length()];
+      int read = in.read(ByteBuffer.wrap(head));
+      boolean startsAsPdf = read == head.length && new String(head, US_ASCII).equals(HEAD);
+      if (pdf != startsAsPdf || (!pdf && !FileContent.isPicture(in.map(READ_ONLY, 0, in.size())))) {
+        throw new ArchiveException(
+            file
+                + ": isn't what its name says, a "
+                + extension
+                + " file. Give it its right name, or the right file.");
       }
     } catch (NoSuchFileException e) {
       throw new ArchiveException(file + ": there is no such file.", e);

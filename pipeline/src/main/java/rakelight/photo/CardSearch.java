@@ -24,11 +24,12 @@ public final class CardSearch {
   private final Archive archive;
   private final PhotoStore store;
   private final String reader;
-  private final CardLook look = new CardLook();
+  private final CardLook look;
 
-  public CardSearch(Archive archive, String reader) {
+  public CardSearch(Archive archive, SmallPictures pictures, String reader) {
     this.archive = archive;
     this.store = new PhotoStore(archive);
+    this.look = new CardLook(pictures);
     this.reader = reader;
   }
 

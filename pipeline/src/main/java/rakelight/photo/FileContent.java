@@ -25,6 +25,16 @@ public record FileContent(Inspection inspection, FileTags tags) {
     }
   }
 
+  /** Whether a file begins as a picture of a kind that is kept does, be it whole or not. */
+  public static boolean isPicture(ByteBuffer bytes) {
+    try {
+      Inspection.of(bytes, "");
+      return true;
+    } catch (UnfitFileException e) {
+      return !e.isOfNoPicture();
+    }
+  }
+
   /**
    * Where its picture is, if {@code inspection} says that it has one.
    *

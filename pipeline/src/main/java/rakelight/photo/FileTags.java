@@ -34,6 +34,7 @@ import java.util.function.Predicate;
  * never a reason to refuse the photograph.
  *
  * @param orientation 1 to 8; 1 where the file doesn't say
+ * @param offered what it says of whose it is and what it shows
  * @param all every tag as read, by directory; values too long to be text only by their length
  */
 public record FileTags(
@@ -47,7 +48,8 @@ public record FileTags(
     Optional<Double> focalLengthMm,
     Optional<Double> focalLength35mm,
     Map<String, Map<String, String>> all,
-    List<String> errors) {
+    List<String> errors,
+    Offered offered) {
   private static final int LONGEST_VALUE_CHARS = 2000;
   private static final DateTimeFormatter EXIF_TIME =
       DateTimeFormatter.ofPattern("uuuu:MM:dd HH:mm:ss", Locale.ROOT)
@@ -79,7 +81,8 @@ public record FileTags(
         number(metadata, ExifDirectoryBase.TAG_FOCAL_LENGTH),
         number(metadata, ExifDirectoryBase.TAG_35MM_FILM_EQUIV_FOCAL_LENGTH),
         all(metadata),
-        List.copyOf(errors));
+        List.copyOf(errors),
+        WrittenWords.in(metadata));
   }
 
   private static int orientation(Metadata metadata) {
@@ -107,6 +110,9 @@ public record FileTags(
                     ExifDirectoryBase.TAG_SUBSECOND_TIME_DIGITIZED,
                     ExifDirectoryBase.TAG_TIME_ZONE_DIGITIZED,
                     "Exif DateTimeDigitized"))
+        .or(() -> WrittenWords.time(metadata))
+        .or(() -> gpsTime(metadata))
+        // What programs set when they save a file; cameras set it too.
         .or(
             () ->
                 time(
@@ -114,8 +120,7 @@ public record FileTags(
                     ExifDirectoryBase.TAG_DATETIME,
                     ExifDirectoryBase.TAG_SUBSECOND_TIME,
                     ExifDirectoryBase.TAG_TIME_ZONE,
-                    "Exif DateTime"))
-        .or(() -> gpsTime(metadata));
+                    "Exif DateTime, perhaps of a later change"));
   }
 
   private static Optional<CaptureTime> time(

@@ -8,6 +8,7 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -196,6 +197,11 @@ public final class Grouping {
                     + ". Give the path as seen from the manifest's folder.");
         return Optional.empty();
       }
+      Optional<String> refusal = row.marker().flatMap(markers::refusal);
+      if (refusal.isPresent()) {
+        fault(row, refusal.get());
+        return Optional.empty();
+      }
       Manifest.Row before = rowOf.putIfAbsent(found.get(0).id(), row);
       if (before != null && before != row && !sameFace(before, row)) {
         fault(
@@ -313,6 +319,7 @@ public final class Grouping {
     Optional<Photograph> lastCard = Optional.empty();
     Optional<Mixed> mixed = Mixed.of(shots);
     boolean told = false;
+    Set<String> refused = new HashSet<>();
     for (Photograph shot : shots) {
       if (shot.card().isPresent()) {
         lastCard = Optional.of(shot);
@@ -327,6 +334,13 @@ public final class Grouping {
           continue;
         }
         CardLabel label = lastCard.get().card().orElseThrow();
+        Optional<String> refusal = markers.refusal(label.markerNumber());
+        if (refusal.isPresent()) {
+          if (refused.add(label.markerNumber())) {
+            say.accept(lastCard.get().originalName() + ": " + refusal.get());
+          }
+          continue;
+        }
         put(shot.id(), label, "card");
         assigned++;
       }
@@ -368,7 +382,7 @@ public final class Grouping {
                 Path path = Path.of(photograph.originalPath());
                 Optional<CardLabel> label =
                     roots.stream().flatMap(root -> FolderNames.of(path, root).stream()).findFirst();
-                if (label.isPresent()) {
+                if (label.filter(l -> markers.refusal(l.markerNumber()).isEmpty()).isPresent()) {
                   put(photograph.id(), label.get(), "folder");
                   assigned++;
                 }

@@ -69,6 +69,7 @@ public final class Ingest {
    * @throws ArchiveException if the archive can't be written; what was taken so far is kept
    */
   public IngestReport run(List<Path> folders, Set<Path> leftAside) {
+    archive.requireWritable();
     Set<Path> aside = new HashSet<>();
     leftAside.forEach(path -> aside.add(path.toAbsolutePath().normalize()));
     aside.add(archive.root().toAbsolutePath().normalize());
@@ -220,8 +221,11 @@ public final class Ingest {
                     credits.credit(),
                     credits.rights(),
                     Json.tree(tags.all()),
-                    tags.errors())));
+                    tags.errors(),
+                    file.damage(),
+                    Optional.of(tags.offered()))));
     taken++;
+    file.damage().ifPresent(damage -> listener.damaged(path, damage));
     if (file.picture() == PictureKind.NONE) {
       withoutPicture++;
       listener.withoutPicture(path, file.format());

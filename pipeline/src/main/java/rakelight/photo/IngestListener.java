@@ -13,6 +13,9 @@ public interface IngestListener {
   /** A file has been taken; nothing in it can be read here. */
   void withoutPicture(String path, FileFormat format);
 
+  /** A file has been taken of which a part is missing. */
+  void damaged(String path, String damage);
+
   /** A file holds the same bytes as one taken before. */
   void duplicate(String path, String sameAs);
 

@@ -11,18 +11,37 @@ import java.util.Optional;
  * What a file is, by its content and not by its name: format, size in pixels, where the picture is
  * that can be read, and whether it is there to the end.
  *
+ * @param damage what is missing of a picture that is shown in part
  * @param widthPx of the picture that can be read; of the main image where none can; 0 if unknown
  */
 public record Inspection(
-    FileFormat format, int widthPx, int heightPx, PictureKind picture, Optional<Preview> preview) {
+    FileFormat format,
+    int widthPx,
+    int heightPx,
+    PictureKind picture,
+    Optional<Preview> preview,
+    Optional<String> damage) {
+  /** A single row of blocks, perhaps only begun, shows nothing. */
+  private static final int ROW_OF_BLOCKS_PX = 16;
+
   private static final int COLOUR_FILTER_ARRAY = 32803;
 
   private static final int LINEAR_RAW = 34892;
   private static final List<String> HEIC_BRANDS =
       List.of("heic", "heix", "heim", "heis", "hevc", "hevx", "mif1", "msf1");
 
+  /** Of a file that is whole. */
+  Inspection(
+      FileFormat format,
+      int widthPx,
+      int heightPx,
+      PictureKind picture,
+      Optional<Preview> preview) {
+    this(format, widthPx, heightPx, picture, preview, Optional.empty());
+  }
+
   /**
-   * Looks at a whole file.
+   * Looks at a file.
    *
    * @param bytes big-endian, from 0 to its limit; neither position nor content is changed
    * @param name only tells makers' raw formats apart
@@ -34,8 +53,9 @@ public record Inspection(
           "empty", "the file is empty.", "Copy it again from the camera or card.");
     }
     if (starts(bytes, 0, "\u00ff\u00d8\u00ff")) {
-      JpegWalk jpeg = JpegWalk.of(bytes, 0, bytes.limit());
-      return picture(FileFormat.JPEG, jpeg.widthPx(), jpeg.heightPx());
+      JpegWalk jpeg = JpegWalk.evenCut(bytes, 0, bytes.limit());
+      Inspection whole = picture(FileFormat.JPEG, jpeg.widthPx(), jpeg.heightPx());
+      return jpeg.whole() ? whole : cutShort(bytes, whole);
     }
     if (starts(bytes, 0, "\u0089PNG\r\n\u001a\n")) {
       PngWalk png = PngWalk.of(bytes);
@@ -63,6 +83,30 @@ public record Inspection(
     }
     throw new UnfitFileException(
         "not-an-image", "not a photograph.", "Leave it out, or keep it elsewhere.");
+  }
+
+  private static Inspection cutShort(ByteBuffer bytes, Inspection whole)
+      throws UnfitFileException {
+    byte[] jpeg = new byte[bytes.limit()];
+    bytes.get(0, jpeg);
+    double share = CutShort.shownShare(jpeg);
+    if (share * whole.heightPx <= ROW_OF_BLOCKS_PX) {
+      throw UnfitFileException.truncated("the end of its picture is missing");
+    }
+    String damage =
+        String.format(
+            Locale.ROOT,
+            share > 0.99
+                ? "its end is missing (all of the picture is shown)"
+                : "its end is missing (%.0f per cent of the picture are shown)",
+            100 * share);
+    return new Inspection(
+        whole.format,
+        whole.widthPx,
+        whole.heightPx,
+        whole.picture,
+        whole.preview,
+        Optional.of(damage));
   }
 
   private static Inspection tiff(ByteBuffer bytes, String name, FileFormat byMagic)

@@ -7,10 +7,13 @@ import java.nio.ByteBuffer;
  * show a full-size picture even for a file cut after a thousand bytes, so completeness is checked
  * here. Marker codes: ITU-T T.81, table B.1.
  *
+ * <p>A file cut within its picture still has a size and a beginning that can be shown.
+ *
  * @param codedForScreens whether a usual decoder reads it: baseline, extended or progressive with 8
  *     bits, not lossless
+ * @param whole whether its picture is there to the end
  */
-record JpegWalk(int widthPx, int heightPx, boolean codedForScreens) {
+record JpegWalk(int widthPx, int heightPx, boolean codedForScreens, boolean whole) {
   private static final int SOI = 0xD8;
   private static final int EOI = 0xD9;
   private static final int SOS = 0xDA;
@@ -21,6 +24,15 @@ record JpegWalk(int widthPx, int heightPx, boolean codedForScreens) {
    * @throws UnfitFileException if it has no picture, is damaged, or ends early
    */
   static JpegWalk of(ByteBuffer bytes, int from, int to) throws UnfitFileException {
+    JpegWalk walk = evenCut(bytes, from, to);
+    if (!walk.whole()) {
+      throw UnfitFileException.truncated("the end of its picture is missing");
+    }
+    return walk;
+  }
+
+  /** As {@link #of}, but one that ends within its picture isn't refused. */
+  static JpegWalk evenCut(ByteBuffer bytes, int from, int to) throws UnfitFileException {
     if (to - from < 4 || unsigned(bytes, from) != 0xFF || unsigned(bytes, from + 1) != SOI) {
       throw UnfitFileException.damaged("it doesn't start as a JPEG does");
     }
@@ -45,15 +57,17 @@ record JpegWalk(int widthPx, int heightPx, boolean codedForScreens) {
             new JpegWalk(
                 bytes.getShort(at + 5) & 0xFFFF,
                 bytes.getShort(at + 3) & 0xFFFF,
-                marker <= 0xC2 && bits == 8);
+                marker <= 0xC2 && bits == 8,
+                true);
       }
       at = end;
       if (marker == SOS) {
         if (frame == null) {
           throw UnfitFileException.damaged("its picture has no size");
         }
-        requireEnd(bytes, at, to);
-        return frame;
+        return hasEnd(bytes, at, to)
+            ? frame
+            : new JpegWalk(frame.widthPx, frame.heightPx, frame.codedForScreens, false);
       }
     }
   }
@@ -62,19 +76,22 @@ record JpegWalk(int widthPx, int heightPx, boolean codedForScreens) {
    * The entropy-coded data can't hold an end marker, so a file that ends with one is whole. One
    * that doesn't may carry something behind its picture and is walked through.
    */
-  private static void requireEnd(ByteBuffer bytes, int from, int to) throws UnfitFileException {
+  private static boolean hasEnd(ByteBuffer bytes, int from, int to) throws UnfitFileException {
     if (to - from >= 2 && unsigned(bytes, to - 2) == 0xFF && unsigned(bytes, to - 1) == EOI) {
-      return;
+      return true;
     }
     int at = from;
-    while (true) {
+    while (at < to) {
       at = nextMarkerInScan(bytes, at, to);
-      int marker = unsigned(bytes, at - 1);
-      if (marker == EOI) {
-        return;
+      if (at <= to && unsigned(bytes, at - 1) == EOI) {
+        return true;
+      }
+      if (at + 2 > to || at + (bytes.getShort(at) & 0xFFFF) > to) {
+        return false;
       }
       at = endOfSegment(bytes, at, to);
     }
+    return false;
   }
 
   /** The offset behind the next marker, which must start here; fill bytes are skipped. */
@@ -92,8 +109,8 @@ record JpegWalk(int widthPx, int heightPx, boolean codedForScreens) {
     return at + 1;
   }
 
-  private static int nextMarkerInScan(ByteBuffer bytes, int from, int to)
-      throws UnfitFileException {
+  /** The offset behind the next marker; behind the end where there is none. */
+  private static int nextMarkerInScan(ByteBuffer bytes, int from, int to) {
     for (int at = from; at < to - 1; at++) {
       if (bytes.get(at) == (byte) 0xFF) {
         int next = unsigned(bytes, at + 1);
@@ -102,7 +119,7 @@ record JpegWalk(int widthPx, int heightPx, boolean codedForScreens) {
         }
       }
     }
-    throw UnfitFileException.truncated("the end of its picture is missing");
+    return to + 1;
   }
 
   private static int endOfSegment(ByteBuffer bytes, int at, int to) throws UnfitFileException {

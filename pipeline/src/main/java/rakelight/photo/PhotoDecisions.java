@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.UUID;
 import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
+import rakelight.archive.PhotographId;
 import rakelight.archive.Sha256;
 
 /**
@@ -49,6 +50,9 @@ final class PhotoDecisions {
   /** Subject: the face. It is on another marker, or has another name. */
   static final String FACE_MOVED = "face.moved";
 
+  /** Subject: the photograph. It is a copy of an original that can't be read here. */
+  static final String COPY_OF = "photograph.copy-of";
+
   private PhotoDecisions() {}
 
   record Ingested(
@@ -75,11 +79,17 @@ final class PhotoDecisions {
       Optional<String> credit,
       Optional<String> rights,
       JsonNode tags,
-      List<String> tagErrors) {
+      List<String> tagErrors,
+      Optional<String> damage,
+      Optional<Offered> offered) {
     Ingested {
+      damage = damage == null ? Optional.empty() : damage; // Refused before.
+      offered = offered == null ? Optional.empty() : offered; // Not looked for before.
       cameraSerial = cameraSerial == null ? Optional.empty() : cameraSerial; // Unknown before.
     }
   }
+
+  record CopyOf(PhotographId original, UUID batch) {}
 
   record MetAgain(String path) {}
 

@@ -27,6 +27,7 @@ final class PhotoProjection implements Projection {
         PhotoDecisions.TAKEN_OFF,
         PhotoDecisions.CLOCK,
         PhotoDecisions.SHOWS_CARD,
+        PhotoDecisions.COPY_OF,
         PhotoDecisions.FACE_CREATED,
         PhotoDecisions.FACE_DESCRIBED,
         PhotoDecisions.FACE_MOVED);
@@ -109,7 +110,8 @@ final class PhotoProjection implements Projection {
         ClockCorrection clock = decision.payload(ClockCorrection.class);
         handle.execute(
             "INSERT INTO camera_clock (id, camera, serial, folder, from_day, to_day, shift_seconds,"
-                + " counter) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+                + " drift_from, drift_until, drift_shift_seconds, counter) VALUES (?, ?, ?, ?, ?, ?,"
+                + " ?, ?, ?, ?, ?)",
             id,
             clock.camera().model(),
             clock.camera().serial(),
@@ -117,6 +119,9 @@ final class PhotoProjection implements Projection {
             clock.from().map(Object::toString),
             clock.to().map(Object::toString),
             clock.shiftSeconds(),
+            clock.drift().map(drift -> drift.from().toString()),
+            clock.drift().map(drift -> drift.until().toString()),
+            clock.drift().map(ClockCorrection.Drift::untilShiftSeconds),
             decision.counter());
       }
       case PhotoDecisions.SHOWS_CARD -> {
@@ -127,6 +132,11 @@ final class PhotoProjection implements Projection {
             card.faceName(),
             id);
       }
+      case PhotoDecisions.COPY_OF ->
+          handle.execute(
+              "UPDATE photograph SET copy_of = ? WHERE id = ?",
+              decision.payload(PhotoDecisions.CopyOf.class).original().toString(),
+              id);
       case PhotoDecisions.FACE_CREATED -> {
         FaceCreated face = decision.payload(FaceCreated.class);
         handle.execute(
@@ -165,11 +175,13 @@ final class PhotoProjection implements Projection {
                 + " orientation, taken_local, taken_offset, taken_source, latitude_degrees,"
                 + " longitude_degrees, accuracy_metres, altitude_metres, direction_degrees,"
                 + " direction_reference, camera, camera_serial, lens, focal_length_mm, focal_length_35mm,"
-                + " photographer, credit, rights, decision_id) VALUES (:id, :sha256, :name, :path,"
+                + " photographer, credit, rights, damage, offered_photographer,"
+                + " offered_rights, offered_note, decision_id) VALUES (:id, :sha256, :name, :path,"
                 + " :size, :format, :picture, :previewOffset, :previewLength, :width, :height,"
                 + " :orientation, :takenLocal, :takenOffset, :takenSource, :latitude, :longitude,"
                 + " :accuracy, :altitude, :direction, :directionReference, :camera, :serial, :lens,"
-                + " :focalLength, :focalLength35, :photographer, :credit, :rights, :decision)")
+                + " :focalLength, :focalLength35, :photographer, :credit, :rights, :damage,"
+                + " :offeredPhotographer, :offeredRights, :offeredNote, :decision)")
         .bind("id", decision.subject().toString())
         .bind("sha256", file.sha256().hex())
         .bind("name", file.originalName())
@@ -200,6 +212,10 @@ final class PhotoProjection implements Projection {
         .bind("photographer", file.photographer())
         .bind("credit", file.credit())
         .bind("rights", file.rights())
+        .bind("damage", file.damage())
+        .bind("offeredPhotographer", file.offered().flatMap(Offered::photographer))
+        .bind("offeredRights", file.offered().flatMap(Offered::rights))
+        .bind("offeredNote", file.offered().flatMap(Offered::note))
         .bind("decision", decision.id().toString())
         .execute();
   }

@@ -420,6 +420,27 @@ public final class PhotoStore {
                     .collect(Collectors.toSet()));
   }
 
+  /** Ties copies to their originals, all of it one act. */
+  public void tieCopies(List<Copies.Pair> pairs, String reader) {
+    UUID batch = Uuid7.next();
+    archive
+        .ledger()
+        .write(
+            handle -> {
+              pairs.forEach(
+                  pair ->
+                      decide(
+                          pair.copy().id(),
+                          PhotoDecisions.COPY_OF,
+                          new PhotoDecisions.CopyOf(pair.original().id(), batch),
+                          reader,
+                          archive
+                              .journal()
+                              .madeBy("photograph", pair.original().id().value())));
+              return 0;
+            });
+  }
+
   /** Notes that a photograph shows a field card. */
   public void showsCard(PhotographId photograph, CardLabel card, String reader) {
     decide(photograph, PhotoDecisions.SHOWS_CARD, card, reader);
@@ -564,7 +585,14 @@ public final class PhotoStore {
                     new CameraBody(text(row, "camera"), text(row, "serial"), text(row, "folder")),
                     text(row, "from_day").map(LocalDate::parse),
                     text(row, "to_day").map(LocalDate::parse),
-                    required(row, "shift_seconds", Long.class)))
+                    required(row, "shift_seconds", Long.class),
+                    text(row, "drift_from")
+                        .map(
+                            start ->
+                                new ClockCorrection.Drift(
+                                    LocalDateTime.parse(start),
+                                    LocalDateTime.parse(required(row, "drift_until", String.class)),
+                                    required(row, "drift_shift_seconds", Long.class)))))
         .list();
   }
 
@@ -627,7 +655,13 @@ public final class PhotoStore {
         number(row, "light_azimuth_degrees")
             .map(azimuth -> new Light(azimuth, number(row, "light_elevation_degrees"))),
         text(row, "card_number")
-            .map(number -> new CardLabel(number, text(row, "card_face").orElse(Face.FRONT))));
+            .map(number -> new CardLabel(number, text(row, "card_face").orElse(Face.FRONT))),
+        text(row, "damage"),
+        new Offered(
+            text(row, "offered_photographer"),
+            text(row, "offered_rights"),
+            text(row, "offered_note")),
+        text(row, "copy_of").map(PhotographId::of));
   }
 
   private static Optional<String> text(RowView row, String column) {

@@ -20,6 +20,9 @@ import rakelight.archive.Sha256;
  * @param cameraSerial which one of that model, if its files say
  * @param focalLength35mm of the lens that would see as much on 36 x 24 mm film, in mm
  * @param face the carved side it shows, once it has been put there
+ * @param damage what is missing of it, where it is kept though damaged
+ * @param offered what its file says of whose it is and what it shows
+ * @param copyOf the original, in a kind that can't be read here, that it is a copy of
  * @param card the field card it shows, if it shows one
  */
 public record Photograph(
@@ -47,7 +50,10 @@ public record Photograph(
     Optional<String> rights,
     Optional<FaceId> face,
     Optional<Light> light,
-    Optional<CardLabel> card) {
+    Optional<CardLabel> card,
+    Optional<String> damage,
+    Offered offered,
+    Optional<PhotographId> copyOf) {
 
   /** The camera that took it. */
   public CameraBody takenBy() {

@@ -23,6 +23,11 @@ public final class UnfitFileException extends Exception {
         "damaged", "the file is damaged: " + what + ".", "Copy it again from the camera or card.");
   }
 
+  /** Whether the file is no picture at all. */
+  boolean isOfNoPicture() {
+    return code.equals("not-an-image") || code.equals("empty");
+  }
+
   /** The refusal of the file at this path. */
   public RefusedFile refusal(String path) {
     return new RefusedFile(path, code, String.valueOf(getMessage()), advice);

@@ -3,6 +3,7 @@ package rakelight.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
+import java.awt.image.BufferedImage;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
@@ -33,6 +34,7 @@ import picocli.CommandLine;
 import picocli.CommandLine.Model.OptionSpec;
 import rakelight.archive.Json;
 import rakelight.cli.ShownCommands.Shown;
+import rakelight.photo.OddShots;
 import rakelight.samples.Samples;
 import rakelight.samples.inscriptions.Inscriptions;
 
@@ -55,6 +57,8 @@ class ShownCommandsTest {
           "runs until Ctrl-C; DeskPagesTest opens it",
           "rakelight desk Archive --behind-tls read.fennlane.example",
           "runs until Ctrl-C; BehindTlsTest opens it",
+          "cp -r samples/src/main/resources/rakelight/samples/photographs season",
+          "prepareSeason lays a smaller one there",
           "rakelight demo",
           "DemoTest runs it",
           "rakelight calibrate odds",
@@ -75,6 +79,7 @@ class ShownCommandsTest {
   private static final Map<String, String> FREE =
       Map.of(
           "check derived", "one for each stage",
+          "withdrawn things", "one for each kind",
           "decisions payload", "by the kind of decision",
           "dates posterior", "one for each figure");
 
@@ -106,7 +111,17 @@ class ShownCommandsTest {
           run(shown);
         }
       }
+      if (page.equals(README)) {
+        renumber();
+      }
     }
+  }
+
+  /** README speaks of a marker of the samples; the other pages of what is 17 here. */
+  private static void renumber() throws IOException {
+    command("renumber", "Archive", "M15", "17", "--reader", "A. Name");
+    command("marker", "Archive", "move", "17", "--face", "E", "--into", "17", "--as", "front",
+        "--reader", "A. Name");
   }
 
   /** The pages whose commands are run: README, which makes the archive, first; commands last. */
@@ -243,7 +258,7 @@ class ShownCommandsTest {
     Path season = scratch.resolve("season");
     Map<String, String> names =
         Map.of(
-            "M15-E.jpg", "17/IMG_0017.jpg",
+            "M15-E.jpg", "east/IMG_0017.jpg",
             "M04-W-1.jpg", "12/IMG_0031.jpg",
             "M04-W-2.jpg", "12/IMG_0032.jpg",
             "M04-W-3.jpg", "IMG_0042.jpg",
@@ -255,6 +270,16 @@ class ShownCommandsTest {
       Path from = name.getValue().startsWith("IMG") ? small : rendered;
       Files.move(from.resolve(name.getKey()), to);
     }
+    write(
+        "season/manifest.csv",
+        "file,marker,face",
+        "east/IMG_0017.jpg,M15,E",
+        "12/IMG_0031.jpg,12,",
+        "12/IMG_0032.jpg,12,");
+    write(
+        "season/readings.tsv",
+        "marker\tface\tline\ttext",
+        "M15\tE\t1\tHANNAH | wife of | Jasper Quillan | died March 14, 1851");
     for (String table : List.of("truth.tsv", "boxes.tsv")) {
       List<String> rows = new ArrayList<>();
       for (String row : Files.readAllLines(rendered.resolve(table))) {
@@ -291,7 +316,10 @@ class ShownCommandsTest {
         "name,born,died,buried,age,kin",
         "\"Quillan, Hannah\",1809,14 March 1851,17 March 1851,41,wife of Jasper",
         "\"Tull, Reuben\",1799,9 May 1848,,,");
-    write("page-12.jpg", "a scan");
+    ImageIO.write(
+        new BufferedImage(60, 40, BufferedImage.TYPE_INT_RGB),
+        "jpg",
+        scratch.resolve("page-12.jpg").toFile());
     Inscriptions.write(scratch, 20, 1, List.of(10));
     write("answers.txt", "help", "quit");
     prepareTheirStone();
@@ -309,7 +337,12 @@ class ShownCommandsTest {
       ImageIO.write(new PDFRenderer(card).renderImageWithDPI(0, 100), "jpg", picture.toFile());
     }
     Files.delete(scratch.resolve("odd/card.pdf"));
+    OddShots.cut(scratch.resolve("odd/IMG_0052.jpg"));
+    OddShots.signed(scratch.resolve("odd/IMG_0053.jpg"));
+    OddShots.unreadable(scratch.resolve("odd/IMG_0054.dng"), "10:00:00");
+    OddShots.copy(scratch.resolve("odd/IMG_0054.jpg"), "Seven", "10:00:00");
     command("ingest", "Archive", "odd/");
+    command("copies", "Archive", "--confirm", "--reader", "A. Name");
     command("init", "Two", "--ground", "Twice Read", "--datum", "54,-4", "--zone", "UTC");
     command("readers", "Two", "require", "2", "--reader", "A. Name");
     for (String reader : List.of("A. Name", "B. Name")) {

@@ -53,6 +53,22 @@ class SourceCommandTest {
   }
 
   @Test
+  void aFileThatIsntWhatItsNameSaysIsNoScan() throws Exception {
+    for (String name : new String[] {"letter.jpg", "letter.pdf", "letter.tif"}) {
+      Path text = folder.resolve(name);
+      Files.writeString(text, "Dear Sir, the stone of Eli Holt");
+      Ran added = Ran.command("source", archive, number, "--scan", text, "--reader", "Ada");
+      assertThat(added.code()).as(name).isEqualTo(1);
+      assertThat(added.errLines()).hasSize(1);
+      assertThat(added.err()).contains("isn't what its name says");
+    }
+    Path words = folder.resolve("letter.txt");
+    Files.writeString(words, "Dear Sir");
+    assertThat(Ran.command("source", archive, number, "--scan", words, "--reader", "Ada").code())
+        .isZero();
+  }
+
+  @Test
   void aSourceKeepsItsScanAmongTheOriginalsByteForByte() throws Exception {
     Path scan = folder.resolve("page 12.pdf");
     byte[] bytes = "%PDF-1.7 not really".getBytes(StandardCharsets.UTF_8);

@@ -107,6 +107,22 @@ class WithdrawCommandTest {
   }
 
   @Test
+  void whatIsWithdrawnIsListedActByActUntilItIsBroughtBack() throws Exception {
+    withdraw("--photograph", "near.png", "--seal");
+    String marker = decision(withdraw("--marker", "12", "--purge"));
+    List<String> listed = run("withdrawn", archive).outLines();
+    assertThat(listed).hasSize(2);
+    assertThat(listed.get(0)).startsWith("1 photograph; originals sealed: it was asked; asked by B.");
+    assertThat(listed.get(1))
+        .startsWith("1 face, 1 marker, 1 photograph; originals deleted: it was asked")
+        .endsWith("(" + marker + ")")
+        .doesNotContain("whole.png");
+    assertThat(run("withdrawn", archive, "--json").out()).contains("\"things\":{\"photograph\":1}");
+    run("undo", archive, marker, "--reader", "Ada");
+    assertThat(run("withdrawn", archive).outLines()).hasSize(1);
+  }
+
+  @Test
   void aWithdrawnPhotographIsNotTakenAgainFromTheSameFolder() throws Exception {
     String decision = decision(withdraw("--photograph", "near.png", "--seal"));
     Ran again = run("ingest", archive, season, "--reader", "Bert");

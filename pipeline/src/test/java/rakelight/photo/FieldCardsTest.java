@@ -26,6 +26,9 @@ import rakelight.archive.Archive;
 import rakelight.archive.Ground;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
+import rakelight.picture.GrayImage;
+import rakelight.picture.Picture;
+import rakelight.picture.PictureException;
 
 class FieldCardsTest {
   @TempDir Path folder;
@@ -52,12 +55,12 @@ class FieldCardsTest {
   void aPrintedCardIsFoundInAPhotographTakenAskewInPoorLight(int seed) throws IOException {
     CardLabel label = new CardLabel("B-" + seed, "back");
 
-    assertThat(CardLook.find(photographed(print(label), seed))).contains(label);
+    assertThat(CardLook.find(grey(photographed(print(label), seed)))).contains(label);
   }
 
   @Test
   void aPhotographOfAStoneShowsNoCard() {
-    assertThat(CardLook.find(Shots.noise(1600, 1200, 1))).isEmpty();
+    assertThat(CardLook.find(grey(Shots.noise(1600, 1200, 1)))).isEmpty();
   }
 
   @Test
@@ -74,7 +77,7 @@ class FieldCardsTest {
             List.of(MarkerStore.projection(), PhotoStore.projection()))) {
       new Ingest(archive, Credits.NONE, "Ada", new NoListener()).run(List.of(shots), Set.of());
       PhotoStore store = new PhotoStore(archive);
-      CardSearch search = new CardSearch(archive, "Ada");
+      CardSearch search = new CardSearch(archive, FieldCardsTest::small, "Ada");
 
       assertThat(search.run(search.candidates(), done -> {})).isEqualTo(1);
       assertThat(new Grouping(archive, "Ada", line -> {}).byCards().assigned()).isEqualTo(1);
@@ -84,6 +87,21 @@ class FieldCardsTest {
       assertThat(new MarkerStore(archive).marker(face.marker())).map(Marker::number).contains("17");
       assertThat(search.candidates()).isEmpty();
     }
+  }
+
+  private static SmallPictures.Grey small(byte[] file, int longSidePx) throws PictureException {
+    GrayImage small = Picture.reduced(file, longSidePx);
+    return new SmallPictures.Grey(small.widthPx(), small.heightPx(), small.pixels());
+  }
+
+  private static SmallPictures.Grey grey(BufferedImage picture) {
+    int width = picture.getWidth();
+    int height = picture.getHeight();
+    byte[] pixels = new byte[width * height];
+    for (int i = 0; i < pixels.length; i++) {
+      pixels[i] = (byte) picture.getRGB(i % width, i / width);
+    }
+    return new SmallPictures.Grey(width, height, pixels);
   }
 
   private static void write(Path file, BufferedImage picture, String time) throws IOException {

@@ -4,7 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
+import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
+import java.nio.charset.StandardCharsets;
 import java.time.LocalDateTime;
 import java.time.ZoneOffset;
 import java.util.List;
@@ -133,6 +135,92 @@ class FileTagsTest {
                 LocalDateTime.parse("2024-05-01T09:20:30.500"),
                 Optional.of(ZoneOffset.UTC),
                 "Exif GPS time"));
+  }
+
+  @Test
+  void anEditDateIsNotTheTimeOfThePhotographWhereIptcHoldsIt() throws IOException {
+    TiffBuilder exif = new TiffBuilder(ByteOrder.BIG_ENDIAN);
+    exif.chained().text(DATE_TIME, "2025:11:02 21:00:00");
+    byte[] edited = Shots.withExif(Shots.jpeg(1), exif.build());
+
+    assertThat(read(edited).taken())
+        .as("better than nothing, and marked")
+        .contains(
+            new CaptureTime(
+                LocalDateTime.parse("2025-11-02T21:00:00"),
+                Optional.empty(),
+                "Exif DateTime, perhaps of a later change"));
+    assertThat(read(withIptc(edited)).taken())
+        .contains(
+            new CaptureTime(
+                LocalDateTime.parse("2024-05-01T10:20:30"),
+                Optional.of(ZoneOffset.ofHours(1)),
+                "IPTC Date Created"));
+    assertThat(read(withXmp(withIptc(edited))).taken())
+        .contains(
+            new CaptureTime(
+                LocalDateTime.parse("2024-05-01T10:20:31"),
+                Optional.empty(),
+                "XMP photoshop:DateCreated"));
+  }
+
+  @Test
+  void whatSomebodyWroteIntoAFileIsOffered() throws IOException {
+    assertThat(read(withIptc(Shots.jpeg(1))).offered())
+        .isEqualTo(
+            new Offered(
+                Optional.of("Dora Lisle"),
+                Optional.empty(),
+                Optional.of("By the yew; keywords: yew, slate")));
+    assertThat(read(withXmp(Shots.jpeg(1))).offered())
+        .isEqualTo(
+            new Offered(
+                Optional.of("Bede Marsh"), Optional.of("CC-BY-4.0"), Optional.of("keywords: wall")));
+    TiffBuilder exif = new TiffBuilder(ByteOrder.BIG_ENDIAN);
+    exif.chained().text(0x010E, "WREN DIGITAL CAMERA").text(0x013B, "Ada Fenn").text(0x8298, "own");
+    assertThat(read(Shots.withExif(Shots.jpeg(1), exif.build())).offered())
+        .isEqualTo(new Offered(Optional.of("Ada Fenn"), Optional.of("own"), Optional.empty()));
+  }
+
+  /** Photoshop's block of resources with IPTC records in it (IIM 4.2, record 2). */
+  private static byte[] withIptc(byte[] jpeg) {
+    byte[] records =
+        Shots.concat(
+            iptc(55, "20240501"),
+            iptc(60, "102030+0100"),
+            iptc(80, "Dora Lisle"),
+            iptc(120, "By the yew"),
+            iptc(25, "yew"),
+            iptc(25, "slate"));
+    byte[] head = "Photoshop 3.0\0" .getBytes(StandardCharsets.ISO_8859_1);
+    byte[] resource = "8BIM\4\4\0\0".getBytes(StandardCharsets.ISO_8859_1);
+    byte[] length = ByteBuffer.allocate(4).putInt(records.length).array();
+    byte[] even = new byte[records.length % 2];
+    return Shots.withSegment(jpeg, 0xED, Shots.concat(head, resource, length, records, even));
+  }
+
+  private static byte[] iptc(int dataset, String text) {
+    byte[] bytes = text.getBytes(StandardCharsets.ISO_8859_1);
+    return Shots.concat(
+        new byte[] {0x1C, 2, (byte) dataset, 0, (byte) bytes.length}, bytes);
+  }
+
+  private static byte[] withXmp(byte[] jpeg) {
+    String packet =
+        """
+        <x:xmpmeta xmlns:x="adobe:ns:meta/">
+        <rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">
+        <rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/"
+          xmlns:photoshop="http://ns.adobe.com/photoshop/1.0/"
+          photoshop:DateCreated="2024-05-01T10:20:31">
+        <dc:creator><rdf:Seq><rdf:li>Bede Marsh</rdf:li></rdf:Seq></dc:creator>
+        <dc:rights><rdf:Alt><rdf:li xml:lang="x-default">CC-BY-4.0</rdf:li></rdf:Alt></dc:rights>
+        <dc:subject><rdf:Bag><rdf:li>wall</rdf:li></rdf:Bag></dc:subject>
+        </rdf:Description></rdf:RDF></x:xmpmeta>
+        """;
+    byte[] name = "http://ns.adobe.com/xap/1.0/\0".getBytes(StandardCharsets.ISO_8859_1);
+    return Shots.withSegment(
+        jpeg, 0xE1, Shots.concat(name, packet.getBytes(StandardCharsets.UTF_8)));
   }
 
   @Test

@@ -25,6 +25,7 @@ import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.Ground;
+import rakelight.archive.Uuid7;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
 
@@ -203,7 +204,7 @@ class GroupingTest {
     ingest();
     LocalDate day = LocalDate.of(2024, 5, 1);
     ClockCorrection hour =
-        new ClockCorrection(byPath("a/1.jpg").takenBy(), Optional.of(day), Optional.of(day), 3600);
+        new ClockCorrection(byPath("a/1.jpg").takenBy(), Optional.of(day), Optional.of(day), 3600, Optional.empty());
 
     assertThat(store.goesFor(hour)).containsExactly(byPath("a/1.jpg"));
     store.correctClock(hour, "Ada");
@@ -216,7 +217,7 @@ class GroupingTest {
         .isEqualTo("2024-05-01T09:00:00");
 
     store.correctClock(
-        new ClockCorrection(hour.camera(), Optional.of(day.plusDays(1)), Optional.empty(), 60),
+        new ClockCorrection(hour.camera(), Optional.of(day.plusDays(1)), Optional.empty(), 60, Optional.empty()),
         "Ada");
     assertThat(byPath("a/1.jpg").taken()).contains(right);
     store.date(
@@ -294,7 +295,7 @@ class GroupingTest {
     assertThat(moves)
         .extracting(move -> Grouping.inWords(move.from().orElseThrow()))
         .containsExactly("marker 2, front", "marker 3, front", "marker 4, front");
-    grouping().move(moves, right);
+    grouping().move(moves, right, Uuid7.next());
     assertThat(faceOf("1.jpg")).isEqualTo("1 front");
     assertThat(faceOf("3.jpg")).isEqualTo("3 front");
     assertThat(grouping().moves(right)).isEmpty();

@@ -14,6 +14,9 @@ public class NoListener implements IngestListener {
   public void withoutPicture(String path, FileFormat format) {}
 
   @Override
+  public void damaged(String path, String damage) {}
+
+  @Override
   public void duplicate(String path, String sameAs) {}
 
   @Override

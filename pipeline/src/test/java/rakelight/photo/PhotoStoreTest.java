@@ -150,7 +150,9 @@ class PhotoStoreTest {
                     Optional.empty(),
                     Optional.empty(),
                     Json.tree(Map.of("Exif IFD0", Map.of("Make", "Wren"))),
-                    List.of())));
+                    List.of(),
+                    Optional.empty(),
+                    Optional.empty())));
     return id;
   }
 }
