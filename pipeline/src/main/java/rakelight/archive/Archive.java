@@ -35,7 +35,8 @@ public final class Archive implements AutoCloseable {
     all.add(new WithdrawalProjection(all));
     this.journal = new Journal(ledger, all);
     this.originals = new Originals(root.resolve(Originals.FOLDER));
-    this.derived = new Derived(root.resolve(Derived.FOLDER), scratch.map(Scratch::folder), originals);
+    this.derived =
+        new Derived(root.resolve(Derived.FOLDER), scratch.map(Scratch::folder), originals);
     this.conclusions = new Conclusions(workingFolder());
     this.withdrawals = new Withdrawals(ledger, journal, originals, derived);
   }
@@ -62,8 +63,7 @@ public final class Archive implements AutoCloseable {
           root + ": no archive can be made there (" + e + "). Give a folder you may write to.", e);
     }
     Archive archive =
-        new Archive(
-            root, Ledger.open(root.resolve(Ledger.FILE)), projections, Optional.empty());
+        new Archive(root, Ledger.open(root.resolve(Ledger.FILE)), projections, Optional.empty());
     UUID id = Uuid7.next();
     archive
         .journal()

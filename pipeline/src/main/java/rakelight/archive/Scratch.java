@@ -54,8 +54,7 @@ final class Scratch implements AutoCloseable {
       Files.copy(ledger, folder.resolve(Ledger.FILE), StandardCopyOption.REPLACE_EXISTING);
       Path log = ledger.resolveSibling(Ledger.FILE + "-wal");
       if (Files.exists(log)) {
-        Files.copy(
-            log, folder.resolve(Ledger.FILE + "-wal"), StandardCopyOption.REPLACE_EXISTING);
+        Files.copy(log, folder.resolve(Ledger.FILE + "-wal"), StandardCopyOption.REPLACE_EXISTING);
       }
       if (state(ledger).equals(before)) {
         return;

@@ -116,7 +116,8 @@ public final class Withdrawals {
         .forEach(
             id -> {
               Decision one = journal.find(DecisionId.of(id)).orElseThrow();
-              acts.computeIfAbsent(one.payload(Said.class).batch(), b -> new ArrayList<>()).add(one);
+              acts.computeIfAbsent(one.payload(Said.class).batch(), b -> new ArrayList<>())
+                  .add(one);
             });
     return List.copyOf(acts.values());
   }

@@ -52,7 +52,10 @@ final class CreditCommand extends ArchiveCommand {
                   int changed = 0;
                   for (Photograph photograph : chosen) {
                     Optional<String> by =
-                        given(photographer, photograph.photographer(), photograph.offered().photographer());
+                        given(
+                            photographer,
+                            photograph.photographer(),
+                            photograph.offered().photographer());
                     Optional<String> under =
                         given(rights, photograph.rights(), photograph.offered().rights());
                     if (by.isPresent() || credit.isPresent() || under.isPresent()) {

@@ -17,11 +17,11 @@ import rakelight.photo.Ingest;
 import rakelight.photo.IngestReport;
 import rakelight.photo.Manifest;
 import rakelight.photo.PhotoStore;
+import rakelight.photo.Photograph;
 import rakelight.photo.SmallPictures;
 import rakelight.picture.GrayImage;
 import rakelight.picture.Picture;
 import rakelight.picture.PictureException;
-import rakelight.photo.Photograph;
 
 @Command(name = "ingest", description = "Takes folders of photographs into the archive.")
 final class IngestCommand extends ArchiveCommand {

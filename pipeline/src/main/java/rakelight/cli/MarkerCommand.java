@@ -100,9 +100,7 @@ final class MarkerCommand extends ArchiveCommand {
       List<Face> going = new ArrayList<>();
       faces.forEach(name -> going.add(face(archive, marker, name)));
       List<Photograph> shots =
-          photographs.isEmpty()
-              ? List.of()
-              : Chosen.of(new PhotoStore(archive), photographs);
+          photographs.isEmpty() ? List.of() : Chosen.of(new PhotoStore(archive), photographs);
       return regrouping.split(marker, into, going, shots, dryRun, by);
     }
     Marker other = markers.named(into);

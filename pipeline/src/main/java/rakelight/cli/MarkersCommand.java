@@ -34,11 +34,7 @@ final class MarkersCommand extends ArchiveCommand {
       for (Face face : photographs.faces(marker.id())) {
         int shots = photographs.ofFace(face.id()).size();
         boolean read = readings.current(face.id()).isPresent();
-        faces
-            .addObject()
-            .put("face", face.name())
-            .put("photographs", shots)
-            .put("read", read);
+        faces.addObject().put("face", face.name()).put("photographs", shots).put("read", read);
         words
             .append("  ")
             .append(face.name())

@@ -36,7 +36,9 @@ final class Photographs extends ArchiveCommand {
       description = "Only those on a face of this marker.")
   private Optional<String> ofMarker;
 
-  @Option(names = "--unplaced", description = {
+  @Option(
+      names = "--unplaced",
+      description = {
         "Only those on no face; field cards are left out, and originals that a copy is tied to."
       })
   private boolean unplaced;
@@ -63,7 +65,8 @@ final class Photographs extends ArchiveCommand {
       Optional<String> marker = face.map(Face::marker).map(markers::get).map(Marker::number);
       boolean isAskedFor =
           wanted.filter(id -> !face.map(Face::marker).equals(Optional.of(id))).isEmpty()
-              && !(unplaced && (face.isPresent()
+              && !(unplaced
+                  && (face.isPresent()
                       || photograph.card().isPresent()
                       || copied.contains(photograph.id())))
               && !(undated && photograph.taken().isPresent());

@@ -79,10 +79,7 @@ final class MarkerRoutes {
       context.redirect("/markers/" + marker.id());
       return;
     }
-    pages.show(
-        context,
-        "marker",
-        Map.of("marker", markerPages.of(marker, by), "message", message));
+    pages.show(context, "marker", Map.of("marker", markerPages.of(marker, by), "message", message));
   }
 
   private void renumber(Context context) {

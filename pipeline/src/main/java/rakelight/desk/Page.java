@@ -9,7 +9,8 @@ package rakelight.desk;
  * @param archivist whether the reader may do everything
  * @param onlyLooking whether nothing can be changed, since the archive can't be written
  */
-public record Page(String ground, String reader, String token, boolean archivist, boolean onlyLooking) {
+public record Page(
+    String ground, String reader, String token, boolean archivist, boolean onlyLooking) {
   public boolean signedIn() {
     return !reader.isEmpty();
   }

@@ -222,7 +222,7 @@ public final class MarkerStore {
   }
 
   /** The marker a decision merges another into, if it does. */
-  public static Optional<MarkerId> mergedInto(Decision decision) {
+  public static Optional<MarkerId> mergesInto(Decision decision) {
     return decision.kind().equals(MERGED)
         ? Optional.of(decision.payload(Merged.class).into())
         : Optional.empty();
@@ -242,9 +242,7 @@ public final class MarkerStore {
   }
 
   private List<Marker> alikeNow(String number) {
-    return select(
-            "AND m.id IN (" + NOW_OF + ALIKE + " IN (?, ?, ?))", likeness(number))
-        .stream()
+    return select("AND m.id IN (" + NOW_OF + ALIKE + " IN (?, ?, ?))", likeness(number)).stream()
         .filter(
             marker ->
                 Stream.concat(Stream.of(marker.number()), marker.earlierNumbers().stream())

@@ -28,7 +28,8 @@ public final class NumberPattern {
    */
   public static NumberPattern of(String words) {
     if (words.isBlank()) {
-      throw new IllegalArgumentException("a pattern of numbers needs a sign, such as # for figures");
+      throw new IllegalArgumentException(
+          "a pattern of numbers needs a sign, such as # for figures");
     }
     List<One> patterns = new ArrayList<>();
     for (String word : words.strip().split("\\s+")) {
@@ -45,8 +46,7 @@ public final class NumberPattern {
       patterns.add(
           new One(
               word.split("[#@]", 2)[0],
-              Pattern.compile(
-                  regex.toString(), Pattern.CASE_INSENSITIVE | Pattern.UNICODE_CASE)));
+              Pattern.compile(regex.toString(), Pattern.CASE_INSENSITIVE | Pattern.UNICODE_CASE)));
     }
     return new NumberPattern(words.strip(), patterns);
   }

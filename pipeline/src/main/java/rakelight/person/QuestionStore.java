@@ -45,7 +45,8 @@ public final class QuestionStore {
         .read(
             handle ->
                 handle
-                    .select("SELECT q.*, coalesce(n.now, q.marker) AS marker_now FROM question_step q"
+                    .select(
+                        "SELECT q.*, coalesce(n.now, q.marker) AS marker_now FROM question_step q"
                             + " LEFT JOIN marker_now n ON n.id = q.marker ORDER BY counter")
                     .map((row, context) -> row(row))
                     .list())

@@ -28,12 +28,13 @@ import rakelight.archive.NewDecision;
 import rakelight.archive.Projection;
 import rakelight.archive.Sha256;
 import rakelight.archive.SourceId;
-import rakelight.photo.FileContent;
 import rakelight.inscription.Reading;
+import rakelight.photo.FileContent;
 
 /** Sources, their scans, and the persons that rolls and registers say are buried here somewhere. */
 public final class SourceStore {
   static final String RECORDED = "source.recorded";
+
   /** How a PDF begins (ISO 32000-1, 7.5.2). */
   private static final String HEAD = "%PDF-";
 

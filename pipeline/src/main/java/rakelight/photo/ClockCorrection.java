@@ -13,8 +13,8 @@ import java.util.Optional;
  *
  * @param from the first day by the wrong clock; empty for all before {@code to}
  * @param to the last day by the wrong clock
- * @param shiftSeconds what is to be added to the times as written; of a clock that drifts, where the
- *     drift begins
+ * @param shiftSeconds what is to be added to the times as written; of a clock that drifts, where
+ *     the drift begins
  * @param drift how the clock ran fast or slow
  */
 public record ClockCorrection(

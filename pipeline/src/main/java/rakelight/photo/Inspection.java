@@ -85,8 +85,7 @@ public record Inspection(
         "not-an-image", "not a photograph.", "Leave it out, or keep it elsewhere.");
   }
 
-  private static Inspection cutShort(ByteBuffer bytes, Inspection whole)
-      throws UnfitFileException {
+  private static Inspection cutShort(ByteBuffer bytes, Inspection whole) throws UnfitFileException {
     byte[] jpeg = new byte[bytes.limit()];
     bytes.get(0, jpeg);
     double share = CutShort.shownShare(jpeg);

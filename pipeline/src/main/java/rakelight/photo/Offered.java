@@ -10,6 +10,5 @@ import java.util.Optional;
  */
 public record Offered(
     Optional<String> photographer, Optional<String> rights, Optional<String> note) {
-  static final Offered NOTHING =
-      new Offered(Optional.empty(), Optional.empty(), Optional.empty());
+  static final Offered NOTHING = new Offered(Optional.empty(), Optional.empty(), Optional.empty());
 }

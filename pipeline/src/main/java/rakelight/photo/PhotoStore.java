@@ -63,6 +63,18 @@ public final class PhotoStore {
     return photographs("WHERE sha256 = ?", digest.hex()).stream().findFirst();
   }
 
+  /** The photographs that somebody may mean by an id, a digest, a file's name or a path. */
+  public List<Photograph> named(String name, String path) {
+    return photographs(
+        "WHERE id = ? OR sha256 = ? OR original_name = ? OR original_path = ? OR id IN (SELECT"
+            + " photograph_id FROM photograph_other_path WHERE path = ?) ORDER BY original_path, id",
+        name,
+        name,
+        name,
+        path,
+        path);
+  }
+
   /** The photographs that show a face. */
   public List<Photograph> ofFace(FaceId face) {
     return photographs("WHERE face_id = ? ORDER BY original_path, id", face.toString());
@@ -288,8 +300,7 @@ public final class PhotoStore {
                             + " > 1 ORDER BY name")
                     .map(
                         row ->
-                            markers.numberOf(
-                                    MarkerId.of(required(row, "marker_id", String.class)))
+                            markers.numberOf(MarkerId.of(required(row, "marker_id", String.class)))
                                 + " "
                                 + required(row, "name", String.class))
                     .findFirst())
@@ -434,9 +445,7 @@ public final class PhotoStore {
                           PhotoDecisions.COPY_OF,
                           new PhotoDecisions.CopyOf(pair.original().id(), batch),
                           reader,
-                          archive
-                              .journal()
-                              .madeBy("photograph", pair.original().id().value())));
+                          archive.journal().madeBy("photograph", pair.original().id().value())));
               return 0;
             });
   }

@@ -82,8 +82,7 @@ public final class Picture {
     try (NativeScope scope = new NativeScope()) {
       Mat bytes = scope.own(new Mat(1, file.length, CvType.CV_8UC1));
       bytes.put(0, 0, file);
-      Mat grey =
-          scope.own(Imgcodecs.imdecode(bytes, how | Imgcodecs.IMREAD_IGNORE_ORIENTATION));
+      Mat grey = scope.own(Imgcodecs.imdecode(bytes, how | Imgcodecs.IMREAD_IGNORE_ORIENTATION));
       if (grey.empty()) {
         throw new PictureException(
             "not a picture that can be decoded; look whether the copy is whole");

@@ -183,8 +183,7 @@ public final class WithholdingStore {
     String id = row.getString("subject");
     return switch (row.getString("kind").replace(WITHHELD, "")) {
       case "marker" ->
-          new Subject.OfMarker(
-              MarkerId.of(Optional.ofNullable(row.getString("now")).orElse(id)));
+          new Subject.OfMarker(MarkerId.of(Optional.ofNullable(row.getString("now")).orElse(id)));
       case "face" -> new Subject.OfFace(FaceId.of(id));
       case "photograph" -> new Subject.OfPhotograph(PhotographId.of(id));
       default ->

@@ -24,8 +24,8 @@ import rakelight.index.QueryException;
 import rakelight.index.SearchIndex;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
-import rakelight.person.Evidence;
 import rakelight.marker.MarkerStore;
+import rakelight.person.Evidence;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
@@ -36,8 +36,7 @@ import rakelight.photo.Photograph;
  */
 public final class GroundSearch {
   private static final String FOLDER = "index";
-  private static final Pattern ASKED_BY_NUMBER =
-      Pattern.compile("(^|\\s)marker:(\"[^\"]*\"|\\S+)");
+  private static final Pattern ASKED_BY_NUMBER = Pattern.compile("(^|\\s)marker:(\"[^\"]*\"|\\S+)");
 
   private final Archive archive;
   private final PhotoStore photographs;
@@ -208,7 +207,7 @@ public final class GroundSearch {
   private boolean touch(Decision decision, Set<UUID> touched) {
     touched.add(decision.subject());
     LinkStore.linked(decision).forEach(marker -> touched.add(marker.value()));
-    MarkerStore.mergedInto(decision).ifPresent(marker -> touched.add(marker.value()));
+    MarkerStore.mergesInto(decision).ifPresent(marker -> touched.add(marker.value()));
     if (decision.kind().startsWith("marker.")) {
       for (Link link : links.ofMarker(new MarkerId(decision.subject()))) {
         touched.add(link.from().value());

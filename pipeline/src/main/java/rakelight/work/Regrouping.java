@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import java.util.function.Consumer;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
@@ -109,8 +110,7 @@ public final class Regrouping {
               + ", without photographs, and counts beside the other. If it says nothing more, take it"
               + " out with `withdraw --reading`.");
       moves.add(inWords(face) + " -> " + to.number() + " " + kept + withItsThings(face, 0));
-      moves.add(
-          inWords(face) + " -> " + inWords(other) + ": " + plural(own.size(), "photograph"));
+      moves.add(inWords(face) + " -> " + inWords(other) + ": " + plural(own.size(), "photograph"));
       put(own, other);
       stand(face, new Place(to.id(), kept, Optional.empty()));
     }
@@ -126,8 +126,9 @@ public final class Regrouping {
       boolean refused = true;
       while (refused) {
         refused =
-            going.entrySet().removeIf(
-                one -> isRead(one.getValue()) && !going.containsKey(one.getValue()));
+            going
+                .entrySet()
+                .removeIf(one -> isRead(one.getValue()) && !going.containsKey(one.getValue()));
       }
       onto.forEach(
           (from, to) -> {
@@ -329,7 +330,7 @@ public final class Regrouping {
             });
   }
 
-  private Done act(boolean dryRun, NamedReader by, java.util.function.Consumer<Act> work) {
+  private Done act(boolean dryRun, NamedReader by, Consumer<Act> work) {
     by.requireArchivist();
     Act act = new Act(Uuid7.next(), by.name());
     try {
@@ -353,7 +354,7 @@ public final class Regrouping {
 
   /** Whether a decision is one of an act that is taken back as a whole. */
   static boolean isPartOf(Decision decision) {
-    return PhotoStore.movesFace(decision) || MarkerStore.mergedInto(decision).isPresent();
+    return PhotoStore.movesFace(decision) || MarkerStore.mergesInto(decision).isPresent();
   }
 
   private boolean isRead(Face face) {

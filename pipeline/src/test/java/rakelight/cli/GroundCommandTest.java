@@ -41,8 +41,7 @@ class GroundCommandTest {
   private Ran confirm(String number) throws IOException {
     Path file = folder.resolve("readings.tsv");
     Files.writeString(file, "marker\tline\ttext\n" + number + "\t1\tELI HOLT\n");
-    return Ran.command(
-        "confirm", archive, "--from", file, "--new-markers", "--reader", "Ada");
+    return Ran.command("confirm", archive, "--from", file, "--new-markers", "--reader", "Ada");
   }
 
   private void photograph(String name) throws IOException {
@@ -56,7 +55,8 @@ class GroundCommandTest {
   @Test
   void nameDatumAndZoneArePutRightAndUndone() {
     String before = run("ground", archive).out();
-    assertThat(ground("--name", "Thornbeck", "--datum", "54.2,-3.3", "--zone", "Europe/London").out())
+    assertThat(
+            ground("--name", "Thornbeck", "--datum", "54.2,-3.3", "--zone", "Europe/London").out())
         .contains("Thornbeck\n")
         .contains("54.2,-3.3")
         .contains("Europe/London");
@@ -88,7 +88,11 @@ class GroundCommandTest {
     assertThat(confirm("12").code()).isZero();
     assertThat(confirm("OG-12").code()).isZero();
     assertThat(confirm("012").code()).isZero();
-    assertThat(run("markers", archive).outLines()).hasSize(1).first().asString().startsWith("OG-12");
+    assertThat(run("markers", archive).outLines())
+        .hasSize(1)
+        .first()
+        .asString()
+        .startsWith("OG-12");
   }
 
   @Test

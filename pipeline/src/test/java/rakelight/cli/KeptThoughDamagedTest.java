@@ -36,7 +36,13 @@ class KeptThoughDamagedTest {
     archive = folder.resolve("archive");
     assertThat(
             Ran.command(
-                    "init", archive, "--ground", "Thornbeck", "--datum", "54.1,-3.2", "--zone",
+                    "init",
+                    archive,
+                    "--ground",
+                    "Thornbeck",
+                    "--datum",
+                    "54.1,-3.2",
+                    "--zone",
                     "UTC")
                 .code())
         .isZero();
@@ -95,7 +101,8 @@ class KeptThoughDamagedTest {
     byte[] half = Arrays.copyOf(whole, whole.length / 2);
     assertThat(ingest(half).code()).isZero();
     String damage = photograph().path("damage").asText();
-    assertThat(damage).matches("its end is missing \\((4[5-9]|50) per cent of the picture are shown\\)");
+    assertThat(damage)
+        .matches("its end is missing \\((4[5-9]|50) per cent of the picture are shown\\)");
     GrayImage shown = Picture.upright(half, 1);
     assertThat(shown.widthPx()).isEqualTo(WIDTH_PX);
     assertThat(Picture.smaller(half, 1, 320)).isNotEmpty();

@@ -164,8 +164,18 @@ class MarkerCommandTest {
   void whatIsWithheldOfAMarkerIsWithheldOfTheOneItIsPartOf() throws Exception {
     read("22\tfront\t1\tELI HOLT died 1820");
     run(
-        "withhold", archive, "marker", "22", "--why", "family", "--reason", "asked", "--on",
-        "2026-05-04", "--reader", "Ada");
+        "withhold",
+        archive,
+        "marker",
+        "22",
+        "--why",
+        "family",
+        "--reason",
+        "asked",
+        "--on",
+        "2026-05-04",
+        "--reader",
+        "Ada");
     marker("merge", "22", "--into", "21");
     Path out = folder.resolve("out");
     Ran.command("export", archive, "--to", out, "--as-of", "2026-11-25", "--tables");
@@ -181,8 +191,7 @@ class MarkerCommandTest {
     read("22\tfront\t1\tELI HOLT");
     run("condition", archive, "22", "leaning", "--on", "2026-05-04", "--reader", "Ada");
     marker("merge", "22", "--into", "21");
-    run(
-        "withdraw", archive, "--marker", "21", "--reason", "asked", "--seal", "--reader", "Ada");
+    run("withdraw", archive, "--marker", "21", "--reason", "asked", "--seal", "--reader", "Ada");
     assertThat(on("21")).isEqualTo("none");
     assertThat(run("conditions", archive).out()).doesNotContain("leaning");
     assertThat(Ran.command("photographs", archive, "--marker", "22").err())
@@ -195,8 +204,7 @@ class MarkerCommandTest {
     Ran looked = marker("split", "22", "b.png", "--into", "22a", "--face", "back", "--dry-run");
     assertThat(on("22a")).isEqualTo("none");
     Ran split = marker("split", "22", "b.png", "--into", "22a", "--face", "back");
-    assertThat(split.outLines().subList(0, 2))
-        .isEqualTo(looked.outLines().subList(0, 2));
+    assertThat(split.outLines().subList(0, 2)).isEqualTo(looked.outLines().subList(0, 2));
     assertThat(split.outLines())
         .startsWith("22 front -> 22a front: b.png", "22 back -> 22a back: 1 photograph");
     assertThat(split.err()).contains("22 front: the reading by Bert stays there.");
@@ -235,8 +243,7 @@ class MarkerCommandTest {
     Path table = folder.resolve("season/right.csv");
     Files.writeString(table, "file,marker\n30/d.png,31\n31/e.png,32\n32/f.png,30\n");
     String before = run("markers", archive, "--json").out();
-    Ran moved =
-        run("assign", archive, "--from", table, "--with-readings", "--reader", "Ada");
+    Ran moved = run("assign", archive, "--from", table, "--with-readings", "--reader", "Ada");
     assertThat(moved.err()).isEmpty();
     assertThat(moved.out()).contains("30 front -> 31 front: the reading by Bert");
     assertThat(filesOn("31")).isEqualTo("d.png");

@@ -50,7 +50,13 @@ class ReadOnlyArchiveTest {
     archive = folder.resolve("archive");
     assertThat(
             Ran.command(
-                    "init", archive, "--ground", "Thornbeck", "--datum", "54.1,-3.2", "--zone",
+                    "init",
+                    archive,
+                    "--ground",
+                    "Thornbeck",
+                    "--datum",
+                    "54.1,-3.2",
+                    "--zone",
                     "UTC")
                 .code())
         .isZero();

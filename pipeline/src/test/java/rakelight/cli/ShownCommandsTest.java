@@ -57,8 +57,6 @@ class ShownCommandsTest {
           "runs until Ctrl-C; DeskPagesTest opens it",
           "rakelight desk Archive --behind-tls read.fennlane.example",
           "runs until Ctrl-C; BehindTlsTest opens it",
-          "cp -r samples/src/main/resources/rakelight/samples/photographs season",
-          "prepareSeason lays a smaller one there",
           "rakelight demo",
           "DemoTest runs it",
           "rakelight calibrate odds",
@@ -120,8 +118,19 @@ class ShownCommandsTest {
   /** README speaks of a marker of the samples; the other pages of what is 17 here. */
   private static void renumber() throws IOException {
     command("renumber", "Archive", "M15", "17", "--reader", "A. Name");
-    command("marker", "Archive", "move", "17", "--face", "E", "--into", "17", "--as", "front",
-        "--reader", "A. Name");
+    command(
+        "marker",
+        "Archive",
+        "move",
+        "17",
+        "--face",
+        "E",
+        "--into",
+        "17",
+        "--as",
+        "front",
+        "--reader",
+        "A. Name");
   }
 
   /** The pages whose commands are run: README, which makes the archive, first; commands last. */

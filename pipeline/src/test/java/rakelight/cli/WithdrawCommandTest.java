@@ -112,7 +112,8 @@ class WithdrawCommandTest {
     String marker = decision(withdraw("--marker", "12", "--purge"));
     List<String> listed = run("withdrawn", archive).outLines();
     assertThat(listed).hasSize(2);
-    assertThat(listed.get(0)).startsWith("1 photograph; originals sealed: it was asked; asked by B.");
+    assertThat(listed.get(0))
+        .startsWith("1 photograph; originals sealed: it was asked; asked by B.");
     assertThat(listed.get(1))
         .startsWith("1 face, 1 marker, 1 photograph; originals deleted: it was asked")
         .endsWith("(" + marker + ")")

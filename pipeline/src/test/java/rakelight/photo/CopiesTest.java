@@ -16,7 +16,9 @@ import rakelight.archive.Archive;
 import rakelight.archive.Ground;
 import rakelight.marker.MarkerStore;
 
-/** Pictures made of originals that can't be read here; raw files without a preview stand for all. */
+/**
+ * Pictures made of originals that can't be read here; raw files without a preview stand for all.
+ */
 class CopiesTest {
   @TempDir Path folder;
   private Path shots;

@@ -175,7 +175,9 @@ class FileTagsTest {
     assertThat(read(withXmp(Shots.jpeg(1))).offered())
         .isEqualTo(
             new Offered(
-                Optional.of("Bede Marsh"), Optional.of("CC-BY-4.0"), Optional.of("keywords: wall")));
+                Optional.of("Bede Marsh"),
+                Optional.of("CC-BY-4.0"),
+                Optional.of("keywords: wall")));
     TiffBuilder exif = new TiffBuilder(ByteOrder.BIG_ENDIAN);
     exif.chained().text(0x010E, "WREN DIGITAL CAMERA").text(0x013B, "Ada Fenn").text(0x8298, "own");
     assertThat(read(Shots.withExif(Shots.jpeg(1), exif.build())).offered())
@@ -192,7 +194,7 @@ class FileTagsTest {
             iptc(120, "By the yew"),
             iptc(25, "yew"),
             iptc(25, "slate"));
-    byte[] head = "Photoshop 3.0\0" .getBytes(StandardCharsets.ISO_8859_1);
+    byte[] head = "Photoshop 3.0\0".getBytes(StandardCharsets.ISO_8859_1);
     byte[] resource = "8BIM\4\4\0\0".getBytes(StandardCharsets.ISO_8859_1);
     byte[] length = ByteBuffer.allocate(4).putInt(records.length).array();
     byte[] even = new byte[records.length % 2];
@@ -201,8 +203,7 @@ class FileTagsTest {
 
   private static byte[] iptc(int dataset, String text) {
     byte[] bytes = text.getBytes(StandardCharsets.ISO_8859_1);
-    return Shots.concat(
-        new byte[] {0x1C, 2, (byte) dataset, 0, (byte) bytes.length}, bytes);
+    return Shots.concat(new byte[] {0x1C, 2, (byte) dataset, 0, (byte) bytes.length}, bytes);
   }
 
   private static byte[] withXmp(byte[] jpeg) {

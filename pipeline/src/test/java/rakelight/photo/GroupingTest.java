@@ -204,7 +204,12 @@ class GroupingTest {
     ingest();
     LocalDate day = LocalDate.of(2024, 5, 1);
     ClockCorrection hour =
-        new ClockCorrection(byPath("a/1.jpg").takenBy(), Optional.of(day), Optional.of(day), 3600, Optional.empty());
+        new ClockCorrection(
+            byPath("a/1.jpg").takenBy(),
+            Optional.of(day),
+            Optional.of(day),
+            3600,
+            Optional.empty());
 
     assertThat(store.goesFor(hour)).containsExactly(byPath("a/1.jpg"));
     store.correctClock(hour, "Ada");
@@ -217,7 +222,8 @@ class GroupingTest {
         .isEqualTo("2024-05-01T09:00:00");
 
     store.correctClock(
-        new ClockCorrection(hour.camera(), Optional.of(day.plusDays(1)), Optional.empty(), 60, Optional.empty()),
+        new ClockCorrection(
+            hour.camera(), Optional.of(day.plusDays(1)), Optional.empty(), 60, Optional.empty()),
         "Ada");
     assertThat(byPath("a/1.jpg").taken()).contains(right);
     store.date(

@@ -24,7 +24,18 @@ class InspectionTest {
 
   @ParameterizedTest
   @CsvSource({
-    "jpeg, 0.02", "jpeg, 0.3", "png, 0.3", "png, 0.6", "png, 0.999", "tiff, 0.3", "tiff, 0.9", "webp, 0.9", "heic, 0.5", "heic, 0.99", "dng, 0.3", "dng, 0.9"
+    "jpeg, 0.02",
+    "jpeg, 0.3",
+    "png, 0.3",
+    "png, 0.6",
+    "png, 0.999",
+    "tiff, 0.3",
+    "tiff, 0.9",
+    "webp, 0.9",
+    "heic, 0.5",
+    "heic, 0.99",
+    "dng, 0.3",
+    "dng, 0.9"
   })
   void aFileThatIsCutShortIsFoundOut(String kind, double share) {
     byte[] whole =

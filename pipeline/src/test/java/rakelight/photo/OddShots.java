@@ -19,10 +19,7 @@ public final class OddShots {
   /** One into which somebody wrote whose it is, under what rights, and what it shows. */
   public static void signed(Path file) throws IOException {
     TiffBuilder exif = new TiffBuilder(ByteOrder.BIG_ENDIAN);
-    exif.chained()
-        .text(0x010E, "By the yew")
-        .text(0x013B, "Dora Lisle")
-        .text(0x8298, "CC-BY-4.0");
+    exif.chained().text(0x010E, "By the yew").text(0x013B, "Dora Lisle").text(0x8298, "CC-BY-4.0");
     Files.write(file, Shots.withExif(Shots.jpeg(12), exif.build()));
   }
 
