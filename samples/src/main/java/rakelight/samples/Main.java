@@ -16,6 +16,8 @@ import rakelight.samples.inscriptions.Inscriptions;
  * ground OUT [--width W] [--markers M04,M07] [--workers N]   photographs of the invented ground
  * render OUT [--count N] [--seed S] [--width W] [--wear A,B] [--view V] [--lights N]
  *                                                     random stones with truth.tsv and boxes.tsv
+ * seasons OUT [--count N] [--strangers N] [--seed S] [--width W] [--kind usual|government]
+ *                                                     the same stones in two seasons
  * inscriptions OUT [--count N] [--seed S] [--loss 0,10,20]
  *                                                     invented inscriptions with what they say
  * </pre>
@@ -33,6 +35,8 @@ public final class Main {
           + " | render OUT [--count N] [--seed S] [--width W]"
           + " [--wear fresh,light,heavy,ruinous] [--view usual|steep|above|turned|ringed|several]"
           + " [--lights N]"
+          + " | seasons OUT [--count N] [--strangers N] [--seed S] [--width W]"
+          + " [--kind usual|government]"
           + " | inscriptions OUT [--count N] [--seed S] [--loss 0,10,20]";
 
   private Main() {}
@@ -79,6 +83,16 @@ public final class Main {
               said.getOrDefault("--view", "usual"),
               (int) number(said, "--lights", 1))
           .writeTo(out);
+    } else if (args[0].equals("seasons")) {
+      Map<String, String> said =
+          options(args, Set.of("--count", "--strangers", "--seed", "--width", "--kind"));
+      new TwoSeasons(
+              (int) number(said, "--count", 100),
+              (int) number(said, "--strangers", 20),
+              number(said, "--seed", 1),
+              (int) number(said, "--width", 800),
+              said.getOrDefault("--kind", "usual"))
+          .writeTo(out);
     } else if (args[0].equals("inscriptions")) {
       Map<String, String> said = options(args, Set.of("--count", "--seed", "--loss"));
       Inscriptions.write(
@@ -87,7 +101,7 @@ public final class Main {
           number(said, "--seed", 1),
           Stream.of(said.getOrDefault("--loss", "0,10,20").split(",")).map(Main::perCent).toList());
     } else {
-      throw new IllegalArgumentException("say ground, render or inscriptions");
+      throw new IllegalArgumentException("say ground, render, seasons or inscriptions");
     }
   }
 

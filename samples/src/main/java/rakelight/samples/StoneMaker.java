@@ -177,6 +177,31 @@ public final class StoneMaker {
         seed * 0x9E3779B97F4A7C15L + 1);
   }
 
+  /** A slab as a government furnished it: all of one pattern, only number, name and unit differ. */
+  public static SampleFace government(long seed, Weathering wear) {
+    SplittableRandom r = new SplittableRandom(seed ^ 0x60F7L);
+    boolean shield = r.nextInt(3) > 0;
+    Stone stone =
+        new Stone(
+            Material.MARBLE,
+            shield ? StoneForm.SHIELD : StoneForm.POINTED_SLAB,
+            wear,
+            shield ? Cut.RAISED : Cut.V_CUT,
+            Typeface.SANS_BOLD,
+            Emblem.NONE,
+            255,
+            720,
+            1899,
+            wear.amount() > 0.5 && r.nextBoolean() ? Set.of("mossy") : Set.of("clean"));
+    List<SampleLine> lines = new ArrayList<>();
+    String name = pick(MEN, r).charAt(0) + ". " + pick(SURNAMES, r).toUpperCase(Locale.ROOT);
+    add(lines, 4.4, shield ? "arch" : "", name);
+    add(lines, 4.0, "", "CO. " + (char) ('A' + r.nextInt(10)));
+    add(lines, 4.0, "", r.nextInt(1, 10) + " SKER. INF.");
+    return new SampleFace(
+        "R" + seed, "E", 90, stone, lines, seed * 0x9E3779B97F4A7C15L + 1);
+  }
+
   /**
    * A photograph of a random stone in random light: raking sun, other sun, shade, dappled shade.
    */
