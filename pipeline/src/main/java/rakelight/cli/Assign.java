@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.stream.Stream;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -22,6 +23,7 @@ import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.work.ReaderStore;
 import rakelight.work.Regrouping;
+import rakelight.photo.SetAside;
 
 @Command(
     name = "assign",
@@ -61,6 +63,14 @@ final class Assign extends ArchiveCommand {
   private boolean off;
 
   @Option(
+      names = "--unfit",
+      description = "They show nothing that could be made out, and wait for no marker.")
+  private boolean unfit;
+
+  @Option(names = "--no-stone", description = "They show no stone, and wait for no marker.")
+  private boolean noStone;
+
+  @Option(
       names = "--from",
       paramLabel = "FILE.csv",
       description = "Moves photographs as a manifest says, wherever they are now.")
@@ -82,9 +92,11 @@ final class Assign extends ArchiveCommand {
 
   @Override
   int run(Archive archive) {
-    int ways = (marker.isPresent() ? 1 : 0) + (off ? 1 : 0) + (from.isPresent() ? 1 : 0);
+    long ways =
+        Stream.of(marker.isPresent(), off, unfit, noStone, from.isPresent()).filter(w -> w).count();
     if (ways != 1 || from.isPresent() != photographs.isEmpty()) {
-      throw wrong("Say PHOTO... with --marker or --off, or else --from FILE.csv.");
+      throw wrong(
+          "Say PHOTO... with --marker, --off, --unfit or --no-stone, or else --from FILE.csv.");
     }
     if ((dryRun || withReadings) && from.isEmpty()) {
       throw wrong("--dry-run and --with-readings go with --from.");
@@ -95,8 +107,13 @@ final class Assign extends ArchiveCommand {
     PhotoStore store = new PhotoStore(archive);
     List<Photograph> chosen = Chosen.of(store, photographs);
     LeftBehind left = new LeftBehind(archive);
-    if (off) {
-      store.takeOff(chosen.stream().map(Photograph::id).toList(), reader);
+    List<PhotographId> ids = chosen.stream().map(Photograph::id).toList();
+    if (unfit || noStone) {
+      SetAside as = unfit ? SetAside.UNFIT : SetAside.NO_STONE;
+      store.setAside(ids, as, reader);
+      out().println(Counted.of(chosen.size(), "photograph") + " set aside: " + as.words() + ".");
+    } else if (off) {
+      store.takeOff(ids, reader);
       out().println(Counted.of(chosen.size(), "photograph") + " on no face now.");
     } else {
       put(archive, store, chosen, marker.orElseThrow());

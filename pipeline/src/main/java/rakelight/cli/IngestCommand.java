@@ -127,8 +127,7 @@ final class IngestCommand extends ArchiveCommand {
     long open =
         new PhotoStore(archive)
             .photographs().stream()
-                .filter(photograph -> photograph.face().isEmpty())
-                .filter(photograph -> photograph.card().isEmpty())
+                .filter(Photograph::isWaiting)
                 .count();
     if (open > 0) {
       String are = open == 1 ? "is" : "are";

@@ -22,6 +22,7 @@ import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.photo.RefusedFile;
+import rakelight.photo.SetAside;
 
 @Command(
     name = "photographs",
@@ -39,7 +40,7 @@ final class Photographs extends ArchiveCommand {
   @Option(
       names = "--unplaced",
       description = {
-        "Only those on no face; field cards are left out, and originals that a copy is tied to."
+        "Only those that wait for a face; originals that a copy is tied to are left out."
       })
   private boolean unplaced;
 
@@ -65,10 +66,7 @@ final class Photographs extends ArchiveCommand {
       Optional<String> marker = face.map(Face::marker).map(markers::get).map(Marker::number);
       boolean isAskedFor =
           wanted.filter(id -> !face.map(Face::marker).equals(Optional.of(id))).isEmpty()
-              && !(unplaced
-                  && (face.isPresent()
-                      || photograph.card().isPresent()
-                      || copied.contains(photograph.id())))
+              && !(unplaced && (!photograph.isWaiting() || copied.contains(photograph.id())))
               && !(undated && photograph.taken().isPresent());
       if (!isAskedFor) {
         continue;
@@ -152,6 +150,7 @@ final class Photographs extends ArchiveCommand {
     face.ifPresent(side -> object.put("face", side.name()));
     photograph.light().ifPresent(light -> object.set("light", Json.tree(light)));
     photograph.card().ifPresent(card -> object.set("card", Json.tree(card)));
+    photograph.setAside().ifPresent(as -> object.put("setAside", as.label()));
     return object;
   }
 
@@ -161,6 +160,7 @@ final class Photographs extends ArchiveCommand {
         marker
             .map(number -> number + " " + face.map(Face::name).orElse(""))
             .or(() -> photograph.card().map(card -> "card " + card.markerNumber()))
+            .or(() -> photograph.setAside().map(SetAside::words))
             .orElse("-");
     return photograph.id()
         + "  "

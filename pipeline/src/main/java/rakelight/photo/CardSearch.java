@@ -36,7 +36,7 @@ public final class CardSearch {
   /** The photographs that a search would look at. */
   public List<Photograph> candidates() {
     return store.photographs().stream()
-        .filter(p -> p.face().isEmpty() && p.card().isEmpty())
+        .filter(Photograph::isWaiting)
         .filter(p -> p.picture() != PictureKind.NONE)
         .toList();
   }

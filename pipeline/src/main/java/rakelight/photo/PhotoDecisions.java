@@ -35,6 +35,9 @@ final class PhotoDecisions {
   /** Subject: the photograph. It shows no face that is known; no machine puts it on one again. */
   static final String TAKEN_OFF = "photograph.taken-off";
 
+  /** Subject: the photograph. It is on no face and waits for none. */
+  static final String SET_ASIDE = "photograph.set-aside";
+
   /** Subject: the photograph. It shows a field card. */
   static final String SHOWS_CARD = "photograph.shows-card";
 
@@ -106,6 +109,8 @@ final class PhotoDecisions {
   }
 
   record TakenOff(Optional<UUID> batch) {}
+
+  record PutAside(SetAside as, Optional<UUID> batch) {}
 
   record FaceCreated(MarkerId marker, String name, Optional<Double> bearingDegrees) {}
 

@@ -25,6 +25,7 @@ final class PhotoProjection implements Projection {
         PhotoDecisions.DATED,
         PhotoDecisions.ASSIGNED,
         PhotoDecisions.TAKEN_OFF,
+        PhotoDecisions.SET_ASIDE,
         PhotoDecisions.CLOCK,
         PhotoDecisions.SHOWS_CARD,
         PhotoDecisions.COPY_OF,
@@ -94,7 +95,7 @@ final class PhotoProjection implements Projection {
       case PhotoDecisions.ASSIGNED -> {
         Assigned assigned = decision.payload(Assigned.class);
         handle.execute(
-            "UPDATE photograph SET face_id = ?,"
+            "UPDATE photograph SET face_id = ?, set_aside = NULL,"
                 + " light_azimuth_degrees = coalesce(?, light_azimuth_degrees),"
                 + " light_elevation_degrees ="
                 + " CASE WHEN ? IS NULL THEN light_elevation_degrees ELSE ? END WHERE id = ?",
@@ -105,7 +106,13 @@ final class PhotoProjection implements Projection {
             id);
       }
       case PhotoDecisions.TAKEN_OFF ->
-          handle.execute("UPDATE photograph SET face_id = NULL WHERE id = ?", id);
+          handle.execute(
+              "UPDATE photograph SET face_id = NULL, set_aside = NULL WHERE id = ?", id);
+      case PhotoDecisions.SET_ASIDE ->
+          handle.execute(
+              "UPDATE photograph SET face_id = NULL, set_aside = ? WHERE id = ?",
+              decision.payload(PhotoDecisions.PutAside.class).as().label(),
+              id);
       case PhotoDecisions.CLOCK -> {
         ClockCorrection clock = decision.payload(ClockCorrection.class);
         handle.execute(

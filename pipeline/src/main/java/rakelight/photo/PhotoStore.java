@@ -399,19 +399,29 @@ public final class PhotoStore {
    */
   public void takeOff(List<PhotographId> photographs, String reader) {
     PhotoDecisions.TakenOff off = new PhotoDecisions.TakenOff(Optional.of(Uuid7.next()));
+    decideTogether(photographs, PhotoDecisions.TAKEN_OFF, off, reader);
+  }
+
+  /** Says that photographs wait for no face, and takes them off the ones they are on. One act. */
+  public void setAside(List<PhotographId> photographs, SetAside as, String reader) {
+    PhotoDecisions.PutAside aside = new PhotoDecisions.PutAside(as, Optional.of(Uuid7.next()));
+    decideTogether(photographs, PhotoDecisions.SET_ASIDE, aside, reader);
+  }
+
+  private void decideTogether(
+      List<PhotographId> photographs, String kind, Object payload, String reader) {
     archive
         .ledger()
         .write(
             handle -> {
-              photographs.forEach(
-                  photograph -> decide(photograph, PhotoDecisions.TAKEN_OFF, off, reader));
+              photographs.forEach(photograph -> decide(photograph, kind, payload, reader));
               return 0;
             });
   }
 
   /**
-   * Photographs that people took off a face: by saying so, or by undoing what put them there. A
-   * machine doesn't put those on a face again.
+   * Photographs that people took off a face: by saying so, by setting them aside, or by undoing
+   * what put them there. A machine doesn't put those on a face again.
    */
   Set<PhotographId> takenOff() {
     return archive
@@ -421,9 +431,11 @@ public final class PhotoStore {
                 handle
                     .createQuery(
                         "SELECT DISTINCT d.subject FROM decision d LEFT JOIN decision_undone u"
-                            + " ON u.decision = d.id WHERE (d.kind = :off AND u.decision IS NULL)"
+                            + " ON u.decision = d.id WHERE (d.kind IN (:off, :aside) AND u.decision IS"
+                            + " NULL)"
                             + " OR (d.kind = :on AND u.decision IS NOT NULL)")
                     .bind("off", PhotoDecisions.TAKEN_OFF)
+                    .bind("aside", PhotoDecisions.SET_ASIDE)
                     .bind("on", PhotoDecisions.ASSIGNED)
                     .mapTo(String.class)
                     .stream()
@@ -670,7 +682,8 @@ public final class PhotoStore {
             text(row, "offered_photographer"),
             text(row, "offered_rights"),
             text(row, "offered_note")),
-        text(row, "copy_of").map(PhotographId::of));
+        text(row, "copy_of").map(PhotographId::of),
+        text(row, "set_aside").map(SetAside::ofLabel));
   }
 
   private static Optional<String> text(RowView row, String column) {

@@ -24,6 +24,7 @@ import rakelight.archive.Sha256;
  * @param offered what its file says of whose it is and what it shows
  * @param copyOf the original, in a kind that can't be read here, that it is a copy of
  * @param card the field card it shows, if it shows one
+ * @param setAside why it waits for no face, if somebody said so
  */
 public record Photograph(
     PhotographId id,
@@ -53,11 +54,17 @@ public record Photograph(
     Optional<CardLabel> card,
     Optional<String> damage,
     Offered offered,
-    Optional<PhotographId> copyOf) {
+    Optional<PhotographId> copyOf,
+    Optional<SetAside> setAside) {
 
   /** The camera that took it. */
   public CameraBody takenBy() {
     return CameraBody.of(camera, cameraSerial, originalPath);
+  }
+
+  /** Whether it still is to be put on a face: it is on none, shows no card, isn't set aside. */
+  public boolean isWaiting() {
+    return face.isEmpty() && card.isEmpty() && setAside.isEmpty();
   }
 
   /** Where its picture is. */

@@ -30,7 +30,7 @@ public final class ProposedGroups {
   public static List<List<Photograph>> of(List<Photograph> photographs, ZoneId groundZone) {
     Map<CameraBody, List<Photograph>> byCamera = new LinkedHashMap<>();
     photographs.stream()
-        .filter(p -> p.face().isEmpty() && p.card().isEmpty() && p.taken().isPresent())
+        .filter(p -> p.isWaiting() && p.taken().isPresent())
         .sorted(
             Comparator.comparing((Photograph p) -> p.taken().orElseThrow().instant(groundZone))
                 .thenComparing(Photograph::originalPath))

@@ -151,10 +151,11 @@ public final class Proposer {
         missing.size() - unread.size(), readable.size() - missing.size(), made, before, refused);
   }
 
-  /** The photographs that are read: those with a picture, and not of a field card. */
+  /** The photographs that are read: those with a picture, not of a field card, not set aside. */
   static List<Photograph> readable(PhotoStore photos) {
     return photos.photographs().stream()
         .filter(p -> p.picture() != PictureKind.NONE && p.card().isEmpty())
+        .filter(p -> p.setAside().isEmpty())
         .toList();
   }
 

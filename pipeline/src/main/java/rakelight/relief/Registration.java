@@ -139,7 +139,7 @@ public final class Registration {
       Imgproc.resize(first, greyA, new Size(), scaleA, scaleA, Imgproc.INTER_AREA);
       Mat greyB = scope.mat();
       Imgproc.resize(other, greyB, new Size(), scaleB, scaleB, Imgproc.INTER_AREA);
-      return new Pair(greyA, greyB, edges(greyA, scope), edges(greyB, scope), scaleA, scaleB);
+      return new Pair(greyA, greyB, edges(greyA, SOFTNESS_PX, scope), edges(greyB, SOFTNESS_PX, scope), scaleA, scaleB);
     }
 
     /** From copy to copy, out of picture to picture. */
@@ -363,14 +363,14 @@ public final class Registration {
   }
 
   /** How strongly brightness changes, whichever way: much the same under any light. */
-  private static Mat edges(Mat grey, NativeScope scope) {
+  static Mat edges(Mat grey, double softnessPx, NativeScope scope) {
     Mat x = scope.mat();
     Mat y = scope.mat();
     Imgproc.Sobel(grey, x, CvType.CV_32F, 1, 0);
     Imgproc.Sobel(grey, y, CvType.CV_32F, 0, 1);
     Mat strength = scope.mat();
     Core.magnitude(x, y, strength);
-    Imgproc.GaussianBlur(strength, strength, new Size(), SOFTNESS_PX);
+    Imgproc.GaussianBlur(strength, strength, new Size(), softnessPx);
     return strength;
   }
 

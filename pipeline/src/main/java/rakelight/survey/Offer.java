@@ -1,0 +1,26 @@
+package rakelight.survey;
+
+import java.util.Optional;
+import java.util.OptionalLong;
+import rakelight.archive.FaceId;
+import rakelight.photo.Photograph;
+
+/**
+ * A face that a photograph may show, and what speaks for it. Only ever proposed.
+ *
+ * @param beside the placed photograph to look at beside it: the most alike, else the nearest in time
+ * @param places how many places of the two look alike and lie alike; 0 where none do
+ * @param letters how far the letters read on it are those of the face, 0 to 1; empty where not both
+ *     have been read
+ * @param secondsApart from it to the nearest photograph of the face by the clocks; empty where no
+ *     near one has a time
+ * @param sure whether nothing else comes near, so that it may be chosen beforehand; a person still
+ *     looks at both
+ */
+public record Offer(
+    FaceId face,
+    Photograph beside,
+    int places,
+    Optional<Double> letters,
+    OptionalLong secondsApart,
+    boolean sure) {}

@@ -1,0 +1,137 @@
+package rakelight.survey;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalLong;
+import java.util.Set;
+import rakelight.archive.Archive;
+import rakelight.archive.FaceId;
+import rakelight.archive.PhotographId;
+import rakelight.photo.NearInTime;
+import rakelight.photo.PhotoStore;
+import rakelight.photo.Photograph;
+import rakelight.reading.ProposalStore;
+
+/**
+ * The faces that photographs without one may show, as the ledger stands when this is made: by
+ * likeness, letters and time.
+ */
+public final class Offers {
+  /** As many as somebody can look at beside a photograph. */
+  private static final int MOST = 3;
+
+  /** Faces whose letters alone may bring them up. */
+  private static final double LETTERS_ALIKE = 0.35;
+
+  /** What letters wholly alike are worth in places (tried 0, 20, 40). */
+  private static final double LETTERS_IN_PLACES = 20;
+
+  /** Fewer places may be chance, and the next face must be so many times farther. */
+  private static final int SURE_PLACES = 14;
+
+  private static final double SURE_LEAD = 1.6;
+
+  private final Likeness likeness;
+  private final NearInTime near;
+  private final ProposalStore proposals;
+  private final Map<PhotographId, Photograph> placed = new HashMap<>();
+  private final Map<FaceId, Photograph> oneOf = new HashMap<>();
+  private final LettersShared letters = new LettersShared();
+
+  /**
+   * @param likeness borrowed; what it knows of counts
+   */
+  public Offers(Archive archive, Likeness likeness) {
+    this.likeness = likeness;
+    this.proposals = new ProposalStore(archive);
+    List<Photograph> photographs = new PhotoStore(archive).photographs();
+    this.near = new NearInTime(photographs, archive.ground().zone());
+    for (Photograph shot : photographs) {
+      shot.face()
+          .ifPresent(
+              face -> {
+                placed.put(shot.id(), shot);
+                if (oneOf.putIfAbsent(face, shot) == null) {
+                  proposals.latest(face).ifPresent(proposal -> letters.add(face, proposal));
+                }
+              });
+    }
+  }
+
+  /** The faces a photograph may show, the likeliest first; three at most. */
+  public List<Offer> of(Photograph shot) {
+    Map<FaceId, Likeness.Alike> alike = new LinkedHashMap<>();
+    for (Likeness.Alike one : likeness.alike(shot.id())) {
+      Optional.ofNullable(placed.get(one.photograph()))
+          .filter(other -> !other.id().equals(shot.id()))
+          .flatMap(Photograph::face)
+          .ifPresent(face -> alike.putIfAbsent(face, one));
+    }
+    Map<FaceId, Photograph> inTime = near.to(shot);
+    Set<String> read = proposals.latest(shot.id()).map(LettersShared::runs).orElse(Set.of());
+    Set<FaceId> faces = new LinkedHashSet<>(alike.keySet());
+    letters.faces().stream()
+        .filter(face -> letters.with(face, read).filter(l -> l >= LETTERS_ALIKE).isPresent())
+        .forEach(faces::add);
+    faces.addAll(inTime.keySet());
+    List<Offer> offers = new ArrayList<>();
+    for (FaceId face : faces) {
+      Optional<Likeness.Alike> like = Optional.ofNullable(alike.get(face));
+      Optional<Photograph> nearest = Optional.ofNullable(inTime.get(face));
+      Photograph beside =
+          like.map(one -> placed.get(one.photograph()))
+              .or(() -> nearest)
+              .orElseGet(() -> oneOf.get(face));
+      offers.add(
+          new Offer(
+              face,
+              beside,
+              like.map(Likeness.Alike::places).orElse(0),
+              letters.with(face, read),
+              nearest
+                  .map(other -> OptionalLong.of(near.secondsApart(shot, other)))
+                  .orElse(OptionalLong.empty()),
+              false));
+    }
+    return ranked(offers);
+  }
+
+  /** Sorts offers of one photograph, keeps the best, and says whether the first is sure. */
+  private static List<Offer> ranked(List<Offer> offers) {
+    List<Offer> ranked =
+        offers.stream()
+            .sorted(
+                Comparator.comparingDouble(Offers::weight)
+                    .reversed()
+                    .thenComparingLong(offer -> offer.secondsApart().orElse(Long.MAX_VALUE)))
+            .limit(MOST)
+            .toList();
+    if (ranked.isEmpty()) {
+      return ranked;
+    }
+    Offer first = ranked.get(0);
+    double next = ranked.size() > 1 ? weight(ranked.get(1)) : 0;
+    boolean sure = first.places() >= SURE_PLACES && weight(first) >= SURE_LEAD * next;
+    List<Offer> said = new ArrayList<>(ranked);
+    said.set(
+        0,
+        new Offer(
+            first.face(),
+            first.beside(),
+            first.places(),
+            first.letters(),
+            first.secondsApart(),
+            sure));
+    return List.copyOf(said);
+  }
+
+  private static double weight(Offer offer) {
+    return offer.places() + LETTERS_IN_PLACES * offer.letters().orElse(0.0);
+  }
+}
