@@ -25,7 +25,7 @@ public final class ProposedGroups {
    * Groups what is on no face, by camera and time.
    *
    * @return groups of one or more, camera by camera in order of their first shots, in order of
-   *     time; shots without a time are left out
+   *     time; then each shot without a time alone
    */
   public static List<List<Photograph>> of(List<Photograph> photographs, ZoneId groundZone) {
     Map<CameraBody, List<Photograph>> byCamera = new LinkedHashMap<>();
@@ -36,6 +36,11 @@ public final class ProposedGroups {
                 .thenComparing(Photograph::originalPath))
         .forEach(p -> byCamera.computeIfAbsent(p.takenBy(), c -> new ArrayList<>()).add(p));
     List<List<Photograph>> groups = new ArrayList<>();
+    List<List<Photograph>> undated =
+        photographs.stream()
+            .filter(p -> p.isWaiting() && p.taken().isEmpty())
+            .map(List::of)
+            .toList();
     for (List<Photograph> shots : byCamera.values()) {
       List<Photograph> group = new ArrayList<>();
       for (Photograph shot : shots) {
@@ -47,10 +52,12 @@ public final class ProposedGroups {
       }
       groups.add(List.copyOf(group));
     }
+    groups.addAll(undated);
     return groups;
   }
 
-  private static boolean isElsewhere(Photograph before, Photograph after, ZoneId zone) {
+  /** Whether two shots, one after the other, are too far apart to be of one group. */
+  static boolean isElsewhere(Photograph before, Photograph after, ZoneId zone) {
     Duration pause =
         Duration.between(
             before.taken().orElseThrow().instant(zone), after.taken().orElseThrow().instant(zone));

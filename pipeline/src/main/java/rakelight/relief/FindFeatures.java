@@ -36,7 +36,7 @@ public final class FindFeatures implements Stage<FindFeatures.Input, NamedFiles>
   /** Photographs are looked at on copies of this size: letters of a line are some 20 pixels. */
   private static final int LONGEST_PX = 640;
 
-  private static final int MOST = 500;
+  private static final int MOST = 700;
 
   /** Of SIFT: places of weaker contrast, and on straight edges, are left out (0.01 to 0.04). */
   private static final double CONTRAST = 0.02;
@@ -45,7 +45,7 @@ public final class FindFeatures implements Stage<FindFeatures.Input, NamedFiles>
   private static final int OCTAVE_LAYERS = 3;
   private static final double SIFT_SIGMA = 1.6;
 
-  private static final double SOFTNESS_PX = 1.5;
+  private static final double SOFTNESS_PX = 2.2;
 
   /** The surroundings that the strength of an edge is measured by, and what counts as no edge. */
   private static final int AROUND_PX = 51;

@@ -17,7 +17,7 @@ import rakelight.picture.Natives;
  */
 public final class SameStone {
   /** The best pair differs in so many times fewer bits than the next (tried 0.8 to 0.9). */
-  private static final double RATIO = 0.85;
+  private static final double RATIO = 0.88;
 
   /** Codes of unlike places differ in some 110 bits of 256. */
   private static final int MOST_BITS = 100;

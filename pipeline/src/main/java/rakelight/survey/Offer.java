@@ -1,5 +1,8 @@
 package rakelight.survey;
 
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalLong;
 import rakelight.archive.FaceId;
@@ -23,4 +26,29 @@ public record Offer(
     int places,
     Optional<Double> letters,
     OptionalLong secondsApart,
-    boolean sure) {}
+    boolean sure) {
+  /** What letters wholly alike are worth in places (tried 0, 20, 40). */
+  private static final double LETTERS_IN_PLACES = 20;
+
+  /** What speaks for it beside the time, in places that agree. */
+  double weight() {
+    return places + LETTERS_IN_PLACES * letters.orElse(0.0);
+  }
+
+  /** The same, said to be sure or not. */
+  Offer said(boolean isSure) {
+    return new Offer(face, beside, places, letters, secondsApart, isSure);
+  }
+
+  /** What speaks for it, for a person. */
+  public String why() {
+    List<String> reasons = new ArrayList<>();
+    if (places > 0) {
+      reasons.add(places + (places == 1 ? " place agrees" : " places agree"));
+    }
+    letters.ifPresent(
+        share -> reasons.add(String.format(Locale.ROOT, "letters %.0f %% alike", 100 * share)));
+    secondsApart.ifPresent(seconds -> reasons.add(seconds + " s apart"));
+    return String.join(", ", reasons);
+  }
+}

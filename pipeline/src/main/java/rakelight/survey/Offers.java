@@ -29,9 +29,6 @@ public final class Offers {
   /** Faces whose letters alone may bring them up. */
   private static final double LETTERS_ALIKE = 0.35;
 
-  /** What letters wholly alike are worth in places (tried 0, 20, 40). */
-  private static final double LETTERS_IN_PLACES = 20;
-
   /** Fewer places may be chance, and the next face must be so many times farther. */
   private static final int SURE_PLACES = 14;
 
@@ -107,7 +104,7 @@ public final class Offers {
     List<Offer> ranked =
         offers.stream()
             .sorted(
-                Comparator.comparingDouble(Offers::weight)
+                Comparator.comparingDouble(Offer::weight)
                     .reversed()
                     .thenComparingLong(offer -> offer.secondsApart().orElse(Long.MAX_VALUE)))
             .limit(MOST)
@@ -116,22 +113,10 @@ public final class Offers {
       return ranked;
     }
     Offer first = ranked.get(0);
-    double next = ranked.size() > 1 ? weight(ranked.get(1)) : 0;
-    boolean sure = first.places() >= SURE_PLACES && weight(first) >= SURE_LEAD * next;
+    double next = ranked.size() > 1 ? ranked.get(1).weight() : 0;
+    boolean sure = first.places() >= SURE_PLACES && first.weight() >= SURE_LEAD * next;
     List<Offer> said = new ArrayList<>(ranked);
-    said.set(
-        0,
-        new Offer(
-            first.face(),
-            first.beside(),
-            first.places(),
-            first.letters(),
-            first.secondsApart(),
-            sure));
+    said.set(0, first.said(sure));
     return List.copyOf(said);
-  }
-
-  private static double weight(Offer offer) {
-    return offer.places() + LETTERS_IN_PLACES * offer.letters().orElse(0.0);
   }
 }

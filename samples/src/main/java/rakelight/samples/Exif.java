@@ -74,6 +74,9 @@ final class Exif {
     exif.longs(0xa002, storedWidth);
     exif.longs(0xa003, storedHeight);
     exif.shorts(0xa405, (int) Math.round(e.focal35Mm()));
+    if (!e.serial().isEmpty()) {
+      exif.text(0xa431, e.serial());
+    }
     exif.text(0xa433, e.make());
     exif.text(0xa434, e.lens());
     Exif gps = new Exif();

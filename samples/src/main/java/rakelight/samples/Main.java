@@ -18,6 +18,7 @@ import rakelight.samples.inscriptions.Inscriptions;
  *                                                     random stones with truth.tsv and boxes.tsv
  * seasons OUT [--count N] [--strangers N] [--seed S] [--width W] [--kind usual|government]
  *                                                     the same stones in two seasons
+ * season OUT [--markers N] [--seed S] [--width W]    a season as it comes in, with its mistakes
  * inscriptions OUT [--count N] [--seed S] [--loss 0,10,20]
  *                                                     invented inscriptions with what they say
  * </pre>
@@ -37,6 +38,7 @@ public final class Main {
           + " [--lights N]"
           + " | seasons OUT [--count N] [--strangers N] [--seed S] [--width W]"
           + " [--kind usual|government]"
+          + " | season OUT [--markers N] [--seed S] [--width W]"
           + " | inscriptions OUT [--count N] [--seed S] [--loss 0,10,20]";
 
   private Main() {}
@@ -93,6 +95,13 @@ public final class Main {
               (int) number(said, "--width", 800),
               said.getOrDefault("--kind", "usual"))
           .writeTo(out);
+    } else if (args[0].equals("season")) {
+      Map<String, String> said = options(args, Set.of("--markers", "--seed", "--width"));
+      new Season(
+              (int) number(said, "--markers", 90),
+              number(said, "--seed", 1),
+              (int) number(said, "--width", 480))
+          .writeTo(out);
     } else if (args[0].equals("inscriptions")) {
       Map<String, String> said = options(args, Set.of("--count", "--seed", "--loss"));
       Inscriptions.write(
@@ -101,7 +110,7 @@ public final class Main {
           number(said, "--seed", 1),
           Stream.of(said.getOrDefault("--loss", "0,10,20").split(",")).map(Main::perCent).toList());
     } else {
-      throw new IllegalArgumentException("say ground, render, seasons or inscriptions");
+      throw new IllegalArgumentException("say ground, render, seasons, season or inscriptions");
     }
   }
 

@@ -48,6 +48,16 @@ public final class Renderer {
     return out;
   }
 
+  /** The same, with each photograph taken before other surroundings, as by another person. */
+  static List<RenderedPhotograph> renderApart(SampleFace face, List<View> views, long seed) {
+    FaceModel model = new FaceModel(face, spacing(face, new Camera(face, views.get(0))));
+    List<RenderedPhotograph> out = new ArrayList<>();
+    for (int i = 0; i < views.size(); i++) {
+      out.add(photograph(model, views.get(i), seed + 31L * i, seed + i));
+    }
+    return out;
+  }
+
   /**
    * The height of a face in millimetres, row by row, for tests of relief; the spacing is
    * millimetres per sample.
@@ -233,7 +243,7 @@ public final class Renderer {
     return Exif.insert(jpeg, view, ow, oh, exposure, gain > 3 ? 200 : 64);
   }
 
-  private static byte[] encode(BufferedImage image, float quality) {
+  static byte[] encode(BufferedImage image, float quality) {
     ImageWriter writer = ImageIO.getImageWritersByFormatName("jpeg").next();
     ByteArrayOutputStream bytes = new ByteArrayOutputStream(1 << 20);
     try (MemoryCacheImageOutputStream stream = new MemoryCacheImageOutputStream(bytes)) {

@@ -33,9 +33,25 @@ public record View(
     OffsetDateTime taken,
     Position position) {
 
-  /** An invented camera with its invented maker. Focal lengths in millimetres. */
+  /**
+   * An invented camera with its invented maker. Focal lengths in millimetres.
+   *
+   * @param serial which one of its model; empty where its files don't say
+   */
   public record Equipment(
-      String make, String model, String lens, double focalMm, double focal35Mm, double fNumber) {}
+      String make,
+      String model,
+      String lens,
+      double focalMm,
+      double focal35Mm,
+      double fNumber,
+      String serial) {
+    /** One whose files don't say which of its model it is. */
+    public Equipment(
+        String make, String model, String lens, double focalMm, double focal35Mm, double fNumber) {
+      this(make, model, lens, focalMm, focal35Mm, fNumber, "");
+    }
+  }
 
   /**
    * Where the telephone believes it stood: degrees, metres above the sea, metres of uncertainty,
