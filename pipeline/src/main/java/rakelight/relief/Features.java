@@ -15,7 +15,8 @@ import rakelight.picture.Point;
  * quarter. What counts is their order, so that the strength of the light doesn't.
  */
 public final class Features {
-  static final int CODE_BITS = 256;
+  /** Bits in a code. */
+  public static final int CODE_BITS = 256;
 
   /** Words of 64 bits in a code. */
   public static final int CODE_WORDS = CODE_BITS / Long.SIZE;

@@ -19,13 +19,16 @@ public final class SameStone {
   /** The best pair differs in so many times fewer bits than the next (tried 0.8 to 0.9). */
   private static final double RATIO = 0.88;
 
-  /** Codes of unlike places differ in some 110 bits of 256. */
-  private static final int MOST_BITS = 100;
+  /** Codes of unlike places differ in some 110 bits of 256 and more; the ratio decides. */
+  private static final int MOST_BITS = 120;
 
   private static final int FEWEST = 8;
 
-  /** How far a place may lie from where it should, in shares of the longest side. */
-  private static final double TOLERANCE = 0.008;
+  /** The longest side that places are reckoned on: the search has thresholds of its own. */
+  private static final double LONGEST = 640;
+
+  /** How far a place may lie from where it should. */
+  private static final double TOLERANCE = 5;
 
   private static final int ITERATIONS = 2000;
   private static final double CONFIDENCE = 0.999;
@@ -35,11 +38,11 @@ public final class SameStone {
 
   private static final double LARGEST_TURN_RADIANS = 0.6;
 
-  /** A side of the picture comes so many times nearer than the other, at most. */
-  private static final double LARGEST_NEARING = 1.2;
+  /** One side of the picture comes nearer than the other by such a part, at most. */
+  private static final double LARGEST_NEARING = 1.2 / LONGEST;
 
-  /** Places nearer to each other than this, in shares of the longest side, count once. */
-  private static final double APART = 0.01;
+  /** Places nearer to each other than this count once. */
+  private static final double APART = 6;
 
   private static final int CELLS_A_ROW = 10_000;
 
@@ -68,11 +71,15 @@ public final class SameStone {
         }
       }
       if (best < MOST_BITS && best < RATIO * next) {
-        from.add(new Point(one.place(i).x(), one.place(i).y()));
-        to.add(new Point(other.place(at).x(), other.place(at).y()));
+        from.add(point(one, i));
+        to.add(point(other, at));
       }
     }
     return from.size() < FEWEST ? 0 : carriedOver(from, to);
+  }
+
+  private static Point point(Features features, int i) {
+    return new Point(LONGEST * features.place(i).x(), LONGEST * features.place(i).y());
   }
 
   private static int carriedOver(List<Point> from, List<Point> to) {

@@ -20,7 +20,10 @@ final class FeatureIndex {
   private static final int STRETCH_BITS = 12;
 
   /** Codes that differ in more bits are no sign of anything; unlike places differ in some 110. */
-  private static final int MOST_BITS = 78;
+  private static final int MOST_BITS = 90;
+
+  /** The pictures that a place speaks for. */
+  private static final int HEARD = 4;
 
   private final List<Features> pictures = new ArrayList<>();
   private final Bucket[][] tables = new Bucket[TABLES][1 << STRETCH_BITS];
@@ -74,29 +77,30 @@ final class FeatureIndex {
   }
 
   /**
-   * The numbers of the pictures most like one, the most like first. A place that many pictures have
-   * (grass, a fence) says little, so it counts for less the more pictures have it.
+   * The numbers of the pictures most like one, the most like first. Each place speaks for the few
+   * pictures that have its nearest likes, by how much nearer those are than the next: what many
+   * pictures have (grass, a fence) says nothing (as Boiman, Shechtman and Irani, CVPR 2008).
    */
   List<Integer> most(Features asked, int most) {
     double[] votes = new double[pictures.size()];
-    int[] seenFor = new int[pictures.size()];
+    int[] nearest = new int[pictures.size()];
     int[] hits = new int[pictures.size()];
+    Arrays.fill(nearest, Features.CODE_BITS);
     for (int place = 0; place < asked.count(); place++) {
       int found = 0;
       for (int table = 0; table < TABLES; table++) {
         Bucket bucket = tables[table][stretch(asked, place, table)];
         for (int i = 0; bucket != null && i < bucket.used; i += 2) {
           int picture = bucket.pairs[i];
-          if (seenFor[picture] != place + 1
-              && asked.difference(place, pictures.get(picture), bucket.pairs[i + 1]) <= MOST_BITS) {
-            seenFor[picture] = place + 1;
+          int bits = asked.difference(place, pictures.get(picture), bucket.pairs[i + 1]);
+          if (nearest[picture] == Features.CODE_BITS && bits < MOST_BITS) {
             hits[found++] = picture;
           }
+          nearest[picture] = Math.min(nearest[picture], Math.min(bits, Features.CODE_BITS - 1));
         }
       }
-      for (int i = 0; i < found; i++) {
-        votes[hits[i]] += 1 / Math.sqrt(found);
-      }
+      vote(votes, nearest, hits, found);
+      Arrays.fill(nearest, Features.CODE_BITS);
     }
     return IntStream.range(0, votes.length)
         .filter(picture -> votes[picture] > 0)
@@ -104,5 +108,18 @@ final class FeatureIndex {
         .sorted(Comparator.comparingDouble(picture -> -votes[picture]))
         .limit(most)
         .toList();
+  }
+
+  private static void vote(double[] votes, int[] nearest, int[] hits, int found) {
+    int[] bits = new int[found];
+    for (int i = 0; i < found; i++) {
+      bits[i] = nearest[hits[i]];
+    }
+    Arrays.sort(bits);
+    int next = found > HEARD ? bits[HEARD] : MOST_BITS;
+    for (int i = 0; i < found; i++) {
+      double nearer = Math.max(0, next - nearest[hits[i]]);
+      votes[hits[i]] += nearer * nearer;
+    }
   }
 }

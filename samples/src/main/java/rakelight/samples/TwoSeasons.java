@@ -22,6 +22,8 @@ public record TwoSeasons(int count, int strangers, long seed, int widthPx, Strin
   /** From a stone's number to that of its second visit. */
   private static final long NEXT_SEASON = 7_000_003;
 
+  private static final long A_YEAR_SECONDS = 365L * 24 * 3600;
+
   public TwoSeasons {
     if (count < 1 || strangers < 0) {
       throw new IllegalArgumentException("Two seasons have at least one stone");
@@ -41,9 +43,11 @@ public record TwoSeasons(int count, int strangers, long seed, int widthPx, Strin
     for (int i = 0; i < count + strangers; i++) {
       SampleFace face = face(i);
       if (i < count) {
-        visit(face, seed + i, folder, "first", first);
+        visit(face, StoneMaker.view(face, widthPx, seed + i), seed + i, folder, "first", first);
       }
-      visit(face, seed + i + NEXT_SEASON, folder, "second", second);
+      long visit = seed + i + NEXT_SEASON;
+      View usual = StoneMaker.view(face, widthPx, visit);
+      visit(face, usual.with(usual.light(), A_YEAR_SECONDS), visit, folder, "second", second);
     }
     Files.writeString(folder.resolve("first.csv"), first, StandardCharsets.UTF_8);
     Files.writeString(folder.resolve("second.csv"), second, StandardCharsets.UTF_8);
@@ -60,12 +64,12 @@ public record TwoSeasons(int count, int strangers, long seed, int widthPx, Strin
             Typeface.values()[(int) Math.floorMod(seed + i * 5L, (long) Typeface.values().length)]);
   }
 
-  private void visit(SampleFace face, long visit, Path folder, String season, StringBuilder table)
+  private static void visit(
+      SampleFace face, View view, long visit, Path folder, String season, StringBuilder table)
       throws IOException {
     String file = String.format(Locale.ROOT, "%s/%s.jpg", season, face.marker());
     Path target = folder.resolve(file);
     Files.createDirectories(target.resolveSibling(""));
-    View view = StoneMaker.view(face, widthPx, visit);
     Files.write(target, Renderer.render(face, view, visit).jpeg());
     table.append(file).append(',').append(face.marker()).append('\n');
   }
