@@ -24,6 +24,7 @@ import rakelight.photo.Photograph;
 import rakelight.work.ReaderStore;
 import rakelight.work.Regrouping;
 import rakelight.photo.SetAside;
+import rakelight.work.LeftBehind;
 
 @Command(
     name = "assign",
@@ -118,7 +119,7 @@ final class Assign extends ArchiveCommand {
     } else {
       put(archive, store, chosen, marker.orElseThrow());
     }
-    left.say(chosen, err());
+    left.lines(chosen).forEach(err()::println);
     return 0;
   }
 
@@ -197,7 +198,7 @@ final class Assign extends ArchiveCommand {
               return 0;
             });
     out().println(Counted.of(moves.size(), "photograph") + " moved. One `undo` takes it all back.");
-    left.say(moves.stream().map(Grouping.Move::photograph).toList(), err());
+    left.lines(moves.stream().map(Grouping.Move::photograph).toList()).forEach(err()::println);
     return faults.isEmpty() ? 0 : 1;
   }
 

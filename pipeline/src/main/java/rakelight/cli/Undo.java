@@ -40,18 +40,7 @@ final class Undo extends ArchiveCommand {
       out().println("Undone: " + kind + id + ".");
       return 0;
     }
-    List<Decision> act = undoing.act(latest(archive));
-    if (undoing.isOneAct(act)) {
-      undoing.undo(act.get(0).id(), by);
-    } else {
-      archive
-          .ledger()
-          .write(
-              handle -> {
-                act.forEach(one -> undoing.undo(one.id(), by));
-                return 0;
-              });
-    }
+    List<Decision> act = undoing.undoAct(latest(archive), by);
     Decision last = act.get(0);
     out()
         .println(

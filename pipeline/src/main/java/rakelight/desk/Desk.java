@@ -34,11 +34,13 @@ public final class Desk implements AutoCloseable {
   private final Pages pages;
   private final Javalin server;
   private final DrawnLines drawn;
+  private final Comparing comparing;
 
   private Desk(Archive archive, Reach reach, Clock clock) {
     Leases leases = new Leases(clock);
     Faces faces = new Faces(archive, leases);
     this.drawn = new DrawnLines(archive);
+    this.comparing = new Comparing(archive);
     Queue queue = new Queue(archive, leases, faces);
     // What is new since the last time is counted before anybody waits for it.
     queue.all();
@@ -70,6 +72,7 @@ public final class Desk implements AutoCloseable {
         .addTo(server);
     LineDrawing drawing = new LineDrawing(archive, faces, drawn);
     new FaceRoutes(archive, requests, pages, faces, drawing, queue).addTo(server);
+    new SortingRoutes(archive, requests, pages, comparing).addTo(server);
     new ReadersRoutes(archive, requests, pages, digesting).addTo(server);
     new PictureRoutes(requests, faces, pictures).addTo(server);
   }
@@ -135,6 +138,7 @@ public final class Desk implements AutoCloseable {
   @Override
   public void close() {
     server.stop();
+    comparing.close();
     drawn.close();
   }
 

@@ -50,7 +50,7 @@ final class PictureRoutes {
     String longest = Optional.ofNullable(context.queryParam("longest")).orElse("1600");
     if (!longest.matches("[0-9]{1,5}")
         || !Pictures.LONGEST_PX.contains(Integer.parseInt(longest))) {
-      throw Refusal.malformed("“longest” is 800, 1600 or 3200.");
+      throw Refusal.malformed("“longest” is 240, 800, 1600 or 3200.");
     }
     send(
         context,

@@ -17,7 +17,7 @@ import rakelight.relief.Relief;
 /** The pictures of the desk; one that can't be made is told as one that isn't there. */
 final class Pictures {
   /** The sizes that are given, longest side in pixels. */
-  static final Set<Integer> LONGEST_PX = Set.of(800, 1600, 3200);
+  static final Set<Integer> LONGEST_PX = Set.of(240, 800, 1600, 3200);
 
   private final FacePictures pictures;
 

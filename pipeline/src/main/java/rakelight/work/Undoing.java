@@ -73,8 +73,34 @@ public final class Undoing {
   }
 
   /** Whether decisions of one act are taken back by {@link #undo} of any of them. */
-  public boolean isOneAct(List<Decision> act) {
+  private static boolean isOneAct(List<Decision> act) {
     return act.stream().anyMatch(one -> Withdrawals.isWithdrawal(one) || Regrouping.isPartOf(one));
+  }
+
+  /**
+   * Takes back a decision and all that was made in one act with it.
+   *
+   * @return what was taken back, newest first
+   * @throws RefusedException if it isn't this reader's to take back
+   * @throws ArchiveException if others rest on it
+   */
+  public List<Decision> undoAct(Decision decision, NamedReader by) {
+    List<Decision> act = act(decision);
+    if (act.isEmpty()) {
+      throw new ArchiveException("Decision " + decision.id() + " has been undone already.");
+    }
+    if (isOneAct(act)) {
+      undo(act.get(0).id(), by);
+    } else {
+      archive
+          .ledger()
+          .write(
+              handle -> {
+                act.forEach(one -> undo(one.id(), by));
+                return 0;
+              });
+    }
+    return act;
   }
 
   private void bringBack(Decision withdrawal, NamedReader by) {

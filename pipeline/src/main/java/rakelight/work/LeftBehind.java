@@ -1,6 +1,5 @@
-package rakelight.cli;
+package rakelight.work;
 
-import java.io.PrintWriter;
 import java.util.List;
 import java.util.Optional;
 import java.util.TreeSet;
@@ -13,27 +12,29 @@ import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 
-/** Says which signed readings stay on faces that the last photograph has left. */
-final class LeftBehind {
+/** Tells which signed readings stay on faces that the last photograph has left. */
+public final class LeftBehind {
   private final PhotoStore photos;
   private final MarkerStore markers;
   private final ReadingStore readings;
 
-  LeftBehind(Archive archive) {
+  public LeftBehind(Archive archive) {
     this.photos = new PhotoStore(archive);
     this.markers = new MarkerStore(archive);
     this.readings = new ReadingStore(archive);
   }
 
   /**
+   * A line for each such face.
+   *
    * @param before photographs as they were before they were moved
    */
-  void say(List<Photograph> before, PrintWriter err) {
+  public List<String> lines(List<Photograph> before) {
     TreeSet<String> lines = new TreeSet<>();
     for (Photograph photograph : before) {
       photograph.face().flatMap(this::line).ifPresent(lines::add);
     }
-    lines.forEach(err::println);
+    return List.copyOf(lines);
   }
 
   private Optional<String> line(FaceId id) {
