@@ -204,7 +204,7 @@ final class SortingRoutes {
           .map(SortingRoutes.this::inWords)
           .or(() -> first.card().map(card -> "card: " + Grouping.inWords(card)))
           .or(() -> first.setAside().map(SetAside::words))
-          .orElse("waits for a marker");
+          .orElse("waits");
     }
 
     private SortingPage.Shot shot(Photograph shot) {

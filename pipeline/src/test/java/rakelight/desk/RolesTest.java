@@ -202,6 +202,7 @@ class RolesTest {
                         "front",
                         "new",
                         "on"))),
+        new Action("sort photographs", ARCHIVISTS, (who, face, marker) -> who.get("/sorting")),
         new Action("see who may sign in", ARCHIVISTS, (who, face, marker) -> who.get("/readers")),
         new Action(
             "admit a reader, or give another passphrase or role",
