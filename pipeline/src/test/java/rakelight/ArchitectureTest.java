@@ -59,6 +59,7 @@ class ArchitectureTest {
           "reading",
           "inscription",
           "person",
+          "survey",
           "ground",
           "search",
           "publish",

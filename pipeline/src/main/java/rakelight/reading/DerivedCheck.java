@@ -23,6 +23,7 @@ import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.photo.PictureSource;
 import rakelight.picture.SmallerPicture;
+import rakelight.relief.FindFeatures;
 import rakelight.relief.LightStrips;
 import rakelight.relief.LineStrips;
 import rakelight.relief.LinesDrawn;
@@ -206,6 +207,9 @@ public final class DerivedCheck {
   private boolean stillAsked(DerivationInput input) {
     if (input.isOf(SmallerPicture.KIND)) {
       return sources.contains(input.as(SmallerPicture.KIND).picture());
+    }
+    if (input.isOf(FindFeatures.KIND)) {
+      return sources.contains(input.as(FindFeatures.KIND).picture());
     }
     if (input.isOf(CardLook.KIND)) {
       return cards.contains(input.as(CardLook.KIND));

@@ -29,6 +29,7 @@ import rakelight.photo.PictureSource;
 import rakelight.picture.NativeScope;
 import rakelight.picture.SmallerPicture;
 import rakelight.relief.FaceLight;
+import rakelight.relief.FindFeatures;
 import rakelight.relief.LightStrips;
 import rakelight.relief.LineStrips;
 import rakelight.relief.LinesDrawn;
@@ -57,6 +58,7 @@ class StagesTest {
         List.of(
             CardLook.KIND,
             SmallerPicture.KIND,
+            FindFeatures.KIND,
             ReadPhotograph.KIND,
             MergeFace.KIND,
             ReliefPictures.KIND,

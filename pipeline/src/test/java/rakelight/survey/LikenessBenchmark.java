@@ -12,6 +12,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Archive;
 import rakelight.archive.FaceId;
 import rakelight.archive.Ground;
@@ -29,24 +31,26 @@ import rakelight.reading.Proposer;
 import rakelight.samples.TwoSeasons;
 
 /**
- * How often likeness alone finds the marker of a photograph of the next season: {@code
- * LikenessBenchmark FOLDER [usual|government] [count] [strangers] [seed] [width] [read]}; with {@code
- * read} the machine has read all of them before.
+ * How often likeness alone finds the marker of a photograph of the next season. {@code
+ * -Dlikeness.folder} keeps the photographs, {@code -Dlikeness.read=true} has the machine read all of
+ * them before.
  */
-final class LikenessBenchmark {
-  private LikenessBenchmark() {}
+class LikenessBenchmark {
+  @TempDir Path scratch;
 
-  public static void main(String[] args) throws IOException {
-    Path folder = Path.of(args[0]);
-    String kind = args.length > 1 ? args[1] : "usual";
-    int count = args.length > 2 ? Integer.parseInt(args[2]) : 100;
-    int strangers = args.length > 3 ? Integer.parseInt(args[3]) : 20;
-    long seed = args.length > 4 ? Long.parseLong(args[4]) : 91_000;
-    int width = args.length > 5 ? Integer.parseInt(args[5]) : 640;
-    boolean read = args.length > 6 && args[6].equals("read");
+  @Test
+  void theMarkerOfAPhotographOfTheNextSeason() throws IOException {
+    Path folder = Path.of(System.getProperty("likeness.folder", scratch.toString()));
+    boolean read = Boolean.getBoolean("likeness.read");
     Path shots = folder.resolve("shots");
     if (!Files.exists(shots)) {
-      new TwoSeasons(count, strangers, seed, width, kind).writeTo(shots);
+      new TwoSeasons(
+              Integer.getInteger("likeness.count", 100),
+              Integer.getInteger("likeness.strangers", 20),
+              Long.getLong("likeness.seed", 91_000),
+              Integer.getInteger("likeness.width", 640),
+              System.getProperty("likeness.kind", "usual"))
+          .writeTo(shots);
     }
     Path root = folder.resolve(read ? "archive-read" : "archive");
     boolean isNew = !Files.exists(root);
@@ -107,7 +111,7 @@ final class LikenessBenchmark {
       } else if (sure.isPresent()) {
         sureWrong.add(stone + " for " + ranked.get(0) + ": " + sure.get().why());
       }
-      if (ranked.indexOf(stone) != 0 && isKnown || System.getProperty("all") != null) {
+      if (isKnown && ranked.indexOf(stone) != 0 || Boolean.getBoolean("likeness.all")) {
         System.out.println(stone + " -> " + describe(all, markers));
       }
     }

@@ -31,7 +31,7 @@ import rakelight.work.Sorting;
 
 /**
  * A season from its folder to every photograph placed, by somebody who knows the truth and counts
- * what she has to decide: {@code SeasonPlaced FOLDER [markers] [seed] [width]}.
+ * what she has to decide.
  *
  * <p>She gives the manifest as it came, sees that it is off by a row and gives it corrected, puts
  * right the clock that is an hour behind, then goes through the sorting desk's pages: takes what is
@@ -84,14 +84,6 @@ final class SeasonPlaced {
     this.sorting = new Sorting(archive);
     this.truth = truth;
     this.likeness = new Likeness(archive);
-  }
-
-  public static void main(String[] args) throws IOException {
-    Path folder = Path.of(args[0]);
-    int count = args.length > 1 ? Integer.parseInt(args[1]) : 90;
-    long seed = args.length > 2 ? Long.parseLong(args[2]) : 95_000;
-    int width = args.length > 3 ? Integer.parseInt(args[3]) : 480;
-    System.out.println(of(folder, new Season(count, seed, width)));
   }
 
   static Result of(Path folder, Season season) throws IOException {
