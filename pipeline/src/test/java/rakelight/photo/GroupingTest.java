@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
-import java.nio.ByteOrder;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
@@ -365,15 +364,9 @@ class GroupingTest {
   }
 
   private void shot(String name, String time, String serial) throws IOException {
-    TiffBuilder exif = new TiffBuilder(ByteOrder.BIG_ENDIAN);
-    TiffBuilder.Directory ofShot = exif.loose().text(0x9003, "2024:05:01 " + time);
-    if (!serial.isEmpty()) {
-      ofShot.text(0xA431, serial);
-    }
-    exif.chained().text(0x010F, "Wren").directories(0x8769, ofShot);
     Path file = shots.resolve(name);
     Files.createDirectories(file.resolveSibling("."));
-    Files.write(file, Shots.withExif(Shots.jpeg(name.hashCode()), exif.build()));
+    Files.write(file, Shots.taken("2024:05:01 " + time, serial, name.hashCode()));
   }
 
   private void ingest() {

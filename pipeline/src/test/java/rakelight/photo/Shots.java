@@ -92,6 +92,22 @@ final class Shots {
     return withSegment(jpeg, 0xE1, content);
   }
 
+  /**
+   * A JPEG of a camera that says when it was taken.
+   *
+   * @param time as Exif writes it
+   * @param serial may be empty
+   */
+  static byte[] taken(String time, String serial, long seed) {
+    TiffBuilder exif = new TiffBuilder(ByteOrder.BIG_ENDIAN);
+    TiffBuilder.Directory ofShot = exif.loose().text(0x9003, time);
+    if (!serial.isEmpty()) {
+      ofShot.text(0xA431, serial);
+    }
+    exif.chained().text(0x010F, "Wren").directories(0x8769, ofShot);
+    return withExif(jpeg(seed), exif.build());
+  }
+
   /** A picture of its own without a picture of its own: the same shot with another comment. */
   static byte[] withComment(byte[] jpeg, String comment) {
     return withSegment(jpeg, 0xFE, comment.getBytes(StandardCharsets.UTF_8));
