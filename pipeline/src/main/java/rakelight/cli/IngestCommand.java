@@ -125,10 +125,7 @@ final class IngestCommand extends ArchiveCommand {
 
   private static void sayUnassigned(Archive archive, PrintWriter out) {
     long open =
-        new PhotoStore(archive)
-            .photographs().stream()
-                .filter(Photograph::isWaiting)
-                .count();
+        new PhotoStore(archive).photographs().stream().filter(Photograph::isWaiting).count();
     if (open > 0) {
       String are = open == 1 ? "is" : "are";
       out.println(

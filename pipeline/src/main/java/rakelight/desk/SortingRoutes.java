@@ -23,9 +23,9 @@ import rakelight.archive.DecisionId;
 import rakelight.archive.FaceId;
 import rakelight.archive.PhotographId;
 import rakelight.marker.MarkerStore;
+import rakelight.photo.CardLabel;
 import rakelight.photo.Face;
 import rakelight.photo.Grouping;
-import rakelight.photo.CardLabel;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.photo.SetAside;
@@ -133,8 +133,7 @@ final class SortingRoutes {
     List<Streams.Stream> streams = Streams.of(known, zone);
     List<Photograph> shown = shown(streams, all);
     Paged<Photograph> page =
-        Paged.of(
-            shown, number, SHOTS_ON_PAGE, "/sorting", Map.of("show", all ? "all" : "waiting"));
+        Paged.of(shown, number, SHOTS_ON_PAGE, "/sorting", Map.of("show", all ? "all" : "waiting"));
     Showing showing = new Showing(page.rows());
     List<SortingPage.Stream> rows = streams.stream().flatMap(s -> showing.of(s).stream()).toList();
     pages.show(
@@ -218,8 +217,7 @@ final class SortingRoutes {
     private List<SortingPage.Offered> offered(Photograph shot) {
       Likeness likeness = comparing.likeness();
       boolean inTime = System.nanoTime() - began < LONGEST_COMPARING.toNanos();
-      boolean compared =
-          likeness.hasCompared(shot.id()) || (inTime && likeness.knows(shot.id()));
+      boolean compared = likeness.hasCompared(shot.id()) || (inTime && likeness.knows(shot.id()));
       uncompared += compared ? 0 : 1;
       List<Offer> found = compared ? offers.of(shot) : offers.withoutLikeness(shot);
       return found.stream()
@@ -308,9 +306,7 @@ final class SortingRoutes {
           throw new ArchiveException(
               shot.originalName() + " has been placed meanwhile. Look at the page again.");
         }
-        offered.put(
-            shot,
-            Requests.known(field.getValue(), FaceId::of, photographs::face, "face"));
+        offered.put(shot, Requests.known(field.getValue(), FaceId::of, photographs::face, "face"));
       }
     }
     return offered;
@@ -325,7 +321,6 @@ final class SortingRoutes {
     if (number.isEmpty()) {
       throw new ArchiveException("Give the number of the marker.");
     }
-    return new Sorting.Place(
-        number, face.isEmpty() ? Face.FRONT : face, form.containsKey("new"));
+    return new Sorting.Place(number, face.isEmpty() ? Face.FRONT : face, form.containsKey("new"));
   }
 }

@@ -12,8 +12,8 @@ import java.util.stream.Stream;
 import rakelight.archive.FaceId;
 
 /**
- * Which faces were photographed, by whatever camera, at about the moment of a shot. Good for as much
- * as the clocks are; corrections of clocks count.
+ * Which faces were photographed, by whatever camera, at about the moment of a shot. Good for as
+ * much as the clocks are; corrections of clocks count.
  */
 public final class NearInTime {
   /**

@@ -106,8 +106,7 @@ final class PhotoProjection implements Projection {
             id);
       }
       case PhotoDecisions.TAKEN_OFF ->
-          handle.execute(
-              "UPDATE photograph SET face_id = NULL, set_aside = NULL WHERE id = ?", id);
+          handle.execute("UPDATE photograph SET face_id = NULL, set_aside = NULL WHERE id = ?", id);
       case PhotoDecisions.SET_ASIDE ->
           handle.execute(
               "UPDATE photograph SET face_id = NULL, set_aside = ? WHERE id = ?",

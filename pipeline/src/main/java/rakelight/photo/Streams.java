@@ -58,18 +58,20 @@ public final class Streams {
         .sorted(
             Comparator.comparing(
                     (Photograph shot) -> shot.taken().map(taken -> taken.instant(zone)),
-                    Comparator.comparing(
-                        instant -> instant.orElse(java.time.Instant.MAX)))
+                    Comparator.comparing(instant -> instant.orElse(java.time.Instant.MAX)))
                 .thenComparing(Photograph::originalPath))
         .forEach(
             shot ->
                 rows.computeIfAbsent(
                         new Row(
-                            shot.takenBy(), shot.taken().map(taken -> taken.in(zone).toLocalDate())),
+                            shot.takenBy(),
+                            shot.taken().map(taken -> taken.in(zone).toLocalDate())),
                         row -> new ArrayList<>())
                     .add(shot));
     return rows.entrySet().stream()
-        .map(row -> new Stream(row.getKey().camera(), row.getKey().day(), runs(row.getValue(), zone)))
+        .map(
+            row ->
+                new Stream(row.getKey().camera(), row.getKey().day(), runs(row.getValue(), zone)))
         .sorted(Comparator.comparing(stream -> stream.day().orElse(LocalDate.MAX)))
         .toList();
   }

@@ -144,8 +144,7 @@ public final class Picture {
   private static Mat decoded(byte[] file, int flag, NativeScope scope) throws PictureException {
     Mat bytes = scope.own(new Mat(1, file.length, CvType.CV_8UC1));
     bytes.put(0, 0, file);
-    Mat picture =
-        scope.own(Imgcodecs.imdecode(bytes, flag | Imgcodecs.IMREAD_IGNORE_ORIENTATION));
+    Mat picture = scope.own(Imgcodecs.imdecode(bytes, flag | Imgcodecs.IMREAD_IGNORE_ORIENTATION));
     if (picture.empty()) {
       throw new PictureException(
           "not a picture that can be decoded; look whether the copy is whole");

@@ -139,7 +139,13 @@ public final class Registration {
       Imgproc.resize(first, greyA, new Size(), scaleA, scaleA, Imgproc.INTER_AREA);
       Mat greyB = scope.mat();
       Imgproc.resize(other, greyB, new Size(), scaleB, scaleB, Imgproc.INTER_AREA);
-      return new Pair(greyA, greyB, edges(greyA, SOFTNESS_PX, scope), edges(greyB, SOFTNESS_PX, scope), scaleA, scaleB);
+      return new Pair(
+          greyA,
+          greyB,
+          edges(greyA, SOFTNESS_PX, scope),
+          edges(greyB, SOFTNESS_PX, scope),
+          scaleA,
+          scaleB);
     }
 
     /** From copy to copy, out of picture to picture. */

@@ -186,8 +186,7 @@ public final class Likeness {
   private Features features(Photograph shot, Optional<Polygon> outline) throws IOException {
     Features all;
     try {
-      DerivationKey key =
-          archive.derived().make(finder, new FindFeatures.Input(shot.source()));
+      DerivationKey key = archive.derived().make(finder, new FindFeatures.Input(shot.source()));
       NamedFiles kept = archive.derived().result(FindFeatures.KIND, key).orElseThrow();
       all = FindFeatures.read(kept);
     } catch (BadInputException e) {

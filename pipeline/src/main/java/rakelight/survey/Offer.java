@@ -11,7 +11,8 @@ import rakelight.photo.Photograph;
 /**
  * A face that a photograph may show, and what speaks for it. Only ever proposed.
  *
- * @param beside the placed photograph to look at beside it: the most alike, else the nearest in time
+ * @param beside the placed photograph to look at beside it: the most alike, else the nearest in
+ *     time
  * @param places how many places of the two look alike and lie alike; 0 where none do
  * @param letters how far the letters read on it are those of the face, 0 to 1; empty where not both
  *     have been read

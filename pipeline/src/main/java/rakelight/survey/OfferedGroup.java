@@ -30,7 +30,8 @@ public record OfferedGroup(List<Photograph> photographs, List<Offer> offers) {
         if (offer.sure()) {
           sure.add(offer.face());
         }
-        best.merge(offer.face(), offer, (one, other) -> one.weight() >= other.weight() ? one : other);
+        best.merge(
+            offer.face(), offer, (one, other) -> one.weight() >= other.weight() ? one : other);
       }
     }
     List<Offer> ranked = new ArrayList<>();

@@ -132,8 +132,7 @@ public final class Offers {
         Stream.concat(
                 Stream.of(SURE),
                 first.secondsApart().isPresent() ? Stream.of(SURE_IN_TIME) : Stream.of())
-            .anyMatch(
-                enough -> first.places() >= enough[0] && first.weight() >= enough[1] * next);
+            .anyMatch(enough -> first.places() >= enough[0] && first.weight() >= enough[1] * next);
     List<Offer> said = new ArrayList<>(ranked);
     said.set(0, first.said(sure));
     return List.copyOf(said);

@@ -122,8 +122,7 @@ public final class Sorting {
             .write(
                 handle -> {
                   decided.run();
-                  List<Decision> about =
-                      archive.journal().bySubject(shots.get(0).id().value());
+                  List<Decision> about = archive.journal().bySubject(shots.get(0).id().value());
                   return about.get(about.size() - 1);
                 });
     return new Done(last, shots.size(), new LeftBehind(archive).lines(shots));

@@ -125,7 +125,9 @@ class SortingPageTest {
                 .setPath(SCREENSHOTS.resolve("sorting-all-" + window[0] + ".png")));
       }
     }
-    assertThat(broken).as("what the browser complains of, such as a script it may not run").isEmpty();
+    assertThat(broken)
+        .as("what the browser complains of, such as a script it may not run")
+        .isEmpty();
   }
 
   @Test

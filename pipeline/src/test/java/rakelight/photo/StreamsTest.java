@@ -68,8 +68,7 @@ class StreamsTest {
                     + stream.day().map(day -> " " + day.getDayOfMonth()).orElse("")
                     + ": "
                     + stream.runs().stream().map(run -> names(run.shots())).toList())
-        .containsExactly(
-            "A 1: [a1, a2, a3 a4, a5]", "B 1: [b1]", "A 2: [a6]", "-: [n1]");
+        .containsExactly("A 1: [a1, a2, a3 a4, a5]", "B 1: [b1]", "A 2: [a6]", "-: [n1]");
     Streams.Run waiting = Streams.of(store.photographs(), ZONE).get(0).runs().get(2);
     assertThat(names(waiting.from(photograph("a4")))).isEqualTo("a4");
     assertThat(waiting.from(photograph("a5"))).isEmpty();
@@ -134,8 +133,7 @@ class StreamsTest {
     assertThat(new NearInTime(store.photographs(), ZONE).to(photograph("b1"))).isEmpty();
 
     store.correctClock(
-        new ClockCorrection(
-            photograph("b1").takenBy(), Optional.empty(), Optional.empty(), 3600),
+        new ClockCorrection(photograph("b1").takenBy(), Optional.empty(), Optional.empty(), 3600),
         "Ada");
 
     NearInTime near = new NearInTime(store.photographs(), ZONE);

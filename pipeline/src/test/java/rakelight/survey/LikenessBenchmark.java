@@ -32,8 +32,8 @@ import rakelight.samples.TwoSeasons;
 
 /**
  * How often likeness alone finds the marker of a photograph of the next season. {@code
- * -Dlikeness.folder} keeps the photographs, {@code -Dlikeness.read=true} has the machine read all of
- * them before.
+ * -Dlikeness.folder} keeps the photographs, {@code -Dlikeness.read=true} has the machine read all
+ * of them before.
  */
 class LikenessBenchmark {
   @TempDir Path scratch;

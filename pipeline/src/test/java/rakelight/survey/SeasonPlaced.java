@@ -192,8 +192,7 @@ final class SeasonPlaced {
   private boolean isWrong(Photograph shot) {
     return shot.face()
         .map(id -> photos.face(id).orElseThrow())
-        .filter(
-            face -> !markers.numberOf(face.marker()).equals(truth.get(shot.originalPath())))
+        .filter(face -> !markers.numberOf(face.marker()).equals(truth.get(shot.originalPath())))
         .isPresent();
   }
 }

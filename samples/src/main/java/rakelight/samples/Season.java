@@ -45,7 +45,9 @@ public record Season(int markers, long seed, int widthPx) {
   private static final Duration BEHIND = Duration.ofHours(1);
   private static final int GAINED_SECONDS_AN_HOUR = 30;
 
-  /** Of 90 markers: with cards, photographed twice by manifest; pictures without a time, and so on. */
+  /**
+   * Of 90 markers: with cards, photographed twice by manifest; pictures without a time, and so on.
+   */
   private static final int ALL = 90;
 
   private static final int WITH_CARDS = 40;
@@ -113,10 +115,7 @@ public record Season(int markers, long seed, int widthPx) {
         String name = cards ? "cards/HP" + numberOfA++ : "orrery/ORR_" + (2000 + shots.size());
         shots.add(
             new Shot(
-                name + ".jpg",
-                marker,
-                there.plusSeconds(20 + 30L * k),
-                photographs.get(k).jpeg()));
+                name + ".jpg", marker, there.plusSeconds(20 + 30L * k), photographs.get(k).jpeg()));
       }
       byte[] jpeg = photographs.get(views.size() - 1).jpeg();
       int undated = share(UNDATED);

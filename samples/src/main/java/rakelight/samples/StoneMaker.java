@@ -198,8 +198,7 @@ public final class StoneMaker {
     add(lines, 4.4, shield ? "arch" : "", name);
     add(lines, 4.0, "", "CO. " + (char) ('A' + r.nextInt(10)));
     add(lines, 4.0, "", r.nextInt(1, 10) + " SKER. INF.");
-    return new SampleFace(
-        "R" + seed, "E", 90, stone, lines, seed * 0x9E3779B97F4A7C15L + 1);
+    return new SampleFace("R" + seed, "E", 90, stone, lines, seed * 0x9E3779B97F4A7C15L + 1);
   }
 
   /**

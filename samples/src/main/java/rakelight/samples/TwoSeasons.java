@@ -8,8 +8,8 @@ import java.util.Locale;
 
 /**
  * The same stones photographed in two seasons, to measure what tells that two photographs show one
- * stone: in the second season light, standpoint, lens, surroundings, grain and sharpness are others;
- * the stones have worn no further. Some stones were passed over in the first season.
+ * stone: in the second season light, standpoint, lens, surroundings, grain and sharpness are
+ * others; the stones have worn no further. Some stones were passed over in the first season.
  *
  * @param count stones that were photographed in both seasons
  * @param strangers stones that were photographed in the second season only
