@@ -22,8 +22,10 @@ final class LettersShared {
   private final Map<FaceId, Set<String>> faces = new HashMap<>();
   private final Map<String, Integer> facesWith = new HashMap<>();
 
-  void add(FaceId face, Proposal proposal) {
-    Set<String> runs = runs(proposal);
+  /**
+   * @param runs what was read on the face
+   */
+  void add(FaceId face, Set<String> runs) {
     if (!runs.isEmpty()) {
       faces.put(face, runs);
       runs.forEach(run -> facesWith.merge(run, 1, Integer::sum));

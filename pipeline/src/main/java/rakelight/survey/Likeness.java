@@ -21,6 +21,7 @@ import rakelight.archive.DerivationKey;
 import rakelight.archive.FaceId;
 import rakelight.archive.NamedFiles;
 import rakelight.archive.PhotographId;
+import rakelight.archive.ProposalId;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.photo.PictureKind;
@@ -57,6 +58,7 @@ public final class Likeness {
   private final List<PhotographId> numbered = new ArrayList<>();
   private final Map<PhotographId, Integer> numbers = new HashMap<>();
   private final Map<PhotographId, Seen> seen = new ConcurrentHashMap<>();
+  private final Map<ProposalId, Set<String>> letters = new ConcurrentHashMap<>();
 
   public Likeness(Archive archive) {
     this.archive = archive;
@@ -116,6 +118,19 @@ public final class Likeness {
     } finally {
       pool.shutdownNow();
     }
+  }
+
+  /** The runs of letters that a machine reads on a face by its newest proposal; none if unread. */
+  Set<String> letters(FaceId face) {
+    return proposals
+        .latestId(face)
+        .map(
+            id ->
+                letters.computeIfAbsent(
+                    id,
+                    unknown ->
+                        proposals.latest(face).map(LettersShared::runs).orElse(Set.of())))
+        .orElse(Set.of());
   }
 
   /** Whether a photograph has been looked at. */

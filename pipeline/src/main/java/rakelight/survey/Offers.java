@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.Set;
@@ -39,6 +40,9 @@ public final class Offers {
   /** Where the clocks say so, too. Stones of one pattern stand in rows, so not much less. */
   private static final double[] SURE_IN_TIME = {24, 2.5};
 
+  /** Two faces that agree in so many places are of one pattern; others seldom agree in 20. */
+  private static final int PATTERN_PLACES = 20;
+
   private final Likeness likeness;
   private final NearInTime near;
   private final ProposalStore proposals;
@@ -59,9 +63,7 @@ public final class Offers {
           .ifPresent(
               face -> {
                 placed.put(shot.id(), shot);
-                if (oneOf.putIfAbsent(face, shot) == null) {
-                  proposals.latest(face).ifPresent(proposal -> letters.add(face, proposal));
-                }
+                oneOf.putIfAbsent(face, shot);
               });
     }
   }
@@ -86,6 +88,9 @@ public final class Offers {
     }
     Map<FaceId, Photograph> inTime = near.to(shot);
     Set<String> read = proposals.latest(shot.id()).map(LettersShared::runs).orElse(Set.of());
+    if (!read.isEmpty() && letters.faces().isEmpty()) {
+      oneOf.keySet().forEach(face -> letters.add(face, likeness.letters(face)));
+    }
     Set<FaceId> faces = new LinkedHashSet<>(alike.keySet());
     letters.faces().stream()
         .filter(face -> letters.with(face, read).filter(l -> l >= LETTERS_ALIKE).isPresent())
@@ -113,8 +118,20 @@ public final class Offers {
     return ranked(offers);
   }
 
+  /**
+   * Whether the offered face has a likeness that is another face's: stones of one pattern agree in
+   * many places whatever name is on them.
+   */
+  private boolean isOfPattern(Offer offer) {
+    return likeness.alike(offer.beside().id()).stream()
+        .filter(other -> other.places() >= PATTERN_PLACES)
+        .map(other -> placed.get(other.photograph()))
+        .filter(Objects::nonNull)
+        .anyMatch(other -> !other.face().equals(Optional.of(offer.face())));
+  }
+
   /** Sorts offers of one photograph, keeps the best, and says whether the first is sure. */
-  private static List<Offer> ranked(List<Offer> offers) {
+  private List<Offer> ranked(List<Offer> offers) {
     List<Offer> ranked =
         offers.stream()
             .sorted(
@@ -130,9 +147,11 @@ public final class Offers {
     double next = ranked.size() > 1 ? ranked.get(1).weight() : 0;
     boolean sure =
         Stream.concat(
-                Stream.of(SURE),
-                first.secondsApart().isPresent() ? Stream.of(SURE_IN_TIME) : Stream.of())
-            .anyMatch(enough -> first.places() >= enough[0] && first.weight() >= enough[1] * next);
+                    Stream.of(SURE),
+                    first.secondsApart().isPresent() ? Stream.of(SURE_IN_TIME) : Stream.of())
+                .anyMatch(
+                    enough -> first.places() >= enough[0] && first.weight() >= enough[1] * next)
+            && !isOfPattern(first);
     List<Offer> said = new ArrayList<>(ranked);
     said.set(0, first.said(sure));
     return List.copyOf(said);

@@ -6,15 +6,15 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.samples.Season;
 
-/** What a whole season takes of a person; see docs/measurements.md. */
+/** What a whole season takes of a person. {@code -Dseason.folder} keeps the photographs. */
 class SeasonBenchmark {
-  @TempDir Path folder;
+  @TempDir Path scratch;
 
   @Test
   void fromTheFolderToEveryPhotographPlaced() throws IOException {
     System.out.println(
         SeasonPlaced.of(
-            folder,
+            Path.of(System.getProperty("season.folder", scratch.toString())),
             new Season(
                 Integer.getInteger("season.markers", 90),
                 Long.getLong("season.seed", 95_000),
