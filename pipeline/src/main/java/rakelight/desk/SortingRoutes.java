@@ -100,9 +100,13 @@ final class SortingRoutes {
     return "all".equals(show);
   }
 
+  /** A decision about a photograph. */
   private Optional<Decision> decision(String id) {
     try {
-      return archive.journal().find(DecisionId.of(id));
+      return archive
+          .journal()
+          .find(DecisionId.of(id))
+          .filter(decision -> decision.kind().startsWith("photograph."));
     } catch (IllegalArgumentException e) {
       return Optional.empty();
     }

@@ -335,8 +335,8 @@ class ShownCommandsTest {
   }
 
   /**
-   * What the examples have no field for: a refused file, a field card, an original gone from a
-   * copy, a face read by two, a burial too young to be told.
+   * What the examples have no field for: a refused file, a field card, a photograph set aside, an
+   * original gone from a copy, a face read by two, a burial too young to be told.
    */
   private static void prepareOddities() throws IOException {
     write("odd/IMG_0050.jpg", "not a photograph");
@@ -352,6 +352,7 @@ class ShownCommandsTest {
     OddShots.copy(scratch.resolve("odd/IMG_0054.jpg"), "Seven", "10:00:00");
     command("ingest", "Archive", "odd/");
     command("copies", "Archive", "--confirm", "--reader", "A. Name");
+    command("assign", "Archive", "IMG_0044.jpg", "--unfit", "--reader", "A. Name");
     command("init", "Two", "--ground", "Twice Read", "--datum", "54,-4", "--zone", "UTC");
     command("readers", "Two", "require", "2", "--reader", "A. Name");
     for (String reader : List.of("A. Name", "B. Name")) {
