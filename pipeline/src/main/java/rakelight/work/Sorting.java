@@ -9,6 +9,7 @@ import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.FaceId;
 import rakelight.archive.PhotographId;
+import rakelight.archive.Uuid7;
 import rakelight.marker.MarkerStore;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
@@ -65,7 +66,7 @@ public final class Sorting {
           FaceId face = photographs.faceOf(place.number(), place.face(), by.name()).id();
           Map<PhotographId, FaceId> faces = new LinkedHashMap<>();
           shots.forEach(shot -> faces.put(shot.id(), face));
-          photographs.assignTogether(faces, Map.of(), by.name());
+          photographs.assignTogether(faces, Map.of(), Uuid7.next(), by.name());
         });
   }
 
@@ -81,7 +82,7 @@ public final class Sorting {
         () -> {
           Map<PhotographId, FaceId> faces = new LinkedHashMap<>();
           offered.forEach((shot, face) -> faces.put(shot.id(), face.id()));
-          photographs.assignTogether(faces, Map.of(), by.name());
+          photographs.assignTogether(faces, Map.of(), Uuid7.next(), by.name());
         });
   }
 
