@@ -22,7 +22,8 @@ import rakelight.measure.KnownStones;
 import rakelight.measure.StatementScore;
 
 /**
- * Learns {@code clause-weights.tsv} from stones whose sense is known: {@code OUT EVERYDAY FURTHER...}.
+ * Learns {@code clause-weights.tsv} from stones whose sense is known: {@code OUT EVERYDAY
+ * FURTHER...}.
  *
  * <p>The best {@value #ROWS} rows of clauses over each stone are scored by what they would say. The
  * weights are those under which the expected loss, rows weighed as {@link LikeliestClauses} weighs
@@ -248,8 +249,7 @@ final class LearnClauseWeights {
         Row right = Collections.max(rows, better.thenComparing(heavier));
         Row said =
             Collections.max(
-                rows,
-                Comparator.comparingDouble(row -> row.score(learned) + MARGIN * row.loss));
+                rows, Comparator.comparingDouble(row -> row.score(learned) + MARGIN * row.loss));
         if (said.loss > right.loss) {
           step(right, STEP, steps, learned, total);
           step(said, -STEP, steps, learned, total);
@@ -273,7 +273,8 @@ final class LearnClauseWeights {
   private static double[] said(List<List<Row>> stones, Comparator<Row> better) {
     double[] sum = new double[9];
     for (List<Row> rows : stones) {
-      double[] counts = rows.stream().reduce((a, b) -> better.compare(b, a) > 0 ? b : a).get().counts;
+      double[] counts =
+          rows.stream().reduce((a, b) -> better.compare(b, a) > 0 ? b : a).get().counts;
       for (int i = 0; i < sum.length; i++) {
         sum[i] += counts[i];
       }
