@@ -21,10 +21,10 @@ import rakelight.photo.Light;
 import rakelight.photo.Manifest;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
-import rakelight.work.ReaderStore;
-import rakelight.work.Regrouping;
 import rakelight.photo.SetAside;
 import rakelight.work.LeftBehind;
+import rakelight.work.ReaderStore;
+import rakelight.work.Regrouping;
 
 @Command(
     name = "assign",

@@ -18,10 +18,7 @@ import rakelight.photo.IngestReport;
 import rakelight.photo.Manifest;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
-import rakelight.photo.SmallPictures;
-import rakelight.picture.GrayImage;
 import rakelight.picture.Picture;
-import rakelight.picture.PictureException;
 
 @Command(name = "ingest", description = "Takes folders of photographs into the archive.")
 final class IngestCommand extends ArchiveCommand {
@@ -92,7 +89,7 @@ final class IngestCommand extends ArchiveCommand {
   }
 
   private void findCards(Archive archive, PrintWriter out, PrintWriter err) {
-    CardSearch search = new CardSearch(archive, IngestCommand::small, reader);
+    CardSearch search = new CardSearch(archive, Picture::reduced, reader);
     List<Photograph> candidates = search.candidates();
     Progress progress = Progress.on(err, "photographs searched for field cards");
     progress.start(candidates.size(), 0);
@@ -116,11 +113,6 @@ final class IngestCommand extends ArchiveCommand {
     if (result.assigned() > 0) {
       out.println(result.assigned() + " put on faces " + how);
     }
-  }
-
-  private static SmallPictures.Grey small(byte[] file, int longSidePx) throws PictureException {
-    GrayImage small = Picture.reduced(file, longSidePx);
-    return new SmallPictures.Grey(small.widthPx(), small.heightPx(), small.pixels());
   }
 
   private static void sayUnassigned(Archive archive, PrintWriter out) {

@@ -211,7 +211,8 @@ final class AgeWords {
     String value = mostly(weights[0]) + mostly(weights[1]);
     return value.equals("XX")
         ? Optional.empty()
-        : Optional.of(new Found(to, "P" + value.replaceAll("^0", "") + "Y", Optional.empty(), true));
+        : Optional.of(
+            new Found(to, "P" + value.replaceAll("^0", "") + "Y", Optional.empty(), true));
   }
 
   private static boolean mayEnd(int number, String ending) {
@@ -414,8 +415,7 @@ final class AgeWords {
     StringBuilder value = new StringBuilder("P");
     for (Age.Unit unit : Age.Unit.values()) {
       String said = figures[unit.ordinal()];
-      boolean told =
-          unit == Age.Unit.YEARS || unit == Age.Unit.MONTHS || unit == Age.Unit.DAYS;
+      boolean told = unit == Age.Unit.YEARS || unit == Age.Unit.MONTHS || unit == Age.Unit.DAYS;
       if (said != null && !told) {
         return Optional.empty();
       }

@@ -8,8 +8,8 @@ import rakelight.person.Clause.Type;
 
 /**
  * What a clause and its neighbours look like: signs of a few words each, which {@link
- * ClauseWeights} weighs. Words of inscriptions stand for themselves, others for their class (a given
- * name, another name, a number, a year).
+ * ClauseWeights} weighs. Words of inscriptions stand for themselves, others for their class (a
+ * given name, another name, a number, a year).
  */
 final class ClauseSigns {
   /** Takes signs. Each is what is looked at and up to four words; none is "". */

@@ -812,8 +812,9 @@ final class DateWords {
   }
 
   /**
-   * A day with a lost figure that may be of before the calendar changed: each it may be is turned by
-   * itself, since month and year may be others. Where they are too many, its months, or its year.
+   * A day with a lost figure that may be of before the calendar changed: each it may be is turned
+   * by itself, since month and year may be others. Where they are too many, its months, or its
+   * year.
    */
   private List<EdtfDate> oldDates(String year, int month, String day) {
     boolean lost = (year + day).contains("X");
@@ -881,9 +882,7 @@ final class DateWords {
     String carved = years.isEmpty() ? word.folded() : years.get(0);
     return carved.matches("[03-9][5-9][0-9]{2}")
         ? List.of("X" + carved.substring(1))
-        : carved.matches("1[0-4][0-9]{2}")
-            ? List.of("1X" + carved.substring(2))
-            : years;
+        : carved.matches("1[0-4][0-9]{2}") ? List.of("1X" + carved.substring(2)) : years;
   }
 
   private static boolean isPossible(String year) {

@@ -415,7 +415,16 @@ final class KinWords {
     }
     return switch (folded) {
       case "relick", "relicta" -> "relict";
-      case "w", "lady", "wifes", "uxoris", "gwraig", "wraig", "uxor", "conjux", "conjunx", "coniux" ->
+      case "w",
+          "lady",
+          "wifes",
+          "uxoris",
+          "gwraig",
+          "wraig",
+          "uxor",
+          "conjux",
+          "conjunx",
+          "coniux" ->
           "wife";
       case "vidua" -> "widow";
       case "maritus", "husbands" -> "husband";

@@ -20,6 +20,7 @@ import org.opencv.imgproc.Imgproc;
 import rakelight.archive.BadInputException;
 import rakelight.archive.Given;
 import rakelight.photo.PictureSource;
+import rakelight.photo.SmallPictures;
 
 /**
  * Decodes and encodes pictures. Works on bytes, never on paths, so that no file name can be in the
@@ -69,12 +70,13 @@ public final class Picture {
    * @param longSidePx the longest side it keeps at least, if it has it
    * @throws PictureException if the bytes aren't a picture, or one too large
    */
-  public static GrayImage reduced(byte[] file, int longSidePx) throws PictureException {
+  public static SmallPictures.Grey reduced(byte[] file, int longSidePx) throws PictureException {
     Natives.openCv();
     int longest = requireReasonableSize(file);
     try (NativeScope scope = new NativeScope()) {
       int flag = flag(longest, longSidePx, REDUCED_GREY, Imgcodecs.IMREAD_GRAYSCALE);
-      return GrayImage.of(decoded(file, flag, scope));
+      GrayImage grey = GrayImage.of(decoded(file, flag, scope));
+      return new SmallPictures.Grey(grey.widthPx(), grey.heightPx(), grey.pixels());
     } catch (CvException e) {
       throw new PictureException("can't be decoded: " + e.getMessage());
     }

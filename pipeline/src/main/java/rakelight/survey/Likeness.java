@@ -128,8 +128,7 @@ public final class Likeness {
             id ->
                 letters.computeIfAbsent(
                     id,
-                    unknown ->
-                        proposals.latest(face).map(LettersShared::runs).orElse(Set.of())))
+                    unknown -> proposals.latest(face).map(LettersShared::runs).orElse(Set.of())))
         .orElse(Set.of());
   }
 

@@ -29,6 +29,7 @@ import rakelight.photo.Ingest;
 import rakelight.photo.NoListener;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
+import rakelight.picture.Picture;
 import rakelight.samples.Season;
 import rakelight.survey.Likeness;
 
@@ -54,7 +55,7 @@ class SortingPageTest {
             new Ground("Tarrow", 44, -50, ZoneId.of("-03:00")),
             Projections.all());
     new Ingest(archive, Credits.NONE, "Ada Fenn", new NoListener()).run(List.of(season), Set.of());
-    CardSearch cards = new CardSearch(archive, "Ada Fenn");
+    CardSearch cards = new CardSearch(archive, Picture::reduced, "Ada Fenn");
     cards.run(cards.candidates(), shot -> {});
     new Grouping(archive, "Ada Fenn", line -> {}).byCards();
     new Likeness(archive).look(2, (done, all) -> {});

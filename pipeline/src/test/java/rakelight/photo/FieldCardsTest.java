@@ -26,9 +26,7 @@ import rakelight.archive.Archive;
 import rakelight.archive.Ground;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
-import rakelight.picture.GrayImage;
 import rakelight.picture.Picture;
-import rakelight.picture.PictureException;
 
 class FieldCardsTest {
   @TempDir Path folder;
@@ -77,7 +75,7 @@ class FieldCardsTest {
             List.of(MarkerStore.projection(), PhotoStore.projection()))) {
       new Ingest(archive, Credits.NONE, "Ada", new NoListener()).run(List.of(shots), Set.of());
       PhotoStore store = new PhotoStore(archive);
-      CardSearch search = new CardSearch(archive, FieldCardsTest::small, "Ada");
+      CardSearch search = new CardSearch(archive, Picture::reduced, "Ada");
 
       assertThat(search.run(search.candidates(), done -> {})).isEqualTo(1);
       assertThat(new Grouping(archive, "Ada", line -> {}).byCards().assigned()).isEqualTo(1);
@@ -87,11 +85,6 @@ class FieldCardsTest {
       assertThat(new MarkerStore(archive).marker(face.marker())).map(Marker::number).contains("17");
       assertThat(search.candidates()).isEmpty();
     }
-  }
-
-  private static SmallPictures.Grey small(byte[] file, int longSidePx) throws PictureException {
-    GrayImage small = Picture.reduced(file, longSidePx);
-    return new SmallPictures.Grey(small.widthPx(), small.heightPx(), small.pixels());
   }
 
   private static SmallPictures.Grey grey(BufferedImage picture) {

@@ -18,6 +18,7 @@ import rakelight.archive.Archive;
 import rakelight.archive.Decision;
 import rakelight.archive.FaceId;
 import rakelight.archive.Ground;
+import rakelight.archive.Uuid7;
 import rakelight.marker.MarkerStore;
 
 /** Photographs as they were taken, which wait and which don't. */
@@ -102,7 +103,7 @@ class StreamsTest {
     store.setAside(List.of(photograph("a1").id()), SetAside.UNFIT, "Ada");
 
     FaceId face = store.faceOf("17", "front", "Ada").id();
-    store.assignTogether(Map.of(photograph("a1").id(), face), Map.of(), "Ada");
+    store.assignTogether(Map.of(photograph("a1").id(), face), Map.of(), Uuid7.next(), "Ada");
     assertThat(photograph("a1").setAside()).isEmpty();
 
     store.takeOff(List.of(photograph("a1").id()), "Ada");
@@ -133,7 +134,8 @@ class StreamsTest {
     assertThat(new NearInTime(store.photographs(), ZONE).to(photograph("b1"))).isEmpty();
 
     store.correctClock(
-        new ClockCorrection(photograph("b1").takenBy(), Optional.empty(), Optional.empty(), 3600),
+        new ClockCorrection(
+            photograph("b1").takenBy(), Optional.empty(), Optional.empty(), 3600, Optional.empty()),
         "Ada");
 
     NearInTime near = new NearInTime(store.photographs(), ZONE);

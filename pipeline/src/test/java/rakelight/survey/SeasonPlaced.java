@@ -12,6 +12,7 @@ import java.util.Optional;
 import java.util.Set;
 import rakelight.archive.Archive;
 import rakelight.archive.Ground;
+import rakelight.archive.Uuid7;
 import rakelight.marker.MarkerStore;
 import rakelight.photo.CardSearch;
 import rakelight.photo.ClockCorrection;
@@ -23,6 +24,7 @@ import rakelight.photo.Manifest;
 import rakelight.photo.NoListener;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
+import rakelight.picture.Picture;
 import rakelight.reading.ProposalStore;
 import rakelight.samples.Season;
 import rakelight.work.NamedReader;
@@ -109,14 +111,14 @@ final class SeasonPlaced {
   private Result place(Path shots) {
     int acts = 0;
     new Ingest(archive, Credits.NONE, "Ada", new NoListener()).run(List.of(shots), Set.of());
-    CardSearch cards = new CardSearch(archive, "Ada");
+    CardSearch cards = new CardSearch(archive, Picture::reduced, "Ada");
     Grouping grouping = new Grouping(archive, "Ada", line -> {});
     grouping.byManifest(Manifest.read(shots.resolve("orrery.csv")));
     cards.run(cards.candidates(), shot -> {});
     int byCards = grouping.byCards().assigned();
     Manifest right = Manifest.read(shots.resolve("orrery-right.csv"));
     List<Grouping.Move> moves = grouping.moves(right);
-    grouping.move(moves, right);
+    grouping.move(moves, right, Uuid7.next());
     acts++; // The corrected table.
     int byTable = right.rows().size();
     Photograph behind =
@@ -125,7 +127,9 @@ final class SeasonPlaced {
             .findFirst()
             .orElseThrow();
     photos.correctClock(
-        new ClockCorrection(behind.takenBy(), Optional.empty(), Optional.empty(), 3600), "Ada");
+        new ClockCorrection(
+            behind.takenBy(), Optional.empty(), Optional.empty(), 3600, Optional.empty()),
+        "Ada");
     acts++; // The clock.
     likeness.look(1, (done, all) -> {});
     int byHand = waiting().size();
