@@ -240,7 +240,7 @@ final class SortingRoutes {
   private void change(Context context) {
     Map<String, String> form = requests.archivistsForm(context);
     NamedReader by = requests.by(context);
-    boolean all = isAll(form.get("show"));
+    boolean all = isAll(form.getOrDefault("show", ""));
     int page = Paged.page(Optional.ofNullable(form.get("page")));
     try {
       Optional<Sorting.Done> done = act(form, by);

@@ -93,12 +93,12 @@ public record Inspection(
       throw UnfitFileException.truncated("the end of its picture is missing");
     }
     String damage =
-        String.format(
-            Locale.ROOT,
-            share > 0.99
-                ? "its end is missing (all of the picture is shown)"
-                : "its end is missing (%.0f per cent of the picture are shown)",
-            100 * share);
+        share > 0.99
+            ? "its end is missing (all of the picture is shown)"
+            : String.format(
+                Locale.ROOT,
+                "its end is missing (%.0f per cent of the picture are shown)",
+                100 * share);
     return new Inspection(
         whole.format,
         whole.widthPx,

@@ -113,7 +113,9 @@ public final class Edition {
         hidden.computeIfAbsent(face.marker().id(), m -> new HashSet<>()).addAll(words);
       }
     }
-    told.replaceAll(face -> face.withoutSurnamesOf(hidden.get(face.says().marker().id())));
+    told.replaceAll(
+        face ->
+            face.withoutSurnamesOf(hidden.getOrDefault(face.says().marker().id(), Set.of())));
   }
 
   /** The edition of an archive on a day of publication. */
