@@ -1,129 +1,129 @@
 package rakelight.index;
 
-import java.io.ByteArrayInputStream;
-import java.io.ByteArrayOutputStream;
-import java.io.DataInputStream;
-import java.io.DataOutputStream;
-import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import org.apache.lucene.store.ByteArrayDataInput;
 
 /**
- * Entries as bytes, for the index. Format 1: texts as length and UTF-8; id, marker, face, text;
- * words (shown, readings with weights as doubles, patterns); names (first, last); years (from, to,
- * weight, shown); initials; links. Every list is led by its length. Another form needs another
- * {@link SearchIndex#FORMAT}, which has the index made anew.
+ * Entries as bytes, for those that are shown. Texts as length and UTF-8; id, marker, faces, words
+ * (shown, ways), names (first, last, lent), years, ages, initials, facts. Every list is led by its
+ * length. Another form needs another {@link SearchIndex#FORMAT}, which has the index made anew.
  */
 final class EntryCodec {
+  private static final double FULL = 1_000_000;
+
   private EntryCodec() {}
 
   static byte[] encode(Entry entry) {
-    ByteArrayOutputStream bytes = new ByteArrayOutputStream();
-    try (DataOutputStream out = new DataOutputStream(bytes)) {
-      text(out, entry.id());
-      text(out, entry.marker());
-      text(out, entry.face());
-      text(out, entry.text());
-      out.writeInt(entry.words().size());
-      for (Word word : entry.words()) {
-        text(out, word.shown());
-        out.writeInt(word.readings().size());
-        for (Map.Entry<String, Double> reading : word.readings().entrySet()) {
-          text(out, reading.getKey());
-          out.writeDouble(reading.getValue());
-        }
-        texts(out, word.patterns().stream().map(Pattern::text).toList());
-      }
-      out.writeInt(entry.names().size());
-      for (Entry.NameSpan name : entry.names()) {
-        out.writeInt(name.first());
-        out.writeInt(name.last());
-      }
-      out.writeInt(entry.years().size());
-      for (Entry.YearSpan year : entry.years()) {
-        out.writeInt(year.from());
-        out.writeInt(year.to());
-        out.writeDouble(year.weight());
-        text(out, year.shown());
-      }
-      texts(out, entry.initials());
-      texts(out, entry.links());
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
+    Scored.Bytes out = new Scored.Bytes();
+    out.text(entry.id());
+    out.text(entry.marker());
+    out.number(entry.faces().size());
+    for (Entry.Face face : entry.faces()) {
+      out.text(face.id());
+      out.text(face.name());
+      out.text(face.text());
+      out.number(face.words());
     }
-    return bytes.toByteArray();
+    words(out, entry.words());
+    out.number(entry.names().size());
+    for (Entry.Name name : entry.names()) {
+      out.number(name.first());
+      out.number(name.last());
+      words(out, name.lent());
+    }
+    out.number(entry.years().size());
+    for (Entry.YearSpan year : entry.years()) {
+      out.number(year.from());
+      out.number(year.to());
+      out.number(Math.round(year.weight() * FULL));
+      out.text(year.event());
+      out.text(year.shown());
+    }
+    out.number(entry.ages().size());
+    for (Entry.AgeSpan age : entry.ages()) {
+      out.number(age.from());
+      out.number(age.to());
+      out.text(age.shown());
+    }
+    texts(out, entry.initials());
+    out.number(entry.facts().size());
+    entry
+        .facts()
+        .forEach(
+            (field, texts) -> {
+              out.text(field);
+              texts(out, texts);
+            });
+    return out.bytes();
   }
 
-  /**
-   * @throws IOException if the bytes aren't those of an entry
-   */
-  static Entry decode(byte[] bytes, int offset, int length) throws IOException {
-    try (DataInputStream in =
-        new DataInputStream(new ByteArrayInputStream(bytes, offset, length))) {
-      String id = text(in);
-      String marker = text(in);
-      String face = text(in);
-      String text = text(in);
-      List<Word> words = new ArrayList<>();
-      for (int n = count(in); n > 0; n--) {
-        String shown = text(in);
-        Map<String, Double> readings = new TreeMap<>();
-        for (int r = count(in); r > 0; r--) {
-          readings.put(text(in), in.readDouble());
-        }
-        words.add(new Word(shown, readings, texts(in).stream().map(Pattern::new).toList()));
-      }
-      List<Entry.NameSpan> names = new ArrayList<>();
-      for (int n = count(in); n > 0; n--) {
-        names.add(new Entry.NameSpan(in.readInt(), in.readInt()));
-      }
-      List<Entry.YearSpan> years = new ArrayList<>();
-      for (int n = count(in); n > 0; n--) {
-        years.add(new Entry.YearSpan(in.readInt(), in.readInt(), in.readDouble(), text(in)));
-      }
-      return new Entry(id, marker, face, text, words, names, years, texts(in), texts(in));
-    } catch (IllegalArgumentException e) {
-      throw new IOException("not an entry of the index", e);
+  private static void words(Scored.Bytes out, List<Word> words) {
+    out.number(words.size());
+    for (Word word : words) {
+      out.text(word.shown());
+      texts(out, word.ways().stream().map(Skeleton::text).toList());
     }
   }
 
-  private static void text(DataOutputStream out, String text) throws IOException {
-    byte[] bytes = text.getBytes(StandardCharsets.UTF_8);
-    out.writeInt(bytes.length);
-    out.write(bytes);
+  private static void texts(Scored.Bytes out, List<String> texts) {
+    out.number(texts.size());
+    texts.forEach(out::text);
   }
 
-  private static String text(DataInputStream in) throws IOException {
-    byte[] bytes = new byte[count(in)];
-    in.readFully(bytes);
-    return new String(bytes, StandardCharsets.UTF_8);
-  }
-
-  private static void texts(DataOutputStream out, List<String> texts) throws IOException {
-    out.writeInt(texts.size());
-    for (String text : texts) {
-      text(out, text);
+  static Entry decode(byte[] bytes, int offset, int length) {
+    ByteArrayDataInput in = new ByteArrayDataInput(bytes, offset, length);
+    String id = text(in);
+    String marker = text(in);
+    List<Entry.Face> faces = new ArrayList<>();
+    for (int i = in.readVInt(); i > 0; i--) {
+      faces.add(new Entry.Face(text(in), text(in), text(in), in.readVInt()));
     }
+    List<Word> words = words(in);
+    List<Entry.Name> names = new ArrayList<>();
+    for (int i = in.readVInt(); i > 0; i--) {
+      names.add(new Entry.Name(in.readVInt(), in.readVInt(), words(in)));
+    }
+    List<Entry.YearSpan> years = new ArrayList<>();
+    for (int i = in.readVInt(); i > 0; i--) {
+      years.add(
+          new Entry.YearSpan(
+              in.readVInt(), in.readVInt(), in.readVInt() / FULL, text(in), text(in)));
+    }
+    List<Entry.AgeSpan> ages = new ArrayList<>();
+    for (int i = in.readVInt(); i > 0; i--) {
+      ages.add(new Entry.AgeSpan(in.readVInt(), in.readVInt(), text(in)));
+    }
+    List<String> initials = texts(in);
+    Map<String, List<String>> facts = new TreeMap<>();
+    for (int i = in.readVInt(); i > 0; i--) {
+      facts.put(text(in), texts(in));
+    }
+    return new Entry(id, marker, faces, words, names, years, ages, initials, facts);
   }
 
-  private static List<String> texts(DataInputStream in) throws IOException {
+  private static List<Word> words(ByteArrayDataInput in) {
+    List<Word> words = new ArrayList<>();
+    for (int i = in.readVInt(); i > 0; i--) {
+      words.add(new Word(text(in), texts(in).stream().map(Skeleton::new).toList()));
+    }
+    return words;
+  }
+
+  private static List<String> texts(ByteArrayDataInput in) {
     List<String> texts = new ArrayList<>();
-    for (int n = count(in); n > 0; n--) {
+    for (int i = in.readVInt(); i > 0; i--) {
       texts.add(text(in));
     }
     return texts;
   }
 
-  /** A length; no more than what is left to read, so that damage can't ask for the whole memory. */
-  private static int count(DataInputStream in) throws IOException {
-    int count = in.readInt();
-    if (count < 0 || count > in.available()) {
-      throw new IOException("not an entry of the index: a length of " + count);
-    }
-    return count;
+  private static String text(ByteArrayDataInput in) {
+    byte[] utf8 = new byte[in.readVInt()];
+    in.readBytes(utf8, 0, utf8.length);
+    return new String(utf8, StandardCharsets.UTF_8);
   }
 }

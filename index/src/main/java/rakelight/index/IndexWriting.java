@@ -105,7 +105,12 @@ public final class IndexWriting implements AutoCloseable {
     return 0;
   }
 
-  /** Puts an entry in, in place of an earlier one of the same face. */
+  /** How many entries it holds with what was put in and taken out. */
+  public int size() {
+    return writer.getDocStats().numDocs;
+  }
+
+  /** Puts an entry in, in place of an earlier one of the same marker. */
   public void put(Entry entry) {
     try {
       writer.updateDocument(new Term(Documents.ID, entry.id()), Documents.document(entry));
@@ -114,7 +119,7 @@ public final class IndexWriting implements AutoCloseable {
     }
   }
 
-  /** Takes the entry of a face out, if there is one. */
+  /** Takes the entry of a marker out, if there is one. */
   public void remove(String id) {
     try {
       writer.deleteDocuments(new Term(Documents.ID, id));

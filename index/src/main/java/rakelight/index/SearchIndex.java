@@ -5,160 +5,291 @@ import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Collection;
-import java.util.Comparator;
+import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import org.apache.lucene.index.BinaryDocValues;
 import org.apache.lucene.index.CorruptIndexException;
 import org.apache.lucene.index.DirectoryReader;
-import org.apache.lucene.index.DocValues;
 import org.apache.lucene.index.IndexFormatTooNewException;
 import org.apache.lucene.index.IndexFormatTooOldException;
 import org.apache.lucene.index.IndexNotFoundException;
+import org.apache.lucene.index.IndexReader;
 import org.apache.lucene.index.LeafReaderContext;
-import org.apache.lucene.search.DocIdSetIterator;
-import org.apache.lucene.search.IndexSearcher;
-import org.apache.lucene.search.ScoreMode;
-import org.apache.lucene.search.Scorer;
-import org.apache.lucene.search.Weight;
+import org.apache.lucene.index.StoredFields;
 import org.apache.lucene.store.FSDirectory;
 import org.apache.lucene.util.BytesRef;
+import rakelight.names.NameForms;
 
 /**
- * The index open for searching, as it was when opened.
- *
- * <p>Lucene finds the entries that may answer; {@link Matcher} then looks at each. So the time of a
- * search grows with the number of entries that may answer: a word that stands on every marker costs
- * a look at every marker. Made for grounds and counties, not for continents.
+ * The index held open for searching. Safe for many threads; {@link #refresh} lets it see what was
+ * committed since.
  */
 public final class SearchIndex implements AutoCloseable {
   /** The form of documents and entries; an index of another form is made anew. */
-  static final int FORMAT = 2;
+  static final int FORMAT = 3;
+
+  /** All widenings: what a search does unless it is told otherwise. */
+  public static final Set<Widening> EVERY_WIDENING =
+      java.util.Collections.unmodifiableSet(EnumSet.allOf(Widening.class));
+
+  /** Which entries stand near the marker of a number, as ids; asked for {@code near:12}. */
+  public interface Neighbourhood {
+    /**
+     * @throws QueryException if there is no such marker, or nobody knows where it stands
+     */
+    Set<String> near(String marker) throws QueryException;
+  }
+
+  /** What is known of one committed state. */
+  private record State(
+      Path generation,
+      FSDirectory directory,
+      DirectoryReader reader,
+      Vocabulary names,
+      Vocabulary texts) {}
 
   private final Path folder;
-  private final FSDirectory directory;
-  private final DirectoryReader reader;
+  private final Map<Object, Vocabulary.Counted> countedNames = new HashMap<>();
+  private final Map<Object, Vocabulary.Counted> countedTexts = new HashMap<>();
+  private State state;
 
-  private SearchIndex(Path folder, FSDirectory directory, DirectoryReader reader) {
+  private SearchIndex(Path folder) throws IOException {
     this.folder = folder;
-    this.directory = directory;
-    this.reader = reader;
+    Path generation = IndexFolder.current(folder).orElseThrow(() -> IndexFolder.missing(folder));
+    this.state = opened(generation);
   }
 
   /**
-   * Opens the current index of a folder and verifies the checksums of its files.
+   * Opens the current index of a folder and verifies the checksums of files that it hasn't verified
+   * before.
    *
    * @throws IndexException if there is none, it is damaged, or another version of the program made
    *     it
    */
   public static SearchIndex open(Path folder) {
-    Path generation = IndexFolder.current(folder).orElseThrow(() -> IndexFolder.missing(folder));
     try {
-      FSDirectory directory = FSDirectory.open(generation);
-      DirectoryReader reader = DirectoryReader.open(directory);
-      SearchIndex index = new SearchIndex(folder, directory, reader);
-      if (!String.valueOf(FORMAT)
-          .equals(reader.getIndexCommit().getUserData().get(IndexFolder.FORMAT))) {
-        index.close();
-        throw new IndexException(
-            folder + ": made by another version of this program. Run `index` to make it anew.");
-      }
-      for (LeafReaderContext leaf : reader.leaves()) {
-        leaf.reader().checkIntegrity();
-      }
-      return index;
+      return new SearchIndex(folder);
     } catch (IOException | RuntimeException e) {
       throw explain(folder, e);
     }
   }
 
+  private State opened(Path generation) throws IOException {
+    FSDirectory directory = FSDirectory.open(generation);
+    try {
+      return state(generation, directory, DirectoryReader.open(directory));
+    } catch (IOException | RuntimeException e) {
+      directory.close();
+      throw e;
+    }
+  }
+
+  private State state(Path generation, FSDirectory directory, DirectoryReader reader)
+      throws IOException {
+    try {
+      if (!String.valueOf(FORMAT)
+          .equals(reader.getIndexCommit().getUserData().get(IndexFolder.FORMAT))) {
+        throw new IndexException(
+            folder + ": made by another version of this program. Run `index` to make it anew.");
+      }
+      CheckedFiles.verify(folder, generation, reader);
+      return new State(
+          generation,
+          directory,
+          reader,
+          vocabulary(reader, Documents.NAME, countedNames),
+          vocabulary(reader, Documents.TEXT, countedTexts));
+    } catch (IOException | RuntimeException e) {
+      reader.close();
+      throw e;
+    }
+  }
+
+  private static Vocabulary vocabulary(
+      IndexReader reader, String field, Map<Object, Vocabulary.Counted> counted)
+      throws IOException {
+    List<Vocabulary.Counted> segments = new ArrayList<>();
+    Set<Object> keys = new HashSet<>();
+    for (LeafReaderContext leaf : reader.leaves()) {
+      Object key = leaf.reader().getCoreCacheHelper().getKey();
+      keys.add(key);
+      Vocabulary.Counted own = counted.get(key);
+      if (own == null) {
+        own = Vocabulary.count(leaf.reader(), field);
+        counted.put(key, own);
+      }
+      segments.add(own);
+    }
+    counted.keySet().retainAll(keys);
+    return new Vocabulary(segments);
+  }
+
+  /**
+   * Sees what was committed since it was opened; costs little where nothing was.
+   *
+   * @return whether there was anything new
+   */
+  public synchronized boolean refresh() {
+    try {
+      Path generation = IndexFolder.current(folder).orElseThrow(() -> IndexFolder.missing(folder));
+      State old = state;
+      if (generation.equals(old.generation())) {
+        DirectoryReader newer = DirectoryReader.openIfChanged(old.reader());
+        if (newer == null) {
+          return false;
+        }
+        state = state(generation, old.directory(), newer);
+        old.reader().decRef();
+      } else {
+        state = opened(generation);
+        old.reader().decRef();
+        old.directory().close();
+      }
+      return true;
+    } catch (IOException | RuntimeException e) {
+      throw explain(folder, e);
+    }
+  }
+
+  /** The state as it is now, kept open until {@link #release}. */
+  private synchronized State held() {
+    if (!state.reader().tryIncRef()) {
+      throw new IndexException(folder + ": the index is closed.");
+    }
+    return state;
+  }
+
+  private static void release(State held) throws IOException {
+    held.reader().decRef();
+  }
+
   /** The counter of the journal up to which the index has followed. */
   public long counter() {
+    State held = held();
     try {
-      return IndexFolder.counter(reader.getIndexCommit().getUserData());
+      try {
+        return IndexFolder.counter(held.reader().getIndexCommit().getUserData());
+      } finally {
+        release(held);
+      }
     } catch (IOException e) {
       throw explain(folder, e);
     }
   }
 
   /** How many entries it holds. */
-  public int size() {
-    return reader.numDocs();
+  public synchronized int size() {
+    return state.reader().numDocs();
   }
 
   /**
-   * The entries that answer, the best first; of equal ones, by marker, face and id.
+   * The entries that answer, the likeliest first; of equal ones, by marker. Every widening is used;
+   * {@code near:} finds nothing.
    *
+   * @param limit so many hits at most, 1 or more
    * @throws QueryException if the query can't be understood
    * @throws IndexException if the index is damaged
    */
-  public List<Hit> search(String text) throws QueryException {
+  public Found search(String text, int limit) throws QueryException {
+    return search(text, limit, EVERY_WIDENING, marker -> Set.of());
+  }
+
+  /**
+   * The entries that answer, the likeliest first; of equal ones, by marker.
+   *
+   * @param limit so many hits at most, 1 or more
+   * @param widenings what is looked for besides the words themselves
+   * @throws QueryException if the query can't be understood
+   * @throws IndexException if the index is damaged
+   */
+  public Found search(
+      String text, int limit, Set<Widening> widenings, Neighbourhood neighbourhood)
+      throws QueryException {
+    if (limit < 1) {
+      throw new IllegalArgumentException("a limit of " + limit + " hits");
+    }
     Query query = Query.parse(text);
-    Matcher matcher = new Matcher(query);
-    List<Hit> hits = new ArrayList<>();
+    Set<String> near = near(query, neighbourhood);
+    State held = held();
     try {
-      IndexSearcher searcher = new IndexSearcher(reader);
-      Weight weight =
-          searcher.createWeight(
-              searcher.rewrite(Documents.candidates(query, reader)),
-              ScoreMode.COMPLETE_NO_SCORES,
-              1);
-      for (LeafReaderContext leaf : reader.leaves()) {
-        Scorer scorer = weight.scorer(leaf);
-        if (scorer == null) {
-          continue;
-        }
-        BinaryDocValues entries = DocValues.getBinary(leaf.reader(), Documents.ENTRY);
-        DocIdSetIterator each = scorer.iterator();
-        for (int doc = each.nextDoc(); doc != DocIdSetIterator.NO_MORE_DOCS; doc = each.nextDoc()) {
-          boolean lives =
-              leaf.reader().getLiveDocs() == null || leaf.reader().getLiveDocs().get(doc);
-          if (lives && entries.advanceExact(doc)) {
-            BytesRef bytes = entries.binaryValue();
-            matcher
-                .match(EntryCodec.decode(bytes.bytes, bytes.offset, bytes.length))
-                .ifPresent(hits::add);
-          }
-        }
+      try {
+        Asked asked = new Asked(query, held.names(), held.texts(), widenings);
+        Ranking.Ranked ranked =
+            new Ranking(held.reader().leaves(), asked, near, limit).ranked();
+        return found(query, asked, ranked, limit, held.reader());
+      } finally {
+        release(held);
       }
     } catch (IOException | RuntimeException e) {
       throw explain(folder, e);
     }
-    return ranked(hits);
   }
 
-  static List<Hit> ranked(Collection<Hit> hits) {
-    return hits.stream()
-        .sorted(
-            Comparator.comparingDouble((Hit hit) -> -hit.score())
-                .thenComparing(hit -> byValue(hit.entry().marker()))
-                .thenComparing(hit -> hit.entry().marker())
-                .thenComparing(hit -> hit.entry().face())
-                .thenComparing(hit -> hit.entry().id()))
-        .toList();
-  }
-
-  /** Pads the figures of a number, so that 9 comes before 10. */
-  private static String byValue(String number) {
-    StringBuilder padded = new StringBuilder();
-    java.util.regex.Matcher parts =
-        java.util.regex.Pattern.compile("[0-9]+|[^0-9]+").matcher(number);
-    while (parts.find()) {
-      String part = parts.group();
-      boolean figures = Character.isDigit(part.charAt(0));
-      padded.append(figures ? "0".repeat(Math.max(0, 12 - part.length())) : "").append(part);
+  /** As {@link #search}, by weighing every entry; slow, for comparing. */
+  Found searchAll(String text, int limit) throws QueryException {
+    Query query = Query.parse(text);
+    State held = held();
+    try {
+      try {
+        Asked asked = new Asked(query, held.names(), held.texts(), EVERY_WIDENING);
+        Ranking.Ranked ranked =
+            new Ranking(held.reader().leaves(), asked, Set.of(), limit).ofAll();
+        return found(query, asked, ranked, limit, held.reader());
+      } finally {
+        release(held);
+      }
+    } catch (IOException e) {
+      throw explain(folder, e);
     }
-    return padded.toString();
   }
+
+  private static Set<String> near(Query query, Neighbourhood neighbourhood) throws QueryException {
+    Set<String> near = new HashSet<>();
+    for (Query.Part part : query.parts()) {
+      if (part instanceof Query.Near marker) {
+        near.addAll(neighbourhood.near(marker.number()));
+      }
+    }
+    return near;
+  }
+
+  private static Found found(
+      Query query, Asked asked, Ranking.Ranked ranked, int limit, IndexReader reader)
+      throws IOException {
+    Explaining explaining = new Explaining(query, asked);
+    StoredFields stored = reader.storedFields();
+    List<Hit> hits = new ArrayList<>();
+    for (Ranking.Candidate each :
+        ranked.best().subList(0, Math.min(limit, ranked.best().size()))) {
+      BytesRef bytes = stored.document(each.doc()).getBinaryValue(Documents.ENTRY);
+      Entry entry = EntryCodec.decode(bytes.bytes, bytes.offset, bytes.length);
+      hits.add(explaining.hit(entry, ranked.probability(each)));
+    }
+    Map<String, List<String>> widened = new LinkedHashMap<>();
+    for (Asked.AskedTerm term : asked.terms()) {
+      List<String> forms =
+          term.word(true).formsAsked().stream()
+              .filter(form -> form.by().isPresent())
+              .map(AskedWord.Form::text)
+              .toList();
+      if (!forms.isEmpty()) {
+        widened.put(term.word(true).word(), forms);
+      }
+    }
+    return new Found(hits, ranked.answering(), ranked.elsewhere(), widened);
+  }
+
 
   @Override
-  public void close() {
+  public synchronized void close() {
     try {
-      reader.close();
-      directory.close();
+      state.reader().decRef();
+      state.directory().close();
     } catch (IOException e) {
       throw explain(folder, e);
     }

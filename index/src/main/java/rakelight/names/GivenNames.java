@@ -1,16 +1,8 @@
 package rakelight.names;
 
-import java.io.BufferedReader;
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.InputStreamReader;
-import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.util.HashMap;
 import java.util.HashSet;
-import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
 
@@ -26,8 +18,9 @@ public final class GivenNames {
 
   private static final double SHARES_ARE_OF = 100_000;
 
-  private final Map<String, Set<String>> nicknames = new HashMap<>();
-  private final Map<String, Set<String>> abbreviations = new HashMap<>();
+  private final Map<String, Set<String>> nicknames;
+  private final Map<String, Set<String>> abbreviations;
+  private final Map<String, Set<String>> latin = Pairs.of("latin.tsv");
 
   private final Set<String> others = new HashSet<>();
   private final Set<String> women = new HashSet<>();
@@ -40,18 +33,18 @@ public final class GivenNames {
       String otherTable,
       String womenTable,
       String shareTable) {
-    for (String line : lines(shareTable)) {
+    for (String line : Pairs.lines(shareTable)) {
       String[] cells = line.split("\t", -1);
       shares.put(cells[0], Integer.parseInt(cells[1]) / SHARES_ARE_OF);
     }
-    lines(nicknameTable).forEach(line -> pair(line, nicknames));
-    lines(abbreviationTable).forEach(line -> pair(line, abbreviations));
-    for (String line : lines(otherTable)) {
+    nicknames = Pairs.of(nicknameTable);
+    abbreviations = Pairs.of(abbreviationTable);
+    for (String line : Pairs.lines(otherTable)) {
       for (String name : line.split(",", -1)) {
         others.add(NameForms.fold(name));
       }
     }
-    for (String line : lines(womenTable)) {
+    for (String line : Pairs.lines(womenTable)) {
       for (String name : line.split(",", -1)) {
         (line.startsWith(":") ? either : women).add(NameForms.fold(name));
       }
@@ -73,6 +66,30 @@ public final class GivenNames {
   /** The folded names that this folded name abbreviates, or that abbreviate it. */
   public Set<String> abbreviationsOf(String folded) {
     return abbreviations.getOrDefault(folded, Set.of());
+  }
+
+  /** The folded Latin forms of this folded English name, or the English names of a Latin form. */
+  public Set<String> latinOf(String folded) {
+    return latin.getOrDefault(folded, Set.of());
+  }
+
+  /**
+   * The folded names that two steps from name to name reach, such as Bill, William, Wm or Kit,
+   * Catherine, Kittie; not those that one step reaches, nor the name itself.
+   */
+  public Set<String> inTwoSteps(String folded) {
+    Set<String> near = new TreeSet<>(nicknamesOf(folded));
+    near.addAll(abbreviationsOf(folded));
+    near.addAll(latinOf(folded));
+    Set<String> far = new TreeSet<>();
+    for (String one : near) {
+      far.addAll(nicknamesOf(one));
+      far.addAll(abbreviationsOf(one));
+      far.addAll(latinOf(one));
+    }
+    far.removeAll(near);
+    far.remove(folded);
+    return far;
   }
 
   /** Whether this folded word is known as a given name, in full or shortened. */
@@ -107,26 +124,5 @@ public final class GivenNames {
     all.addAll(nicknames.keySet());
     all.addAll(abbreviations.keySet());
     return all;
-  }
-
-  private static void pair(String line, Map<String, Set<String>> into) {
-    String[] cells = line.split("\t", -1);
-    String name = NameForms.fold(cells[0]);
-    for (String form : cells[1].split(",", -1)) {
-      String folded = NameForms.fold(form);
-      into.computeIfAbsent(name, key -> new TreeSet<>()).add(folded);
-      into.computeIfAbsent(folded, key -> new TreeSet<>()).add(name);
-    }
-  }
-
-  private static List<String> lines(String table) {
-    try (InputStream in = GivenNames.class.getResourceAsStream(table);
-        BufferedReader lines =
-            new BufferedReader(
-                new InputStreamReader(Objects.requireNonNull(in, table), StandardCharsets.UTF_8))) {
-      return lines.lines().filter(line -> !line.startsWith("#") && !line.isBlank()).toList();
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
   }
 }

@@ -28,7 +28,7 @@ class IndexFolderTest {
 
   private int found(String query) throws QueryException {
     try (SearchIndex index = SearchIndex.open(folder)) {
-      return index.search(query).size();
+      return index.search(query, 100).hits().size();
     }
   }
 
@@ -37,7 +37,7 @@ class IndexFolderTest {
     try (IndexWriting writing = IndexWriting.open(folder, false).orElseThrow()) {
       assertThat(writing.counter()).isEqualTo(7);
       writing.put(stone("1").words("HANNAH LARK").entry());
-      writing.remove("face-2");
+      writing.remove("marker-2");
       writing.commit(9);
     }
     assertThat(found("wren")).isZero();

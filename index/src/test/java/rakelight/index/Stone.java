@@ -14,7 +14,7 @@ import java.util.TreeMap;
 final class Stone {
   private final String marker;
   private final List<Word> words = new ArrayList<>();
-  private final List<Entry.NameSpan> names = new ArrayList<>();
+  private final List<Entry.Name> names = new ArrayList<>();
   private final List<Entry.YearSpan> years = new ArrayList<>();
   private final List<String> initials = new ArrayList<>();
   private final List<String> links = new ArrayList<>();
@@ -66,17 +66,24 @@ final class Stone {
   Stone name(String written) {
     int first = words.size();
     words(written);
-    names.add(new Entry.NameSpan(first, words.size() - 1));
+    names.add(new Entry.Name(first, words.size() - 1, List.of()));
     return this;
   }
 
   Stone year(int from, int to, double weight, String shown) {
-    years.add(new Entry.YearSpan(from, to, weight, shown));
+    years.add(new Entry.YearSpan(from, to, weight, "", shown));
     return this;
   }
 
   Stone initials(String letters) {
     initials.add(letters.toLowerCase(Locale.ROOT));
+    return this;
+  }
+
+  /** The name before is also this, by what is cut elsewhere. */
+  Stone lent(String word) {
+    Entry.Name name = names.remove(names.size() - 1);
+    names.add(new Entry.Name(name.first(), name.last(), List.of(Word.sure(word))));
     return this;
   }
 
@@ -89,6 +96,14 @@ final class Stone {
     StringBuilder text = new StringBuilder();
     words.forEach(word -> text.append(text.isEmpty() ? "" : " ").append(word.shown()));
     return new Entry(
-        "face-" + marker, marker, "front", text.toString(), words, names, years, initials, links);
+        "marker-" + marker,
+        marker,
+        List.of(new Entry.Face("face-" + marker, "front", text.toString(), words.size())),
+        words,
+        names,
+        years,
+        List.of(),
+        initials,
+        links.isEmpty() ? Map.of() : Map.of("link", links));
   }
 }

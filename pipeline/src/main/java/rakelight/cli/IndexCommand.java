@@ -16,7 +16,10 @@ final class IndexCommand extends ArchiveCommand {
   @Override
   int run(Archive archive) {
     archive.requireWritable();
-    Optional<GroundSearch.Updated> updated = new GroundSearch(archive).update(anew);
+    Optional<GroundSearch.Updated> updated;
+    try (GroundSearch search = new GroundSearch(archive)) {
+      updated = search.update(anew);
+    }
     if (updated.isEmpty()) {
       err().println(root() + ": another program is updating the index.");
       return 1;
@@ -24,7 +27,7 @@ final class IndexCommand extends ArchiveCommand {
     out()
         .println(
             updated.get().entries()
-                + " readings in the index, "
+                + " markers in the index, "
                 + updated.get().changed()
                 + " of them put in now");
     return 0;

@@ -1,9 +1,13 @@
 package rakelight.search;
 
 import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import rakelight.archive.Archive;
 import rakelight.archive.MarkerId;
 import rakelight.ground.Link;
@@ -11,56 +15,108 @@ import rakelight.ground.LinkStore;
 import rakelight.index.Entry;
 import rakelight.index.Entry.YearSpan;
 import rakelight.index.Word;
-import rakelight.inscription.Inscription;
 import rakelight.inscription.Leiden;
-import rakelight.inscription.Reading;
+import rakelight.marker.ConditionNote;
+import rakelight.marker.ConditionStore;
+import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
 import rakelight.person.Evidence;
-import rakelight.photo.Face;
+import rakelight.person.Evidence.FaceStatements;
+import rakelight.person.Question;
+import rakelight.person.QuestionStore;
 
-/** Makes entries for the index out of confirmed readings and links. */
+/**
+ * Makes entries for the index, one for each marker with a confirmed reading: all its faces, what
+ * they assert, its links, questions and condition.
+ */
 final class Entries {
   private static final int MOST_INITIALS = 5;
+  private static final Pattern PLOT = Pattern.compile("(\\p{L}+)[ \\-./]?[0-9].*");
 
   private final MarkerStore markers;
   private final LinkStore links;
   private final Evidence evidence;
+  private final ConditionStore conditions;
+  private final QuestionStore questions;
 
   Entries(Archive archive) {
     this.markers = new MarkerStore(archive);
     this.links = new LinkStore(archive);
     this.evidence = new Evidence(archive);
+    this.conditions = new ConditionStore(archive);
+    this.questions = new QuestionStore(archive);
   }
 
-  Entry of(Face face, Reading reading) {
-    Inscription inscription = reading.inscription();
-    Words words = Words.of(inscription);
-    Told told = new Told(inscription, words, evidence.of(reading));
-    List<YearSpan> years = new ArrayList<>(CarvedYears.of(words.words()));
-    years.addAll(told.yearsBesides(years));
-    return new Entry(
-        face.id().toString(),
-        markers.numberOf(face.marker()),
-        face.name(),
-        Leiden.print(inscription),
-        words.words(),
-        told.names(),
-        years,
-        initials(words.words()),
-        links(face.marker()));
+  /** The entry of a marker; empty while none of its faces has a confirmed reading. */
+  Optional<Entry> of(Marker marker) {
+    List<FaceStatements> read = evidence.confirmed(marker);
+    if (read.isEmpty()) {
+      return Optional.empty();
+    }
+    List<Entry.Face> faces = new ArrayList<>();
+    List<Word> words = new ArrayList<>();
+    List<Entry.Name> names = new ArrayList<>();
+    List<YearSpan> years = new ArrayList<>();
+    List<Entry.AgeSpan> ages = new ArrayList<>();
+    List<String> initials = new ArrayList<>();
+    Map<String, List<String>> facts = new LinkedHashMap<>();
+    for (FaceStatements face : read) {
+      Words own = Words.of(face.inscription());
+      Told told = new Told(face.inscription(), own, face.statements());
+      faces.add(
+          new Entry.Face(
+              face.face().id().toString(),
+              face.face().name(),
+              Leiden.print(face.inscription()),
+              own.words().size()));
+      names.addAll(told.names(words.size()));
+      years.addAll(told.years(CarvedYears.of(own.words())));
+      ages.addAll(told.ages());
+      told.facts()
+          .forEach((field, texts) -> texts.forEach(text -> add(facts, field, text)));
+      initials.addAll(initials(own.words()));
+      words.addAll(own.words());
+    }
+    links(marker.id()).forEach(text -> add(facts, "link", text));
+    conditions.newest(marker.id()).map(ConditionNote::told).ifPresent(
+        text -> add(facts, "condition", text));
+    for (Question question : questions.questions()) {
+      if (question.marker().filter(marker.id()::equals).isPresent()) {
+        add(facts, "question", question.text());
+      }
+    }
+    Matcher plot = PLOT.matcher(marker.number());
+    if (plot.matches()) {
+      add(facts, "plot", plot.group(1));
+    }
+    return Optional.of(
+        new Entry(
+            marker.id().toString(),
+            marker.number(),
+            faces,
+            words,
+            names,
+            years,
+            ages,
+            initials,
+            facts));
   }
 
-  /** The initials of a stone that bears nothing else but years. */
+  private static void add(Map<String, List<String>> facts, String field, String text) {
+    List<String> texts = facts.computeIfAbsent(field, key -> new ArrayList<>());
+    if (!text.isBlank() && !texts.contains(text)) {
+      texts.add(text);
+    }
+  }
+
+  /** The initials of a face that bears nothing else but years. */
   private static List<String> initials(List<Word> words) {
     StringBuilder initials = new StringBuilder();
     for (Word word : words) {
       Optional<String> letter = likeliest(word).filter(text -> text.matches("\\p{L}"));
-      boolean year =
-          word.readings().keySet().stream().anyMatch(text -> text.matches("[0-9]{4}"))
-              || word.patterns().stream().anyMatch(pattern -> pattern.text().startsWith("1"));
       if (letter.isPresent()) {
         initials.append(letter.get());
-      } else if (!year) {
+      } else if (CarvedYears.of(List.of(word)).isEmpty()) {
         return List.of();
       }
     }
@@ -70,9 +126,9 @@ final class Entries {
 
   private static Optional<String> likeliest(Word word) {
     return word.readings().entrySet().stream()
-        .max(
-            Map.Entry.<String, Double>comparingByValue()
-                .thenComparing(Map.Entry.<String, Double>comparingByKey().reversed()))
+        .min(
+            Map.Entry.<String, Double>comparingByValue(Comparator.reverseOrder())
+                .thenComparing(Map.Entry.comparingByKey()))
         .map(Map.Entry::getKey);
   }
 

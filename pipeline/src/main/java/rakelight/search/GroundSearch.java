@@ -2,13 +2,17 @@ package rakelight.search;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
@@ -17,56 +21,102 @@ import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
 import rakelight.ground.Link;
 import rakelight.ground.LinkStore;
+import rakelight.index.Entry;
+import rakelight.index.Found;
 import rakelight.index.Hit;
 import rakelight.index.IndexException;
 import rakelight.index.IndexWriting;
 import rakelight.index.QueryException;
 import rakelight.index.SearchIndex;
+import rakelight.index.Widening;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
+import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
 import rakelight.person.Evidence;
+import rakelight.person.Question;
+import rakelight.person.QuestionStore;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
+import rakelight.photo.Position;
 
 /**
- * The index of an archive: brought up to date by following the journal, and searched. Only
- * confirmed readings and links are in it.
+ * The index of an archive: brought up to date by following the journal, and searched. Only confirmed
+ * readings and what people noted are in it.
+ *
+ * <p>Whoever searches more than once keeps one and closes it at the end: it holds the index open,
+ * and looks for what is new before each search. Safe for many threads.
  */
-public final class GroundSearch {
+public final class GroundSearch implements AutoCloseable {
   private static final String FOLDER = "index";
   private static final Pattern ASKED_BY_NUMBER = Pattern.compile("(^|\\s)marker:(\"[^\"]*\"|\\S+)");
+
+  /** Who stands so near is near: some graves, and the error of a telephone. A choice. */
+  private static final double NEAR_METRES = 15;
 
   private final Archive archive;
   private final PhotoStore photographs;
   private final ReadingStore readings;
-  private final LinkStore links;
   private final MarkerStore markers;
+  private final LinkStore links;
   private final Path folder;
+  private Optional<SearchIndex> held = Optional.empty();
 
   /**
    * What bringing the index up to date did.
    *
-   * @param changed faces put in anew or taken out
-   * @param entries faces in the index now
+   * @param changed markers put in anew or taken out
+   * @param entries markers in the index now
    */
   public record Updated(int changed, int entries) {}
 
   /**
-   * A hit with what the archive has of it.
+   * A face of a hit.
    *
    * @param reading the reading as it stands; empty if it was undone since the index was made
    * @param originals the photographs of the face, as they lie in the archive
    */
-  public record Answer(
-      Hit hit, Optional<Reading> reading, List<Photograph> photographs, List<Path> originals) {}
+  public record AnsweringFace(
+      FaceId id,
+      String name,
+      Optional<Reading> reading,
+      List<Photograph> photographs,
+      List<Path> originals) {
+    public AnsweringFace {
+      photographs = List.copyOf(photographs);
+      originals = List.copyOf(originals);
+    }
+  }
+
+  /**
+   * A hit with what the archive has of it.
+   *
+   * @param faces those on which words answered come first
+   */
+  public record Answer(Hit hit, List<AnsweringFace> faces) {
+    public Answer {
+      faces = List.copyOf(faces);
+    }
+  }
+
+  /**
+   * What a search found.
+   *
+   * @param found the hits as the index has them
+   * @param answers the same hits
+   */
+  public record Answers(Found found, List<Answer> answers) {
+    public Answers {
+      answers = List.copyOf(answers);
+    }
+  }
 
   public GroundSearch(Archive archive) {
     this.archive = archive;
-    this.markers = new MarkerStore(archive);
     this.photographs = new PhotoStore(archive);
     this.readings = new ReadingStore(archive);
+    this.markers = new MarkerStore(archive);
     this.links = new LinkStore(archive);
     Path own = archive.root().resolve(FOLDER);
     this.folder =
@@ -93,13 +143,11 @@ public final class GroundSearch {
               .read(
                   handle -> {
                     long last = archive.journal().lastCounter();
-                    int faces = follow(writing, archive.journal().since(writing.counter()));
+                    int entries = follow(writing, archive.journal().since(writing.counter()));
                     writing.commit(last);
-                    return faces;
+                    return entries;
                   });
-      try (SearchIndex index = SearchIndex.open(folder)) {
-        return Optional.of(new Updated(changed, index.size()));
-      }
+      return Optional.of(new Updated(changed, writing.size()));
     } catch (IndexException e) {
       throw new ArchiveException(String.valueOf(e.getMessage()), e);
     }
@@ -114,26 +162,53 @@ public final class GroundSearch {
 
   /** Whether the index has followed the whole journal. */
   public boolean isUpToDate() {
-    return isUpToDate(folder);
+    try {
+      return index().counter() == archive.journal().lastCounter();
+    } catch (IndexException e) {
+      return false;
+    }
   }
 
-  private boolean isUpToDate(Path folder) {
-    try (SearchIndex index = SearchIndex.open(folder)) {
+  private boolean isUpToDate(Path own) {
+    try (SearchIndex index = SearchIndex.open(own)) {
       return index.counter() == archive.journal().lastCounter();
     } catch (IndexException e) {
       return false;
     }
   }
 
+  /** The index as it stands, opened once. */
+  private synchronized SearchIndex index() {
+    if (held.isEmpty()) {
+      held = Optional.of(SearchIndex.open(folder));
+    } else {
+      held.get().refresh();
+    }
+    return held.get();
+  }
+
   /**
-   * The faces that answer a query, the best first.
+   * The markers that answer a query, the likeliest first, with every widening.
    *
+   * @param limit so many at most, 1 or more
    * @throws QueryException if the query can't be understood
    * @throws ArchiveException if there is no index, or it is damaged
    */
-  public List<Answer> search(String query, int limit) throws QueryException {
-    try (SearchIndex index = SearchIndex.open(folder)) {
-      return index.search(withNumbersNow(query)).stream().limit(limit).map(this::answer).toList();
+  public Answers search(String query, int limit) throws QueryException {
+    return search(query, limit, SearchIndex.EVERY_WIDENING);
+  }
+
+  /**
+   * The markers that answer a query, the likeliest first.
+   *
+   * @param limit so many at most, 1 or more
+   * @throws QueryException if the query can't be understood
+   * @throws ArchiveException if there is no index, or it is damaged
+   */
+  public Answers search(String query, int limit, Set<Widening> widenings) throws QueryException {
+    try {
+      Found found = index().search(withNumbersNow(query), limit, widenings, this::near);
+      return new Answers(found, found.hits().stream().map(this::answer).toList());
     } catch (IndexException e) {
       throw new ArchiveException(String.valueOf(e.getMessage()), e);
     }
@@ -152,16 +227,50 @@ public final class GroundSearch {
                         .orElse(asked.group())));
   }
 
+  private Set<String> near(String number) throws QueryException {
+    Optional<Marker> marker = markers.byNumber(number);
+    Map<MarkerId, Position> positions = photographs.positions();
+    if (marker.isEmpty()) {
+      throw new QueryException("near:" + number + " names no marker of this ground");
+    }
+    Position here = positions.get(marker.get().id());
+    if (here == null) {
+      throw new QueryException(
+          "near:" + number + " can't be answered: no photograph says where marker stands");
+    }
+    return positions.entrySet().stream()
+        .filter(each -> each.getValue().metresTo(here) <= NEAR_METRES)
+        .map(each -> each.getKey().toString())
+        .collect(Collectors.toSet());
+  }
+
   private Answer answer(Hit hit) {
-    FaceId face = FaceId.of(hit.entry().id());
-    List<Photograph> ofFace = photographs.ofFace(face);
+    Set<String> answering =
+        hit.letters().stream()
+            .filter(letters -> letters.word() >= 0)
+            .map(letters -> hit.entry().faceOf(letters.word()).id())
+            .collect(Collectors.toSet());
+    List<AnsweringFace> faces = new ArrayList<>();
+    for (boolean first : new boolean[] {true, false}) {
+      for (Entry.Face face : hit.entry().faces()) {
+        if (answering.contains(face.id()) == first) {
+          faces.add(face(face));
+        }
+      }
+    }
+    return new Answer(hit, faces);
+  }
+
+  private AnsweringFace face(Entry.Face face) {
+    FaceId id = FaceId.of(face.id());
+    List<Photograph> ofFace = photographs.ofFace(id);
     List<Path> originals =
         ofFace.stream()
             .map(
                 photograph ->
                     archive.originals().path(photograph.sha256(), photograph.format().extension()))
             .toList();
-    return new Answer(hit, readings.current(face), ofFace, originals);
+    return new AnsweringFace(id, face.name(), readings.current(id), ofFace, originals);
   }
 
   private int follow(IndexWriting writing, List<Decision> decisions) {
@@ -170,37 +279,41 @@ public final class GroundSearch {
     for (Decision decision : decisions) {
       all |= touch(decision, touched);
     }
-    Set<Face> faces = new LinkedHashSet<>();
+    Set<MarkerId> changed = new LinkedHashSet<>();
     if (all) {
       // What all readings assert is kept in one go; one by one would be a write for each.
       new Evidence(archive).confirmed();
-      faces.addAll(photographs.faces());
+      markers.markers().forEach(marker -> changed.add(marker.id()));
+    }
+    Map<UUID, MarkerId> ofQuestions = new HashMap<>();
+    for (Question question : new QuestionStore(archive).questions()) {
+      question.marker().ifPresent(marker -> ofQuestions.put(question.id().value(), marker));
     }
     for (UUID subject : touched) {
-      Optional<Face> face = photographs.face(new FaceId(subject));
-      if (face.isEmpty()) {
-        writing.remove(subject.toString());
-      }
-      face.ifPresent(faces::add);
-      faces.addAll(photographs.faces(new MarkerId(subject)));
+      MarkerId marker =
+          photographs
+              .face(new FaceId(subject))
+              .map(Face::marker)
+              .orElse(ofQuestions.getOrDefault(subject, new MarkerId(subject)));
+      changed.add(marker);
     }
     Entries entries = new Entries(archive);
-    int changed = 0;
-    for (Face face : faces) {
-      Optional<Reading> reading = readings.current(face.id());
-      if (reading.isPresent()) {
-        writing.put(entries.of(face, reading.get()));
-        changed++;
+    int put = 0;
+    for (MarkerId id : changed) {
+      Optional<Entry> entry = markers.marker(id).flatMap(entries::of);
+      if (entry.isPresent()) {
+        writing.put(entry.get());
+        put++;
       } else {
-        writing.remove(face.id().toString());
+        writing.remove(id.toString());
       }
     }
-    return changed;
+    return put;
   }
 
   /**
-   * Notes whose entries a decision may change: its subject's, and those of markers that are linked
-   * with it, which give its number.
+   * Notes whose entries a decision may change: its subject's, those of markers that are linked with
+   * it, which give its number, and the marker of a question.
    *
    * @return whether it may change every entry
    */
@@ -222,5 +335,11 @@ public final class GroundSearch {
                 .find(DecisionId.of(decision.payload().path("undoes").asText()))
                 .filter(target -> touch(target, touched))
                 .isPresent());
+  }
+
+  @Override
+  public synchronized void close() {
+    held.ifPresent(SearchIndex::close);
+    held = Optional.empty();
   }
 }

@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 import rakelight.index.Cell;
+import rakelight.index.Confusables;
 import rakelight.index.Word;
 import rakelight.inscription.Break;
 import rakelight.inscription.Candidate;

@@ -123,7 +123,7 @@ class BlindReadingTest {
     assertThat(desk.readings().current()).isEmpty();
     GroundSearch search = new GroundSearch(desk.archive());
     search.update(false);
-    assertThat(search.search("hester", 10)).isEmpty();
+    assertThat(search.search("hester", 10).answers()).isEmpty();
     for (Decision decision : desk.archive().journal().since(0)) {
       if (Json.text(decision.payload()).contains("HESTER")) {
         assertThat(desk.readings().isSealed(decision)).as(decision.kind()).isTrue();
@@ -136,7 +136,7 @@ class BlindReadingTest {
     sign(col);
     assertThat(current()).isEqualTo("IN MEMORY OF | HESTER WREN | died 1834");
     search.update(false);
-    assertThat(search.search("hester", 10)).hasSize(1);
+    assertThat(search.search("hester", 10).answers()).hasSize(1);
     assertThat(desk.archive().journal().since(0).stream().anyMatch(desk.readings()::isSealed))
         .isFalse();
   }

@@ -1,6 +1,8 @@
 package rakelight.search;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.tuple;
+import static org.assertj.core.api.Assertions.within;
 
 import java.nio.file.Path;
 import java.util.List;
@@ -8,13 +10,14 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import rakelight.archive.MarkerId;
 import rakelight.ground.Link;
 import rakelight.ground.LinkStore;
 import rakelight.index.Entry;
-import rakelight.index.Entry.NameSpan;
 import rakelight.index.Entry.YearSpan;
 import rakelight.index.Word;
 import rakelight.inscription.Reading;
+import rakelight.marker.MarkerStore;
 import rakelight.photo.PhotoStore;
 
 class EntriesTest {
@@ -36,8 +39,11 @@ class EntriesTest {
   }
 
   private Entry entry(Reading reading) {
+    MarkerId marker =
+        new PhotoStore(stones.archive()).face(reading.face()).orElseThrow().marker();
     return new Entries(stones.archive())
-        .of(new PhotoStore(stones.archive()).face(reading.face()).orElseThrow(), reading);
+        .of(new MarkerStore(stones.archive()).marker(marker).orElseThrow())
+        .orElseThrow();
   }
 
   @Test
@@ -46,7 +52,9 @@ class EntriesTest {
     assertThat(entry.words().stream().map(Word::shown))
         .containsExactly(
             "In", "memory", "of", "Mr", "EZEKIEL", "TARRANT", "also", "ANN", "his", "wife");
-    assertThat(entry.names()).contains(new NameSpan(4, 5), new NameSpan(7, 7));
+    assertThat(entry.names())
+        .extracting(Entry.Name::first, Entry.Name::last)
+        .contains(tuple(4, 5), tuple(7, 7));
   }
 
   @Test
@@ -60,11 +68,17 @@ class EntriesTest {
 
   @Test
   void aYearKeepsItsDoubt() {
-    assertThat(entry("died 1848").years()).containsExactly(new YearSpan(1848, 1848, 1, "1848"));
+    assertThat(entry("died 1848").years()).containsExactly(new YearSpan(1848, 1848, 1, "died", "1848"));
     assertThat(entry("died 188(3 or 8)").years()).extracting(YearSpan::from).contains(1883, 1888);
     assertThat(entry("died 18[..]").years())
-        .containsExactly(new YearSpan(1800, 1899, .3, "18[..]"));
-    assertThat(entry("died [..]48").years()).isEmpty();
+        .containsExactly(new YearSpan(1800, 1899, 1, "died", "18[..]"));
+    assertThat(entry("died 18[.]5").years())
+        .as("ten years of a hundred, each a tenth")
+        .hasSize(10)
+        .allSatisfy(span -> assertThat(span.weight()).isCloseTo(.1, within(.001)));
+    assertThat(entry("died [..]48").years())
+        .extracting(YearSpan::from)
+        .containsExactly(1548, 1648, 1748, 1848, 1948, 2048);
     assertThat(entry("regiment 9048").years()).as("no year").isEmpty();
   }
 
@@ -99,7 +113,22 @@ class EntriesTest {
     LinkStore links = new LinkStore(stones.archive());
     links.confirm("5", Link.Kind.FOOTSTONE_OF, "4", "", "Ada");
     links.confirm("5", Link.Kind.SAID_TO_BE, "Hester Wren", "", "Ada");
-    assertThat(entry(head).links()).isEqualTo(List.of("has as footstone 5"));
-    assertThat(entry(foot).links()).isEqualTo(List.of("footstone of 4", "said to be Hester Wren"));
+    assertThat(entry(head).fact("link")).isEqualTo(List.of("has as footstone 5"));
+    assertThat(entry(foot).fact("link")).isEqualTo(List.of("footstone of 4", "said to be Hester Wren"));
+  }
+
+  @Test
+  void aSurnameThatIsCutForTheHusbandIsLentToHisWife() {
+    Entry entry = entry("In memory of | JOHN PENHALLIS | also of ANN wife of the above | died 1851");
+    assertThat(entry.names()).anySatisfy(name -> assertThat(name.lent()).extracting(Word::shown).contains("Penhallis"));
+  }
+
+  @Test
+  void allFacesOfAMarkerAreOneEntry() {
+    stones.add("4", "HANNAH WREN");
+    Reading back = stones.add("4", "back", "died 1851");
+    Entry entry = entry(back);
+    assertThat(entry.faces()).extracting(Entry.Face::name).containsExactlyInAnyOrder("back", "front");
+    assertThat(entry.words()).extracting(Word::shown).contains("WREN", "1851");
   }
 }

@@ -46,7 +46,9 @@ class FollowedIndexTest {
                 ReadingStore.projection(),
                 PersonStore.projection(),
                 CorrectionStore.projection(),
-                LinkStore.projection()));
+                LinkStore.projection(),
+                rakelight.person.QuestionStore.projection(),
+                rakelight.marker.ConditionStore.projection()));
     for (int i = 1; i <= 10; i++) {
       sign("" + i, "JOHN WREN\ndied 18" + (10 + i));
     }
@@ -71,11 +73,11 @@ class FollowedIndexTest {
   void aLinkAndItsUndoChangeTheEntriesOfItsTwoMarkers() throws Exception {
     Link link = new LinkStore(archive).confirm("3", Link.Kind.FOOTSTONE_OF, "7", "", ADA);
     assertThat(changed()).isEqualTo(2);
-    assertThat(entries()).filteredOn(e -> e.links().size() == 1).hasSize(2);
+    assertThat(entries()).filteredOn(e -> e.fact("link").size() == 1).hasSize(2);
     thatIsTheIndexMadeAnew();
     archive.journal().undo(link.decision(), ADA);
     assertThat(changed()).isEqualTo(2);
-    assertThat(entries()).allMatch(e -> e.links().isEmpty());
+    assertThat(entries()).allMatch(e -> e.fact("link").isEmpty());
   }
 
   @Test
@@ -85,7 +87,7 @@ class FollowedIndexTest {
     MarkerStore markers = new MarkerStore(archive);
     markers.renumber(markers.byNumber("7").orElseThrow().id(), "7a", ADA);
     assertThat(changed()).isEqualTo(2);
-    assertThat(entries()).anyMatch(e -> e.links().equals(List.of("footstone of 7a")));
+    assertThat(entries()).anyMatch(e -> e.fact("link").equals(List.of("footstone of 7a")));
     thatIsTheIndexMadeAnew();
   }
 
@@ -96,8 +98,11 @@ class FollowedIndexTest {
   }
 
   private List<Entry> entries() throws Exception {
-    return new GroundSearch(archive)
-        .search("wren", 100).stream().map(found -> found.hit().entry()).toList();
+    try (GroundSearch search = new GroundSearch(archive)) {
+      return search.search("wren", 100).answers().stream()
+          .map(found -> found.hit().entry())
+          .toList();
+    }
   }
 
   private int changed() {

@@ -33,12 +33,13 @@ class GroundSearchTest {
 
   @AfterEach
   void close() {
+    search.close();
     stones.close();
   }
 
   private List<String> markers(String query) throws QueryException {
     search.update(false);
-    return search.search(query, 100).stream().map(found -> found.hit().entry().marker()).toList();
+    return search.search(query, 100).answers().stream().map(found -> found.hit().entry().marker()).toList();
   }
 
   @Test
@@ -71,12 +72,12 @@ class GroundSearchTest {
   void aHitComesWithTheReadingAsItStandsEvenIfTheIndexIsBehind() throws Exception {
     Reading first = stones.add("4", "HANNAH WREN");
     search.update(false);
-    assertThat(search.search("wren", 1).get(0).reading()).contains(first);
+    assertThat(search.search("wren", 1).answers().get(0).faces().get(0).reading()).contains(first);
     Reading second = stones.add("4", "HANNAH WRENN");
-    assertThat(search.search("wren", 1).get(0).reading()).contains(second);
+    assertThat(search.search("wren", 1).answers().get(0).faces().get(0).reading()).contains(second);
     stones.archive().journal().undo(second.decision(), "Ada");
     stones.archive().journal().undo(first.decision(), "Ada");
-    assertThat(search.search("wren", 1).get(0).reading()).isEmpty();
+    assertThat(search.search("wren", 1).answers().get(0).faces().get(0).reading()).isEmpty();
     assertThat(markers("wren")).isEmpty();
   }
 

@@ -13,9 +13,11 @@ import rakelight.inscription.Leiden;
 import rakelight.inscription.LeidenException;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
+import rakelight.marker.ConditionStore;
 import rakelight.marker.MarkerStore;
 import rakelight.person.CorrectionStore;
 import rakelight.person.PersonStore;
+import rakelight.person.QuestionStore;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.ProposalStore;
 
@@ -35,7 +37,9 @@ final class ReadStones implements AutoCloseable {
                 ReadingStore.projection(),
                 PersonStore.projection(),
                 CorrectionStore.projection(),
-                LinkStore.projection()));
+                LinkStore.projection(),
+                QuestionStore.projection(),
+                ConditionStore.projection()));
   }
 
   Archive archive() {
@@ -43,9 +47,13 @@ final class ReadStones implements AutoCloseable {
   }
 
   Reading add(String marker, String text) {
+    return add(marker, "front", text);
+  }
+
+  Reading add(String marker, String face, String text) {
     return new ReadingStore(archive)
         .sign(
-            new PhotoStore(archive).faceOf(marker, "front", "Ada").id(),
+            new PhotoStore(archive).faceOf(marker, face, "Ada").id(),
             inscription(text),
             Basis.FROM_PHOTOGRAPHS,
             Optional.empty(),

@@ -7,7 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
-import rakelight.index.Pattern;
+import rakelight.index.Skeleton;
 import rakelight.index.Word;
 import rakelight.inscription.Inscription;
 import rakelight.inscription.Letter;
@@ -30,21 +30,21 @@ class WordsTest {
   @Test
   void aClearWordHasOneReadingThatIsSure() {
     assertThat(word("HANNAH").readings()).containsExactly(Map.entry("hannah", 1.0));
-    assertThat(word("HANNAH").patterns()).isEmpty();
+    assertThat(word("HANNAH").ways()).extracting(Skeleton::isClear).containsExactly(true);
   }
 
   @Test
   void lettersLeftOpenGiveAReadingEachByTheirWeights() {
     Word word = word("188(3 or 8)");
     assertThat(word.readings()).containsOnlyKeys("1883", "1888");
-    assertThat(weight(word, "1883") + weight(word, "1888")).isCloseTo(1, within(1e-9));
+    assertThat(weight(word, "1883") + weight(word, "1888")).isCloseTo(1, within(.004));
     assertThat(word.shown()).isEqualTo("188(3 or 8)");
   }
 
   @Test
   void anUnclearLetterIsMostlyItselfAndPartlyWhatItIsTakenFor() {
     Word word = word("C\u0323AT");
-    assertThat(weight(word, "cat")).isCloseTo(.8, within(1e-9));
+    assertThat(weight(word, "cat")).isCloseTo(.8, within(.004));
     assertThat(weight(word, "gat")).isBetween(1e-9, .2);
   }
 
@@ -60,12 +60,12 @@ class WordsTest {
 
   @Test
   void missingLettersLeaveAPatternThatTheirNumberBinds() {
-    assertThat(word("WR[..]").patterns()).extracting(Pattern::text).containsExactly("wr??");
+    assertThat(word("WR[..]").ways()).extracting(Skeleton::text).containsExactly("wr??");
     assertThat(word("WR[..]").readings()).isEmpty();
     Word open = word("HAN[- - -]");
-    assertThat(open.patterns()).anyMatch(pattern -> pattern.matches("hannah"));
-    assertThat(open.patterns().stream().filter(Pattern::hasLetters))
-        .noneMatch(pattern -> pattern.matches("wren"));
+    assertThat(open.ways()).anyMatch(way -> way.matches("hannah"));
+    assertThat(open.ways().stream().filter(Skeleton::hasLetters))
+        .noneMatch(way -> way.matches("wren"));
     assertThat(word("WR+N").shown()).isEqualTo("WR+N");
   }
 

@@ -1,4 +1,4 @@
-package rakelight.search;
+package rakelight.index;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;

@@ -1,4 +1,4 @@
-package rakelight.search;
+package rakelight.index;
 
 import java.io.IOException;
 import java.io.InputStream;
@@ -19,8 +19,8 @@ import java.util.TreeMap;
  * that {@code score --confusions} writes; docs/measurements.md says how it was made. People may
  * take other letters for each other than recognisers do: nobody has measured that.
  */
-final class Confusables {
-  private static final String MEASURED = "/rakelight/search/confusions.tsv";
+public final class Confusables {
+  private static final String MEASURED = "/rakelight/index/confusions.tsv";
 
   /** So many others are looked for. On held-out stones they were half of what truly stood there. */
   private static final int MOST = 5;
@@ -38,7 +38,7 @@ final class Confusables {
    * The letters and figures that most often stood where this one was read, in capitals, itself not
    * included, with their shares, which sum to one; none where too little is known.
    */
-  static Map<String, Double> of(String letter) {
+  public static Map<String, Double> of(String letter) {
     return ALIKE.getOrDefault(letter, Map.of());
   }
 

@@ -1,0 +1,188 @@
+package rakelight.index;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collections;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * A word laid along the places of a {@link Skeleton}: how likely such a skeleton is if the word is
+ * what stood there (the forward algorithm over all ways to lay it), and the likeliest way.
+ *
+ * <p>With one letter lost, {@code wr?n} of {@code wren}: w, r and n each stand where they were
+ * plainly read, 1 - wrong each; the lost place takes e and says nothing, 1.
+ */
+final class Alignment {
+  /** A place that is none of the texts it is open between is still some letter. */
+  private static final double NONE_OF_THEM = 0.01;
+
+  private static final int LETTERS = 36;
+
+  private final Skeleton.Slot[] slots;
+  private final int[] word;
+  private final Channel channel;
+  private final LetterShares shares;
+
+  private Alignment(List<Skeleton.Slot> slots, int[] word, Channel channel, LetterShares shares) {
+    this.slots = slots.toArray(new Skeleton.Slot[0]);
+    this.word = word;
+    this.channel = channel;
+    this.shares = shares;
+  }
+
+  /** How a letter of the word stands on the stone. */
+  record Step(int slot, int letter, boolean sure, boolean same) {}
+
+  /** Whether the word is one of those the skeleton may say, nothing misread. */
+  static boolean fits(Skeleton skeleton, String word) {
+    return !word.isEmpty()
+        && of(skeleton.slots(), word.codePoints().toArray(), Channel.NONE) > 0;
+  }
+
+  /** The probability of the skeleton, up to what is the same for each word, if this word was cut. */
+  static double of(List<Skeleton.Slot> slots, int[] word, Channel channel) {
+    return new Alignment(slots, word, channel, LetterShares.ALIKE).forward();
+  }
+
+  /** The probability that somebody types this word who means what the skeleton says. */
+  static double typed(List<Skeleton.Slot> slots, int[] word, Channel slips, LetterShares shares) {
+    return new Alignment(slots, word, slips, shares).forward();
+  }
+
+  private double forward() {
+    int n = word.length;
+    double[][] at = new double[slots.length + 2][];
+    for (int s = 0; s < at.length; s++) {
+      at[s] = new double[n + 1];
+    }
+    at[0][0] = 1;
+    for (int s = 0; s <= slots.length; s++) {
+      boolean many = s < slots.length && slots[s] instanceof Skeleton.Many;
+      for (int i = 0; i <= n; i++) {
+        double here = at[s][i];
+        if (here == 0) {
+          continue;
+        }
+        if (i < n) {
+          at[s][i + 1] += here * (many ? unknown(word[i]) : channel.dropped());
+        }
+        if (s == slots.length) {
+          continue;
+        }
+        step(at, s, i, here);
+      }
+    }
+    return at[slots.length][n];
+  }
+
+  private void step(double[][] at, int s, int i, double here) {
+    int n = word.length;
+    Skeleton.Slot slot = slots[s];
+    if (slot instanceof Skeleton.Known known) {
+      if (i < n) {
+        at[s + 1][i + 1] += here * channel.letter(word[i], known.letter());
+      }
+      at[s + 1][i] += here * channel.added();
+      if (i + 1 < n
+          && s + 1 < slots.length
+          && slots[s + 1] instanceof Skeleton.Known next
+          && known.letter() == word[i + 1]
+          && next.letter() == word[i]
+          && word[i] != word[i + 1]) {
+        at[s + 2][i + 2] += here * channel.swapped();
+      }
+    } else if (slot instanceof Skeleton.OneOf oneOf) {
+      double sum = 0;
+      for (int j = 0; j < oneOf.texts().length; j++) {
+        int[] text = oneOf.texts()[j];
+        sum += oneOf.weights()[j];
+        if (stands(text, i)) {
+          at[s + 1][i + text.length] += here * oneOf.weights()[j] * (1 - channel.wrong());
+        }
+      }
+      if (i < n && channel != Channel.NONE) {
+        at[s + 1][i + 1] += here * (Math.max(0, 1 - sum) + NONE_OF_THEM) / LETTERS;
+      }
+      at[s + 1][i] += here * channel.added();
+    } else if (slot instanceof Skeleton.Unknown unknown) {
+      if (i < n) {
+        at[s + 1][i + 1] += here * unknown(word[i]);
+      }
+      at[s + 1][i] += here * (unknown.sure() ? channel.added() : 1);
+    } else {
+      at[s + 1][i] += here;
+    }
+  }
+
+  private double unknown(int letter) {
+    return channel.reading() ? 1 : shares.of(letter);
+  }
+
+  private boolean stands(int[] text, int i) {
+    return i + text.length <= word.length
+        && Arrays.equals(text, 0, text.length, word, i, i + text.length);
+  }
+
+  /** The likeliest way to lay the word along the places: its letters that stand in one. */
+  static List<Step> likeliest(List<Skeleton.Slot> slots, int[] word) {
+    Alignment alignment = new Alignment(slots, word, Channel.reader(Map.of(), 0.03), LetterShares.ALIKE);
+    return alignment.trace();
+  }
+
+  private List<Step> trace() {
+    int n = word.length;
+    double[][] best = new double[slots.length + 3][n + 1];
+    int[][] from = new int[slots.length + 3][n + 1];
+    best[0][0] = 1;
+    for (int s = 0; s <= slots.length; s++) {
+      for (int i = 0; i <= n; i++) {
+        if (best[s][i] == 0) {
+          continue;
+        }
+        double[][] reached = new double[slots.length + 3][];
+        for (int k = s; k <= Math.min(slots.length, s + 2); k++) {
+          reached[k] = new double[n + 1];
+        }
+        boolean many = s < slots.length && slots[s] instanceof Skeleton.Many;
+        if (i < n) {
+          reached[s][i + 1] = best[s][i] * (many ? 1 : channel.dropped());
+        }
+        if (s < slots.length) {
+          step(reached, s, i, best[s][i]);
+        }
+        for (int k = s; k <= Math.min(slots.length, s + 2); k++) {
+          for (int j = i; j <= n; j++) {
+            if (reached[k][j] > best[k][j]) {
+              best[k][j] = reached[k][j];
+              from[k][j] = s * (n + 1) + i;
+            }
+          }
+        }
+      }
+    }
+    List<Step> steps = new ArrayList<>();
+    int s = slots.length;
+    int i = n;
+    if (best[s][i] == 0) {
+      return steps;
+    }
+    while (s > 0 || i > 0) {
+      int before = from[s][i];
+      int s0 = before / (n + 1);
+      int i0 = before % (n + 1);
+      for (int k = 0; k < i - i0; k++) {
+        int slot = s - s0 == i - i0 ? s0 + k : s0;
+        if (slot < slots.length && (s > s0 || slots[slot] instanceof Skeleton.Many)) {
+          boolean known = slots[slot] instanceof Skeleton.Known;
+          boolean same = !known || ((Skeleton.Known) slots[slot]).letter() == word[i0 + k];
+          steps.add(new Step(slot, i0 + k, known, same));
+        }
+      }
+      s = s0;
+      i = i0;
+    }
+    steps.sort(java.util.Comparator.comparingInt(Step::letter));
+    return Collections.unmodifiableList(steps);
+  }
+}

@@ -1,0 +1,82 @@
+package rakelight.index;
+
+import java.util.List;
+
+/** Skeletons each of whose places is one letter, for which no alignment is needed. */
+final class Fixed {
+  private Fixed() {}
+
+  static boolean isFixed(List<Skeleton.Slot> slots) {
+    for (Skeleton.Slot slot : slots) {
+      boolean one =
+          slot instanceof Skeleton.Known
+              || (slot instanceof Skeleton.Unknown unknown && unknown.sure())
+              || (slot instanceof Skeleton.OneOf oneOf && isSingle(oneOf));
+      if (!one) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  private static boolean isSingle(Skeleton.OneOf oneOf) {
+    for (int[] text : oneOf.texts()) {
+      if (text.length != 1) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** Whether the known letters at both ends are those of the word; quick, for what can't fit. */
+  static boolean mayFit(List<Skeleton.Slot> slots, int[] word) {
+    int least = 0;
+    for (Skeleton.Slot slot : slots) {
+      least += slot instanceof Skeleton.Known ? 1 : 0;
+    }
+    if (least > word.length) {
+      return false;
+    }
+    for (int i = 0; i < slots.size() && slots.get(i) instanceof Skeleton.Known known; i++) {
+      if (known.letter() != word[i]) {
+        return false;
+      }
+    }
+    int end = slots.size() - 1;
+    for (int i = 0; i <= end && slots.get(end - i) instanceof Skeleton.Known known; i++) {
+      if (known.letter() != word[word.length - 1 - i]) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** As {@link Alignment#of} with nothing misread, whatever the places are. */
+  static double anyFit(List<Skeleton.Slot> slots, boolean fixed, int[] word) {
+    if (fixed) {
+      return fit(slots, word);
+    }
+    return mayFit(slots, word) ? Alignment.of(slots, word, Channel.NONE) : 0;
+  }
+
+  /** As {@link Alignment#of} with nothing misread. */
+  static double fit(List<Skeleton.Slot> slots, int[] word) {
+    if (slots.size() != word.length) {
+      return 0;
+    }
+    double fit = 1;
+    for (int i = 0; i < word.length && fit > 0; i++) {
+      Skeleton.Slot slot = slots.get(i);
+      if (slot instanceof Skeleton.Known known) {
+        fit = known.letter() == word[i] ? fit : 0;
+      } else if (slot instanceof Skeleton.OneOf oneOf) {
+        double share = 0;
+        for (int j = 0; j < oneOf.texts().length; j++) {
+          share = oneOf.texts()[j][0] == word[i] ? oneOf.weights()[j] : share;
+        }
+        fit *= share;
+      }
+    }
+    return fit;
+  }
+}

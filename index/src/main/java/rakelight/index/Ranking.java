@@ -1,0 +1,555 @@
+package rakelight.index;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Set;
+import org.apache.lucene.index.BinaryDocValues;
+import org.apache.lucene.index.DocValues;
+import org.apache.lucene.index.LeafReader;
+import org.apache.lucene.index.LeafReaderContext;
+import org.apache.lucene.index.NumericDocValues;
+import org.apache.lucene.index.PostingsEnum;
+import org.apache.lucene.index.Terms;
+import org.apache.lucene.index.TermsEnum;
+import org.apache.lucene.search.DocIdSetIterator;
+import org.apache.lucene.util.Bits;
+import org.apache.lucene.util.BytesRef;
+import org.apache.lucene.util.FixedBitSet;
+import org.apache.lucene.util.automaton.CompiledAutomaton;
+import rakelight.names.NameForms;
+
+/**
+ * Finds the entries that answer best, and how likely each is the one asked for.
+ *
+ * <p>First ladder: for each word asked, automata of the word and its forms run over the dictionary
+ * of terms; each term that they accept is weighed once, and each entry sums the logarithms of its
+ * best terms' odds against lacking the word. The best few hundred are then weighed exactly, person
+ * by person. Where that leaves much to chance a second and a third ladder take one and two slips as
+ * well. {@link #ofAll} weighs every entry exactly: slow, and the oracle.
+ */
+final class Ranking {
+  /** So many who search look for somebody who is on none of the stones. A choice. */
+  private static final double ABSENT = 0.05;
+
+  /**
+   * No further ladder is climbed where those that were found weigh so many times what one might
+   * weigh that takes more slips.
+   */
+  private static final double OUTWEIGHS = 10;
+
+  private static final int RESCORED = 300;
+
+  /** An entry that lacks a word asked for is left out where others answer so much better. */
+  private static final double FAR_BELOW = 1e-4;
+
+  private static final double LEAST_INITIALS = 0.3;
+  private static final double LEAST_KIN = 0.05;
+  private static final int BINS = 2048;
+
+  /**
+   * An entry of the index.
+   *
+   * @param weight the probability that the query is typed by somebody who means it
+   */
+  record Candidate(int doc, double weight, long order) {}
+
+  /**
+   * Entries, the likeliest first.
+   *
+   * @param sum the weights of all that answer
+   * @param absent the weight of none of them
+   */
+  record Ranked(List<Candidate> best, int answering, double sum, double absent) {
+    double probability(Candidate candidate) {
+      return candidate.weight() / (sum + absent);
+    }
+
+    double elsewhere() {
+      return absent / (sum + absent);
+    }
+  }
+
+  private final List<LeafReaderContext> leaves;
+  private final Asked asked;
+  private final Set<String> near;
+  private final int most;
+  private final int entries;
+
+  /**
+   * @param near ids of the entries that a {@link Query.Near} names
+   * @param most so many candidates at least are weighed
+   */
+  Ranking(List<LeafReaderContext> leaves, Asked asked, Set<String> near, int most) {
+    this.leaves = leaves;
+    this.asked = asked;
+    this.near = near;
+    this.most = Math.max(RESCORED, most);
+    int all = 0;
+    for (LeafReaderContext leaf : leaves) {
+      all += leaf.reader().numDocs();
+    }
+    this.entries = all;
+  }
+
+  Ranked ranked() throws IOException {
+    int top = asked.terms().stream().mapToInt(each -> mostSlips(each)).max().orElse(0);
+    // What can hardly be enough isn't tried first: one that fits in all weighs one at most.
+    int slips = 0;
+    while (slips < top && OUTWEIGHS * asked.shareBeyond(slips) > 1) {
+      slips++;
+    }
+    Ranked ranked = ladder(slips++);
+    for (; slips <= top && ranked.sum() < OUTWEIGHS * asked.shareBeyond(slips - 1); slips++) {
+      ranked = ladder(slips);
+    }
+    return ranked;
+  }
+
+  private static int mostSlips(Asked.AskedTerm term) {
+    return term.phrase() >= 0 ? 0 : term.word(true).mostSlips();
+  }
+
+  private double absent(double missed) {
+    return (ABSENT / (1 - ABSENT) + missed) * entries * asked.byChance();
+  }
+
+  private Ranked ladder(int slips) throws IOException {
+    List<Candidate> all = new ArrayList<>();
+    double rest = 0;
+    int answering = 0;
+    for (LeafReaderContext leaf : leaves) {
+      Leaf own = new Leaf(leaf, slips);
+      own.candidates(all);
+      rest += own.rest;
+      answering += own.answering;
+    }
+    // The wanted one may need more slips than were allowed.
+    return best(all, answering, rest, absent(asked.shareBeyond(slips)));
+  }
+
+  private Ranked best(List<Candidate> all, int answering, double rest, double absent) {
+    all.sort(
+        Comparator.comparingDouble((Candidate each) -> -each.weight())
+            .thenComparingLong(Candidate::order)
+            .thenComparingInt(Candidate::doc));
+    double sum = rest;
+    for (Candidate each : all) {
+      sum += each.weight();
+    }
+    double least = all.isEmpty() ? 0 : all.get(0).weight() * FAR_BELOW;
+    List<Candidate> kept = new ArrayList<>();
+    for (Candidate each : all) {
+      if (each.weight() > 0 && each.weight() >= least) {
+        kept.add(each);
+      }
+    }
+    return new Ranked(kept, Math.max(answering, kept.size()), sum, absent);
+  }
+
+  /** Every entry weighed exactly, by every term it holds. */
+  Ranked ofAll() throws IOException {
+    List<Candidate> all = new ArrayList<>();
+    Scored.Cursor cursor = new Scored.Cursor();
+    for (LeafReaderContext leaf : leaves) {
+      LeafReader reader = leaf.reader();
+      BinaryDocValues scored = DocValues.getBinary(reader, Documents.SCORED);
+      NumericDocValues order = DocValues.getNumeric(reader, Documents.ORDER);
+      double[] filter = filter(reader);
+      Bits live = reader.getLiveDocs();
+      for (int doc = 0; doc < reader.maxDoc(); doc++) {
+        boolean in = (live == null || live.get(doc)) && (filter.length == 0 || filter[doc] > 0);
+        if (in && scored.advanceExact(doc) && order.advanceExact(doc)) {
+          double weight =
+              asked.given(cursor, scored.binaryValue(), true)
+                  * (filter.length == 0 ? 1 : filter[doc]);
+          all.add(new Candidate(leaf.docBase + doc, weight, order.longValue()));
+        }
+      }
+    }
+    return best(all, all.size(), 0, absent(0));
+  }
+
+  /** How well each document answers the parts that are no words; empty where there are none. */
+  private double[] filter(LeafReader reader) throws IOException {
+    double[] filter = new double[0];
+    for (Query.Part part : asked.others()) {
+      double[] own = new double[reader.maxDoc()];
+      if (part instanceof Query.Fact fact) {
+        if (fact.field().equals("kin")) {
+          Arrays.fill(own, LEAST_KIN);
+        }
+        FixedBitSet every = new FixedBitSet(Math.max(1, reader.maxDoc()));
+        every.set(0, reader.maxDoc());
+        for (String word : fact.folded()) {
+          FixedBitSet having = new FixedBitSet(Math.max(1, reader.maxDoc()));
+          each(reader, Documents.FACT, fact.field() + ":" + word, having::set);
+          every.and(having);
+        }
+        fill(own, every, 1);
+      } else if (part instanceof Query.Initials initials) {
+        each(reader, Documents.INITIALS, initials.folded(), doc -> own[doc] = LEAST_INITIALS);
+        each(reader, Documents.INITIALS, "=" + initials.folded(), doc -> own[doc] = 1);
+      } else if (part instanceof Query.Marker marker) {
+        each(reader, Documents.MARKER, NameForms.fold(marker.number()), doc -> own[doc] = 1);
+      } else if (part instanceof Query.Near) {
+        for (String id : near) {
+          each(reader, Documents.ID, id, doc -> own[doc] = 1);
+        }
+      }
+      if (filter.length == 0) {
+        filter = own;
+      } else {
+        for (int doc = 0; doc < filter.length; doc++) {
+          filter[doc] *= own[doc];
+        }
+      }
+    }
+    return filter;
+  }
+
+  private static void fill(double[] into, FixedBitSet docs, double weight) {
+    for (int doc = docs.nextSetBit(0);
+        doc != DocIdSetIterator.NO_MORE_DOCS;
+        doc = doc + 1 < docs.length() ? docs.nextSetBit(doc + 1) : DocIdSetIterator.NO_MORE_DOCS) {
+      into[doc] = weight;
+    }
+  }
+
+  /** What is done with a document. */
+  private interface Doing {
+    void with(int doc);
+  }
+
+  private static void each(LeafReader reader, String field, String term, Doing doing)
+      throws IOException {
+    PostingsEnum postings =
+        reader.postings(new org.apache.lucene.index.Term(field, term), PostingsEnum.NONE);
+    if (postings != null) {
+      for (int doc = postings.nextDoc();
+          doc != DocIdSetIterator.NO_MORE_DOCS;
+          doc = postings.nextDoc()) {
+        doing.with(doc);
+      }
+    }
+  }
+
+  /** A term that says something of a word asked for. */
+  private record Met(float weight, BytesRef term, boolean name, boolean creates) {}
+
+  /** One segment. */
+  private final class Leaf {
+    private final LeafReaderContext context;
+    private final LeafReader reader;
+    private final int slips;
+    private final Bits live;
+    private final double[] filter;
+    private final float[] sums;
+    private final int[] masks;
+    private int[] touched = new int[1024];
+    private int touches;
+    double rest;
+    int answering;
+
+    Leaf(LeafReaderContext context, int slips) throws IOException {
+      this.context = context;
+      this.reader = context.reader();
+      this.slips = slips;
+      this.live = reader.getLiveDocs();
+      this.filter = filter(reader);
+      Scratch scratch = Scratch.of(reader.maxDoc());
+      this.sums = scratch.sums();
+      this.masks = scratch.masks();
+    }
+
+    void candidates(List<Candidate> into) throws IOException {
+      try {
+        touch();
+        choose(into);
+      } finally {
+        for (int i = 0; i < touches; i++) {
+          sums[touched[i]] = 0;
+          masks[touched[i]] = 0;
+        }
+      }
+    }
+
+    private void touch() throws IOException {
+      List<List<Met>> met = new ArrayList<>();
+      for (Asked.AskedTerm term : asked.terms()) {
+        List<Met> own = new ArrayList<>();
+        met(term, true, own);
+        met(term, false, own);
+        own.sort(Comparator.comparingDouble(each -> -each.weight()));
+        met.add(own);
+      }
+      if (met.isEmpty()) {
+        touchWithoutWords();
+        return;
+      }
+      TermsEnum names = iterator(Documents.NAME);
+      TermsEnum texts = iterator(Documents.TEXT);
+      for (boolean creating : new boolean[] {true, false}) {
+        for (int j = 0; j < met.size(); j++) {
+          double missing = asked.terms().get(j).missing();
+          for (Met each : met.get(j)) {
+            if (each.creates() == creating) {
+              TermsEnum terms = each.name() ? names : texts;
+              if (terms.seekExact(each.term())) {
+                float odds = (float) Math.log1p(each.weight() / missing);
+                add(terms.postings(null, PostingsEnum.NONE), j, odds, creating);
+              }
+            }
+          }
+        }
+      }
+    }
+
+    private TermsEnum iterator(String field) throws IOException {
+      Terms terms = reader.terms(field);
+      return terms == null ? TermsEnum.EMPTY : terms.iterator();
+    }
+
+    private void add(PostingsEnum postings, int word, float odds, boolean creates)
+        throws IOException {
+      int bit = 1 << Math.min(31, word);
+      for (int doc = postings.nextDoc();
+          doc != DocIdSetIterator.NO_MORE_DOCS;
+          doc = postings.nextDoc()) {
+        int mask = masks[doc];
+        if ((mask & bit) != 0
+            || (mask == 0 && (!creates || !isIn(doc)))) {
+          continue;
+        }
+        if (mask == 0) {
+          touched(doc);
+        }
+        masks[doc] = mask | bit;
+        sums[doc] += odds;
+      }
+    }
+
+    private boolean isIn(int doc) {
+      return (live == null || live.get(doc)) && (filter.length == 0 || filter[doc] > 0);
+    }
+
+    private void touched(int doc) {
+      if (touches == touched.length) {
+        touched = Arrays.copyOf(touched, touches * 2);
+      }
+      touched[touches++] = doc;
+    }
+
+    /** By what is known besides, or by years alone. */
+    private void touchWithoutWords() throws IOException {
+      if (filter.length > 0 || asked.yearParts().isEmpty()) {
+        for (int doc = 0; doc < reader.maxDoc(); doc++) {
+          if (isIn(doc)) {
+            touched(doc);
+          }
+        }
+        return;
+      }
+      FixedBitSet having = new FixedBitSet(Math.max(1, reader.maxDoc()));
+      for (Query.Years years : asked.yearParts()) {
+        for (int year : years.among()) {
+          each(reader, Documents.YEAR, Integer.toString(year), having::set);
+        }
+      }
+      for (int doc = 0; doc < reader.maxDoc(); doc++) {
+        if (having.get(doc) && isIn(doc)) {
+          touched(doc);
+        }
+      }
+    }
+
+    private void met(Asked.AskedTerm term, boolean name, List<Met> into) throws IOException {
+      Terms terms = reader.terms(name ? Documents.NAME : Documents.TEXT);
+      if (terms == null) {
+        return;
+      }
+      AskedWord word = term.word(name);
+      int own = Math.min(slips, Math.min(name ? 2 : 1, word.mostSlips()));
+      run(word.automaton(0), terms, term, name, into);
+      if (own > 0) {
+        run(word.automaton(own), terms, term, name, into);
+      }
+      for (AskedWord.Form form : word.formsAsked()) {
+        boolean further = form.by().isPresent();
+        boolean late = form.by().filter(by -> by == Widening.SOUNDS).isPresent();
+        if (further && (!late || slips > 0)) {
+          run(word.automatonOf(form), terms, term, name, into);
+        }
+      }
+      if (word.looksForInitials()) {
+        BytesRef initial = new BytesRef(word.word().substring(0, 1));
+        TermsEnum each = terms.iterator();
+        if (each.seekExact(initial)) {
+          meet(initial, term, name, into);
+        }
+      }
+    }
+
+    private void run(
+        CompiledAutomaton automaton,
+        Terms terms,
+        Asked.AskedTerm term,
+        boolean name,
+        List<Met> into)
+        throws IOException {
+      TermsEnum each = automaton.getTermsEnum(terms);
+      for (BytesRef found = each.next(); found != null; found = each.next()) {
+        meet(found, term, name, into);
+      }
+    }
+
+    private void meet(BytesRef found, Asked.AskedTerm term, boolean name, List<Met> into) {
+      float given = term.given(found, name);
+      if (given > AskedWord.LEAST) {
+        boolean letters = false;
+        for (int i = 0; i < found.length && !letters; i++) {
+          byte sign = found.bytes[found.offset + i];
+          letters =
+              sign != Skeleton.UNKNOWN
+                  && sign != Skeleton.MAYBE
+                  && sign != Skeleton.MANY
+                  && sign != Skeleton.SIDE;
+        }
+        into.add(
+            new Met(
+                (float) (given * term.weight(name)),
+                BytesRef.deepCopyOf(found),
+                name,
+                letters));
+      }
+    }
+
+    private void choose(List<Candidate> into) throws IOException {
+      answering = touches;
+      if (touches == 0) {
+        return;
+      }
+      BinaryDocValues scored = DocValues.getBinary(reader, Documents.SCORED);
+      Scored.Cursor cursor = new Scored.Cursor();
+      boolean years = !asked.years().isEmpty();
+      double least = leastWorthReading(years ? -Math.log(YearsAsked.LEAST) * asked.years().size() : 0);
+      double missing = 1;
+      for (Asked.AskedTerm term : asked.terms()) {
+        missing *= term.missing();
+      }
+      Arrays.sort(touched, 0, touches);
+      int[] docs = new int[touches];
+      float[] logs = new float[touches];
+      int count = 0;
+      double lowest = Double.NEGATIVE_INFINITY;
+      for (int i = 0; i < touches; i++) {
+        int doc = touched[i];
+        double sum = sums[doc] + (filter.length == 0 ? 0 : Math.log(filter[doc]));
+        if (sum < least) {
+          rest += missing * Math.exp(sum) * (years ? YearsAsked.LEAST : 1);
+          continue;
+        }
+        if (years && scored.advanceExact(doc)) {
+          cursor.begin(scored.binaryValue());
+          sum += Math.log(cursor.years(asked.years()));
+        }
+        docs[count] = doc;
+        logs[count++] = (float) sum;
+      }
+      float cut = cut(logs, count);
+      rescore(docs, logs, count, cut, missing, into);
+    }
+
+    /** Below this no entry can come among the best, whatever its years say. */
+    private double leastWorthReading(double yearsGain) {
+      float[] all = new float[touches];
+      for (int i = 0; i < touches; i++) {
+        all[i] = sums[touched[i]];
+      }
+      return touches <= most ? Double.NEGATIVE_INFINITY : cut(all, touches) - yearsGain - 1e-3;
+    }
+
+    /** About the value of the last of the best; never above it. */
+    private float cut(float[] values, int count) {
+      if (count <= most) {
+        return Float.NEGATIVE_INFINITY;
+      }
+      float low = Float.MAX_VALUE;
+      float high = -Float.MAX_VALUE;
+      for (int i = 0; i < count; i++) {
+        low = Math.min(low, values[i]);
+        high = Math.max(high, values[i]);
+      }
+      if (high <= low) {
+        return low;
+      }
+      int[] bins = new int[BINS];
+      float scale = (BINS - 1) / (high - low);
+      for (int i = 0; i < count; i++) {
+        bins[(int) ((values[i] - low) * scale)]++;
+      }
+      int seen = 0;
+      int bin = BINS;
+      while (seen < most && bin > 0) {
+        seen += bins[--bin];
+      }
+      return low + bin / scale - 1e-4f;
+    }
+
+    private void rescore(
+        int[] docs, float[] logs, int count, float cut, double missing, List<Candidate> into)
+        throws IOException {
+      BinaryDocValues scored = DocValues.getBinary(reader, Documents.SCORED);
+      NumericDocValues order = DocValues.getNumeric(reader, Documents.ORDER);
+      int kept = 0;
+      for (int i = 0; i < count; i++) {
+        if (logs[i] >= cut) {
+          docs[kept] = docs[i];
+          logs[kept++] = logs[i];
+        } else {
+          rest += missing * Math.exp(logs[i]);
+        }
+      }
+      boolean[] chosen = chosen(docs, logs, kept, order);
+      NumericDocValues orders = DocValues.getNumeric(reader, Documents.ORDER);
+      Scored.Cursor cursor = new Scored.Cursor();
+      for (int i = 0; i < kept; i++) {
+        if (!chosen[i]) {
+          rest += missing * Math.exp(logs[i]);
+        } else if (scored.advanceExact(docs[i]) && orders.advanceExact(docs[i])) {
+          double weight =
+              asked.given(cursor, scored.binaryValue(), false)
+                  * (filter.length == 0 ? 1 : filter[docs[i]]);
+          into.add(new Candidate(context.docBase + docs[i], weight, orders.longValue()));
+        }
+      }
+    }
+
+    /** Of many that are alike, those whose markers come first. */
+    private boolean[] chosen(int[] docs, float[] logs, int count, NumericDocValues order)
+        throws IOException {
+      boolean[] chosen = new boolean[count];
+      if (count <= most * 2) {
+        Arrays.fill(chosen, true);
+        return chosen;
+      }
+      long[] orders = new long[count];
+      Integer[] by = new Integer[count];
+      for (int i = 0; i < count; i++) {
+        by[i] = i;
+        orders[i] = order.advanceExact(docs[i]) ? order.longValue() : 0;
+      }
+      Arrays.sort(
+          by,
+          Comparator.comparingDouble((Integer i) -> -logs[i])
+              .thenComparingLong(i -> orders[i])
+              .thenComparingInt(i -> docs[i]));
+      for (int i = 0; i < most; i++) {
+        chosen[by[i]] = true;
+      }
+      return chosen;
+    }
+  }
+}

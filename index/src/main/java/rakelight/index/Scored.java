@@ -1,0 +1,187 @@
+package rakelight.index;
+
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import org.apache.lucene.store.ByteArrayDataInput;
+import org.apache.lucene.util.BytesRef;
+import org.apache.lucene.util.BytesRefBuilder;
+
+/**
+ * What scoring needs of an entry, beside the documents of the index: years, ages, persons and words
+ * as terms. Numbers are Lucene's variable-length integers.
+ *
+ * <pre>
+ * spans of years (from, to - from, weight in 255ths, event)
+ * spans of ages (from, to - from)
+ * number of persons
+ * words: persons whose name they are part of, as bits; lent or not; ways (length, UTF-8)
+ * </pre>
+ */
+final class Scored {
+  static final List<String> EVENTS = List.of("", "born", "married", "died", "buried");
+  static final int MOST_PERSONS = 62;
+  private static final double FULL = 255;
+
+  private Scored() {}
+
+  static byte[] encode(Entry entry) {
+    Bytes out = new Bytes();
+    out.number(entry.years().size());
+    for (Entry.YearSpan year : entry.years()) {
+      out.number(year.from());
+      out.number(year.to() - year.from());
+      out.number((int) Math.max(1, Math.round(year.weight() * FULL)));
+      out.number(Math.max(0, EVENTS.indexOf(year.event())));
+    }
+    out.number(entry.ages().size());
+    for (Entry.AgeSpan age : entry.ages()) {
+      out.number(age.from());
+      out.number(age.to() - age.from());
+    }
+    int persons = Math.min(MOST_PERSONS, entry.names().size());
+    int lent = 0;
+    for (int p = 0; p < persons; p++) {
+      lent += entry.names().get(p).lent().size();
+    }
+    out.number(persons);
+    out.number(entry.words().size() + lent);
+    for (int i = 0; i < entry.words().size(); i++) {
+      long bits = 0;
+      for (int p = 0; p < persons; p++) {
+        Entry.Name name = entry.names().get(p);
+        bits |= name.first() <= i && i <= name.last() ? 1L << p : 0;
+      }
+      word(out, bits, 0, entry.words().get(i));
+    }
+    for (int p = 0; p < persons; p++) {
+      for (Word word : entry.names().get(p).lent()) {
+        word(out, 1L << p, 1, word);
+      }
+    }
+    return out.bytes();
+  }
+
+  private static void word(Bytes out, long persons, int lent, Word word) {
+    out.number(persons);
+    out.number(lent);
+    out.number(word.ways().size());
+    for (Skeleton way : word.ways()) {
+      out.text(way.text());
+    }
+  }
+
+  /** Bytes put one after the other. */
+  static final class Bytes {
+    private final BytesRefBuilder bytes = new BytesRefBuilder();
+
+    void number(long value) {
+      long rest = value;
+      while ((rest & ~0x7FL) != 0) {
+        bytes.append((byte) ((rest & 0x7F) | 0x80));
+        rest >>>= 7;
+      }
+      bytes.append((byte) rest);
+    }
+
+    void text(String text) {
+      byte[] utf8 = text.getBytes(StandardCharsets.UTF_8);
+      number(utf8.length);
+      bytes.append(utf8, 0, utf8.length);
+    }
+
+    byte[] bytes() {
+      return bytes.toBytesRef().bytes.length == bytes.length()
+          ? bytes.toBytesRef().bytes
+          : java.util.Arrays.copyOf(bytes.bytes(), bytes.length());
+    }
+  }
+
+  /** Reads one entry after the other. */
+  static final class Cursor {
+    private final ByteArrayDataInput in = new ByteArrayDataInput();
+    private byte[] bytes = new byte[0];
+    private int words;
+    private int persons;
+    private final BytesRef way = new BytesRef();
+
+    /** Begins an entry, and says how likely the years asked for are told by it. */
+    void begin(BytesRef entry) {
+      bytes = entry.bytes;
+      in.reset(entry.bytes, entry.offset, entry.length);
+    }
+
+    /** How well the years of an entry answer; the entry's beginning is read. */
+    double years(List<YearsAsked> asked) {
+      int spans = in.readVInt();
+      double[] answers = new double[asked.size()];
+      boolean[] any = new boolean[asked.size()];
+      for (int i = 0; i < spans; i++) {
+        int from = in.readVInt();
+        int to = from + in.readVInt();
+        double weight = in.readVInt() / FULL;
+        String event = EVENTS.get(in.readVInt());
+        for (int j = 0; j < answers.length; j++) {
+          any[j] |= asked.get(j).counts(event);
+          answers[j] += asked.get(j).of(from, to, event) * weight;
+        }
+      }
+      double all = 1;
+      for (int j = 0; j < answers.length; j++) {
+        all *= asked.get(j).answer(answers[j], any[j]);
+      }
+      return all;
+    }
+
+    double ages(List<Query.Ages> asked) {
+      int spans = in.readVInt();
+      double[] answers = new double[asked.size()];
+      for (int i = 0; i < spans; i++) {
+        int from = in.readVInt();
+        int to = from + in.readVInt();
+        for (int j = 0; j < answers.length; j++) {
+          Query.Ages ages = asked.get(j);
+          int common = Math.min(to, ages.to()) - Math.max(from, ages.from()) + 1;
+          answers[j] = Math.max(answers[j], Math.max(0.0, common) / (to - from + 1));
+        }
+      }
+      double all = 1;
+      for (double answer : answers) {
+        all *= Math.max(YearsAsked.LEAST, answer);
+      }
+      persons = in.readVInt();
+      words = in.readVInt();
+      return all;
+    }
+
+    int persons() {
+      return persons;
+    }
+
+    int words() {
+      return words;
+    }
+
+    /** Begins a word: the bits of its persons; then come {@link #lent} and {@link #ways}. */
+    long wordOf() {
+      return in.readVLong();
+    }
+
+    boolean lent() {
+      return in.readVInt() == 1;
+    }
+
+    int ways() {
+      return in.readVInt();
+    }
+
+    /** The next way as a term; valid until the next call. */
+    BytesRef way() {
+      int length = in.readVInt();
+      way.bytes = bytes;
+      way.offset = in.getPosition();
+      way.length = length;
+      in.skipBytes(length);
+      return way;
+    }
+  }
+}

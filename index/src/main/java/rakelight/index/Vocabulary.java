@@ -1,0 +1,299 @@
+package rakelight.index;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
+import org.apache.lucene.index.LeafReader;
+import org.apache.lucene.index.Terms;
+import org.apache.lucene.index.TermsEnum;
+import org.apache.lucene.util.BytesRef;
+import rakelight.names.GivenNames;
+import rakelight.names.SoundCodes;
+
+/**
+ * How common words are: on this ground, as far as they were plainly read, and given names also by a
+ * published count; a word that was never met by its letters and its length. This is the prior that
+ * tells what a worn word may have been.
+ */
+final class Vocabulary {
+  /** The share of words nobody met before. A choice. */
+  private static final double UNMET = 0.03;
+
+  /** So many persons of the published count weigh in with those of the ground. A choice. */
+  private static final double COUNTED = 100;
+
+  /** A word that stands once may be misread, so it counts half. */
+  private static final double ONCE = 0.5;
+
+  /** The part of the doubtful letters by which plainly read ones are held to be wrong. A choice. */
+  private static final double MISREAD_FOR_DOUBTFUL = 0.3;
+
+  /** The share of letters misread where none is doubtful. A choice. */
+  private static final double LEAST_MISREAD = 0.003;
+
+  private static final int MOST_KEPT = 100_000;
+  private static final int LONGEST = 24;
+  private static final int LETTERS = 36;
+  private static final int MOST_SOUNDS = 8;
+
+  /** What one segment holds; a segment never changes. */
+  record Counted(
+      Map<String, Integer> words, int total, long[] letters, long[] lengths, long doubtful) {}
+
+  private record Common(String text, int[] letters, double share) {}
+
+  private final Map<String, Double> counts = new HashMap<>();
+  private final Map<Integer, List<Common>> byPlace = new HashMap<>();
+  private final List<Common> all = new ArrayList<>();
+  private final Map<String, Double> masses = new ConcurrentHashMap<>();
+  private final double total;
+  private final LetterShares shares;
+  private final double[] lengths = new double[LONGEST + 1];
+  private final Channel reader;
+  private Map<String, List<String>> bySound = Map.of();
+
+  Vocabulary(List<Counted> segments) {
+    long[] letters = new long[LETTERS];
+    long[] ofLength = new long[LONGEST + 1];
+    long doubtful = 0;
+    double words = 0;
+    for (Counted segment : segments) {
+      segment.words().forEach((word, count) -> counts.merge(word, (double) count, Double::sum));
+      words += segment.total();
+      doubtful += segment.doubtful();
+      for (int i = 0; i < LETTERS; i++) {
+        letters[i] += segment.letters()[i];
+      }
+      for (int i = 0; i <= LONGEST; i++) {
+        ofLength[i] += segment.lengths()[i];
+      }
+    }
+    double met = words;
+    long read = 1;
+    for (long each : letters) {
+      read += each;
+    }
+    reader =
+        Channel.reader(
+            counts, LEAST_MISREAD + MISREAD_FOR_DOUBTFUL * doubtful / (double) (read + doubtful));
+    counts.replaceAll((word, count) -> count <= 1 ? ONCE : count);
+    for (Map.Entry<String, Double> share : GivenNames.known().shares().entrySet()) {
+      counts.merge(share.getKey(), COUNTED * share.getValue(), Double::sum);
+    }
+    total = met + COUNTED;
+    shares = shares(letters);
+    long sum = 1;
+    for (long each : ofLength) {
+      sum += each + 1;
+    }
+    for (int i = 0; i <= LONGEST; i++) {
+      lengths[i] = (ofLength[i] + 1.0) / sum;
+    }
+    counts.forEach(
+        (word, count) -> {
+          Common common = new Common(word, word.codePoints().toArray(), count / total);
+          all.add(common);
+          for (int i = 0; i < common.letters().length; i++) {
+            place(key(common.letters().length, i, common.letters()[i]), common);
+          }
+          place(key(0, 0, common.letters()[0]), common);
+        });
+  }
+
+  private void place(int key, Common common) {
+    byPlace.computeIfAbsent(key, k -> new ArrayList<>()).add(common);
+  }
+
+  private static int key(int length, int at, int letter) {
+    return (length * 64 + at) * 0x10000 + letter;
+  }
+
+  private static LetterShares shares(long[] letters) {
+    double sum = 0;
+    for (long each : letters) {
+      sum += each + 1;
+    }
+    double[] shares = new double[LETTERS];
+    for (int i = 0; i < LETTERS; i++) {
+      shares[i] = (letters[i] + 1) / sum;
+    }
+    return new LetterShares(shares, 1 / sum);
+  }
+
+  /** Counts the words of one segment; those that stand there once only while they are few. */
+  static Counted count(LeafReader segment, String field) throws IOException {
+    Terms terms = segment.terms(field);
+    Map<String, Integer> words = new HashMap<>();
+    long[] letters = new long[LETTERS];
+    long[] lengths = new long[LONGEST + 1];
+    long doubtful = 0;
+    int total = 0;
+    if (terms == null) {
+      return new Counted(words, 0, letters, lengths, 0);
+    }
+    boolean few = terms.size() < MOST_KEPT;
+    TermsEnum each = terms.iterator();
+    for (BytesRef term = each.next(); term != null; term = each.next()) {
+      int count = each.docFreq();
+      boolean clear = true;
+      int length = 0;
+      for (int i = 0; i < term.length; i++) {
+        int sign = term.bytes[term.offset + i];
+        if (sign == Skeleton.TAIL) {
+          break;
+        }
+        int place = LetterShares.place(sign);
+        if (place >= 0) {
+          letters[place] += count;
+        } else if (sign == Skeleton.UNKNOWN || sign == Skeleton.OPEN) {
+          doubtful += count;
+        }
+        clear &= place >= 0 || sign < 0 || sign == '&';
+        length++;
+      }
+      if (clear) {
+        total += count;
+        lengths[Math.min(LONGEST, length)] += count;
+        if (few || count > 1) {
+          words.put(term.utf8ToString(), count);
+        }
+      }
+    }
+    return new Counted(words, total, letters, lengths, doubtful);
+  }
+
+  /** What readers make of letters on this ground. */
+  Channel reader() {
+    return reader;
+  }
+
+  LetterShares letters() {
+    return shares;
+  }
+
+  /** The share of this word among all words, above 0. */
+  double share(String word) {
+    return counts.getOrDefault(word, 0.0) / total + byLetters(word);
+  }
+
+  private double byLetters(String word) {
+    double letters = UNMET;
+    int[] each = word.codePoints().toArray();
+    for (int letter : each) {
+      letters *= shares.of(letter);
+    }
+    return letters * lengths[Math.min(LONGEST, each.length)];
+  }
+
+  /** The share of all words that begin with this letter, above 0. */
+  double shareBeginning(int letter) {
+    double sum = UNMET * shares.of(letter);
+    for (Common common : byPlace.getOrDefault(key(0, 0, letter), List.of())) {
+      sum += common.share();
+    }
+    return sum;
+  }
+
+  /** The share of the words that may have stood there, each by how well it fits; kept. */
+  double mass(Skeleton skeleton, List<Skeleton.Slot> slots) {
+    if (skeleton.isClear()) {
+      // It stands there once at least, and the first may be what was misread.
+      double count = counts.getOrDefault(skeleton.text(), 0.0) - 1;
+      return Math.max(count / total, byLetters(skeleton.text()));
+    }
+    Double known = masses.get(skeleton.text());
+    if (known == null) {
+      if (masses.size() > MOST_KEPT) {
+        masses.clear();
+      }
+      known = sum(slots);
+      masses.put(skeleton.text(), known);
+    }
+    return known;
+  }
+
+  private double sum(List<Skeleton.Slot> slots) {
+    boolean fixed = Fixed.isFixed(slots);
+    double sum = 0;
+    for (Common common : likely(slots, fixed)) {
+      sum += common.share() * Fixed.anyFit(slots, fixed, common.letters());
+    }
+    double letters = UNMET * (fixed ? lengths[Math.min(LONGEST, slots.size())] : 1);
+    for (Skeleton.Slot slot : slots) {
+      if (slot instanceof Skeleton.Known one) {
+        letters *= shares.of(one.letter());
+      } else if (slot instanceof Skeleton.OneOf oneOf) {
+        double open = 0;
+        for (int j = 0; j < oneOf.texts().length; j++) {
+          double text = oneOf.weights()[j];
+          for (int letter : oneOf.texts()[j]) {
+            text *= shares.of(letter);
+          }
+          open += text;
+        }
+        letters *= open;
+      }
+    }
+    return sum + letters;
+  }
+
+  private List<Common> likely(List<Skeleton.Slot> slots, boolean fixed) {
+    List<Common> least = all;
+    for (int i = 0; i < slots.size(); i++) {
+      if (slots.get(i) instanceof Skeleton.Known known) {
+        List<Common> here =
+            byPlace.getOrDefault(
+                key(fixed ? slots.size() : 0, i, known.letter()), List.of());
+        least = here.size() < least.size() ? here : least;
+      }
+      if (!fixed) {
+        break;
+      }
+    }
+    return least;
+  }
+
+  /** Words met here that share a sound code with this one, the most common first. */
+  synchronized List<String> soundingLike(String word) {
+    if (bySound.isEmpty()) {
+      Map<String, List<String>> codes = new HashMap<>();
+      for (Common common : all) {
+        for (String code : codes(common.text())) {
+          codes.computeIfAbsent(code, key -> new ArrayList<>()).add(common.text());
+        }
+      }
+      bySound = codes;
+    }
+    return codes(word).stream()
+        .flatMap(code -> bySound.getOrDefault(code, List.of()).stream())
+        .distinct()
+        .filter(other -> !other.equals(word))
+        .sorted(
+            Comparator.comparingDouble((String other) -> -counts.getOrDefault(other, 0.0))
+                .thenComparing(Comparator.naturalOrder()))
+        .limit(MOST_SOUNDS)
+        .toList();
+  }
+
+  /** How likely it is this word, of all that sound like it. */
+  double shareOfSound(String word) {
+    double all = share(word);
+    for (String other : soundingLike(word)) {
+      all += share(other);
+    }
+    return share(word) / all;
+  }
+
+  private static List<String> codes(String word) {
+    List<String> codes = new ArrayList<>();
+    if (word.length() >= 4 && word.chars().allMatch(letter -> letter >= 'a' && letter <= 'z')) {
+      codes.add(SoundCodes.soundex(word));
+      codes.addAll(SoundCodes.daitchMokotoff(word));
+    }
+    return codes;
+  }
+}

@@ -1,0 +1,108 @@
+package rakelight.search;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import rakelight.index.Cell;
+import rakelight.index.Entry;
+import rakelight.index.Word;
+import rakelight.samples.burials.Asking;
+import rakelight.samples.burials.Burial;
+import rakelight.samples.burials.InventedBurials;
+import rakelight.samples.burials.Sign;
+
+/** Invented burials as the index takes them, and as text for other programs. */
+final class GeneratedGround {
+  private GeneratedGround() {}
+
+  static Entry entry(InventedBurials burials, int number) {
+    Burial burial = burials.burial(number);
+    List<Word> words = burial.words().stream().map(GeneratedGround::word).toList();
+    List<Entry.Name> names = new ArrayList<>();
+    for (Burial.Person person : burial.persons()) {
+      boolean lent = person.surnameWord() < person.first() || person.surnameWord() > person.last();
+      names.add(
+          new Entry.Name(
+              person.first(),
+              person.last(),
+              lent && person.surnameWord() >= 0
+                  ? List.of(words.get(person.surnameWord()))
+                  : List.of()));
+    }
+    String text = shown(burial);
+    return new Entry(
+        "marker-" + number,
+        Integer.toString(number),
+        List.of(new Entry.Face("face-" + number, "front", text, words.size())),
+        words,
+        names,
+        CarvedYears.of(words),
+        List.of(),
+        List.of(),
+        Map.of());
+  }
+
+  private static Word word(List<Sign> signs) {
+    return Word.of(shown(signs), List.of(signs.stream().map(GeneratedGround::cell).toList()));
+  }
+
+  private static Cell cell(Sign sign) {
+    if (sign instanceof Sign.Read read) {
+      return Cell.sure(String.valueOf(read.letter()));
+    }
+    if (sign instanceof Sign.Open open) {
+      return new Cell.OneOf(
+          Map.of(String.valueOf(open.likelier()), 0.6, String.valueOf(open.other()), 0.4));
+    }
+    return sign instanceof Sign.Lost ? new Cell.Unknown(1, 1) : new Cell.Unknown(0, Cell.MANY);
+  }
+
+  private static String shown(Burial burial) {
+    StringBuilder text = new StringBuilder();
+    burial.words().forEach(word -> text.append(text.isEmpty() ? "" : " ").append(shown(word)));
+    return text.toString();
+  }
+
+  private static String shown(List<Sign> signs) {
+    StringBuilder shown = new StringBuilder();
+    for (Sign sign : signs) {
+      if (sign instanceof Sign.Read read) {
+        shown.append(read.letter());
+      } else if (sign instanceof Sign.Open open) {
+        shown.append('(').append(open.likelier()).append(" or ").append(open.other()).append(')');
+      } else {
+        shown.append(sign instanceof Sign.Lost ? "[.]" : "[- - -]");
+      }
+    }
+    return shown.toString();
+  }
+
+  /**
+   * As a program has it that knows nothing of doubt: the likelier letter, and for each that is lost
+   * a sign that costs one edit.
+   */
+  static String plain(Burial burial) {
+    StringBuilder text = new StringBuilder();
+    for (List<Sign> word : burial.words()) {
+      text.append(text.isEmpty() ? "" : " ");
+      for (Sign sign : word) {
+        if (sign instanceof Sign.Read read) {
+          text.append(read.letter());
+        } else {
+          text.append(sign instanceof Sign.Open open ? open.likelier() : '_');
+        }
+      }
+    }
+    return text.toString();
+  }
+
+  static String query(Asking asking) {
+    return asking.given()
+        + " "
+        + asking.surname()
+        + " year:"
+        + asking.from()
+        + ".."
+        + asking.to();
+  }
+}
