@@ -99,12 +99,18 @@ final class Asked {
         widenings.stream()
             .filter(each -> each == Widening.ABBREVIATIONS || each == Widening.SLIPS)
             .collect(Collectors.toSet());
+    // A single word is no name that initials could stand for.
+    long words = query.parts().stream().filter(Query.Term.class::isInstance).count();
+    Set<Widening> ofNames =
+        widenings.stream()
+            .filter(each -> each != Widening.INITIALS || words > 1)
+            .collect(Collectors.toSet());
     int phrases = 0;
     for (Query.Part part : query.parts()) {
       if (part instanceof Query.Term term) {
         terms.add(
             new AskedTerm(
-                new AskedWord(term.folded(), names, widenings),
+                new AskedWord(term.folded(), names, ofNames),
                 new AskedWord(term.folded(), texts, ofTexts),
                 term.inName(),
                 -1));

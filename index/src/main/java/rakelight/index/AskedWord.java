@@ -34,8 +34,11 @@ final class AskedWord {
   /** How often a word ends and another begins where nobody knows how many letters are lost. */
   private static final double MAY_BE_TWO = 0.1;
 
-  /** No stone is asked for by whoever types a word that has so little to do with it. */
-  static final double LEAST = 1e-9;
+  /** Of the bearers of names a letter or two from another, so many bear each. A choice. */
+  private static final double NAMES_ALIKE = 0.001;
+
+  /** Below this a probability is none. */
+  static final double LEAST = 1e-35;
 
   private static final int ONE_SLIP_FROM = 3;
   private static final int TWO_SLIPS_FROM = 6;
@@ -224,6 +227,7 @@ final class AskedWord {
                 * Alignment.of(slots, form.letters(), vocabulary.reader());
         // How often a word was plainly read counts what was misread as well.
         mass = skeleton.isClear() ? Math.max(mass, joint) : mass + joint;
+        mass += NAMES_ALIKE * vocabulary.share(form.text());
       }
       double of = Math.min(1, joint / Math.max(mass, joint));
       known += of;

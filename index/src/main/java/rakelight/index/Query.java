@@ -243,7 +243,8 @@ record Query(List<Part> parts) {
       case "marker" -> parts.add(new Marker(value));
       case "near" -> parts.add(new Near(value));
       default -> {
-        if (value.matches("1[0-9]{3}|20[0-9]{2}|1[0-9?]{3}") && value.matches(".*[0-9].*[0-9?].*")) {
+        if (!quoted
+            && value.matches("1[0-9]{3}|20[0-9]{2}|1[0-9?]{3}") && value.matches(".*[0-9].*[0-9?].*")) {
           parts.add(years("year", value));
         } else if (quoted && words(value).size() > 1) {
           parts.add(new Phrase(value, words(value)));

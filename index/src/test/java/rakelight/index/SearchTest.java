@@ -83,9 +83,11 @@ class SearchTest {
             stone("4").words("ELIZABETH SMYTH"),
             stone("5").words("ELIZABETH SCHMIDT"),
             stone("6").words("ELIZABETH BROWN"));
-    assertThat(markers(hits)).containsExactly("2", "3", "1", "4", "5");
-    assertThat(hits.get(2).why().get(0)).isEqualTo("BETSY, used for elizabeth");
-    assertThat(hits.get(4).why().get(1)).isEqualTo("SCHMIDT, may sound like smith");
+    assertThat(markers(hits)).startsWith("2").contains("1", "3", "4", "5").endsWith("6");
+    assertThat(hits)
+        .anySatisfy(hit -> assertThat(hit.why()).contains("BETSY, used for elizabeth"))
+        .anySatisfy(hit -> assertThat(hit.why()).contains("SCHMIDT, may sound like smith"))
+        .anySatisfy(hit -> assertThat(hit.why()).contains("no word like smith"));
   }
 
   @Test
@@ -94,7 +96,7 @@ class SearchTest {
     Stone headstone = stone("7").name("JOHN WREN").words("died 1850");
     List<Hit> hits = search("john wren", footstone, headstone);
     assertThat(markers(hits)).containsExactly("7", "8");
-    assertThat(hits.get(1).why()).containsExactly("initials J. W. may be those of john wren");
+    assertThat(hits.get(1).why()).containsExactly("initial: J may be john", "initial: W may be wren");
     assertThat(markers(search("initials:JW", footstone, headstone))).containsExactly("8", "7");
     assertThat(markers(search("name:\"john wren\"", footstone, headstone)))
         .containsExactly("7", "8");

@@ -60,6 +60,7 @@ class SearchCommandTest {
     return out.toString()
         .lines()
         .map(line -> Json.read(line, com.fasterxml.jackson.databind.JsonNode.class))
+        .filter(object -> object.has("marker"))
         .map(object -> object.path("marker").asText())
         .toList();
   }
@@ -86,7 +87,7 @@ class SearchCommandTest {
   @Test
   void whatWasConfirmedIsFound() {
     assertThat(run("index", archive())).isZero();
-    assertThat(out.toString()).contains("5 readings in the index");
+    assertThat(out.toString()).contains("5 markers in the index");
     assertThat(markers("tarrant")).containsExactly("4");
     assertThat(markers("ezekiel tarrant")).containsExactly("4", "5");
     assertThat(markers("august")).containsExactly("4");
@@ -147,7 +148,7 @@ class SearchCommandTest {
         .isZero();
     assertThat(markers("year:1732")).containsExactly("30");
     assertThat(markers("year:1731")).containsExactly("30");
-    assertThat(markers("year:1745", "hollin")).containsExactly("31");
+    assertThat(markers("year:1745", "hollin")).as("the year is evidence").containsExactly("31", "30");
   }
 
   @Test
@@ -287,5 +288,82 @@ class SearchCommandTest {
                 "earlier"))
         .isEqualTo(2);
     assertThat(err.toString()).contains("--witness");
+  }
+
+  @Test
+  void aLimitThatIsNoNumberOfHitsIsRefused() {
+    for (String limit : List.of("--limit=0", "--limit=-1")) {
+      assertThat(run("search", archive(), "tarrant", limit)).isEqualTo(2);
+      assertThat(err.toString()).contains("it takes a number of hits, 1 or more");
+    }
+  }
+
+  @Test
+  void whatIsntUnderstoodIsRefusedWithTheWayToSayIt() {
+    assertThat(run("search", archive(), "tarrant", "OR", "lark")).isEqualTo(2);
+    assertThat(err.toString()).contains("search for each by itself");
+    assertThat(run("search", archive(), "tarr*")).isEqualTo(2);
+    assertThat(err.toString()).contains("write ? for one letter");
+    assertThat(run("search", archive(), "tarrant", "--", "-lark")).isEqualTo(2);
+    assertThat(err.toString()).contains("nothing can be left out");
+  }
+
+  @Test
+  void probabilitiesOfAllHitsSumToOneAtMost() {
+    run("search", archive(), "ezekiel tarrant", "--json");
+    double sum =
+        out.toString()
+            .lines()
+            .map(line -> Json.read(line, com.fasterxml.jackson.databind.JsonNode.class))
+            .mapToDouble(object -> object.path("probability").asDouble())
+            .sum();
+    assertThat(sum).isBetween(.5, 1.0);
+  }
+
+  @Test
+  void anAnswerSaysWhatItCoversAndHowToCiteIt() {
+    run("search", archive(), "tarrant", "--as-of", "2026-11-30");
+    assertThat(out.toString())
+        .contains("1 of 1)")
+        .contains("cite: Thornbeck, marker 4, front; no photograph; read by Ada Penrose")
+        .contains("searched 2026-11-30.")
+        .contains("The search covers 5 of 5 markers: 0 photographed, 5 read");
+  }
+
+  @Test
+  void plainWordsForYearsAreUnderstood() {
+    assertThat(markers("tarrant died within 5 years of 1743").get(0)).isEqualTo("4");
+    assertThat(markers("about 1745")).contains("4", "5");
+    assertThat(markers("lark 188?").get(0)).isEqualTo("7");
+  }
+
+  @Test
+  void aWideningCanBeTurnedOff() {
+    assertThat(markers("wm lark").get(0)).isEqualTo("7");
+    assertThat(run("search", archive(), "tarant")).isZero();
+    assertThat(out.toString()).contains("4, front");
+    run("search", archive(), "tarant", "--without", "all");
+    assertThat(out.toString()).contains("No marker answers.");
+    assertThat(run("search", archive(), "tarant", "--without", "guesses")).isEqualTo(2);
+    assertThat(err.toString()).contains("it takes abbreviations");
+  }
+
+  @Test
+  void aMarkersFacesAnswerTogether() throws Exception {
+    Path file = folder.resolve("faces.tsv");
+    Files.writeString(
+        file,
+        "marker\tface\tline\ttext\n50\tfront\t1\tAmos Rudkin\n50\tback\t1\tdrowned at Pellmouth\n",
+        StandardCharsets.UTF_8);
+    run("confirm", archive(), "--new-markers", "--from", file.toString(), "--reader", "Ada");
+    assertThat(markers("rudkin drowned")).startsWith("50");
+  }
+
+  @Test
+  void everyCommandExplainsItselfWithoutParameters() {
+    for (String command : new CommandLine(new Rakelight()).getSubcommands().keySet()) {
+      assertThat(run(command, "--help")).as(command).isZero();
+      assertThat(out.toString()).as(command).contains("Usage: rakelight " + command);
+    }
   }
 }
