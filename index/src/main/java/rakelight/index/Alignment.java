@@ -36,11 +36,12 @@ final class Alignment {
 
   /** Whether the word is one of those the skeleton may say, nothing misread. */
   static boolean fits(Skeleton skeleton, String word) {
-    return !word.isEmpty()
-        && of(skeleton.slots(), word.codePoints().toArray(), Channel.NONE) > 0;
+    return !word.isEmpty() && of(skeleton.slots(), word.codePoints().toArray(), Channel.NONE) > 0;
   }
 
-  /** The probability of the skeleton, up to what is the same for each word, if this word was cut. */
+  /**
+   * The probability of the skeleton, up to what is the same for each word, if this word was cut.
+   */
   static double of(List<Skeleton.Slot> slots, int[] word, Channel channel) {
     return new Alignment(slots, word, channel, LetterShares.ALIKE).forward();
   }
@@ -126,7 +127,8 @@ final class Alignment {
 
   /** The likeliest way to lay the word along the places: its letters that stand in one. */
   static List<Step> likeliest(List<Skeleton.Slot> slots, int[] word) {
-    Alignment alignment = new Alignment(slots, word, Channel.reader(Map.of(), 0.03), LetterShares.ALIKE);
+    Alignment alignment =
+        new Alignment(slots, word, Channel.reader(Map.of(), 0.03), LetterShares.ALIKE);
     return alignment.trace();
   }
 

@@ -16,7 +16,9 @@ final class Asked {
   /** So many of those who type a word mean one that isn't a name. A choice. */
   static final double TEXT = 0.1;
 
-  /** A word asked for within a name may stand in a text that nobody has seen a name in. A choice. */
+  /**
+   * A word asked for within a name may stand in a text that nobody has seen a name in. A choice.
+   */
   static final double TEXT_FOR_NAME = 0.02;
 
   /** So often the stone lacks a word that is asked for, or has it so worn. A choice. */

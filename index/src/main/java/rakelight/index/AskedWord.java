@@ -100,8 +100,7 @@ final class AskedWord {
     add(all, form, by.typed(), Optional.of(by));
   }
 
-  private static void add(
-      Map<String, Form> all, String form, double typed, Optional<Widening> by) {
+  private static void add(Map<String, Form> all, String form, double typed, Optional<Widening> by) {
     all.putIfAbsent(form, new Form(form, form.codePoints().toArray(), typed, by));
   }
 
@@ -130,7 +129,10 @@ final class AskedWord {
   /** The slips at which a word is still looked for, 0 to 2. */
   int mostSlips() {
     boolean figures = word.chars().anyMatch(Character::isDigit);
-    if (wild || figures || !widenings.contains(Widening.SLIPS) || letters.length > LONGEST_WITH_SLIPS) {
+    if (wild
+        || figures
+        || !widenings.contains(Widening.SLIPS)
+        || letters.length > LONGEST_WITH_SLIPS) {
       return 0;
     }
     return letters.length >= TWO_SLIPS_FROM ? 2 : letters.length >= ONE_SLIP_FROM ? 1 : 0;
@@ -140,10 +142,7 @@ final class AskedWord {
   CompiledAutomaton automaton(int slips) {
     return automata.computeIfAbsent(
         word + '/' + slips,
-        key ->
-            isInitial()
-                ? SkeletonAutomaton.beginning(word)
-                : SkeletonAutomaton.of(word, slips));
+        key -> isInitial() ? SkeletonAutomaton.beginning(word) : SkeletonAutomaton.of(word, slips));
   }
 
   /** Accepts the terms that may say one of its forms. */

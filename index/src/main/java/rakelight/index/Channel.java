@@ -53,9 +53,7 @@ record Channel(
   double letter(int meant, int written) {
     int from = LetterShares.place(meant);
     int to = LetterShares.place(written);
-    return from >= 0 && to >= 0
-        ? letters[from][to]
-        : meant == written ? 1 - wrong : wrong / SIGNS;
+    return from >= 0 && to >= 0 ? letters[from][to] : meant == written ? 1 - wrong : wrong / SIGNS;
   }
 
   /**
@@ -84,7 +82,8 @@ record Channel(
         if (to != from) {
           double expected =
               wrong * (AS_MEASURED * TAKEN_FOR[from][to] + (1 - AS_MEASURED) / (SIGNS - 1));
-          letters[from][to] = (seen[from][to] + TABLE_COUNTS * expected) / (of[from] + TABLE_COUNTS);
+          letters[from][to] =
+              (seen[from][to] + TABLE_COUNTS * expected) / (of[from] + TABLE_COUNTS);
           misread += letters[from][to];
         }
       }

@@ -14,10 +14,9 @@ import rakelight.names.NameForms;
 /**
  * Entries as Lucene documents. Fields: {@code id}; {@code name}, the {@link Skeleton skeletons} of
  * the words of names, and of all words where no name is known; {@code text}, those of all other
- * words; {@code year}, each year that is told of; {@code initials}, led by =
- * where a face bears nothing else; {@code marker}; {@code fact},
- * as {@code field:word}; {@code scored}, {@link Scored what scoring needs}; {@code order}, by which
- * equal ones are ranked; {@code entry}, stored.
+ * words; {@code year}, each year that is told of; {@code initials}, led by = where a face bears
+ * nothing else; {@code marker}; {@code fact}, as {@code field:word}; {@code scored}, {@link Scored
+ * what scoring needs}; {@code order}, by which equal ones are ranked; {@code entry}, stored.
  */
 final class Documents {
   static final String ID = "id";
@@ -108,8 +107,7 @@ final class Documents {
       return 0;
     }
     String number = parts.group(2);
-    long value =
-        number.isEmpty() ? 0 : number.length() > 8 ? 99_999_999 : Long.parseLong(number);
+    long value = number.isEmpty() ? 0 : number.length() > 8 ? 99_999_999 : Long.parseLong(number);
     return letters(parts.group(1)) << 43 | value << 15 | letters(parts.group(3));
   }
 

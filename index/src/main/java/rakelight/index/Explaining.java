@@ -113,7 +113,9 @@ final class Explaining {
 
   /** The form of the word asked for that the way says best. */
   private static AskedWord.Form form(AskedWord word, Skeleton way) {
-    return word.formsAsked().stream().filter(form -> way.matches(form.text())).findFirst()
+    return word.formsAsked().stream()
+        .filter(form -> way.matches(form.text()))
+        .findFirst()
         .orElse(word.formsAsked().get(0));
   }
 
@@ -134,8 +136,7 @@ final class Explaining {
     into.add(new Hit.Letters(answer.number(), word.word(), form.text(), List.of(places)));
   }
 
-  private static String reason(
-      Query.Term term, Asked.AskedTerm own, Answer answer, Entry entry) {
+  private static String reason(Query.Term term, Asked.AskedTerm own, Answer answer, Entry entry) {
     AskedWord word = own.word(answer.name());
     AskedWord.Form form = form(word, answer.way());
     String shown = answer.word().shown();
@@ -156,13 +157,13 @@ final class Explaining {
               .map(
                   by ->
                       switch (by) {
-                        case ABBREVIATIONS -> shown + may + ", the same as " + term.shown() + " cut short";
+                        case ABBREVIATIONS ->
+                            shown + may + ", the same as " + term.shown() + " cut short";
                         case LATIN -> shown + may + ", another language's " + term.shown();
                         case SOUNDS -> shown + may + ", may sound like " + term.shown();
                         default -> shown + may + ", used for " + term.shown();
                       })
-              .orElse(
-                  clear ? "word " + shown : shown + " may read " + term.shown());
+              .orElse(clear ? "word " + shown : shown + " may read " + term.shown());
     } else if (answer.way().slots().size() == 1 || word.isInitial()) {
       reads = "initial: " + shown + " may be " + term.shown();
     } else {

@@ -65,7 +65,16 @@ record Query(List<Part> parts) {
   /** What may be known of a marker besides its words; each is a field that can be asked for. */
   static final List<String> FACTS =
       List.of(
-          "link", "kin", "trade", "unit", "rank", "place", "cause", "plot", "condition", "question");
+          "link",
+          "kin",
+          "trade",
+          "unit",
+          "rank",
+          "place",
+          "cause",
+          "plot",
+          "condition",
+          "question");
 
   private static final List<String> YEARS = List.of("year", "died", "born", "married", "buried");
   private static final int LONGEST_CHARS = 500;
@@ -76,7 +85,8 @@ record Query(List<Part> parts) {
       Pattern.compile(
           "(?iU)\\b(died|born|married|buried)?\\s*within\\s+([0-9]{1,3})\\s+years?\\s+of\\s+([0-9]{4})\\b");
   private static final Pattern ABOUT_YEAR =
-      Pattern.compile("(?iU)\\b(died|born|married|buried)?\\s*(?:about|circa|c\\.)\\s*([0-9]{4})\\b");
+      Pattern.compile(
+          "(?iU)\\b(died|born|married|buried)?\\s*(?:about|circa|c\\.)\\s*([0-9]{4})\\b");
   private static final Pattern EVENT_YEAR =
       Pattern.compile("(?iU)\\b(died|born|married|buried)(?:\\s+in)?\\s+([0-9]{4})\\b");
   private static final Pattern KIN =
@@ -111,7 +121,8 @@ record Query(List<Part> parts) {
             .replaceAll(
                 found ->
                     event(found.group(1))
-                        + around(Integer.parseInt(found.group(3)), Integer.parseInt(found.group(2))));
+                        + around(
+                            Integer.parseInt(found.group(3)), Integer.parseInt(found.group(2))));
     said =
         ABOUT_YEAR
             .matcher(said)
@@ -197,7 +208,8 @@ record Query(List<Part> parts) {
     }
     if (value.length() > 1 && (value.startsWith("-") || value.startsWith("+"))) {
       throw new QueryException(
-          value + ": nothing can be left out or forced; write the words alone, the best come first");
+          value
+              + ": nothing can be left out or forced; write the words alone, the best come first");
     }
     if (value.indexOf('*') >= 0 || value.indexOf('~') >= 0) {
       throw new QueryException(
@@ -244,7 +256,8 @@ record Query(List<Part> parts) {
       case "near" -> parts.add(new Near(value));
       default -> {
         if (!quoted
-            && value.matches("1[0-9]{3}|20[0-9]{2}|1[0-9?]{3}") && value.matches(".*[0-9].*[0-9?].*")) {
+            && value.matches("1[0-9]{3}|20[0-9]{2}|1[0-9?]{3}")
+            && value.matches(".*[0-9].*[0-9?].*")) {
           parts.add(years("year", value));
         } else if (quoted && words(value).size() > 1) {
           parts.add(new Phrase(value, words(value)));
@@ -286,9 +299,7 @@ record Query(List<Part> parts) {
     StringBuilder folded = new StringBuilder();
     word.codePoints()
         .forEach(
-            sign ->
-                folded.append(
-                    sign == '?' ? "?" : NameForms.fold(Character.toString(sign))));
+            sign -> folded.append(sign == '?' ? "?" : NameForms.fold(Character.toString(sign))));
     return folded.toString();
   }
 
@@ -342,9 +353,6 @@ record Query(List<Part> parts) {
 
   private static QueryException wrongYears(String field, String value) {
     return new QueryException(
-        field
-            + ":"
-            + value
-            + " isn't a year or years; write year:1863 or year:1850..1870");
+        field + ":" + value + " isn't a year or years; write year:1863 or year:1850..1870");
   }
 }

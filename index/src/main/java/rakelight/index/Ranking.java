@@ -319,8 +319,7 @@ final class Ranking {
           doc != DocIdSetIterator.NO_MORE_DOCS;
           doc = postings.nextDoc()) {
         int mask = masks[doc];
-        if ((mask & bit) != 0
-            || (mask == 0 && (!creates || !isIn(doc)))) {
+        if ((mask & bit) != 0 || (mask == 0 && (!creates || !isIn(doc)))) {
           continue;
         }
         if (mask == 0) {
@@ -419,10 +418,7 @@ final class Ranking {
         }
         into.add(
             new Met(
-                (float) (given * term.weight(name)),
-                BytesRef.deepCopyOf(found),
-                name,
-                letters));
+                (float) (given * term.weight(name)), BytesRef.deepCopyOf(found), name, letters));
       }
     }
 
@@ -434,7 +430,8 @@ final class Ranking {
       BinaryDocValues scored = DocValues.getBinary(reader, Documents.SCORED);
       Scored.Cursor cursor = new Scored.Cursor();
       boolean years = !asked.years().isEmpty();
-      double least = leastWorthReading(years ? -Math.log(YearsAsked.LEAST) * asked.years().size() : 0);
+      double least =
+          leastWorthReading(years ? -Math.log(YearsAsked.LEAST) * asked.years().size() : 0);
       double missing = 1;
       for (Asked.AskedTerm term : asked.terms()) {
         missing *= term.missing();

@@ -23,7 +23,6 @@ import org.apache.lucene.index.LeafReaderContext;
 import org.apache.lucene.index.StoredFields;
 import org.apache.lucene.store.FSDirectory;
 import org.apache.lucene.util.BytesRef;
-import rakelight.names.NameForms;
 
 /**
  * The index held open for searching. Safe for many threads; {@link #refresh} lets it see what was
@@ -207,8 +206,7 @@ public final class SearchIndex implements AutoCloseable {
    * @throws QueryException if the query can't be understood
    * @throws IndexException if the index is damaged
    */
-  public Found search(
-      String text, int limit, Set<Widening> widenings, Neighbourhood neighbourhood)
+  public Found search(String text, int limit, Set<Widening> widenings, Neighbourhood neighbourhood)
       throws QueryException {
     if (limit < 1) {
       throw new IllegalArgumentException("a limit of " + limit + " hits");
@@ -219,8 +217,7 @@ public final class SearchIndex implements AutoCloseable {
     try {
       try {
         Asked asked = new Asked(query, held.names(), held.texts(), widenings);
-        Ranking.Ranked ranked =
-            new Ranking(held.reader().leaves(), asked, near, limit).ranked();
+        Ranking.Ranked ranked = new Ranking(held.reader().leaves(), asked, near, limit).ranked();
         return found(query, asked, ranked, limit, held.reader());
       } finally {
         release(held);
@@ -237,8 +234,7 @@ public final class SearchIndex implements AutoCloseable {
     try {
       try {
         Asked asked = new Asked(query, held.names(), held.texts(), EVERY_WIDENING);
-        Ranking.Ranked ranked =
-            new Ranking(held.reader().leaves(), asked, Set.of(), limit).ofAll();
+        Ranking.Ranked ranked = new Ranking(held.reader().leaves(), asked, Set.of(), limit).ofAll();
         return found(query, asked, ranked, limit, held.reader());
       } finally {
         release(held);
@@ -264,8 +260,7 @@ public final class SearchIndex implements AutoCloseable {
     Explaining explaining = new Explaining(query, asked);
     StoredFields stored = reader.storedFields();
     List<Hit> hits = new ArrayList<>();
-    for (Ranking.Candidate each :
-        ranked.best().subList(0, Math.min(limit, ranked.best().size()))) {
+    for (Ranking.Candidate each : ranked.best().subList(0, Math.min(limit, ranked.best().size()))) {
       BytesRef bytes = stored.document(each.doc()).getBinaryValue(Documents.ENTRY);
       Entry entry = EntryCodec.decode(bytes.bytes, bytes.offset, bytes.length);
       hits.add(explaining.hit(entry, ranked.probability(each)));
@@ -283,7 +278,6 @@ public final class SearchIndex implements AutoCloseable {
     }
     return new Found(hits, ranked.answering(), ranked.elsewhere(), widened);
   }
-
 
   @Override
   public synchronized void close() {

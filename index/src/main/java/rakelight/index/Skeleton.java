@@ -115,7 +115,8 @@ public record Skeleton(String text) {
         append(oneOf.texts(), head, tail);
       }
     }
-    return new Skeleton(tail.isEmpty() ? head.toString() : head.append(TAIL).append(tail).toString());
+    return new Skeleton(
+        tail.isEmpty() ? head.toString() : head.append(TAIL).append(tail).toString());
   }
 
   private static void append(Map<String, Double> texts, StringBuilder head, StringBuilder tail) {
@@ -131,7 +132,8 @@ public record Skeleton(String text) {
       }
       return;
     }
-    boolean single = texts.keySet().stream().allMatch(text -> text.codePointCount(0, text.length()) == 1);
+    boolean single =
+        texts.keySet().stream().allMatch(text -> text.codePointCount(0, text.length()) == 1);
     head.append(single ? OPEN : TEXTS);
     tail.append((char) ('A' + Math.min(BASE, texts.size()) - 1));
     texts.entrySet().stream()
@@ -225,17 +227,14 @@ public record Skeleton(String text) {
 
   /** How well the folded word fits, nothing misread: the product of its letters' weights. */
   public double fit(String word) {
-    return word.isEmpty()
-        ? 0
-        : Alignment.of(slots(), word.codePoints().toArray(), Channel.NONE);
+    return word.isEmpty() ? 0 : Alignment.of(slots(), word.codePoints().toArray(), Channel.NONE);
   }
 
   /** Whether the number of its letters is known. */
   public boolean isOfKnownLength() {
     return slots().stream()
         .noneMatch(
-            slot ->
-                slot instanceof Many || (slot instanceof Unknown unknown && !unknown.sure()));
+            slot -> slot instanceof Many || (slot instanceof Unknown unknown && !unknown.sure()));
   }
 
   /** How likely every place that is open between several letters is a figure. */

@@ -17,8 +17,9 @@ import org.apache.lucene.util.automaton.Operations;
  * that isn't known, a loop where nobody knows how many are lost. Loss and slip are taken together.
  *
  * <p>A state is the sets of letters passed with no, one and two slips, bits of three numbers, and
- * the halves of swaps; a step is a few shifts, as S. Wu and U. Manber, "Fast text searching allowing
- * errors", Communications of the ACM 35 (1992), 83-91, do it. States are made as they are reached.
+ * the halves of swaps; a step is a few shifts, as S. Wu and U. Manber, "Fast text searching
+ * allowing errors", Communications of the ACM 35 (1992), 83-91, do it. States are made as they are
+ * reached.
  */
 final class SkeletonAutomaton {
   /** In a word asked for, any letter. */

@@ -246,8 +246,7 @@ final class Vocabulary {
     for (int i = 0; i < slots.size(); i++) {
       if (slots.get(i) instanceof Skeleton.Known known) {
         List<Common> here =
-            byPlace.getOrDefault(
-                key(fixed ? slots.size() : 0, i, known.letter()), List.of());
+            byPlace.getOrDefault(key(fixed ? slots.size() : 0, i, known.letter()), List.of());
         least = here.size() < least.size() ? here : least;
       }
       if (!fixed) {

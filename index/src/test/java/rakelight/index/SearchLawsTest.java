@@ -183,8 +183,7 @@ class SearchLawsTest {
     try (SearchIndex index = SearchIndex.open(folder)) {
       for (String query :
           List.of(
-              "name:\"" + String.join(" ", asked) + "\"",
-              "\"" + String.join(" ", asked) + "\"")) {
+              "name:\"" + String.join(" ", asked) + "\"", "\"" + String.join(" ", asked) + "\"")) {
         assertThat(index.search(query, 1).hits()).as(query + " in " + words).hasSize(1);
       }
     }

@@ -69,7 +69,8 @@ class SearchTest {
     String word = "(A|H)(E|A)(M|N)(H|N)(O|A)(N|H)(A|E)";
     assertThat(search("hannah", stone("1").words("(A|H)(E|A)(M|N)(H|N)(O|A)(N|H)"))).hasSize(1);
     assertThat(search("hannahe", stone("1").words(word))).hasSize(1);
-    assertThat(search("hannahe", stone("1").words("ELI " + word)).get(0).probability()).isLessThan(1);
+    assertThat(search("hannahe", stone("1").words("ELI " + word)).get(0).probability())
+        .isLessThan(1);
   }
 
   @Test
@@ -96,7 +97,8 @@ class SearchTest {
     Stone headstone = stone("7").name("JOHN WREN").words("died 1850");
     List<Hit> hits = search("john wren", footstone, headstone);
     assertThat(markers(hits)).containsExactly("7", "8");
-    assertThat(hits.get(1).why()).containsExactly("initial: J may be john", "initial: W may be wren");
+    assertThat(hits.get(1).why())
+        .containsExactly("initial: J may be john", "initial: W may be wren");
     assertThat(markers(search("initials:JW", footstone, headstone))).containsExactly("8", "7");
     assertThat(markers(search("name:\"john wren\"", footstone, headstone)))
         .containsExactly("7", "8");

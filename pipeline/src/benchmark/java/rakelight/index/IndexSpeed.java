@@ -57,14 +57,14 @@ public class IndexSpeed {
 
   /** A surname nobody spelt so, and a rough year. */
   @Benchmark
-  public List<Hit> aNameAndARoughYear() throws QueryException {
-    return index.search("Hannah Wrenashtun year:1800..1820");
+  public Found aNameAndARoughYear() throws QueryException {
+    return index.search("Hannah Wrenashtun year:1800..1820", 50);
   }
 
   /** A name of which letters are known. */
   @Benchmark
-  public List<Hit> aPattern() throws QueryException {
-    return index.search("wren?sh*");
+  public Found aPattern() throws QueryException {
+    return index.search("wren?shton", 50);
   }
 
   /** One face confirmed anew: opened, put, committed, closed. */

@@ -27,7 +27,7 @@ final class InventedFaces {
 
   private static Entry face(int n, Random dice) {
     List<Word> words = new ArrayList<>();
-    List<Entry.NameSpan> names = new ArrayList<>();
+    List<Entry.Name> names = new ArrayList<>();
     List<Entry.YearSpan> years = new ArrayList<>();
     for (int person = 0; person < 2; person++) {
       words.add(Word.sure("In"));
@@ -35,15 +35,24 @@ final class InventedFaces {
       words.add(Word.sure("of"));
       words.add(Word.sure(one(GIVEN, dice)));
       words.add(surname(dice));
-      names.add(new Entry.NameSpan(words.size() - 2, words.size() - 1));
+      names.add(new Entry.Name(words.size() - 2, words.size() - 1, List.of()));
       words.add(Word.sure("who"));
       words.add(Word.sure("died"));
       int year = 1700 + dice.nextInt(200);
       words.add(Word.sure(Integer.toString(year)));
-      years.add(new Entry.YearSpan(year, year, 1, Integer.toString(year)));
+      years.add(new Entry.YearSpan(year, year, 1, "died", Integer.toString(year)));
     }
     String number = Integer.toString(n);
-    return new Entry(number, number, "front", "", words, names, years, List.of(), List.of());
+    return new Entry(
+        number,
+        number,
+        List.of(new Entry.Face(number, "front", "", words.size())),
+        words,
+        names,
+        years,
+        List.of(),
+        List.of(),
+        Map.of());
   }
 
   private static Word surname(Random dice) {

@@ -128,9 +128,7 @@ final class SearchCommand extends ArchiveCommand {
     }
     double best = hits.get(0).hit().probability();
     List<GroundSearch.Answer> faint =
-        hits.stream()
-            .filter(each -> isFaint(each.hit(), best))
-            .toList();
+        hits.stream().filter(each -> isFaint(each.hit(), best)).toList();
     int shown = hits.size() - faint.size();
     int number = 1;
     for (GroundSearch.Answer hit : hits) {
@@ -141,13 +139,15 @@ final class SearchCommand extends ArchiveCommand {
     if (!faint.isEmpty()) {
       out.println(
           "Hardly: marker "
-              + String.join(", ", faint.stream().map(each -> each.hit().entry().marker()).toList()));
+              + String.join(
+                  ", ", faint.stream().map(each -> each.hit().entry().marker()).toList()));
     }
     answers
         .found()
         .widened()
         .forEach(
-            (word, forms) -> out.println(word + " is also looked for as " + String.join(", ", forms)));
+            (word, forms) ->
+                out.println(word + " is also looked for as " + String.join(", ", forms)));
   }
 
   private static boolean isFaint(Hit hit, double best) {
@@ -192,8 +192,7 @@ final class SearchCommand extends ArchiveCommand {
       PrintWriter out, GroundSearch.Answer found, Archive archive, int number, int of) {
     Entry entry = found.hit().entry();
     String faces =
-        String.join(
-            ", ", found.faces().stream().map(GroundSearch.AnsweringFace::name).toList());
+        String.join(", ", found.faces().stream().map(GroundSearch.AnsweringFace::name).toList());
     out.printf(
         Locale.ROOT,
         "%s, %s  (%.2f; %d of %d)%n",

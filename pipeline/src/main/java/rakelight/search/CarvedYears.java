@@ -30,7 +30,9 @@ final class CarvedYears {
   }
 
   private static void add(Skeleton way, String shown, List<YearSpan> years) {
-    if (!way.hasLetters() || way.text().matches("[^|]*[a-z&].*") || !way.text().matches("[^|]{4,10}(\\|.*)?")) {
+    if (!way.hasLetters()
+        || way.text().matches("[^|]*[a-z&].*")
+        || !way.text().matches("[^|]{4,10}(\\|.*)?")) {
       return;
     }
     double[] fits = new double[LAST - FIRST + 1];

@@ -20,10 +20,7 @@ public final class Citation {
    * @param searched the day of the search, if it is to be named
    */
   public static String of(
-      Ground ground,
-      String marker,
-      GroundSearch.AnsweringFace face,
-      Optional<LocalDate> searched) {
+      Ground ground, String marker, GroundSearch.AnsweringFace face, Optional<LocalDate> searched) {
     StringBuilder cited = new StringBuilder();
     cited.append(ground.name()).append(", marker ").append(marker).append(", ").append(face.name());
     face.photographs().stream()
@@ -32,7 +29,8 @@ public final class Citation {
         .min(Comparator.naturalOrder())
         .ifPresent(day -> cited.append("; photograph of ").append(day));
     if (face.photographs().stream().allMatch(each -> each.taken().isEmpty())) {
-      cited.append(face.photographs().isEmpty() ? "; no photograph" : "; photograph without a date");
+      cited.append(
+          face.photographs().isEmpty() ? "; no photograph" : "; photograph without a date");
     }
     face.reading()
         .ifPresent(

@@ -72,14 +72,15 @@ final class Entries {
       names.addAll(told.names(words.size()));
       years.addAll(told.years(CarvedYears.of(own.words())));
       ages.addAll(told.ages());
-      told.facts()
-          .forEach((field, texts) -> texts.forEach(text -> add(facts, field, text)));
+      told.facts().forEach((field, texts) -> texts.forEach(text -> add(facts, field, text)));
       initials.addAll(initials(own.words()));
       words.addAll(own.words());
     }
     links(marker.id()).forEach(text -> add(facts, "link", text));
-    conditions.newest(marker.id()).map(ConditionNote::told).ifPresent(
-        text -> add(facts, "condition", text));
+    conditions
+        .newest(marker.id())
+        .map(ConditionNote::told)
+        .ifPresent(text -> add(facts, "condition", text));
     for (Question question : questions.questions()) {
       if (question.marker().filter(marker.id()::equals).isPresent()) {
         add(facts, "question", question.text());

@@ -42,8 +42,8 @@ import rakelight.photo.Photograph;
 import rakelight.photo.Position;
 
 /**
- * The index of an archive: brought up to date by following the journal, and searched. Only confirmed
- * readings and what people noted are in it.
+ * The index of an archive: brought up to date by following the journal, and searched. Only
+ * confirmed readings and what people noted are in it.
  *
  * <p>Whoever searches more than once keeps one and closes it at the end: it holds the index open,
  * and looks for what is new before each search. Safe for many threads.

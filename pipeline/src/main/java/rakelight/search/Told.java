@@ -26,8 +26,8 @@ import rakelight.person.edtf.Edtf;
 /**
  * What the statements of a reading tell the index: which of its words are names, and what names are
  * lent to them; the years of its dates, also those that no four figures show, such as {@code
- * MDCCLXI}, the second year of 1731/2, or the birth worked out from death and age; ages, kin, trade,
- * service, place and cause.
+ * MDCCLXI}, the second year of 1731/2, or the birth worked out from death and age; ages, kin,
+ * trade, service, place and cause.
  */
 final class Told {
   /** How far a year that the stone doesn't give at that place is trusted; a choice. */
@@ -96,8 +96,7 @@ final class Told {
   }
 
   private static List<Word> lent(Statement name, List<Word> own) {
-    String birth =
-        name.detail(Detail.Name.class).map(Detail.Name::birthSurname).orElse("");
+    String birth = name.detail(Detail.Name.class).map(Detail.Name::birthSurname).orElse("");
     List<Word> lent = new ArrayList<>();
     for (String part : (name.value() + " " + birth).split("[\\s|\\-]+", -1)) {
       String folded = NameForms.fold(part);

@@ -148,7 +148,9 @@ class SearchCommandTest {
         .isZero();
     assertThat(markers("year:1732")).containsExactly("30");
     assertThat(markers("year:1731")).containsExactly("30");
-    assertThat(markers("year:1745", "hollin")).as("the year is evidence").containsExactly("31", "30");
+    assertThat(markers("year:1745", "hollin"))
+        .as("the year is evidence")
+        .containsExactly("31", "30");
   }
 
   @Test

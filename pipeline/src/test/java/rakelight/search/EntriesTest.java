@@ -39,8 +39,7 @@ class EntriesTest {
   }
 
   private Entry entry(Reading reading) {
-    MarkerId marker =
-        new PhotoStore(stones.archive()).face(reading.face()).orElseThrow().marker();
+    MarkerId marker = new PhotoStore(stones.archive()).face(reading.face()).orElseThrow().marker();
     return new Entries(stones.archive())
         .of(new MarkerStore(stones.archive()).marker(marker).orElseThrow())
         .orElseThrow();
@@ -68,7 +67,8 @@ class EntriesTest {
 
   @Test
   void aYearKeepsItsDoubt() {
-    assertThat(entry("died 1848").years()).containsExactly(new YearSpan(1848, 1848, 1, "died", "1848"));
+    assertThat(entry("died 1848").years())
+        .containsExactly(new YearSpan(1848, 1848, 1, "died", "1848"));
     assertThat(entry("died 188(3 or 8)").years()).extracting(YearSpan::from).contains(1883, 1888);
     assertThat(entry("died 18[..]").years())
         .containsExactly(new YearSpan(1800, 1899, 1, "", "18[..]"));
@@ -114,13 +114,16 @@ class EntriesTest {
     links.confirm("5", Link.Kind.FOOTSTONE_OF, "4", "", "Ada");
     links.confirm("5", Link.Kind.SAID_TO_BE, "Hester Wren", "", "Ada");
     assertThat(entry(head).fact("link")).isEqualTo(List.of("has as footstone 5"));
-    assertThat(entry(foot).fact("link")).isEqualTo(List.of("footstone of 4", "said to be Hester Wren"));
+    assertThat(entry(foot).fact("link"))
+        .isEqualTo(List.of("footstone of 4", "said to be Hester Wren"));
   }
 
   @Test
   void aSurnameThatIsCutForTheHusbandIsLentToHisWife() {
-    Entry entry = entry("In memory of | JOHN PENHALLIS | also of ANN wife of the above | died 1851");
-    assertThat(entry.names()).anySatisfy(name -> assertThat(name.lent()).extracting(Word::shown).contains("Penhallis"));
+    Entry entry =
+        entry("In memory of | JOHN PENHALLIS | also of ANN wife of the above | died 1851");
+    assertThat(entry.names())
+        .anySatisfy(name -> assertThat(name.lent()).extracting(Word::shown).contains("Penhallis"));
   }
 
   @Test
@@ -128,7 +131,9 @@ class EntriesTest {
     stones.add("4", "HANNAH WREN");
     Reading back = stones.add("4", "back", "died 1851");
     Entry entry = entry(back);
-    assertThat(entry.faces()).extracting(Entry.Face::name).containsExactlyInAnyOrder("back", "front");
+    assertThat(entry.faces())
+        .extracting(Entry.Face::name)
+        .containsExactlyInAnyOrder("back", "front");
     assertThat(entry.words()).extracting(Word::shown).contains("WREN", "1851");
   }
 }

@@ -97,12 +97,6 @@ final class GeneratedGround {
   }
 
   static String query(Asking asking) {
-    return asking.given()
-        + " "
-        + asking.surname()
-        + " year:"
-        + asking.from()
-        + ".."
-        + asking.to();
+    return asking.given() + " " + asking.surname() + " year:" + asking.from() + ".." + asking.to();
   }
 }

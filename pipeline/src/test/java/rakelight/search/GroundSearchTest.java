@@ -39,7 +39,9 @@ class GroundSearchTest {
 
   private List<String> markers(String query) throws QueryException {
     search.update(false);
-    return search.search(query, 100).answers().stream().map(found -> found.hit().entry().marker()).toList();
+    return search.search(query, 100).answers().stream()
+        .map(found -> found.hit().entry().marker())
+        .toList();
   }
 
   @Test

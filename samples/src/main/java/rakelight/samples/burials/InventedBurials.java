@@ -13,8 +13,8 @@ import java.util.Random;
  * surnames, from memory, no source); a marker names one to three persons who mostly share one, and
  * of a wife only the given name may be cut. One letter of three that are touched by wear is misread
  * without a mark, the others are lost (six of ten), or open between two letters (four of ten; the
- * likelier is right seven times of ten). Half of the wear lies in patches of two to five letters; of
- * twenty patches one has no known length. These shares are choices, no source.
+ * likelier is right seven times of ten). Half of the wear lies in patches of two to five letters;
+ * of twenty patches one has no known length. These shares are choices, no source.
  */
 public final class InventedBurials {
   private static final int SURNAMES = 20_000;
@@ -52,8 +52,9 @@ public final class InventedBurials {
               + " bourne cote ham grave land stone wood house man sby gate low mere son er ett kin"
               + " ock ard all est ick nell")
           .split(" ");
-  private static final String[] OPENINGS =
-      {"in memory of", "sacred to the memory of", "here lieth the body of", "in loving memory of"};
+  private static final String[] OPENINGS = {
+    "in memory of", "sacred to the memory of", "here lieth the body of", "in loving memory of"
+  };
   private static final String[] CLOSINGS = {
     "peace perfect peace",
     "thy will be done",
@@ -67,18 +68,42 @@ public final class InventedBurials {
   /** What is taken for what where the cut is worn: by shape, from memory, no source. */
   private static final Map<Character, String> TAKEN_FOR =
       Map.ofEntries(
-          Map.entry('a', "rhe"), Map.entry('b', "reh"), Map.entry('c', "goe"),
-          Map.entry('d', "obp"), Map.entry('e', "fbc"), Map.entry('f', "ept"),
-          Map.entry('g', "coq"), Map.entry('h', "nmb"), Map.entry('i', "ltj"),
-          Map.entry('j', "il"), Map.entry('k', "rhx"), Map.entry('l', "iet"),
-          Map.entry('m', "nhw"), Map.entry('n', "hmu"), Map.entry('o', "cqd"),
-          Map.entry('p', "frd"), Map.entry('q', "ogp"), Map.entry('r', "bpn"),
-          Map.entry('s', "gbe"), Map.entry('t', "ilf"), Map.entry('u', "von"),
-          Map.entry('v', "uyw"), Map.entry('w', "vmn"), Map.entry('x', "ky"),
-          Map.entry('y', "vtg"), Map.entry('z', "s2"), Map.entry('0', "68"),
-          Map.entry('1', "74"), Map.entry('2', "7z"), Map.entry('3', "85"),
-          Map.entry('4', "1"), Map.entry('5', "36"), Map.entry('6', "05"),
-          Map.entry('7', "1"), Map.entry('8', "36"), Map.entry('9', "04"));
+          Map.entry('a', "rhe"),
+          Map.entry('b', "reh"),
+          Map.entry('c', "goe"),
+          Map.entry('d', "obp"),
+          Map.entry('e', "fbc"),
+          Map.entry('f', "ept"),
+          Map.entry('g', "coq"),
+          Map.entry('h', "nmb"),
+          Map.entry('i', "ltj"),
+          Map.entry('j', "il"),
+          Map.entry('k', "rhx"),
+          Map.entry('l', "iet"),
+          Map.entry('m', "nhw"),
+          Map.entry('n', "hmu"),
+          Map.entry('o', "cqd"),
+          Map.entry('p', "frd"),
+          Map.entry('q', "ogp"),
+          Map.entry('r', "bpn"),
+          Map.entry('s', "gbe"),
+          Map.entry('t', "ilf"),
+          Map.entry('u', "von"),
+          Map.entry('v', "uyw"),
+          Map.entry('w', "vmn"),
+          Map.entry('x', "ky"),
+          Map.entry('y', "vtg"),
+          Map.entry('z', "s2"),
+          Map.entry('0', "68"),
+          Map.entry('1', "74"),
+          Map.entry('2', "7z"),
+          Map.entry('3', "85"),
+          Map.entry('4', "1"),
+          Map.entry('5', "36"),
+          Map.entry('6', "05"),
+          Map.entry('7', "1"),
+          Map.entry('8', "36"),
+          Map.entry('9', "04"));
 
   private final long seed;
   private final double worn;
@@ -185,7 +210,10 @@ public final class InventedBurials {
         boolean touched = patch > 0 || random.nextDouble() < single;
         Sign sign = touched ? worn(letter, random) : new Sign.Read(letter);
         boolean goneOn =
-            patch > 0 && open && !signs.isEmpty() && signs.get(signs.size() - 1) instanceof Sign.Gone;
+            patch > 0
+                && open
+                && !signs.isEmpty()
+                && signs.get(signs.size() - 1) instanceof Sign.Gone;
         if (patch > 0 && open) {
           sign = new Sign.Gone();
         }
@@ -247,7 +275,10 @@ public final class InventedBurials {
       case 2 -> word.substring(0, at) + letter + word.substring(at + 1);
       default ->
           at + 1 < word.length()
-              ? word.substring(0, at) + word.charAt(at + 1) + word.charAt(at) + word.substring(at + 2)
+              ? word.substring(0, at)
+                  + word.charAt(at + 1)
+                  + word.charAt(at)
+                  + word.substring(at + 2)
               : word.substring(0, at) + letter;
     };
   }
