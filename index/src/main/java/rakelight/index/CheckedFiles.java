@@ -27,7 +27,7 @@ final class CheckedFiles {
     Set<String> known = known(folder);
     Set<String> now = new TreeSet<>();
     for (String file : reader.getIndexCommit().getFileNames()) {
-      now.add(line(generation.resolve(file)));
+      now.add(line(generation, file));
     }
     if (known.containsAll(now)) {
       return;
@@ -50,10 +50,11 @@ final class CheckedFiles {
     }
   }
 
-  private static String line(Path file) throws IOException {
-    return file.getParent().getFileName()
+  private static String line(Path generation, String name) throws IOException {
+    Path file = generation.resolve(name);
+    return generation.getFileName()
         + "/"
-        + file.getFileName()
+        + name
         + " "
         + Files.size(file)
         + " "
