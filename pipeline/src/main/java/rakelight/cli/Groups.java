@@ -30,20 +30,12 @@ final class Groups extends ArchiveCommand {
     PrintWriter out = out();
     PhotoStore photos = new PhotoStore(archive);
     MarkerStore markers = new MarkerStore(archive);
-    List<List<Photograph>> groups =
-        ProposedGroups.of(photos.photographs(), archive.ground().zone());
-    long undated =
-        photos.photographs().stream().filter(p -> p.isWaiting() && p.taken().isEmpty()).count();
-    if (undated > 0) {
-      err()
-          .println(
-              Counted.of((int) undated, "photograph")
-                  + " on no face without a time, in no group: `photographs --unplaced --undated`.");
-    }
+    List<Photograph> all = photos.photographs();
+    List<List<Photograph>> groups = ProposedGroups.of(all, archive.ground().zone());
     if (groups.isEmpty()) {
       return 0;
     }
-    Offers offers = new Offers(archive, looked(archive));
+    Offers offers = new Offers(archive, all, looked(archive));
     int number = 0;
     for (List<Photograph> group : groups) {
       OfferedGroup offered = OfferedGroup.of(group, offers);
@@ -91,9 +83,9 @@ final class Groups extends ArchiveCommand {
     Progress progress = Progress.on(err(), "photographs looked at");
     likeness.look(
         Runtime.getRuntime().availableProcessors(),
-        (done, all) -> {
+        (done, of) -> {
           if (done == 1) {
-            progress.start(all, 0);
+            progress.start(of, 0);
           }
           progress.step(0);
         });

@@ -8,6 +8,7 @@ import java.time.Duration;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -21,6 +22,7 @@ import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
 import rakelight.archive.FaceId;
+import rakelight.archive.MarkerId;
 import rakelight.archive.PhotographId;
 import rakelight.marker.MarkerStore;
 import rakelight.photo.CardLabel;
@@ -138,7 +140,7 @@ final class SortingRoutes {
     List<Photograph> shown = shown(streams, all);
     Paged<Photograph> page =
         Paged.of(shown, number, SHOTS_ON_PAGE, "/sorting", Map.of("show", all ? "all" : "waiting"));
-    Showing showing = new Showing(page.rows());
+    Showing showing = new Showing(known, page.rows());
     List<SortingPage.Stream> rows = streams.stream().flatMap(s -> showing.of(s).stream()).toList();
     pages.show(
         context,
@@ -175,12 +177,24 @@ final class SortingRoutes {
   /** Puts one page into words. */
   private final class Showing {
     private final Set<PhotographId> onPage = new HashSet<>();
-    private final Offers offers = new Offers(archive, comparing.likeness());
+    private final Offers offers;
+    private final Map<FaceId, String> names = new HashMap<>();
     private final long began = System.nanoTime();
     private int uncompared;
 
-    Showing(List<Photograph> shots) {
+    Showing(List<Photograph> known, List<Photograph> shots) {
+      offers = new Offers(archive, known, comparing.likeness());
       shots.forEach(shot -> onPage.add(shot.id()));
+      Map<MarkerId, String> numbers = new HashMap<>();
+      markers.markers().forEach(marker -> numbers.put(marker.id(), marker.number()));
+      for (Face face : photographs.faces()) {
+        String number = numbers.getOrDefault(face.marker(), "");
+        names.put(face.id(), Grouping.inWords(new CardLabel(number, face.name())));
+      }
+    }
+
+    private String name(FaceId face) {
+      return names.getOrDefault(face, "");
     }
 
     Optional<SortingPage.Stream> of(Streams.Stream stream) {
@@ -204,7 +218,7 @@ final class SortingRoutes {
     private String title(Photograph first) {
       return first
           .face()
-          .map(SortingRoutes.this::inWords)
+          .map(this::name)
           .or(() -> first.card().map(card -> "card: " + Grouping.inWords(card)))
           .or(() -> first.setAside().map(SetAside::words))
           .orElse("waits");
@@ -230,7 +244,7 @@ final class SortingRoutes {
                   new SortingPage.Offered(
                       offer.face().toString(),
                       offer.beside().id().toString(),
-                      inWords(offer.face()),
+                      name(offer.face()),
                       offer.why(),
                       offer.sure()))
           .toList();

@@ -7,7 +7,6 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.Set;
@@ -16,7 +15,6 @@ import rakelight.archive.Archive;
 import rakelight.archive.FaceId;
 import rakelight.archive.PhotographId;
 import rakelight.photo.NearInTime;
-import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.reading.ProposalStore;
 
@@ -51,12 +49,12 @@ public final class Offers {
   private final LettersShared letters = new LettersShared();
 
   /**
+   * @param photographs all there are now
    * @param likeness borrowed; what it knows of counts
    */
-  public Offers(Archive archive, Likeness likeness) {
+  public Offers(Archive archive, List<Photograph> photographs, Likeness likeness) {
     this.likeness = likeness;
     this.proposals = new ProposalStore(archive);
-    List<Photograph> photographs = new PhotoStore(archive).photographs();
     this.near = new NearInTime(photographs, archive.ground().zone());
     for (Photograph shot : photographs) {
       shot.face()
@@ -125,8 +123,7 @@ public final class Offers {
   private boolean isOfPattern(Offer offer) {
     return likeness.alike(offer.beside().id()).stream()
         .filter(other -> other.places() >= PATTERN_PLACES)
-        .map(other -> placed.get(other.photograph()))
-        .filter(Objects::nonNull)
+        .flatMap(other -> Optional.ofNullable(placed.get(other.photograph())).stream())
         .anyMatch(other -> !other.face().equals(Optional.of(offer.face())));
   }
 

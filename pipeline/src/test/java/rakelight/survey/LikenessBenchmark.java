@@ -86,7 +86,7 @@ class LikenessBenchmark {
     List<Photograph> photographs = new PhotoStore(archive).photographs();
     Map<FaceId, String> markers = new HashMap<>();
     photographs.forEach(shot -> shot.face().ifPresent(face -> markers.put(face, stone(shot))));
-    Offers offers = new Offers(archive, likeness);
+    Offers offers = new Offers(archive, photographs, likeness);
     int known = 0;
     int first = 0;
     int five = 0;

@@ -142,7 +142,7 @@ final class SeasonPlaced {
       before = waiting().size();
       List<Photograph> left = waiting();
       for (int from = 0; from < left.size(); from += ON_A_PAGE) {
-        Offers offers = new Offers(archive, likeness);
+        Offers offers = new Offers(archive, photos.photographs(), likeness);
         Map<Photograph, Face> taken = new LinkedHashMap<>();
         for (Photograph shot : left.subList(from, Math.min(left.size(), from + ON_A_PAGE))) {
           List<Offer> offered = offers.of(shot);
