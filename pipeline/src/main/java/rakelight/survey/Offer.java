@@ -45,7 +45,7 @@ public record Offer(
   public String why() {
     List<String> reasons = new ArrayList<>();
     if (places > 0) {
-      reasons.add(places + (places == 1 ? " place agrees" : " places agree"));
+      reasons.add(places == 1 ? "1 place agrees" : places + " places agree");
     }
     letters.ifPresent(
         share -> reasons.add(String.format(Locale.ROOT, "letters %.0f %% alike", 100 * share)));
