@@ -114,8 +114,7 @@ public final class Edition {
       }
     }
     told.replaceAll(
-        face ->
-            face.withoutSurnamesOf(hidden.getOrDefault(face.says().marker().id(), Set.of())));
+        face -> face.withoutSurnamesOf(hidden.getOrDefault(face.says().marker().id(), Set.of())));
   }
 
   /** The edition of an archive on a day of publication. */
