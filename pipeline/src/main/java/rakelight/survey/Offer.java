@@ -28,7 +28,7 @@ public record Offer(
     Optional<Double> letters,
     OptionalLong secondsApart,
     boolean sure) {
-  /** What letters wholly alike are worth in places (tried 0, 20, 40). */
+  /** What letters wholly alike are worth in places; a choice, measured on no set yet. */
   private static final double LETTERS_IN_PLACES = 20;
 
   /** What speaks for it beside the time, in places that agree. */
