@@ -269,7 +269,10 @@ class LivingFormsTest {
               case "D" -> unused(woman ? WOMEN : MEN, filled, random);
               case "L" ->
                   unused(
-                      List.of(LIVING.get(language).get(woman ? 0 : 1).split(" ")), filled, random);
+                      List.of(
+                          LIVING.getOrDefault(language, List.of()).get(woman ? 0 : 1).split(" ")),
+                      filled,
+                      random);
               default -> year(kind, place, literal, filled, random);
             };
     filled.put(kind + place.group(2), word);
@@ -292,7 +295,7 @@ class LivingFormsTest {
     List<String> free = names.stream().filter(name -> !filled.containsValue(name)).toList();
     List<String> from =
         free.isEmpty()
-            ? LIVING.get("").stream()
+            ? LIVING.getOrDefault("", List.of()).stream()
                 .flatMap(n -> List.of(n.split(" ")).stream())
                 .filter(n -> !filled.containsValue(n))
                 .toList()

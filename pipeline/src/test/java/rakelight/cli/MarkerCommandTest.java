@@ -156,7 +156,14 @@ class MarkerCommandTest {
     photograph("later/g.png");
     Path manifest = folder.resolve("season/later/manifest.csv");
     Files.writeString(manifest, "file,marker\ng.png,22\n");
-    run("ingest", archive, manifest.getParent(), "--manifest", manifest, "--reader", "Ada");
+    run(
+        "ingest",
+        archive,
+        folder.resolve("season/later"),
+        "--manifest",
+        manifest,
+        "--reader",
+        "Ada");
     assertThat(filesOn("21")).contains("g.png");
   }
 

@@ -17,6 +17,7 @@ import java.util.Optional;
 import java.util.Random;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 import rakelight.measure.KnownStone;
 import rakelight.measure.KnownStones;
 import rakelight.measure.StatementScore;
@@ -64,7 +65,7 @@ final class LearnClauseWeights {
   }
 
   /** A way to a clause: its weight, the clause before, and which of the ways to that one. */
-  private record Link(double score, Way before, int rank) {}
+  private record Link(double score, @Nullable Way before, int rank) {}
 
   /** A clause with the best ways to it. */
   private record Way(Clause clause, List<Link> best) {}

@@ -166,7 +166,9 @@ final class SeasonPlaced {
     acts += pages + chosen;
     for (Photograph shot : waiting()) {
       sorting.put(
-          List.of(shot), new Sorting.Place(truth.get(shot.originalPath()), "front", true), ADA);
+          List.of(shot),
+          new Sorting.Place(truth.getOrDefault(shot.originalPath(), ""), "front", true),
+          ADA);
       typed++;
       acts++;
     }
