@@ -14,8 +14,16 @@ import java.util.TreeMap;
  */
 public record Found(
     List<Hit> hits, int answering, double elsewhere, Map<String, List<String>> widened) {
+  /** Hits below this share of the likeliest are faint. A choice. */
+  private static final double FAINT = 0.002;
+
   public Found {
     hits = List.copyOf(hits);
     widened = java.util.Collections.unmodifiableMap(new TreeMap<>(widened));
+  }
+
+  /** Whether a hit is so far below the likeliest that a line for all such will do. */
+  public boolean isFaint(Hit hit) {
+    return hit.probability() < FAINT * hits.get(0).probability();
   }
 }

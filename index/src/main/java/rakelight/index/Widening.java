@@ -1,5 +1,9 @@
 package rakelight.index;
 
+import java.util.EnumSet;
+import java.util.Locale;
+import java.util.Set;
+
 /** A way in which a search looks beyond the words as they were typed. Each can be turned off. */
 public enum Widening {
   /** Wm for William, Regt for Regiment. */
@@ -24,6 +28,31 @@ public enum Widening {
   Widening(String label, double typed) {
     this.label = label;
     this.typed = typed;
+  }
+
+  /**
+   * All but those that are named.
+   *
+   * @param names as users write them, such as {@code sounds}; {@code all} leaves none
+   * @throws QueryException if one is none of them
+   */
+  public static Set<Widening> allBut(Iterable<String> names) throws QueryException {
+    Set<Widening> left = EnumSet.allOf(Widening.class);
+    for (String written : names) {
+      String name = written.strip().toUpperCase(Locale.ROOT);
+      if (name.equals("ALL")) {
+        left.clear();
+      } else if (EnumSet.allOf(Widening.class).stream()
+          .noneMatch(each -> each.name().equals(name))) {
+        throw new QueryException(
+            "without "
+                + written
+                + ": it takes abbreviations, nicknames, latin, initials, sounds, slips or all");
+      } else {
+        left.remove(valueOf(name));
+      }
+    }
+    return left;
   }
 
   /** As a user reads it. */

@@ -1,6 +1,5 @@
 package rakelight.cli;
 
-import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
 import java.util.Locale;
 import java.util.Optional;
@@ -11,6 +10,7 @@ import rakelight.archive.MarkerId;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
 import rakelight.person.Question;
+import rakelight.person.QuestionJson;
 import rakelight.person.QuestionStore;
 
 @Command(
@@ -42,7 +42,7 @@ final class QuestionsCommand extends ArchiveCommand {
         continue;
       }
       if (json) {
-        JsonLines.print(out, object(question, markers));
+        JsonLines.print(out, QuestionJson.of(question, markers));
       } else {
         print(out, question, markers);
         if (sheet) {
@@ -67,34 +67,6 @@ final class QuestionsCommand extends ArchiveCommand {
         out.println("    " + step.told() + "  " + step.reader());
       }
     }
-  }
-
-  static ObjectNode object(Question question, MarkerStore markers) {
-    ObjectNode object =
-        JsonLines.object()
-            .put("question", question.number())
-            .put("id", question.id().toString())
-            .put("status", question.isOpen() ? "open" : "answered")
-            .put("text", question.text());
-    marker(question, markers).ifPresent(number -> object.put("marker", number));
-    question
-        .answer()
-        .ifPresent(step -> object.put("answer", step.words()).put("citation", step.note()));
-    for (Question.Step step : question.steps()) {
-      ObjectNode one =
-          object
-              .withArray("steps")
-              .addObject()
-              .put("kind", step.kind().name().toLowerCase(Locale.ROOT))
-              .put("words", step.words());
-      if (!step.note().isEmpty()) {
-        one.put("note", step.note());
-      }
-      one.put("reader", step.reader())
-          .put("at", step.at().toString())
-          .put("decision", step.decision().toString());
-    }
-    return object;
   }
 
   private static Optional<String> marker(Question question, MarkerStore markers) {

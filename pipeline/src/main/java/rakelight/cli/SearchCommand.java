@@ -1,29 +1,25 @@
 package rakelight.cli;
 
-import com.fasterxml.jackson.databind.node.ArrayNode;
-import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
 import java.time.LocalDate;
-import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import rakelight.archive.Archive;
 import rakelight.index.Entry;
-import rakelight.index.Hit;
 import rakelight.index.QueryException;
 import rakelight.index.Widening;
-import rakelight.inscription.Leiden;
 import rakelight.marker.MarkerStore;
 import rakelight.person.Question;
 import rakelight.person.QuestionStore;
 import rakelight.search.Citation;
 import rakelight.search.Coverage;
 import rakelight.search.GroundSearch;
+import rakelight.search.SearchJson;
 
 @Command(
     name = "search",
@@ -35,9 +31,6 @@ import rakelight.search.GroundSearch;
           + " condition:, question:. The likeliest come first."
     })
 final class SearchCommand extends ArchiveCommand {
-  /** Hits below this, beside a likely one, are told in one line. A choice. */
-  private static final double FAINT = 0.002;
-
   private static final int MOST_UNREAD_NAMED = 12;
 
   @Parameters(index = "1..*", arity = "1..*", paramLabel = "QUERY")
@@ -73,23 +66,22 @@ final class SearchCommand extends ArchiveCommand {
     if (limit < 1) {
       throw wrong("--limit " + limit + ": it takes a number of hits, 1 or more");
     }
-    Set<Widening> widenings = widenings();
     PrintWriter out = out();
     try (GroundSearch search = new GroundSearch(archive)) {
       if (!search.isUpToDate() && search.update(false).isEmpty()) {
         err().println("Another program is updating the index; what was confirmed last may miss.");
       }
-      GroundSearch.Answers answers = search.search(query(), limit, widenings);
+      GroundSearch.Answers answers = search.search(query(), limit, Widening.allBut(without));
       Coverage coverage = Coverage.of(archive);
+      List<Question> questions = new QuestionStore(archive).matching(String.join(" ", query));
       if (json) {
-        answers.answers().forEach(hit -> JsonLines.print(out, object(hit, archive)));
+        new SearchJson(archive, asOf, (photograph, path) -> Map.of("path", path.toString()))
+            .of(answers, questions, coverage)
+            .forEach(object -> JsonLines.print(out, object));
       } else {
         print(answers, archive, out);
-      }
-      questions(archive, out);
-      if (json) {
-        JsonLines.print(out, object(answers, coverage));
-      } else {
+        MarkerStore markers = new MarkerStore(archive);
+        questions.forEach(question -> QuestionsCommand.print(out, question, markers));
         covers(coverage, out);
       }
     } catch (QueryException e) {
@@ -98,37 +90,14 @@ final class SearchCommand extends ArchiveCommand {
     return 0;
   }
 
-  private Set<Widening> widenings() {
-    Set<Widening> widenings = EnumSet.allOf(Widening.class);
-    for (String word : without) {
-      String name = word.strip().toUpperCase(Locale.ROOT);
-      Optional<Widening> named =
-          EnumSet.allOf(Widening.class).stream()
-              .filter(each -> each.name().equals(name))
-              .findFirst();
-      if (name.equals("ALL")) {
-        widenings.clear();
-      } else if (named.isPresent()) {
-        widenings.remove(named.get());
-      } else {
-        throw wrong(
-            "--without "
-                + word
-                + ": it takes abbreviations, nicknames, latin, initials, sounds, slips or all");
-      }
-    }
-    return widenings;
-  }
-
   private void print(GroundSearch.Answers answers, Archive archive, PrintWriter out) {
     List<GroundSearch.Answer> hits = answers.answers();
     if (hits.isEmpty()) {
       out.println("No marker answers.");
       return;
     }
-    double best = hits.get(0).hit().probability();
     List<GroundSearch.Answer> faint =
-        hits.stream().filter(each -> isFaint(each.hit(), best)).toList();
+        hits.stream().filter(each -> answers.found().isFaint(each.hit())).toList();
     int shown = hits.size() - faint.size();
     int number = 1;
     for (GroundSearch.Answer hit : hits) {
@@ -148,22 +117,6 @@ final class SearchCommand extends ArchiveCommand {
         .forEach(
             (word, forms) ->
                 out.println(word + " is also looked for as " + String.join(", ", forms)));
-  }
-
-  private static boolean isFaint(Hit hit, double best) {
-    return hit.probability() < FAINT * best;
-  }
-
-  /** Questions in which all the words are found, after the markers. */
-  private void questions(Archive archive, PrintWriter out) {
-    MarkerStore markers = new MarkerStore(archive);
-    for (Question question : new QuestionStore(archive).matching(String.join(" ", query))) {
-      if (json) {
-        JsonLines.print(out, QuestionsCommand.object(question, markers));
-      } else {
-        QuestionsCommand.print(out, question, markers);
-      }
-    }
   }
 
   /** A shell takes quotation marks away; an argument with spaces was a phrase. */
@@ -202,7 +155,7 @@ final class SearchCommand extends ArchiveCommand {
         number,
         of);
     for (GroundSearch.AnsweringFace face : found.faces()) {
-      lines(face, entry).forEach(line -> out.println("    " + line));
+      SearchJson.lines(face, entry).forEach(line -> out.println("    " + line));
     }
     found.hit().why().forEach(why -> out.println("  because: " + why));
     entry.fact("link").forEach(link -> out.println("  link: " + link));
@@ -231,101 +184,5 @@ final class SearchCommand extends ArchiveCommand {
                   ? String.format(Locale.ROOT, " and %d more", unread.size() - MOST_UNREAD_NAMED)
                   : ""));
     }
-  }
-
-  private static List<String> lines(GroundSearch.AnsweringFace face, Entry entry) {
-    return face.reading()
-        .map(reading -> Leiden.printLines(reading.inscription()))
-        .orElseGet(
-            () ->
-                entry.faces().stream()
-                    .filter(each -> each.name().equals(face.name()))
-                    .map(Entry.Face::text)
-                    .toList());
-  }
-
-  private ObjectNode object(GroundSearch.Answer found, Archive archive) {
-    Entry entry = found.hit().entry();
-    ObjectNode object =
-        JsonLines.object()
-            .put("marker", entry.marker())
-            .put("probability", found.hit().probability());
-    ArrayNode why = object.putArray("why");
-    found.hit().why().forEach(why::add);
-    ArrayNode letters = object.putArray("letters");
-    for (Hit.Letters word : found.hit().letters()) {
-      StringBuilder standing = new StringBuilder();
-      word.places().forEach(place -> standing.append(sign(place)));
-      ObjectNode one = letters.addObject().put("asked", word.asked()).put("as", word.as());
-      if (word.word() >= 0) {
-        one.put("word", entry.words().get(word.word()).shown())
-            .put("face", entry.faceOf(word.word()).name());
-      }
-      one.put("standing", standing.toString());
-    }
-    ArrayNode links = object.putArray("links");
-    entry.fact("link").forEach(links::add);
-    ArrayNode faces = object.putArray("faces");
-    for (GroundSearch.AnsweringFace face : found.faces()) {
-      face(faces.addObject(), face, entry, archive);
-    }
-    return object;
-  }
-
-  private static char sign(Hit.Standing standing) {
-    return switch (standing) {
-      case SURE -> 's';
-      case GUESSED -> 'g';
-      case OTHER -> 'o';
-    };
-  }
-
-  private void face(
-      ObjectNode object, GroundSearch.AnsweringFace face, Entry entry, Archive archive) {
-    object.put("face", face.name());
-    ArrayNode reading = object.putArray("reading");
-    lines(face, entry).forEach(reading::add);
-    face.reading()
-        .ifPresent(
-            signed ->
-                object
-                    .put("reader", signed.reader())
-                    .put("basis", signed.basis().kind().label())
-                    .put("readingId", signed.id().toString()));
-    object.put("citation", Citation.of(archive.ground(), entry.marker(), face, asOf));
-    ArrayNode photographs = object.putArray("photographs");
-    for (int i = 0; i < face.photographs().size(); i++) {
-      photographs
-          .addObject()
-          .put("id", face.photographs().get(i).id().toString())
-          .put("file", face.photographs().get(i).originalPath())
-          .put("sha256", face.photographs().get(i).sha256().hex())
-          .put("path", face.originals().get(i).toString());
-    }
-  }
-
-  private static ObjectNode object(GroundSearch.Answers answers, Coverage coverage) {
-    ObjectNode object = JsonLines.object();
-    ObjectNode covers =
-        object
-            .putObject("covers")
-            .put("markers", coverage.markers())
-            .put("photographed", coverage.photographed())
-            .put("read", coverage.read())
-            .put("illegible", coverage.illegible());
-    ArrayNode unread = covers.putArray("unread");
-    coverage.unread().forEach(unread::add);
-    ObjectNode widened = object.putObject("widened");
-    answers
-        .found()
-        .widened()
-        .forEach(
-            (word, forms) -> {
-              ArrayNode all = widened.putArray(word);
-              forms.forEach(all::add);
-            });
-    return object
-        .put("answering", answers.found().answering())
-        .put("elsewhere", answers.found().elsewhere());
   }
 }

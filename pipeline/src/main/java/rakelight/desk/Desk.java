@@ -35,12 +35,14 @@ public final class Desk implements AutoCloseable {
   private final Javalin server;
   private final DrawnLines drawn;
   private final Comparing comparing;
+  private final Searching searching;
 
   private Desk(Archive archive, Reach reach, Clock clock) {
     Leases leases = new Leases(clock);
     Faces faces = new Faces(archive, leases);
     this.drawn = new DrawnLines(archive);
     this.comparing = new Comparing(archive);
+    this.searching = new Searching(archive);
     Queue queue = new Queue(archive, leases, faces);
     // What is new since the last time is counted before anybody waits for it.
     queue.all();
@@ -61,13 +63,17 @@ public final class Desk implements AutoCloseable {
     server.error(404, this::nothingThere);
     Assets.addTo(server);
     new SignInRoutes(archive, door, sessions, pages, digesting, clock).addTo(server);
-    new GroundRoutes(archive, requests, pages, queue).addTo(server);
+    MarkerPages markerPages = new MarkerPages(archive, faces, queue, clock);
+    SearchRoutes search =
+        new SearchRoutes(archive, requests, pages, searching, markerPages, clock);
+    search.addTo(server);
+    new GroundRoutes(archive, requests, pages, queue, search).addTo(server);
     new QueueRoutes(requests, pages, queue).addTo(server);
     new MarkerRoutes(
             archive,
             requests,
             pages,
-            new MarkerPages(archive, faces, queue, clock),
+            markerPages,
             new Sheets(archive, faces, pictures))
         .addTo(server);
     LineDrawing drawing = new LineDrawing(archive, faces, drawn);
@@ -139,6 +145,7 @@ public final class Desk implements AutoCloseable {
   public void close() {
     server.stop();
     comparing.close();
+    searching.close();
     drawn.close();
   }
 

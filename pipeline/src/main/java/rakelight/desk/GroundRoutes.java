@@ -22,6 +22,7 @@ import rakelight.marker.Marker;
 import rakelight.work.FaceState;
 import rakelight.work.NamedReader;
 import rakelight.work.Queue;
+import rakelight.work.Role;
 
 /** The whole ground: its page, how far it is, and who is at the desk. */
 final class GroundRoutes {
@@ -34,22 +35,35 @@ final class GroundRoutes {
   private final Requests requests;
   private final Pages pages;
   private final Queue queue;
+  private final SearchRoutes search;
   private final ReadingStore readings;
   private final ConditionStore conditions;
 
-  GroundRoutes(Archive archive, Requests requests, Pages pages, Queue queue) {
+  GroundRoutes(
+      Archive archive, Requests requests, Pages pages, Queue queue, SearchRoutes search) {
     this.archive = archive;
     this.requests = requests;
     this.pages = pages;
     this.queue = queue;
+    this.search = search;
     this.readings = new ReadingStore(archive);
     this.conditions = new ConditionStore(archive);
   }
 
   void addTo(Javalin server) {
-    server.get("/", this::groundPage);
+    server.get("/", this::frontPage);
+    server.get("/ground", this::groundPage);
     server.get("/api/whoami", this::whoAmI);
     server.get("/api/ground", this::ground);
+  }
+
+  /** A guest comes to find somebody, others to read. */
+  private void frontPage(Context context) {
+    if (requests.by(context).role() == Role.GUEST) {
+      search.page(context);
+    } else {
+      groundPage(context);
+    }
   }
 
   private void groundPage(Context context) {
@@ -76,7 +90,7 @@ final class GroundRoutes {
             found,
             Paged.page(Optional.ofNullable(context.queryParam("page"))),
             STONES_ON_PAGE,
-            "/",
+            context.path(),
             Map.of("show", given(context, "show"), "plot", plot, "find", find));
     Map<FaceState, Integer> counts = Queue.progress(items);
     pages.show(

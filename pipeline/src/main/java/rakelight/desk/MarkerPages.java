@@ -163,7 +163,8 @@ final class MarkerPages {
     return lines;
   }
 
-  private List<MarkerPage.PersonLine> persons(Marker marker) {
+  /** Who is named on a marker. */
+  List<MarkerPage.PersonLine> persons(Marker marker) {
     List<MarkerPage.PersonLine> lines = new ArrayList<>();
     for (Person person : People.on(archive, marker)) {
       lines.add(
@@ -209,7 +210,8 @@ final class MarkerPages {
             .toList();
   }
 
-  private List<MarkerPage.LinkLine> links(Marker marker) {
+  /** The links of a marker, from either end. */
+  List<MarkerPage.LinkLine> links(Marker marker) {
     List<MarkerPage.LinkLine> lines = new ArrayList<>();
     for (Link link : links.ofMarker(marker.id())) {
       boolean from = link.from().equals(marker.id());

@@ -206,9 +206,20 @@ public final class GroundSearch implements AutoCloseable {
    * @throws ArchiveException if there is no index, or it is damaged
    */
   public Answers search(String query, int limit, Set<Widening> widenings) throws QueryException {
+    Found found = find(query, limit, widenings);
+    return new Answers(found, found.hits().stream().map(this::answer).toList());
+  }
+
+  /**
+   * The same without what the archive has of the hits: for whoever shows only some of them.
+   *
+   * @param limit so many at most, 1 or more
+   * @throws QueryException if the query can't be understood
+   * @throws ArchiveException if there is no index, or it is damaged
+   */
+  public Found find(String query, int limit, Set<Widening> widenings) throws QueryException {
     try {
-      Found found = index().search(withNumbersNow(query), limit, widenings, this::near);
-      return new Answers(found, found.hits().stream().map(this::answer).toList());
+      return index().search(withNumbersNow(query), limit, widenings, this::near);
     } catch (IndexException e) {
       throw new ArchiveException(String.valueOf(e.getMessage()), e);
     }
@@ -244,7 +255,8 @@ public final class GroundSearch implements AutoCloseable {
         .collect(Collectors.toSet());
   }
 
-  private Answer answer(Hit hit) {
+  /** A hit with what the archive has of it. */
+  public Answer answer(Hit hit) {
     Set<String> answering =
         hit.letters().stream()
             .filter(letters -> letters.word() >= 0)

@@ -91,7 +91,8 @@ record Words(List<Word> words, List<int[]> signs) {
     }
   }
 
-  private static String shown(Sign sign) {
+  /** A sign as a hit shows it: letters left open in round brackets, lost ones in square. */
+  static String shown(Sign sign) {
     if (sign instanceof Letter letter) {
       return letter.candidates().isEmpty()
           ? letter.text()

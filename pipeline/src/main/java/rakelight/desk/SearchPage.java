@@ -1,0 +1,92 @@
+package rakelight.desk;
+
+import java.util.List;
+import java.util.Map;
+import rakelight.index.Widening;
+import rakelight.search.Coverage;
+import rakelight.search.MatchedLines;
+
+/**
+ * What a search found, in words for a page.
+ *
+ * @param asked the query; empty before the first
+ * @param refused why it can't be answered and how to say it; empty if it can
+ * @param behind whether what was confirmed last may be missing
+ * @param hits of this page
+ * @param answering how many markers answer at all
+ * @param elsewhere per cent that it is none of the ground's markers
+ * @param faint those far below the likeliest
+ * @param widened the other forms of each word
+ * @param facets what the hits can be narrowed by
+ * @param narrowed by what they are narrowed, each with the address without it
+ * @param questions in which all the words are found
+ * @param without widenings that are turned off
+ */
+public record SearchPage(
+    String asked,
+    String refused,
+    boolean behind,
+    Paged<Shown> hits,
+    int answering,
+    String elsewhere,
+    List<Named> faint,
+    Map<String, List<String>> widened,
+    List<Facet> facets,
+    List<Choice> narrowed,
+    List<String> questions,
+    List<Widening> without,
+    Coverage coverage) {
+  /** Something with an address. */
+  public record Named(String words, String address) {}
+
+  /**
+   * A hit.
+   *
+   * @param who is named on it
+   * @param facts what else is known of it
+   * @param percent how likely it is the one asked for
+   * @param likely the same in words
+   */
+  public record Shown(
+      String id,
+      String number,
+      String who,
+      List<String> facts,
+      String percent,
+      String likely,
+      List<String> why,
+      List<ShownLines> faces,
+      String picture) {}
+
+  /**
+   * A face of a hit.
+   *
+   * @param lines those with letters that answered; the first few where none did
+   * @param whole whether these are all of its lines
+   */
+  public record ShownLines(
+      String name, List<MatchedLines.Line> lines, boolean whole, String citation) {}
+
+  /** By what hits can be told apart. */
+  public record Facet(String label, List<Choice> choices) {}
+
+  /** One of a facet's values. */
+  public record Choice(String words, int hits, String address) {}
+
+  /** Whether anything was asked. */
+  public boolean isAsked() {
+    return !asked.isEmpty();
+  }
+
+  /** How many hits there are, in a line. */
+  public String count() {
+    if (!refused.isEmpty() || !isAsked()) {
+      return "";
+    }
+    return switch (hits.of()) {
+      case 0 -> "No marker answers.";
+      case 1 -> "One marker answers.";
+      default -> hits.of() + " markers answer.";
+    };
+  }
+}
