@@ -120,7 +120,7 @@ class SearchRoutesTest {
     String address = answer.header("Location");
     assertThat(address)
         .endsWith(asking("name:\"Hannah Wren\" year:1840.. died:1846..1850"));
-    assertThat(ada.get("/search?from=18x").body()).contains("“18x” isn&#39;t a year");
+    assertThat(ada.get("/search?from=18x").body()).contains("“18x” isn't a year");
   }
 
   @Test
