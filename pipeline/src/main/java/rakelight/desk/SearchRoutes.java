@@ -94,12 +94,13 @@ final class SearchRoutes {
           return;
         }
         searching.follow();
-        show(context, nothing("", ""));
+        show(context, nothing("", "", false));
         return;
       }
-      show(context, found(context, asked));
+      boolean behind = !searching.followed();
+      show(context, found(context, asked, behind));
     } catch (QueryException e) {
-      show(context, nothing(asked, "The query can’t be understood: " + e.getMessage()));
+      show(context, nothing(asked, "The query can’t be understood: " + e.getMessage(), false));
     }
   }
 
@@ -107,11 +108,11 @@ final class SearchRoutes {
     pages.show(context, "search", Map.of("search", search));
   }
 
-  private SearchPage nothing(String asked, String refused) {
+  private SearchPage nothing(String asked, String refused, boolean behind) {
     return new SearchPage(
         asked,
         refused,
-        false,
+        behind,
         Paged.of(List.of(), 1, HITS_ON_PAGE, "/search", Map.of()),
         0,
         "",
@@ -127,11 +128,11 @@ final class SearchRoutes {
   /** A hit that the desk still has, under the number it has now. */
   private record Here(Hit hit, Marker marker) {}
 
-  private SearchPage found(Context context, String asked) throws QueryException {
+  private SearchPage found(Context context, String asked, boolean behind)
+      throws QueryException {
     int limit = limit(context, HITS_ON_PAGE, MOST_ON_PAGE);
     List<String> without = without(context);
     Set<Widening> widenings = Widening.allBut(without);
-    boolean behind = !searching.followed();
     Found found = searching.search().find(asked, MOST_HITS, widenings);
     List<Here> all = new ArrayList<>();
     List<SearchPage.Named> faint = new ArrayList<>();

@@ -21,6 +21,9 @@ final class Searching implements AutoCloseable {
   /** Longer nobody waits for what was confirmed last; a choice. */
   private static final int SECONDS_TO_WAIT = 2;
 
+  /** The same where nothing was searched before, so that there may be no index at all. */
+  private static final int SECONDS_TO_WAIT_AT_FIRST = 20;
+
   private static final int SECONDS_TO_END = 20;
 
   private final Archive archive;
@@ -33,6 +36,7 @@ final class Searching implements AutoCloseable {
             return thread;
           });
   private @Nullable Future<?> following;
+  private volatile boolean searched;
   private long covered = -1;
   private Optional<Coverage> coverage = Optional.empty();
 
@@ -65,10 +69,14 @@ final class Searching implements AutoCloseable {
   boolean followed() {
     Optional<Future<?>> update = follow();
     if (update.isEmpty()) {
+      searched = true;
       return true;
     }
     try {
-      update.get().get(SECONDS_TO_WAIT, TimeUnit.SECONDS);
+      update
+          .get()
+          .get(searched ? SECONDS_TO_WAIT : SECONDS_TO_WAIT_AT_FIRST, TimeUnit.SECONDS);
+      searched = true;
     } catch (TimeoutException e) {
       return false;
     } catch (InterruptedException e) {

@@ -96,6 +96,7 @@ class RolesTest {
   private List<Action> actions() {
     return List.of(
         new Action("look at the ground and the queue", ALL, (who, face, marker) -> who.get("/")),
+        new Action("search", ALL, (who, face, marker) -> who.get("/search?q=wren")),
         new Action("ask what comes next", ALL, (who, face, marker) -> who.get("/api/next")),
         new Action("look at a marker", ALL, (who, face, marker) -> who.get("/markers/" + marker)),
         new Action("look at a face", ALL, (who, face, marker) -> who.get("/api/faces/" + face)),
