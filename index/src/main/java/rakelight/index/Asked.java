@@ -24,14 +24,12 @@ final class Asked {
   /** So often the stone lacks a word that is asked for, or has it so worn. A choice. */
   private static final double MISSING = 0.05;
 
-  /** Reckoned when it is first met; what a term says of a word doesn't change with the entry. */
+  /** A word asked for; what a term says of it doesn't change with the entry. */
   static final class AskedTerm {
     private final AskedWord inNames;
     private final AskedWord inTexts;
     private final boolean inNameOnly;
     private final int phrase;
-    private final Map<BytesRef, Float> names = new HashMap<>();
-    private final Map<BytesRef, Float> texts = new HashMap<>();
     private final double share;
 
     AskedTerm(AskedWord inNames, AskedWord inTexts, boolean inNameOnly, int phrase) {
@@ -66,28 +64,16 @@ final class Asked {
       return name ? 1 - text : text;
     }
 
-    /** What a term says, reckoned if need be. */
-    float given(BytesRef term, boolean name) {
-      Map<BytesRef, Float> known = name ? names : texts;
-      Float is = known.get(term);
-      if (is == null) {
-        BytesRef own = BytesRef.deepCopyOf(term);
-        is = (float) word(name).given(new Skeleton(own.utf8ToString()));
-        known.put(own, is);
-      }
-      return is;
+    /** What a term says. */
+    float given(Places term, boolean name) {
+      return (float) word(name).given(term);
     }
+  }
 
-    /** What a term says if it has been met; 0 otherwise. */
-    float met(BytesRef term, boolean name) {
-      Float is = (name ? names : texts).get(term);
-      return is == null ? 0 : is;
-    }
-
-    void forget() {
-      names.clear();
-      texts.clear();
-    }
+  /** What terms say of the words asked for. */
+  interface Weights {
+    /** By the number of the word asked for; empty where it says nothing of any. */
+    float[] of(BytesRef term, boolean name);
   }
 
   private final List<AskedTerm> terms = new ArrayList<>();
@@ -137,6 +123,26 @@ final class Asked {
     }
   }
 
+  /** Every term weighed as it is met, and kept. */
+  Weights weights() {
+    Map<BytesRef, float[]> names = new HashMap<>();
+    Map<BytesRef, float[]> texts = new HashMap<>();
+    return (term, name) -> {
+      Map<BytesRef, float[]> known = name ? names : texts;
+      float[] given = known.get(term);
+      if (given == null) {
+        BytesRef own = BytesRef.deepCopyOf(term);
+        Places places = Places.of(new Skeleton(own.utf8ToString()));
+        given = new float[terms.size()];
+        for (int j = 0; j < given.length; j++) {
+          given[j] = terms.get(j).given(places, name);
+        }
+        known.put(own, given);
+      }
+      return given;
+    };
+  }
+
   List<AskedTerm> terms() {
     return terms;
   }
@@ -182,9 +188,9 @@ final class Asked {
   /**
    * The probability that the query is typed by somebody who means this entry.
    *
-   * @param all whether terms that weren't met before are reckoned too
+   * @param weights what its terms say
    */
-  double given(Scored.Cursor entry, BytesRef bytes, boolean all) {
+  double given(Scored.Cursor entry, BytesRef bytes, Weights weights) {
     entry.begin(bytes);
     double answer = entry.years(years);
     answer *= entry.ages(ages);
@@ -199,10 +205,10 @@ final class Asked {
       boolean name = bits != 0 || nameless;
       entry.lent();
       for (int way = entry.ways(); way > 0; way--) {
-        BytesRef term = entry.way();
-        for (int j = 0; j < count; j++) {
+        float[] given = weights.of(entry.way(), name);
+        for (int j = 0; j < given.length; j++) {
           AskedTerm asked = terms.get(j);
-          double is = all ? asked.given(term, name) : asked.met(term, name);
+          double is = given[j];
           if (is <= AskedWord.LEAST) {
             continue;
           }

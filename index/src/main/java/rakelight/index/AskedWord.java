@@ -1,13 +1,11 @@
 package rakelight.index;
 
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import org.apache.lucene.util.automaton.CompiledAutomaton;
 import rakelight.names.GivenNames;
 import rakelight.names.WordForms;
 
@@ -45,9 +43,11 @@ final class AskedWord {
   private static final int LONGEST_WITH_SLIPS = 24;
 
   /**
+   * @param share how common it is
    * @param typed how likely the word typed is meant as this form
    */
-  record Form(String text, int[] letters, double typed, Optional<Widening> by) {}
+  record Form(
+      String text, int[] letters, double share, double typed, Optional<Widening> by) {}
 
   private final String word;
   private final int[] letters;
@@ -55,14 +55,13 @@ final class AskedWord {
   private final Vocabulary vocabulary;
   private final Set<Widening> widenings;
   private final boolean wild;
-  private final Map<String, CompiledAutomaton> automata = new HashMap<>();
 
   AskedWord(String folded, Vocabulary vocabulary, Set<Widening> widenings) {
     this.word = folded;
     this.letters = folded.codePoints().toArray();
     this.vocabulary = vocabulary;
     this.widenings = Set.copyOf(widenings);
-    this.wild = folded.indexOf(SkeletonAutomaton.ANY) >= 0;
+    this.wild = folded.indexOf(SkeletonPattern.ANY) >= 0;
     this.forms = forms();
   }
 
@@ -96,12 +95,15 @@ final class AskedWord {
     return List.copyOf(all.values());
   }
 
-  private static void add(Map<String, Form> all, String form, Widening by) {
+  private void add(Map<String, Form> all, String form, Widening by) {
     add(all, form, by.typed(), Optional.of(by));
   }
 
-  private static void add(Map<String, Form> all, String form, double typed, Optional<Widening> by) {
-    all.putIfAbsent(form, new Form(form, form.codePoints().toArray(), typed, by));
+  private void add(Map<String, Form> all, String form, double typed, Optional<Widening> by) {
+    all.computeIfAbsent(
+        form,
+        text ->
+            new Form(text, text.codePoints().toArray(), vocabulary.share(text), typed, by));
   }
 
   String word() {
@@ -139,16 +141,8 @@ final class AskedWord {
   }
 
   /** Accepts the terms that may say it, with so many slips. */
-  CompiledAutomaton automaton(int slips) {
-    return automata.computeIfAbsent(
-        word + '/' + slips,
-        key -> isInitial() ? SkeletonAutomaton.beginning(word) : SkeletonAutomaton.of(word, slips));
-  }
-
-  /** Accepts the terms that may say one of its forms. */
-  CompiledAutomaton automatonOf(Form form) {
-    return automata.computeIfAbsent(
-        form.text() + "/0", key -> SkeletonAutomaton.of(form.text(), 0));
+  SkeletonPattern pattern(int slips) {
+    return isInitial() ? SkeletonPattern.beginning(word) : SkeletonPattern.of(word, slips);
   }
 
   /** The share of its bearers whose names were typed and read with so many slips at most. */
@@ -181,12 +175,11 @@ final class AskedWord {
       List<Cell> cells = new ArrayList<>();
       for (int letter : letters) {
         cells.add(
-            letter == SkeletonAutomaton.ANY
+            letter == SkeletonPattern.ANY
                 ? new Cell.Unknown(1, 1)
                 : Cell.sure(Character.toString(letter)));
       }
-      Skeleton skeleton = Skeleton.of(cells).get(0);
-      return vocabulary.mass(skeleton, skeleton.slots());
+      return vocabulary.mass(Places.of(Skeleton.of(cells).get(0)));
     }
     return isInitial()
         ? INITIAL_TYPED * vocabulary.shareBeginning(letters[0])
@@ -194,12 +187,12 @@ final class AskedWord {
   }
 
   /** How likely it is typed by somebody who means the word behind this skeleton. */
-  double given(Skeleton skeleton) {
-    return skeleton.isSide() ? MAY_BE_TWO * whole(skeleton) : whole(skeleton);
+  double given(Places term) {
+    return term.skeleton().isSide() ? MAY_BE_TWO * whole(term) : whole(term);
   }
 
-  private double whole(Skeleton skeleton) {
-    List<Skeleton.Slot> slots = skeleton.slots();
+  private double whole(Places term) {
+    List<Skeleton.Slot> slots = term.slots();
     if (slots.isEmpty()) {
       return 0;
     }
@@ -209,24 +202,23 @@ final class AskedWord {
     if (isInitial()) {
       return initial(slots);
     }
-    double mass = vocabulary.mass(skeleton, slots);
-    boolean fixed = Fixed.isFixed(slots);
+    double mass = vocabulary.mass(term);
     double typed = 0;
     double known = 0;
     for (Form form : forms) {
-      double fit = Fixed.anyFit(slots, fixed, form.letters());
+      double fit = Fixed.anyFit(slots, term.fixed(), form.letters());
       boolean itself = form.by().isEmpty();
       if (fit == 0 && !itself) {
         continue;
       }
-      double joint = vocabulary.share(form.text()) * fit;
+      double joint = form.share() * fit;
       if (fit == 0 && mostSlips() > 0) {
         joint =
-            vocabulary.share(form.text())
+            form.share()
                 * Alignment.of(slots, form.letters(), vocabulary.reader());
         // How often a word was plainly read counts what was misread as well.
-        mass = skeleton.isClear() ? Math.max(mass, joint) : mass + joint;
-        mass += NAMES_ALIKE * vocabulary.share(form.text());
+        mass = term.clear() ? Math.max(mass, joint) : mass + joint;
+        mass += NAMES_ALIKE * form.share();
       }
       double of = Math.min(1, joint / Math.max(mass, joint));
       known += of;
@@ -255,7 +247,7 @@ final class AskedWord {
     }
     double fit = 1;
     for (int i = 0; i < letters.length; i++) {
-      if (letters[i] != SkeletonAutomaton.ANY) {
+      if (letters[i] != SkeletonPattern.ANY) {
         fit *=
             slots.get(i) instanceof Skeleton.Unknown
                 ? vocabulary.letters().of(letters[i])

@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Collectors;
-import org.apache.lucene.util.BytesRef;
 import rakelight.names.NameForms;
 
 /** Says why an entry answers, part by part, and marks the letters that do. */
@@ -96,7 +95,7 @@ final class Explaining {
       Asked.AskedTerm term, int number, Word word, boolean name, double share) {
     Optional<Answer> best = Optional.empty();
     for (Skeleton way : word.ways()) {
-      double given = term.given(new BytesRef(way.text()), name);
+      double given = term.given(Places.of(way), name);
       if (given > AskedWord.LEAST && given * share > term.missing() / 100) {
         best = better(best, Optional.of(new Answer(given * share, number, word, way, name)));
       }

@@ -4,21 +4,21 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
+import java.util.function.IntConsumer;
 import org.apache.lucene.index.BinaryDocValues;
 import org.apache.lucene.index.DocValues;
 import org.apache.lucene.index.LeafReader;
 import org.apache.lucene.index.LeafReaderContext;
 import org.apache.lucene.index.NumericDocValues;
 import org.apache.lucene.index.PostingsEnum;
-import org.apache.lucene.index.Terms;
-import org.apache.lucene.index.TermsEnum;
 import org.apache.lucene.search.DocIdSetIterator;
 import org.apache.lucene.util.Bits;
 import org.apache.lucene.util.BytesRef;
 import org.apache.lucene.util.FixedBitSet;
-import org.apache.lucene.util.automaton.CompiledAutomaton;
 import rakelight.names.NameForms;
 
 /**
@@ -41,6 +41,9 @@ final class Ranking {
   private static final double OUTWEIGHS = 10;
 
   private static final int RESCORED = 300;
+
+  /** Terms that raise an entry's odds by less are read only while few entries were found. */
+  private static final float NEXT_TO_NOTHING = 0.01f;
 
   /** An entry that lacks a word asked for is left out where others answer so much better. */
   private static final double FAR_BELOW = 1e-4;
@@ -72,7 +75,10 @@ final class Ranking {
     }
   }
 
-  private final List<LeafReaderContext> leaves;
+  /** A segment with its terms. */
+  record Segment(LeafReaderContext context, TermTable names, TermTable texts) {}
+
+  private final List<Segment> segments;
   private final Asked asked;
   private final Set<String> near;
   private final int most;
@@ -82,28 +88,32 @@ final class Ranking {
    * @param near ids of the entries that a {@link Query.Near} names
    * @param most so many candidates at least are weighed
    */
-  Ranking(List<LeafReaderContext> leaves, Asked asked, Set<String> near, int most) {
-    this.leaves = leaves;
+  Ranking(List<Segment> segments, Asked asked, Set<String> near, int most) {
+    this.segments = segments;
     this.asked = asked;
     this.near = near;
     this.most = Math.max(RESCORED, most);
     int all = 0;
-    for (LeafReaderContext leaf : leaves) {
-      all += leaf.reader().numDocs();
+    for (Segment segment : segments) {
+      all += segment.context().reader().numDocs();
     }
     this.entries = all;
   }
 
   Ranked ranked() throws IOException {
     int top = asked.terms().stream().mapToInt(each -> mostSlips(each)).max().orElse(0);
+    List<Leaf> leaves = new ArrayList<>();
+    for (Segment segment : segments) {
+      leaves.add(new Leaf(segment));
+    }
     // What can hardly be enough isn't tried first: one that fits in all weighs one at most.
     int slips = 0;
     while (slips < top && OUTWEIGHS * asked.shareBeyond(slips) > 1) {
       slips++;
     }
-    Ranked ranked = ladder(slips++);
+    Ranked ranked = ladder(leaves, slips++);
     for (; slips <= top && ranked.sum() < OUTWEIGHS * asked.shareBeyond(slips - 1); slips++) {
-      ranked = ladder(slips);
+      ranked = ladder(leaves, slips);
     }
     return ranked;
   }
@@ -116,15 +126,14 @@ final class Ranking {
     return (ABSENT / (1 - ABSENT) + missed) * entries * asked.byChance();
   }
 
-  private Ranked ladder(int slips) throws IOException {
+  private Ranked ladder(List<Leaf> leaves, int slips) throws IOException {
     List<Candidate> all = new ArrayList<>();
     double rest = 0;
     int answering = 0;
-    for (LeafReaderContext leaf : leaves) {
-      Leaf own = new Leaf(leaf, slips);
-      own.candidates(all);
-      rest += own.rest;
-      answering += own.answering;
+    for (Leaf leaf : leaves) {
+      leaf.candidates(slips, all);
+      rest += leaf.rest;
+      answering += leaf.answering;
     }
     // The wanted one may need more slips than were allowed.
     return best(all, answering, rest, absent(asked.shareBeyond(slips)));
@@ -153,7 +162,9 @@ final class Ranking {
   Ranked ofAll() throws IOException {
     List<Candidate> all = new ArrayList<>();
     Scored.Cursor cursor = new Scored.Cursor();
-    for (LeafReaderContext leaf : leaves) {
+    Asked.Weights weights = asked.weights();
+    for (Segment segment : segments) {
+      LeafReaderContext leaf = segment.context();
       LeafReader reader = leaf.reader();
       BinaryDocValues scored = DocValues.getBinary(reader, Documents.SCORED);
       NumericDocValues order = DocValues.getNumeric(reader, Documents.ORDER);
@@ -163,7 +174,7 @@ final class Ranking {
         boolean in = (live == null || live.get(doc)) && (filter.length == 0 || filter[doc] > 0);
         if (in && scored.advanceExact(doc) && order.advanceExact(doc)) {
           double weight =
-              asked.given(cursor, scored.binaryValue(), true)
+              asked.given(cursor, scored.binaryValue(), weights)
                   * (filter.length == 0 ? 1 : filter[doc]);
           all.add(new Candidate(leaf.docBase + doc, weight, order.longValue()));
         }
@@ -237,36 +248,51 @@ final class Ranking {
   }
 
   /** A term that says something of a word asked for. */
-  private record Met(float weight, BytesRef term, boolean name, boolean creates) {}
+  private record Met(float weight, int number, boolean name, boolean creates) {}
 
-  /** One segment. */
+  private static final float[] NOTHING = {};
+
+  /** One segment; what terms were met is kept from ladder to ladder. */
   private final class Leaf {
     private final LeafReaderContext context;
     private final LeafReader reader;
-    private final int slips;
+    private final TermTable[] tables;
     private final Bits live;
     private final double[] filter;
     private final float[] sums;
     private final int[] masks;
+    private final List<List<Met>> met = new ArrayList<>();
+    private final FixedBitSet[][] seen;
+    private final List<Map<BytesRef, float[]>> weights = List.of(new HashMap<>(), new HashMap<>());
     private int[] touched = new int[1024];
     private int touches;
+    private int climbed = -1;
     double rest;
     int answering;
 
-    Leaf(LeafReaderContext context, int slips) throws IOException {
-      this.context = context;
+    Leaf(Segment segment) throws IOException {
+      this.context = segment.context();
       this.reader = context.reader();
-      this.slips = slips;
+      this.tables = new TermTable[] {segment.names(), segment.texts()};
       this.live = reader.getLiveDocs();
       this.filter = filter(reader);
       Scratch scratch = Scratch.of(reader.maxDoc());
       this.sums = scratch.sums();
       this.masks = scratch.masks();
+      this.seen = new FixedBitSet[asked.terms().size()][tables.length];
+      for (FixedBitSet[] own : seen) {
+        met.add(new ArrayList<>());
+        for (int field = 0; field < own.length; field++) {
+          own[field] = new FixedBitSet(Math.max(1, tables[field].size()));
+        }
+      }
     }
 
-    void candidates(List<Candidate> into) throws IOException {
+    void candidates(int slips, List<Candidate> into) throws IOException {
+      rest = 0;
+      touches = 0;
       try {
-        touch();
+        touch(slips);
         choose(into);
       } finally {
         for (int i = 0; i < touches; i++) {
@@ -276,58 +302,46 @@ final class Ranking {
       }
     }
 
-    private void touch() throws IOException {
-      List<List<Met>> met = new ArrayList<>();
-      for (Asked.AskedTerm term : asked.terms()) {
-        List<Met> own = new ArrayList<>();
-        met(term, true, own);
-        met(term, false, own);
-        own.sort(Comparator.comparingDouble(each -> -each.weight()));
-        met.add(own);
-      }
-      if (met.isEmpty()) {
+    private void touch(int slips) throws IOException {
+      if (asked.terms().isEmpty()) {
         touchWithoutWords();
         return;
       }
-      TermsEnum names = iterator(Documents.NAME);
-      TermsEnum texts = iterator(Documents.TEXT);
+      for (int j = 0; j < met.size(); j++) {
+        meet(j, 0, slips);
+        meet(j, 1, slips);
+        met.get(j).sort(Comparator.comparingDouble(each -> -each.weight()));
+      }
+      climbed = slips;
       for (boolean creating : new boolean[] {true, false}) {
         for (int j = 0; j < met.size(); j++) {
           double missing = asked.terms().get(j).missing();
           for (Met each : met.get(j)) {
             if (each.creates() == creating) {
-              TermsEnum terms = each.name() ? names : texts;
-              if (terms.seekExact(each.term())) {
-                float odds = (float) Math.log1p(each.weight() / missing);
-                add(terms.postings(null, PostingsEnum.NONE), j, odds, creating);
+              float odds = (float) Math.log1p(each.weight() / missing);
+              if (odds < NEXT_TO_NOTHING && touches >= most) {
+                break;
               }
+              int word = j;
+              tables[each.name() ? 0 : 1].docs(
+                  each.number(), doc -> add(doc, word, odds, creating));
             }
           }
         }
       }
     }
 
-    private TermsEnum iterator(String field) throws IOException {
-      Terms terms = reader.terms(field);
-      return terms == null ? TermsEnum.EMPTY : terms.iterator();
-    }
-
-    private void add(PostingsEnum postings, int word, float odds, boolean creates)
-        throws IOException {
+    private void add(int doc, int word, float odds, boolean creates) {
       int bit = 1 << Math.min(31, word);
-      for (int doc = postings.nextDoc();
-          doc != DocIdSetIterator.NO_MORE_DOCS;
-          doc = postings.nextDoc()) {
-        int mask = masks[doc];
-        if ((mask & bit) != 0 || (mask == 0 && (!creates || !isIn(doc)))) {
-          continue;
-        }
-        if (mask == 0) {
-          touched(doc);
-        }
-        masks[doc] = mask | bit;
-        sums[doc] += odds;
+      int mask = masks[doc];
+      if ((mask & bit) != 0 || (mask == 0 && (!creates || !isIn(doc)))) {
+        return;
       }
+      if (mask == 0) {
+        touched(doc);
+      }
+      masks[doc] = mask | bit;
+      sums[doc] += odds;
     }
 
     private boolean isIn(int doc) {
@@ -364,61 +378,52 @@ final class Ranking {
       }
     }
 
-    private void met(Asked.AskedTerm term, boolean name, List<Met> into) throws IOException {
-      Terms terms = reader.terms(name ? Documents.NAME : Documents.TEXT);
-      if (terms == null) {
+    /** What this ladder accepts beyond the one before. */
+    private void meet(int word, int field, int slips) {
+      Asked.AskedTerm term = asked.terms().get(word);
+      boolean name = field == 0;
+      TermTable table = tables[field];
+      AskedWord own = term.word(name);
+      IntConsumer meeting = number -> weigh(word, field, number);
+      int most = name ? 2 : 1;
+      int with = Math.min(slips, Math.min(most, own.mostSlips()));
+      int before = Math.min(climbed, Math.min(most, own.mostSlips()));
+      if (climbed < 0) {
+        table.accepted(own.pattern(0), meeting);
+        if (own.looksForInitials()) {
+          int initial = table.number(new BytesRef(own.word().substring(0, 1)));
+          if (initial >= 0) {
+            meeting.accept(initial);
+          }
+        }
+      }
+      if (with > 0 && with > before) {
+        table.accepted(own.pattern(with), meeting);
+      }
+      for (AskedWord.Form form : own.formsAsked()) {
+        boolean late = form.by().filter(by -> by == Widening.SOUNDS).isPresent();
+        boolean due = late ? slips > 0 && climbed < 1 : climbed < 0;
+        if (form.by().isPresent() && due) {
+          table.accepted(SkeletonPattern.of(form.text(), 0), meeting);
+        }
+      }
+    }
+
+    private void weigh(int word, int field, int number) {
+      if (seen[word][field].getAndSet(number)) {
         return;
       }
-      AskedWord word = term.word(name);
-      int own = Math.min(slips, Math.min(name ? 2 : 1, word.mostSlips()));
-      run(word.automaton(0), terms, term, name, into);
-      if (own > 0) {
-        run(word.automaton(own), terms, term, name, into);
-      }
-      for (AskedWord.Form form : word.formsAsked()) {
-        boolean further = form.by().isPresent();
-        boolean late = form.by().filter(by -> by == Widening.SOUNDS).isPresent();
-        if (further && (!late || slips > 0)) {
-          run(word.automatonOf(form), terms, term, name, into);
-        }
-      }
-      if (word.looksForInitials()) {
-        BytesRef initial = new BytesRef(word.word().substring(0, 1));
-        TermsEnum each = terms.iterator();
-        if (each.seekExact(initial)) {
-          meet(initial, term, name, into);
-        }
-      }
-    }
-
-    private void run(
-        CompiledAutomaton automaton,
-        Terms terms,
-        Asked.AskedTerm term,
-        boolean name,
-        List<Met> into)
-        throws IOException {
-      TermsEnum each = automaton.getTermsEnum(terms);
-      for (BytesRef found = each.next(); found != null; found = each.next()) {
-        meet(found, term, name, into);
-      }
-    }
-
-    private void meet(BytesRef found, Asked.AskedTerm term, boolean name, List<Met> into) {
-      float given = term.given(found, name);
+      Asked.AskedTerm term = asked.terms().get(word);
+      boolean name = field == 0;
+      Places places = tables[field].places(number);
+      float given = term.given(places, name);
       if (given > AskedWord.LEAST) {
-        boolean letters = false;
-        for (int i = 0; i < found.length && !letters; i++) {
-          byte sign = found.bytes[found.offset + i];
-          letters =
-              sign != Skeleton.UNKNOWN
-                  && sign != Skeleton.MAYBE
-                  && sign != Skeleton.MANY
-                  && sign != Skeleton.SIDE;
-        }
-        into.add(
-            new Met(
-                (float) (given * term.weight(name)), BytesRef.deepCopyOf(found), name, letters));
+        met.get(word)
+            .add(
+                new Met((float) (given * term.weight(name)), number, name, places.hasLetters()));
+        BytesRef key = new BytesRef();
+        tables[field].term(number, key);
+        weights.get(field).computeIfAbsent(key, k -> new float[met.size()])[word] = given;
       }
     }
 
@@ -512,12 +517,14 @@ final class Ranking {
       boolean[] chosen = chosen(docs, logs, kept, order);
       NumericDocValues orders = DocValues.getNumeric(reader, Documents.ORDER);
       Scored.Cursor cursor = new Scored.Cursor();
+      Asked.Weights known =
+          (term, name) -> weights.get(name ? 0 : 1).getOrDefault(term, NOTHING);
       for (int i = 0; i < kept; i++) {
         if (!chosen[i]) {
           rest += missing * Math.exp(logs[i]);
         } else if (scored.advanceExact(docs[i]) && orders.advanceExact(docs[i])) {
           double weight =
-              asked.given(cursor, scored.binaryValue(), false)
+              asked.given(cursor, scored.binaryValue(), known)
                   * (filter.length == 0 ? 1 : filter[docs[i]]);
           into.add(new Candidate(context.docBase + docs[i], weight, orders.longValue()));
         }

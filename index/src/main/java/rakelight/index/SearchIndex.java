@@ -19,6 +19,7 @@ import org.apache.lucene.index.IndexFormatTooNewException;
 import org.apache.lucene.index.IndexFormatTooOldException;
 import org.apache.lucene.index.IndexNotFoundException;
 import org.apache.lucene.index.IndexReader;
+import org.apache.lucene.index.LeafReader;
 import org.apache.lucene.index.LeafReaderContext;
 import org.apache.lucene.index.StoredFields;
 import org.apache.lucene.store.FSDirectory;
@@ -49,12 +50,25 @@ public final class SearchIndex implements AutoCloseable {
       Path generation,
       FSDirectory directory,
       DirectoryReader reader,
+      List<Ranking.Segment> segments,
       Vocabulary names,
       Vocabulary texts) {}
 
+  /** What is read of a segment once; it never changes. */
+  private record Read(
+      TermTable names,
+      TermTable texts,
+      Vocabulary.Counted countedNames,
+      Vocabulary.Counted countedTexts) {
+    static Read of(LeafReader reader) throws IOException {
+      TermTable names = new TermTable(reader, Documents.NAME);
+      TermTable texts = new TermTable(reader, Documents.TEXT);
+      return new Read(names, texts, Vocabulary.count(names), Vocabulary.count(texts));
+    }
+  }
+
   private final Path folder;
-  private final Map<Object, Vocabulary.Counted> countedNames = new HashMap<>();
-  private final Map<Object, Vocabulary.Counted> countedTexts = new HashMap<>();
+  private final Map<Object, Read> read = new HashMap<>();
   private State state;
 
   private SearchIndex(Path folder) throws IOException {
@@ -97,35 +111,34 @@ public final class SearchIndex implements AutoCloseable {
             folder + ": made by another version of this program. Run `index` to make it anew.");
       }
       CheckedFiles.verify(folder, generation, reader);
+      List<Ranking.Segment> segments = new ArrayList<>();
+      List<Vocabulary.Counted> names = new ArrayList<>();
+      List<Vocabulary.Counted> texts = new ArrayList<>();
+      Set<Object> keys = new HashSet<>();
+      for (LeafReaderContext leaf : reader.leaves()) {
+        Object key = leaf.reader().getCoreCacheHelper().getKey();
+        keys.add(key);
+        Read own = read.get(key);
+        if (own == null) {
+          own = Read.of(leaf.reader());
+          read.put(key, own);
+        }
+        segments.add(new Ranking.Segment(leaf, own.names(), own.texts()));
+        names.add(own.countedNames());
+        texts.add(own.countedTexts());
+      }
+      read.keySet().retainAll(keys);
       return new State(
           generation,
           directory,
           reader,
-          vocabulary(reader, Documents.NAME, countedNames),
-          vocabulary(reader, Documents.TEXT, countedTexts));
+          segments,
+          new Vocabulary(names),
+          new Vocabulary(texts));
     } catch (IOException | RuntimeException e) {
       reader.close();
       throw e;
     }
-  }
-
-  private static Vocabulary vocabulary(
-      IndexReader reader, String field, Map<Object, Vocabulary.Counted> counted)
-      throws IOException {
-    List<Vocabulary.Counted> segments = new ArrayList<>();
-    Set<Object> keys = new HashSet<>();
-    for (LeafReaderContext leaf : reader.leaves()) {
-      Object key = leaf.reader().getCoreCacheHelper().getKey();
-      keys.add(key);
-      Vocabulary.Counted own = counted.get(key);
-      if (own == null) {
-        own = Vocabulary.count(leaf.reader(), field);
-        counted.put(key, own);
-      }
-      segments.add(own);
-    }
-    counted.keySet().retainAll(keys);
-    return new Vocabulary(segments);
   }
 
   /**
@@ -217,7 +230,7 @@ public final class SearchIndex implements AutoCloseable {
     try {
       try {
         Asked asked = new Asked(query, held.names(), held.texts(), widenings);
-        Ranking.Ranked ranked = new Ranking(held.reader().leaves(), asked, near, limit).ranked();
+        Ranking.Ranked ranked = new Ranking(held.segments(), asked, near, limit).ranked();
         return found(query, asked, ranked, limit, held.reader());
       } finally {
         release(held);
@@ -234,7 +247,7 @@ public final class SearchIndex implements AutoCloseable {
     try {
       try {
         Asked asked = new Asked(query, held.names(), held.texts(), EVERY_WIDENING);
-        Ranking.Ranked ranked = new Ranking(held.reader().leaves(), asked, Set.of(), limit).ofAll();
+        Ranking.Ranked ranked = new Ranking(held.segments(), asked, Set.of(), limit).ofAll();
         return found(query, asked, ranked, limit, held.reader());
       } finally {
         release(held);

@@ -1,15 +1,11 @@
 package rakelight.index;
 
-import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
-import org.apache.lucene.index.LeafReader;
-import org.apache.lucene.index.Terms;
-import org.apache.lucene.index.TermsEnum;
 import org.apache.lucene.util.BytesRef;
 import rakelight.names.GivenNames;
 import rakelight.names.SoundCodes;
@@ -125,20 +121,17 @@ final class Vocabulary {
   }
 
   /** Counts the words of one segment; those that stand there once only while they are few. */
-  static Counted count(LeafReader segment, String field) throws IOException {
-    Terms terms = segment.terms(field);
+  static Counted count(TermTable terms) {
     Map<String, Integer> words = new HashMap<>();
     long[] letters = new long[LETTERS];
     long[] lengths = new long[LONGEST + 1];
     long doubtful = 0;
     int total = 0;
-    if (terms == null) {
-      return new Counted(words, 0, letters, lengths, 0);
-    }
     boolean few = terms.size() < MOST_KEPT;
-    TermsEnum each = terms.iterator();
-    for (BytesRef term = each.next(); term != null; term = each.next()) {
-      int count = each.docFreq();
+    BytesRef term = new BytesRef();
+    for (int number = 0; number < terms.size(); number++) {
+      terms.term(number, term);
+      int count = terms.count(number);
       boolean clear = true;
       int length = 0;
       for (int i = 0; i < term.length; i++) {
@@ -199,8 +192,9 @@ final class Vocabulary {
   }
 
   /** The share of the words that may have stood there, each by how well it fits; kept. */
-  double mass(Skeleton skeleton, List<Skeleton.Slot> slots) {
-    if (skeleton.isClear()) {
+  double mass(Places term) {
+    Skeleton skeleton = term.skeleton();
+    if (term.clear()) {
       // It stands there once at least, and the first may be what was misread.
       double count = counts.getOrDefault(skeleton.text(), 0.0) - 1;
       return Math.max(count / total, byLetters(skeleton.text()));
@@ -210,14 +204,13 @@ final class Vocabulary {
       if (masses.size() > MOST_KEPT) {
         masses.clear();
       }
-      known = sum(slots);
+      known = sum(term.slots(), term.fixed());
       masses.put(skeleton.text(), known);
     }
     return known;
   }
 
-  private double sum(List<Skeleton.Slot> slots) {
-    boolean fixed = Fixed.isFixed(slots);
+  private double sum(List<Skeleton.Slot> slots, boolean fixed) {
     double sum = 0;
     for (Common common : likely(slots, fixed)) {
       sum += common.share() * Fixed.anyFit(slots, fixed, common.letters());

@@ -1,0 +1,251 @@
+package rakelight.index;
+
+import java.io.IOException;
+import java.util.Arrays;
+import java.util.function.IntConsumer;
+import org.apache.lucene.index.LeafReader;
+import org.apache.lucene.index.PostingsEnum;
+import org.apache.lucene.index.Terms;
+import org.apache.lucene.index.TermsEnum;
+import org.apache.lucene.search.DocIdSetIterator;
+import org.apache.lucene.util.BytesRef;
+
+/**
+ * The terms of one field of one segment with their documents, in memory: a search meets thousands
+ * of terms, each in a document or two, and to look each up on disk takes longer than to weigh it.
+ * Terms go by their number, 0 for the first in the order of their bytes. Never changes.
+ */
+final class TermTable {
+  /** Beginnings of terms aren't compared further. */
+  private static final int LONGEST_SHARED = 127;
+
+  private static final int BLOCK = 64;
+
+  private byte[] signs = new byte[1 << 12];
+  private int[] starts = new int[1 << 8];
+  private byte[] shared = new byte[1 << 8];
+  private byte[] leastShared = new byte[0];
+  private byte[] docs = new byte[1 << 12];
+  private int[] docStarts = new int[1 << 8];
+  private int size;
+  private int docsEnd;
+  private final Places[] places;
+
+  /** Reads a segment's terms. */
+  TermTable(LeafReader reader, String field) throws IOException {
+    Terms terms = reader.terms(field);
+    if (terms != null) {
+      TermsEnum each = terms.iterator();
+      PostingsEnum postings = null;
+      for (BytesRef term = each.next(); term != null; term = each.next()) {
+        postings = each.postings(postings, PostingsEnum.NONE);
+        add(term, each.docFreq(), postings);
+      }
+    }
+    signs = Arrays.copyOf(signs, starts[size]);
+    starts = Arrays.copyOf(starts, size + 1);
+    docs = Arrays.copyOf(docs, docsEnd);
+    docStarts = Arrays.copyOf(docStarts, size);
+    shared = Arrays.copyOf(shared, size);
+    leastShared = new byte[(size + BLOCK - 1) / BLOCK];
+    Arrays.fill(leastShared, (byte) LONGEST_SHARED);
+    for (int i = 0; i < size; i++) {
+      leastShared[i / BLOCK] = (byte) Math.min(leastShared[i / BLOCK], shared[i]);
+    }
+    places = new Places[size];
+  }
+
+  private void add(BytesRef term, int count, PostingsEnum postings) throws IOException {
+    if (size + 2 > starts.length) {
+      starts = Arrays.copyOf(starts, starts.length * 2);
+      docStarts = Arrays.copyOf(docStarts, docStarts.length * 2);
+      shared = Arrays.copyOf(shared, shared.length * 2);
+    }
+    int start = starts[size];
+    int end = start + term.length;
+    if (end > signs.length) {
+      signs = Arrays.copyOf(signs, Math.max(end, signs.length * 2));
+    }
+    System.arraycopy(term.bytes, term.offset, signs, start, term.length);
+    shared[size] = (byte) (size == 0 ? 0 : sharedWithLast(start, end));
+    docStarts[size] = docsEnd;
+    number(count);
+    int last = 0;
+    for (int doc = postings.nextDoc();
+        doc != DocIdSetIterator.NO_MORE_DOCS;
+        doc = postings.nextDoc()) {
+      number(doc - last);
+      last = doc;
+    }
+    starts[++size] = end;
+  }
+
+  /** Never ends within a letter of several bytes. */
+  private int sharedWithLast(int start, int end) {
+    int before = starts[size - 1];
+    int most = Math.min(LONGEST_SHARED, Math.min(start - before, end - start));
+    int same = Arrays.mismatch(signs, before, before + most, signs, start, start + most);
+    int length = same < 0 ? most : same;
+    while (length > 0 && start + length < end && (signs[start + length] & 0xC0) == 0x80) {
+      length--;
+    }
+    return length;
+  }
+
+  private void number(int value) {
+    if (docsEnd + 5 > docs.length) {
+      docs = Arrays.copyOf(docs, docs.length * 2);
+    }
+    int rest = value;
+    while ((rest & ~0x7F) != 0) {
+      docs[docsEnd++] = (byte) (rest & 0x7F | 0x80);
+      rest >>>= 7;
+    }
+    docs[docsEnd++] = (byte) rest;
+  }
+
+  int size() {
+    return size;
+  }
+
+  /** The term's bytes, put into {@code into}. */
+  void term(int number, BytesRef into) {
+    into.bytes = signs;
+    into.offset = starts[number];
+    into.length = starts[number + 1] - starts[number];
+  }
+
+  String text(int number) {
+    BytesRef term = new BytesRef();
+    term(number, term);
+    return term.utf8ToString();
+  }
+
+  /** The term taken apart; kept. */
+  Places places(int number) {
+    Places own = places[number];
+    if (own == null) {
+      own = Places.of(new Skeleton(text(number)));
+      places[number] = own;
+    }
+    return own;
+  }
+
+  /** The term's number; -1 if there is none such. */
+  int number(BytesRef term) {
+    int low = 0;
+    int high = size - 1;
+    while (low <= high) {
+      int middle = (low + high) >>> 1;
+      int order =
+          Arrays.compareUnsigned(
+              signs,
+              starts[middle],
+              starts[middle + 1],
+              term.bytes,
+              term.offset,
+              term.offset + term.length);
+      if (order == 0) {
+        return middle;
+      }
+      low = order < 0 ? middle + 1 : low;
+      high = order < 0 ? high : middle - 1;
+    }
+    return -1;
+  }
+
+  /** In how many documents a term stands. */
+  int count(int number) {
+    int at = docStarts[number];
+    int value = 0;
+    int shift = 0;
+    byte next = docs[at];
+    while (next < 0) {
+      value |= (next & 0x7F) << shift;
+      shift += 7;
+      next = docs[++at];
+    }
+    return value | next << shift;
+  }
+
+  /** The documents in which a term stands, in their order, one by one. */
+  void docs(int number, IntConsumer doing) {
+    int at = docStarts[number];
+    int end = number + 1 < size ? docStarts[number + 1] : docs.length;
+    while (docs[at++] < 0) {
+      // the count
+    }
+    int doc = 0;
+    while (at < end) {
+      int value = 0;
+      int shift = 0;
+      byte next = docs[at++];
+      while (next < 0) {
+        value |= (next & 0x7F) << shift;
+        shift += 7;
+        next = docs[at++];
+      }
+      doc += value | next << shift;
+      doing.accept(doc);
+    }
+  }
+
+  /** The numbers of the terms that a pattern accepts. */
+  void accepted(SkeletonPattern pattern, IntConsumer doing) {
+    SkeletonPattern.Passed passed = pattern.begin(LONGEST_SHARED + 1);
+    int known = 0;
+    int i = 0;
+    while (i < size) {
+      int start = starts[i];
+      int length = starts[i + 1] - start;
+      int depth = i == 0 ? 0 : Math.min(shared[i], known);
+      boolean alive = true;
+      boolean accepted = false;
+      while (alive && !accepted && depth < length && depth <= LONGEST_SHARED) {
+        byte sign = signs[start + depth];
+        if (sign == Skeleton.TAIL || pattern.isOpenEnd()) {
+          accepted = passed.accepts(depth);
+          if (accepted || sign == Skeleton.TAIL) {
+            alive = accepted;
+            continue;
+          }
+        }
+        if (sign >= 0) {
+          alive = passed.step(depth, sign);
+        } else if ((sign & 0xC0) == 0x80) {
+          passed.same(depth);
+        } else {
+          alive = passed.step(depth, letter(start + depth));
+        }
+        depth += alive ? 1 : 0;
+      }
+      if (accepted || (alive && depth == length && passed.accepts(depth))) {
+        doing.accept(i);
+      }
+      known = depth;
+      i = alive ? i + 1 : after(i, depth);
+    }
+  }
+
+  private int letter(int at) {
+    int lead = signs[at] & 0xFF;
+    int more = lead >= 0xF0 ? 3 : lead >= 0xE0 ? 2 : 1;
+    int letter = lead & (0x3F >> more);
+    for (int i = 1; i <= more; i++) {
+      letter = letter << 6 | signs[at + i] & 0x3F;
+    }
+    return letter;
+  }
+
+  /** The next term that doesn't share the sign at a depth with this one. */
+  private int after(int number, int depth) {
+    int next = number + 1;
+    while (next < size && shared[next] > depth) {
+      next++;
+      while (next % BLOCK == 0 && next < size && leastShared[next / BLOCK] > depth) {
+        next = Math.min(size, next + BLOCK);
+      }
+    }
+    return next;
+  }
+}
