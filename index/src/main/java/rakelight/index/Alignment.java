@@ -36,45 +36,94 @@ final class Alignment {
 
   /** Whether the word is one of those the skeleton may say, nothing misread. */
   static boolean fits(Skeleton skeleton, String word) {
-    return !word.isEmpty() && of(skeleton.slots(), word.codePoints().toArray(), Channel.NONE) > 0;
+    return skeleton.fit(word) > 0;
   }
 
   /**
    * The probability of the skeleton, up to what is the same for each word, if this word was cut.
    */
-  static double of(List<Skeleton.Slot> slots, int[] word, Channel channel) {
-    return new Alignment(slots, word, channel, LetterShares.ALIKE).forward();
+  static double of(Places places, int[] word, Channel channel) {
+    return new Alignment(places.slots(), word, channel, LetterShares.ALIKE)
+        .forward(places.signs());
   }
 
   /** The probability that somebody types this word who means what the skeleton says. */
-  static double typed(List<Skeleton.Slot> slots, int[] word, Channel slips, LetterShares shares) {
-    return new Alignment(slots, word, slips, shares).forward();
+  static double typed(Places places, int[] word, Channel slips, LetterShares shares) {
+    return new Alignment(places.slots(), word, slips, shares).forward(places.signs());
   }
 
-  private double forward() {
+  /** Row by row; a step reaches the next row or, of two swapped letters, the one after. */
+  private double forward(int[] signs) {
     int n = word.length;
-    double[][] at = new double[slots.length + 2][];
-    for (int s = 0; s < at.length; s++) {
-      at[s] = new double[n + 1];
+    double[] unknown = new double[n];
+    for (int i = 0; i < n; i++) {
+      unknown[i] = unknown(word[i]);
     }
-    at[0][0] = 1;
-    for (int s = 0; s <= slots.length; s++) {
-      boolean many = s < slots.length && slots[s] instanceof Skeleton.Many;
+    double[] row = new double[n + 1];
+    double[] next = new double[n + 1];
+    double[] second = new double[n + 1];
+    double added = channel.added();
+    double dropped = channel.dropped();
+    row[0] = 1;
+    for (int s = 0; s < signs.length; s++) {
+      int sign = signs[s];
+      boolean swaps = sign >= 0 && s + 1 < signs.length && signs[s + 1] >= 0;
       for (int i = 0; i <= n; i++) {
-        double here = at[s][i];
+        double here = row[i];
         if (here == 0) {
           continue;
         }
         if (i < n) {
-          at[s][i + 1] += here * (many ? unknown(word[i]) : channel.dropped());
+          row[i + 1] += here * (sign == Places.MANY ? unknown[i] : dropped);
         }
-        if (s == slots.length) {
-          continue;
+        if (sign >= 0) {
+          next[i] += here * added;
+          if (i < n) {
+            next[i + 1] += here * channel.letter(word[i], sign);
+          }
+          if (swaps
+              && i + 1 < n
+              && sign == word[i + 1]
+              && signs[s + 1] == word[i]
+              && word[i] != word[i + 1]) {
+            second[i + 2] += here * channel.swapped();
+          }
+        } else if (sign == Places.ONE_OF) {
+          oneOf((Skeleton.OneOf) slots[s], i, here, next);
+        } else if (sign == Places.MANY) {
+          next[i] += here;
+        } else {
+          next[i] += here * (sign == Places.UNKNOWN ? added : 1);
+          if (i < n) {
+            next[i + 1] += here * unknown[i];
+          }
         }
-        step(at, s, i, here);
+      }
+      double[] passed = row;
+      row = next;
+      next = second;
+      second = passed;
+      Arrays.fill(second, 0);
+    }
+    for (int i = 0; i < n; i++) {
+      row[i + 1] += row[i] * dropped;
+    }
+    return row[n];
+  }
+
+  private void oneOf(Skeleton.OneOf oneOf, int i, double here, double[] next) {
+    double sum = 0;
+    for (int j = 0; j < oneOf.texts().length; j++) {
+      int[] text = oneOf.texts()[j];
+      sum += oneOf.weights()[j];
+      if (stands(text, i)) {
+        next[i + text.length] += here * oneOf.weights()[j] * (1 - channel.wrong());
       }
     }
-    return at[slots.length][n];
+    if (i < word.length && channel != Channel.NONE) {
+      next[i + 1] += here * (Math.max(0, 1 - sum) + NONE_OF_THEM) / LETTERS;
+    }
+    next[i] += here * channel.added();
   }
 
   private void step(double[][] at, int s, int i, double here) {
@@ -94,18 +143,7 @@ final class Alignment {
         at[s + 2][i + 2] += here * channel.swapped();
       }
     } else if (slot instanceof Skeleton.OneOf oneOf) {
-      double sum = 0;
-      for (int j = 0; j < oneOf.texts().length; j++) {
-        int[] text = oneOf.texts()[j];
-        sum += oneOf.weights()[j];
-        if (stands(text, i)) {
-          at[s + 1][i + text.length] += here * oneOf.weights()[j] * (1 - channel.wrong());
-        }
-      }
-      if (i < n && channel != Channel.NONE) {
-        at[s + 1][i + 1] += here * (Math.max(0, 1 - sum) + NONE_OF_THEM) / LETTERS;
-      }
-      at[s + 1][i] += here * channel.added();
+      oneOf(oneOf, i, here, at[s + 1]);
     } else if (slot instanceof Skeleton.Unknown unknown) {
       if (i < n) {
         at[s + 1][i + 1] += here * unknown(word[i]);

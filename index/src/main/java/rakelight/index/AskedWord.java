@@ -206,7 +206,7 @@ final class AskedWord {
     double typed = 0;
     double known = 0;
     for (Form form : forms) {
-      double fit = Fixed.anyFit(slots, term.fixed(), form.letters());
+      double fit = Fixed.anyFit(term, form.letters());
       boolean itself = form.by().isEmpty();
       if (fit == 0 && !itself) {
         continue;
@@ -215,7 +215,7 @@ final class AskedWord {
       if (fit == 0 && mostSlips() > 0) {
         joint =
             form.share()
-                * Alignment.of(slots, form.letters(), vocabulary.reader());
+                * Alignment.of(term, form.letters(), vocabulary.reader());
         // How often a word was plainly read counts what was misread as well.
         mass = term.clear() ? Math.max(mass, joint) : mass + joint;
         mass += NAMES_ALIKE * form.share();
@@ -227,7 +227,7 @@ final class AskedWord {
     if (mostSlips() > 0) {
       typed +=
           Math.max(0, 1 - known)
-              * Alignment.typed(slots, letters, Channel.SEARCHER, vocabulary.letters());
+              * Alignment.typed(term, letters, Channel.SEARCHER, vocabulary.letters());
     }
     if (slots.size() == 1
         && looksForInitials()

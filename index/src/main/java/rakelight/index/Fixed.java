@@ -29,22 +29,22 @@ final class Fixed {
   }
 
   /** Whether the known letters at both ends are those of the word; quick, for what can't fit. */
-  static boolean mayFit(List<Skeleton.Slot> slots, int[] word) {
+  static boolean mayFit(int[] signs, int[] word) {
     int least = 0;
-    for (Skeleton.Slot slot : slots) {
-      least += slot instanceof Skeleton.Known ? 1 : 0;
+    for (int sign : signs) {
+      least += sign >= 0 ? 1 : 0;
     }
     if (least > word.length) {
       return false;
     }
-    for (int i = 0; i < slots.size() && slots.get(i) instanceof Skeleton.Known known; i++) {
-      if (known.letter() != word[i]) {
+    for (int i = 0; i < signs.length && signs[i] >= 0; i++) {
+      if (signs[i] != word[i]) {
         return false;
       }
     }
-    int end = slots.size() - 1;
-    for (int i = 0; i <= end && slots.get(end - i) instanceof Skeleton.Known known; i++) {
-      if (known.letter() != word[word.length - 1 - i]) {
+    int end = signs.length - 1;
+    for (int i = 0; i <= end && signs[end - i] >= 0; i++) {
+      if (signs[end - i] != word[word.length - 1 - i]) {
         return false;
       }
     }
@@ -52,11 +52,20 @@ final class Fixed {
   }
 
   /** As {@link Alignment#of} with nothing misread, whatever the places are. */
-  static double anyFit(List<Skeleton.Slot> slots, boolean fixed, int[] word) {
-    if (fixed) {
-      return fit(slots, word);
+  static double anyFit(Places places, int[] word) {
+    int[] signs = places.signs();
+    if (places.fixed()) {
+      if (signs.length != word.length) {
+        return 0;
+      }
+      for (int i = 0; i < word.length; i++) {
+        if (signs[i] >= 0 && signs[i] != word[i]) {
+          return 0;
+        }
+      }
+      return fit(places.slots(), word);
     }
-    return mayFit(slots, word) ? Alignment.of(slots, word, Channel.NONE) : 0;
+    return mayFit(signs, word) ? Alignment.of(places, word, Channel.NONE) : 0;
   }
 
   /** As {@link Alignment#of} with nothing misread. */

@@ -5,23 +5,55 @@ import java.util.List;
 /**
  * A {@link Skeleton} taken apart.
  *
+ * @param signs for each place the letter that is known there, or one of the constants
  * @param fixed whether each place is one letter
  * @param clear whether every letter was plainly read
  */
-record Places(Skeleton skeleton, List<Skeleton.Slot> slots, boolean fixed, boolean clear) {
+record Places(
+    Skeleton skeleton, List<Skeleton.Slot> slots, int[] signs, boolean fixed, boolean clear) {
+  /** A letter nobody can name. */
+  static final int UNKNOWN = -1;
+
+  /** A letter nobody can name, or none. */
+  static final int MAYBE = -2;
+
+  /** Any number of letters. */
+  static final int MANY = -3;
+
+  /** One of several texts. */
+  static final int ONE_OF = -4;
+
   Places {
     slots = List.copyOf(slots);
+    signs = signs.clone();
   }
 
   static Places of(Skeleton skeleton) {
     List<Skeleton.Slot> slots = skeleton.slots();
-    return new Places(skeleton, slots, Fixed.isFixed(slots), skeleton.isClear());
+    return new Places(
+        skeleton, slots, signs(slots), Fixed.isFixed(slots), skeleton.isClear());
+  }
+
+  /** By place: the letter that is known there, or one of the constants. */
+  static int[] signs(List<Skeleton.Slot> slots) {
+    int[] signs = new int[slots.size()];
+    for (int i = 0; i < signs.length; i++) {
+      Skeleton.Slot slot = slots.get(i);
+      if (slot instanceof Skeleton.Known known) {
+        signs[i] = known.letter();
+      } else if (slot instanceof Skeleton.Unknown unknown) {
+        signs[i] = unknown.sure() ? UNKNOWN : MAYBE;
+      } else {
+        signs[i] = slot instanceof Skeleton.Many ? MANY : ONE_OF;
+      }
+    }
+    return signs;
   }
 
   /** Whether anything of it is known, if only as one of several. */
   boolean hasLetters() {
-    for (Skeleton.Slot slot : slots) {
-      if (slot instanceof Skeleton.Known || slot instanceof Skeleton.OneOf) {
+    for (int sign : signs) {
+      if (sign >= 0 || sign == ONE_OF) {
         return true;
       }
     }

@@ -17,7 +17,6 @@ final class SkeletonPattern {
   /** Longer words aren't looked for. */
   static final int LONGEST = 60;
 
-  private static final int LONGEST_TEXT = 3;
   private static final int BEYOND = 0x80;
 
   private final int[] word;
@@ -98,9 +97,9 @@ final class SkeletonPattern {
           same(depth);
           return depth == 0;
         }
-        case Skeleton.MAYBE -> run(depth, 1);
-        case Skeleton.TEXTS -> run(depth, LONGEST_TEXT);
-        case Skeleton.MANY -> run(depth, word.length);
+        case Skeleton.MAYBE -> run(depth, none[depth] | none[depth] << 1);
+        case Skeleton.TEXTS -> run(depth, none[depth] | none[depth] << 1 | none[depth] << 2 | none[depth] << 3);
+        case Skeleton.MANY -> run(depth, -Long.lowestOneBit(none[depth]));
         default -> step(depth, sign < BEYOND ? standing[sign] : standing(sign), false);
       }
       int at = depth + 1;
@@ -133,11 +132,7 @@ final class SkeletonPattern {
     }
 
     /** Letters that may be there or not; with slips that is left to the pattern without. */
-    private void run(int depth, int most) {
-      long spread = none[depth];
-      for (int i = 0; i < most; i++) {
-        spread |= spread << 1;
-      }
+    private void run(int depth, long spread) {
       none[depth + 1] = slips > 0 ? 0 : spread & all;
       one[depth + 1] = 0;
       two[depth + 1] = 0;

@@ -32,6 +32,7 @@ final class Vocabulary {
   private static final double LEAST_MISREAD = 0.003;
 
   private static final int MOST_KEPT = 100_000;
+  private static final int MOST_MASSES = 1_000_000;
   private static final int LONGEST = 24;
   private static final int LETTERS = 36;
   private static final int MOST_SOUNDS = 8;
@@ -201,19 +202,21 @@ final class Vocabulary {
     }
     Double known = masses.get(skeleton.text());
     if (known == null) {
-      if (masses.size() > MOST_KEPT) {
+      if (masses.size() > MOST_MASSES) {
         masses.clear();
       }
-      known = sum(term.slots(), term.fixed());
+      known = sum(term);
       masses.put(skeleton.text(), known);
     }
     return known;
   }
 
-  private double sum(List<Skeleton.Slot> slots, boolean fixed) {
+  private double sum(Places term) {
+    List<Skeleton.Slot> slots = term.slots();
+    boolean fixed = term.fixed();
     double sum = 0;
     for (Common common : likely(slots, fixed)) {
-      sum += common.share() * Fixed.anyFit(slots, fixed, common.letters());
+      sum += common.share() * Fixed.anyFit(term, common.letters());
     }
     double letters = UNMET * (fixed ? lengths[Math.min(LONGEST, slots.size())] : 1);
     for (Skeleton.Slot slot : slots) {
