@@ -159,6 +159,9 @@ final class Alignment {
   }
 
   private boolean stands(int[] text, int i) {
+    if (text.length == 1) {
+      return i < word.length && text[0] == word[i];
+    }
     return i + text.length <= word.length
         && Arrays.equals(text, 0, text.length, word, i, i + text.length);
   }

@@ -31,6 +31,8 @@ final class Asked {
     private final boolean inNameOnly;
     private final int phrase;
     private final double share;
+    private final Map<Skeleton, Float> ofNames = new HashMap<>();
+    private final Map<Skeleton, Float> ofTexts = new HashMap<>();
 
     AskedTerm(AskedWord inNames, AskedWord inTexts, boolean inNameOnly, int phrase) {
       this.inNames = inNames;
@@ -64,9 +66,10 @@ final class Asked {
       return name ? 1 - text : text;
     }
 
-    /** What a term says. */
-    float given(Places term, boolean name) {
-      return (float) word(name).given(term);
+    /** What a term says; kept, since the words of one stone stand on the next. */
+    float given(Skeleton term, boolean name) {
+      return (name ? ofNames : ofTexts)
+          .computeIfAbsent(term, own -> (float) word(name).given(Places.of(own)));
     }
   }
 
@@ -123,21 +126,13 @@ final class Asked {
     }
   }
 
-  /** Every term weighed as it is met, and kept. */
+  /** Every term weighed as it is met. */
   Weights weights() {
-    Map<BytesRef, float[]> names = new HashMap<>();
-    Map<BytesRef, float[]> texts = new HashMap<>();
     return (term, name) -> {
-      Map<BytesRef, float[]> known = name ? names : texts;
-      float[] given = known.get(term);
-      if (given == null) {
-        BytesRef own = BytesRef.deepCopyOf(term);
-        Places places = Places.of(new Skeleton(own.utf8ToString()));
-        given = new float[terms.size()];
-        for (int j = 0; j < given.length; j++) {
-          given[j] = terms.get(j).given(places, name);
-        }
-        known.put(own, given);
+      Skeleton skeleton = new Skeleton(term.utf8ToString());
+      float[] given = new float[terms.size()];
+      for (int j = 0; j < given.length; j++) {
+        given[j] = terms.get(j).given(skeleton, name);
       }
       return given;
     };

@@ -110,6 +110,10 @@ final class AskedWord {
     return word;
   }
 
+  Set<Widening> widenings() {
+    return widenings;
+  }
+
   List<Form> formsAsked() {
     return forms;
   }

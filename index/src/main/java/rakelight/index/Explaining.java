@@ -95,7 +95,7 @@ final class Explaining {
       Asked.AskedTerm term, int number, Word word, boolean name, double share) {
     Optional<Answer> best = Optional.empty();
     for (Skeleton way : word.ways()) {
-      double given = term.given(Places.of(way), name);
+      double given = term.given(way, name);
       if (given > AskedWord.LEAST && given * share > term.missing() / 100) {
         best = better(best, Optional.of(new Answer(given * share, number, word, way, name)));
       }

@@ -8,7 +8,6 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.function.IntConsumer;
 import org.apache.lucene.index.BinaryDocValues;
 import org.apache.lucene.index.DocValues;
 import org.apache.lucene.index.LeafReader;
@@ -76,7 +75,8 @@ final class Ranking {
   }
 
   /** A segment with its terms. */
-  record Segment(LeafReaderContext context, TermTable names, TermTable texts) {}
+  record Segment(
+      LeafReaderContext context, TermTable names, TermTable texts, MetTerms.Lately lately) {}
 
   private final List<Segment> segments;
   private final Asked asked;
@@ -247,9 +247,6 @@ final class Ranking {
     }
   }
 
-  /** A term that says something of a word asked for. */
-  private record Met(float weight, int number, boolean name, boolean creates) {}
-
   private static final float[] NOTHING = {};
 
   /** One segment; what terms were met is kept from ladder to ladder. */
@@ -261,12 +258,12 @@ final class Ranking {
     private final double[] filter;
     private final float[] sums;
     private final int[] masks;
-    private final List<List<Met>> met = new ArrayList<>();
-    private final FixedBitSet[][] seen;
+    private final MetTerms[][] met;
+    private final int[][] climbed;
+    private final MetTerms.Lately lately;
     private final List<Map<BytesRef, float[]>> weights = List.of(new HashMap<>(), new HashMap<>());
     private int[] touched = new int[1024];
     private int touches;
-    private int climbed = -1;
     double rest;
     int answering;
 
@@ -279,12 +276,12 @@ final class Ranking {
       Scratch scratch = Scratch.of(reader.maxDoc());
       this.sums = scratch.sums();
       this.masks = scratch.masks();
-      this.seen = new FixedBitSet[asked.terms().size()][tables.length];
-      for (FixedBitSet[] own : seen) {
-        met.add(new ArrayList<>());
-        for (int field = 0; field < own.length; field++) {
-          own[field] = new FixedBitSet(Math.max(1, tables[field].size()));
-        }
+      this.lately = segment.lately();
+      this.met = new MetTerms[asked.terms().size()][tables.length];
+      this.climbed = new int[met.length][tables.length];
+      for (int j = 0; j < met.length; j++) {
+        Arrays.fill(met[j], MetTerms.NONE);
+        Arrays.fill(climbed[j], -1);
       }
     }
 
@@ -307,26 +304,31 @@ final class Ranking {
         touchWithoutWords();
         return;
       }
-      for (int j = 0; j < met.size(); j++) {
+      for (int j = 0; j < met.length; j++) {
         meet(j, 0, slips);
         meet(j, 1, slips);
-        met.get(j).sort(Comparator.comparingDouble(each -> -each.weight()));
       }
-      climbed = slips;
       for (boolean creating : new boolean[] {true, false}) {
-        for (int j = 0; j < met.size(); j++) {
-          double missing = asked.terms().get(j).missing();
-          for (Met each : met.get(j)) {
-            if (each.creates() == creating) {
-              float odds = (float) Math.log1p(each.weight() / missing);
-              if (odds < NEXT_TO_NOTHING && touches >= most) {
-                break;
-              }
-              int word = j;
-              tables[each.name() ? 0 : 1].docs(
-                  each.number(), doc -> add(doc, word, odds, creating));
-            }
-          }
+        for (int j = 0; j < met.length; j++) {
+          touch(j, 0, creating);
+          touch(j, 1, creating);
+        }
+      }
+    }
+
+    /** What says most comes first, so that each document keeps its best. */
+    private void touch(int word, int field, boolean creating) {
+      Asked.AskedTerm term = asked.terms().get(word);
+      double factor = term.weight(field == 0) / term.missing();
+      MetTerms terms = met[word][field];
+      for (int i = 0; i < terms.numbers().length; i++) {
+        float odds = (float) Math.log1p(terms.given()[i] * factor);
+        if (odds < NEXT_TO_NOTHING && touches >= most) {
+          return;
+        }
+        int number = terms.numbers()[i];
+        if (tables[field].places(number).hasLetters() == creating) {
+          tables[field].docs(number, doc -> add(doc, word, odds, creating));
         }
       }
     }
@@ -378,52 +380,28 @@ final class Ranking {
       }
     }
 
-    /** What this ladder accepts beyond the one before. */
+    /** Climbs as far as this ladder goes. */
     private void meet(int word, int field, int slips) {
-      Asked.AskedTerm term = asked.terms().get(word);
       boolean name = field == 0;
-      TermTable table = tables[field];
-      AskedWord own = term.word(name);
-      IntConsumer meeting = number -> weigh(word, field, number);
-      int most = name ? 2 : 1;
-      int with = Math.min(slips, Math.min(most, own.mostSlips()));
-      int before = Math.min(climbed, Math.min(most, own.mostSlips()));
-      if (climbed < 0) {
-        table.accepted(own.pattern(0), meeting);
-        if (own.looksForInitials()) {
-          int initial = table.number(new BytesRef(own.word().substring(0, 1)));
-          if (initial >= 0) {
-            meeting.accept(initial);
-          }
-        }
-      }
-      if (with > 0 && with > before) {
-        table.accepted(own.pattern(with), meeting);
-      }
-      for (AskedWord.Form form : own.formsAsked()) {
-        boolean late = form.by().filter(by -> by == Widening.SOUNDS).isPresent();
-        boolean due = late ? slips > 0 && climbed < 1 : climbed < 0;
-        if (form.by().isPresent() && due) {
-          table.accepted(SkeletonPattern.of(form.text(), 0), meeting);
-        }
-      }
-    }
-
-    private void weigh(int word, int field, int number) {
-      if (seen[word][field].getAndSet(number)) {
+      AskedWord own = asked.terms().get(word).word(name);
+      int to = Math.min(slips, Math.min(name ? 2 : 1, Math.max(1, own.mostSlips())));
+      int from = climbed[word][field];
+      if (to == from) {
         return;
       }
-      Asked.AskedTerm term = asked.terms().get(word);
-      boolean name = field == 0;
-      Places places = tables[field].places(number);
-      float given = term.given(places, name);
-      if (given > AskedWord.LEAST) {
-        met.get(word)
-            .add(
-                new Met((float) (given * term.weight(name)), number, name, places.hasLetters()));
+      MetTerms before = met[word][field];
+      TermTable table = tables[field];
+      MetTerms now =
+          lately.of(
+              new MetTerms.Key(own.word(), own.widenings(), table, to),
+              () -> MetTerms.of(own, table, before, from, to));
+      met[word][field] = now;
+      climbed[word][field] = to;
+      for (int i = 0; i < now.numbers().length; i++) {
         BytesRef key = new BytesRef();
-        tables[field].term(number, key);
-        weights.get(field).computeIfAbsent(key, k -> new float[met.size()])[word] = given;
+        table.term(now.numbers()[i], key);
+        weights.get(field).computeIfAbsent(key, k -> new float[met.length])[word] =
+            now.given()[i];
       }
     }
 

@@ -112,6 +112,7 @@ public final class SearchIndex implements AutoCloseable {
       }
       CheckedFiles.verify(folder, generation, reader);
       List<Ranking.Segment> segments = new ArrayList<>();
+      MetTerms.Lately lately = new MetTerms.Lately();
       List<Vocabulary.Counted> names = new ArrayList<>();
       List<Vocabulary.Counted> texts = new ArrayList<>();
       Set<Object> keys = new HashSet<>();
@@ -123,7 +124,7 @@ public final class SearchIndex implements AutoCloseable {
           own = Read.of(leaf.reader());
           read.put(key, own);
         }
-        segments.add(new Ranking.Segment(leaf, own.names(), own.texts()));
+        segments.add(new Ranking.Segment(leaf, own.names(), own.texts(), lately));
         names.add(own.countedNames());
         texts.add(own.countedTexts());
       }
