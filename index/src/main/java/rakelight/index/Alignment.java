@@ -43,8 +43,7 @@ final class Alignment {
    * The probability of the skeleton, up to what is the same for each word, if this word was cut.
    */
   static double of(Places places, int[] word, Channel channel) {
-    return new Alignment(places.slots(), word, channel, LetterShares.ALIKE)
-        .forward(places.signs());
+    return new Alignment(places.slots(), word, channel, LetterShares.ALIKE).forward(places.signs());
   }
 
   /** The probability that somebody types this word who means what the skeleton says. */

@@ -46,8 +46,7 @@ final class AskedWord {
    * @param share how common it is
    * @param typed how likely the word typed is meant as this form
    */
-  record Form(
-      String text, int[] letters, double share, double typed, Optional<Widening> by) {}
+  record Form(String text, int[] letters, double share, double typed, Optional<Widening> by) {}
 
   private final String word;
   private final int[] letters;
@@ -102,8 +101,7 @@ final class AskedWord {
   private void add(Map<String, Form> all, String form, double typed, Optional<Widening> by) {
     all.computeIfAbsent(
         form,
-        text ->
-            new Form(text, text.codePoints().toArray(), vocabulary.share(text), typed, by));
+        text -> new Form(text, text.codePoints().toArray(), vocabulary.share(text), typed, by));
   }
 
   String word() {
@@ -217,9 +215,7 @@ final class AskedWord {
       }
       double joint = form.share() * fit;
       if (fit == 0 && mostSlips() > 0) {
-        joint =
-            form.share()
-                * Alignment.of(term, form.letters(), vocabulary.reader());
+        joint = form.share() * Alignment.of(term, form.letters(), vocabulary.reader());
         // How often a word was plainly read counts what was misread as well.
         mass = term.clear() ? Math.max(mass, joint) : mass + joint;
         mass += NAMES_ALIKE * form.share();

@@ -28,8 +28,7 @@ record MetTerms(int[] numbers, float[] given) {
    * @param before {@link #NONE} for the first
    * @param climbed slips of the one before; -1 for none
    */
-  static MetTerms of(
-      AskedWord word, TermTable table, MetTerms before, int climbed, int slips) {
+  static MetTerms of(AskedWord word, TermTable table, MetTerms before, int climbed, int slips) {
     Collecting all = new Collecting(word, table, before);
     if (climbed < 0) {
       table.accepted(word.pattern(0), all::weigh);

@@ -30,8 +30,7 @@ record Places(
 
   static Places of(Skeleton skeleton) {
     List<Skeleton.Slot> slots = skeleton.slots();
-    return new Places(
-        skeleton, slots, signs(slots), Fixed.isFixed(slots), skeleton.isClear());
+    return new Places(skeleton, slots, signs(slots), Fixed.isFixed(slots), skeleton.isClear());
   }
 
   /** By place: the letter that is known there, or one of the constants. */

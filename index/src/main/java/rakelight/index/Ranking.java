@@ -400,8 +400,7 @@ final class Ranking {
       for (int i = 0; i < now.numbers().length; i++) {
         BytesRef key = new BytesRef();
         table.term(now.numbers()[i], key);
-        weights.get(field).computeIfAbsent(key, k -> new float[met.length])[word] =
-            now.given()[i];
+        weights.get(field).computeIfAbsent(key, k -> new float[met.length])[word] = now.given()[i];
       }
     }
 
@@ -495,8 +494,7 @@ final class Ranking {
       boolean[] chosen = chosen(docs, logs, kept, order);
       NumericDocValues orders = DocValues.getNumeric(reader, Documents.ORDER);
       Scored.Cursor cursor = new Scored.Cursor();
-      Asked.Weights known =
-          (term, name) -> weights.get(name ? 0 : 1).getOrDefault(term, NOTHING);
+      Asked.Weights known = (term, name) -> weights.get(name ? 0 : 1).getOrDefault(term, NOTHING);
       for (int i = 0; i < kept; i++) {
         if (!chosen[i]) {
           rest += missing * Math.exp(logs[i]);

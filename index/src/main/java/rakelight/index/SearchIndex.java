@@ -130,12 +130,7 @@ public final class SearchIndex implements AutoCloseable {
       }
       read.keySet().retainAll(keys);
       return new State(
-          generation,
-          directory,
-          reader,
-          segments,
-          new Vocabulary(names),
-          new Vocabulary(texts));
+          generation, directory, reader, segments, new Vocabulary(names), new Vocabulary(texts));
     } catch (IOException | RuntimeException e) {
       reader.close();
       throw e;

@@ -227,7 +227,9 @@ public record Skeleton(String text) {
 
   /** How well the folded word fits, nothing misread: the product of its letters' weights. */
   public double fit(String word) {
-    return word.isEmpty() ? 0 : Alignment.of(Places.of(this), word.codePoints().toArray(), Channel.NONE);
+    return word.isEmpty()
+        ? 0
+        : Alignment.of(Places.of(this), word.codePoints().toArray(), Channel.NONE);
   }
 
   /** Whether the number of its letters is known. */

@@ -98,7 +98,8 @@ final class SkeletonPattern {
           return depth == 0;
         }
         case Skeleton.MAYBE -> run(depth, none[depth] | none[depth] << 1);
-        case Skeleton.TEXTS -> run(depth, none[depth] | none[depth] << 1 | none[depth] << 2 | none[depth] << 3);
+        case Skeleton.TEXTS ->
+            run(depth, none[depth] | none[depth] << 1 | none[depth] << 2 | none[depth] << 3);
         case Skeleton.MANY -> run(depth, -Long.lowestOneBit(none[depth]));
         default -> step(depth, sign < BEYOND ? standing[sign] : standing(sign), false);
       }
@@ -117,9 +118,7 @@ final class SkeletonPattern {
                 & all;
         half[at] = lost || slips > 1 ? 0 : clean & places >>> 1;
         two[at] =
-            slips > 1
-                ? (((two[depth] | open << 1) & places) << 1 | open | open << 1) & all
-                : 0;
+            slips > 1 ? (((two[depth] | open << 1) & places) << 1 | open | open << 1) & all : 0;
       }
     }
 

@@ -98,6 +98,7 @@ final class Vocabulary {
             place(key(common.letters().length, i, common.letters()[i]), common);
           }
           place(key(0, 0, common.letters()[0]), common);
+          place(key(0, 1, common.letters()[common.letters().length - 1]), common);
         });
   }
 
@@ -237,16 +238,17 @@ final class Vocabulary {
     return sum + letters;
   }
 
+  /** The shortest list of words that a known letter allows; of no sure length, an outer letter. */
   private List<Common> likely(List<Skeleton.Slot> slots, boolean fixed) {
     List<Common> least = all;
-    for (int i = 0; i < slots.size(); i++) {
-      if (slots.get(i) instanceof Skeleton.Known known) {
-        List<Common> here =
-            byPlace.getOrDefault(key(fixed ? slots.size() : 0, i, known.letter()), List.of());
+    int last = slots.size() - 1;
+    for (int i = 0; i <= last; i++) {
+      boolean outer = i == 0 || i == last;
+      if ((fixed || outer) && slots.get(i) instanceof Skeleton.Known known) {
+        int key =
+            fixed ? key(slots.size(), i, known.letter()) : key(0, i == 0 ? 0 : 1, known.letter());
+        List<Common> here = byPlace.getOrDefault(key, List.of());
         least = here.size() < least.size() ? here : least;
-      }
-      if (!fixed) {
-        break;
       }
     }
     return least;
