@@ -72,8 +72,12 @@ class Camera:
         return torch.randn(like.shape, generator=self._generator, device=self._device)
 
     def _project(self, light: Tensor) -> Tensor:
-        """Slope, slant, perspective along the line and a curved baseline: what cropping did not take out."""
-        rows, columns = CROP_HEIGHT, light.shape[3] * CROP_HEIGHT // light.shape[2]
+        """What cropping did not take out of the view."""
+        grid = self._grid(CROP_HEIGHT, light.shape[3] * CROP_HEIGHT // light.shape[2])
+        return F.grid_sample(light, grid, mode="bilinear", padding_mode="reflection", align_corners=False)
+
+    def _grid(self, rows: int, columns: int) -> Tensor:
+        """Slope, slant, perspective along the line and a curved baseline."""
         aspect = columns / rows
         y = torch.linspace(-1, 1, rows, device=self._device).reshape(1, rows, 1)
         x = torch.linspace(-1, 1, columns, device=self._device).reshape(1, 1, columns)
@@ -89,8 +93,7 @@ class Camera:
             y * (1 + narrowing * x) * (1 + 0.03 * self._normal()) + 0.03 * self._normal() + rise * x * min(aspect, 10) * 0.8
             + curve * (x * x - 0.3) + wave * torch.sin(6 * x + 6 * self._normal())
         )  # fmt: skip
-        grid = torch.stack([at_x.expand(-1, rows, -1), at_y.expand(-1, -1, columns)], 3)
-        return F.grid_sample(light, grid, mode="bilinear", padding_mode="reflection", align_corners=False)
+        return torch.stack([at_x.expand(-1, rows, -1), at_y.expand(-1, -1, columns)], 3)
 
     def _lens(self, x: Tensor) -> Tensor:
         often = 0.1 + 0.3 * self._severity

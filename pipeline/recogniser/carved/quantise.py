@@ -40,13 +40,13 @@ class _Crops(CalibrationDataReader):
         return next(self._feeds, None)
 
 
-def quantise_convolutions(model: Path, calibration: Path, out: Path) -> None:
+def quantise_convolutions(model: Path, calibration: CalibrationDataReader, out: Path) -> None:
     """8-bit convolutions. Weights keep 7 bits, or sums overflow on processors without VNNI."""
     with tempfile.TemporaryDirectory() as folder:
         prepared = Path(folder) / "prepared.onnx"
         quant_pre_process(str(model), str(prepared), skip_symbolic_shape=True)
         quantize_static(
-            str(prepared), str(out), _Crops(calibration), quant_format=QuantFormat.QDQ, per_channel=True,
+            str(prepared), str(out), calibration, quant_format=QuantFormat.QDQ, per_channel=True,
             activation_type=QuantType.QUInt8, weight_type=QuantType.QInt8, reduce_range=True,
             op_types_to_quantize=["Conv"],
         )  # fmt: skip
@@ -69,9 +69,9 @@ def store_in_half(model: onnx.ModelProto) -> None:
     graph.node.extend(nodes)
 
 
-def write_sidecar(out: Path, version: str) -> None:
+def write_sidecar(out: Path, version: str, name: str = "carved-letters") -> None:
     facts = {
-        "name": "carved-letters",
+        "name": name,
         "version": version,
         "sha256": hashlib.sha256(out.read_bytes()).hexdigest(),
         "characters": CHARACTERS,
@@ -96,7 +96,7 @@ def main() -> None:
     arguments = parser.parse_args()
     with tempfile.TemporaryDirectory() as folder:
         quantised = Path(folder) / "quantised.onnx"
-        quantise_convolutions(arguments.model, arguments.calibration, quantised)
+        quantise_convolutions(arguments.model, _Crops(arguments.calibration), quantised)
         model = onnx.load(str(quantised))
     store_in_half(model)
     model.ir_version = IR_VERSION

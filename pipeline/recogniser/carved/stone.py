@@ -76,18 +76,23 @@ class StoneRenderer:
         severity: least and most of everything else that spoils a picture, growth, dirt, light and
         camera together, so that a good part of the lines is clean in every respect.
         """
+        relief, albedo, surface = self._stones(masks, wear, severity)
+        return self._camera.photograph(self._light(relief, albedo, surface), self._severity)
+
+    def _stones(
+        self, masks: Tensor, wear: tuple[float, float], severity: tuple[float, float], lean: float = 2.0
+    ) -> tuple[dict[str, Tensor], Tensor, dict[str, Tensor]]:
+        """Relief, albedo and surface, not lit yet. The greater `lean`, the more lines lie near the least wear."""
         self._lines = masks.shape[0]
         self._severity = severity[0] + (severity[1] - severity[0]) * self._uniform(0, 1) ** 2
         mask = masks.to(self._device).unsqueeze(1).float() / 255
         mask = self._recut(mask)
-        loss = wear[0] + (wear[1] - wear[0]) * self._uniform(0, 1) ** 2
+        loss = wear[0] + (wear[1] - wear[0]) * self._uniform(0, 1) ** lean
         surface = self._surface()
         cut, half_stroke = self._cut(mask)
         cut = self._wear_down(cut, half_stroke, loss)
         relief = self._relief(mask, cut, half_stroke, loss, surface)
-        albedo = self._albedo(mask, relief, half_stroke, loss, surface)
-        picture = self._light(relief, albedo, surface)
-        return self._camera.photograph(picture, self._severity)
+        return relief, self._albedo(mask, relief, half_stroke, loss, surface), surface
 
     # -- drawing of numbers, one per line -------------------------------------------------------
 

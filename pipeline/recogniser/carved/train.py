@@ -86,14 +86,9 @@ class Trainer:
         if self.world > 1:
             dist.init_process_group("nccl" if cuda else "gloo")
         torch.manual_seed(config.SEED)
-        self.net = LineReader().to(self.device).to(memory_format=torch.channels_last)
+        self.net = self.network(arguments).to(self.device).to(memory_format=torch.channels_last)
         self.average = copy.deepcopy(self.net).eval()
-        matrices = [p for p in self.net.parameters() if p.ndim > 1]
-        vectors = [p for p in self.net.parameters() if p.ndim <= 1]
-        self.optimiser = torch.optim.AdamW(
-            [{"params": matrices, "weight_decay": config.WEIGHT_DECAY}, {"params": vectors, "weight_decay": 0.0}],
-            lr=config.LEARNING_RATE, betas=(0.9, 0.98), fused=cuda,
-        )  # fmt: skip
+        self.optimiser = torch.optim.AdamW(self.groups(), lr=config.LEARNING_RATE, betas=(0.9, 0.98), fused=cuda)
         self.step, self.lines, self.seconds, self.warm_from = 0, 0, 0.0, 0
         self._resume()
         self.trained = (
@@ -104,13 +99,25 @@ class Trainer:
         )  # fmt: skip
         # A resumed run draws other stones than the ones it has seen.
         seed = config.SEED * 1000 + self.step
-        self.renderer = StoneRenderer(seed * 2 + self.rank, self.device)
+        self.renderer = self.stones(seed * 2 + self.rank)
         torch.manual_seed(seed + self.rank)
         loader = torch.utils.data.DataLoader(
             MaskBatches(seed, self.rank), batch_size=None, num_workers=arguments.workers, pin_memory=cuda,
             prefetch_factor=3 if arguments.workers else None,
         )  # fmt: skip
         self.batches = iter(loader)
+
+    def network(self, arguments: argparse.Namespace) -> torch.nn.Module:
+        return LineReader()
+
+    def groups(self) -> list[dict]:
+        """What the optimiser is to move, and how."""
+        matrices = [p for p in self.net.parameters() if p.ndim > 1]
+        vectors = [p for p in self.net.parameters() if p.ndim <= 1]
+        return [{"params": matrices, "weight_decay": config.WEIGHT_DECAY}, {"params": vectors, "weight_decay": 0.0}]
+
+    def stones(self, seed: int) -> StoneRenderer:
+        return StoneRenderer(seed, self.device)
 
     def _resume(self) -> None:
         state = checkpoint.load_state(self.run, self.device)
