@@ -26,11 +26,11 @@ from carved.stone import StoneRenderer
 from carved.train import WEIGHTS_NAME
 
 SEED = 77_003
-_SEEN = {"reader": (17_000, 6_620_000), "finder": (10_650, 85_200)}  # steps and lines or pages seen, about
+_SEEN = {"reader": (37_290, 11_430_000), "finder": (10_650, 85_200)}  # steps and lines or pages seen, about
 _NEW_CLASS_BIAS = -3.0  # against the letter a new class comes from
 
 
-class _Constants:
+class Constants:
     """Values of a graph, with 8-bit and half-precision ones widened."""
 
     def __init__(self, graph: onnx.GraphProto):
@@ -50,7 +50,7 @@ class _Constants:
 def restore(path: Path, net: nn.Module, example: Tensor) -> None:
     """Fills `net` from the file; convolutions are taken in the order in which `example` passes them."""
     graph = onnx.load(str(path)).graph
-    constants = _Constants(graph)
+    constants = Constants(graph)
     passed: list[nn.Module] = []
     hooks = [m.register_forward_hook(lambda m, _, __: passed.append(m)) for m in net.modules() if isinstance(m, (nn.Conv2d, nn.BatchNorm2d))]
     net.eval()
@@ -77,8 +77,14 @@ def restore(path: Path, net: nn.Module, example: Tensor) -> None:
         for number, node in enumerate(n for n in graph.node if n.op_type == "LSTM"):
             _restore_lstm(net.along, number, *(constants.tensor(name) for name in node.input[1:4]))
         if hasattr(net, "letters"):
-            product = next(n for n in graph.node if n.op_type == "MatMul")
-            _restore_classes(net.letters, _classes_of(path), constants.tensor(product.input[1]).T, constants.tensor("letters.bias"))
+            weight = product(graph, constants, net.letters.in_features)
+            _restore_classes(net.letters, _classes_of(path), weight, constants.tensor("letters.bias"))
+
+
+def product(graph: onnx.GraphProto, constants: Constants, inputs: int, outputs: int | None = None) -> Tensor:
+    """The weight of the linear layer of this size: products have lost their names."""
+    found = [constants.tensor(node.input[1]).T for node in graph.node if node.op_type == "MatMul"]
+    return next(weight for weight in found if weight.shape[1] == inputs and outputs in (None, weight.shape[0]))
 
 
 def _classes_of(path: Path) -> str:
