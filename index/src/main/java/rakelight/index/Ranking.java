@@ -23,10 +23,10 @@ import rakelight.names.NameForms;
 /**
  * Finds the entries that answer best, and how likely each is the one asked for.
  *
- * <p>First ladder: for each word asked, automata of the word and its forms run over the dictionary
- * of terms; each term that they accept is weighed once, and each entry sums the logarithms of its
- * best terms' odds against lacking the word. The best few hundred are then weighed exactly, person
- * by person. Where that leaves much to chance a second and a third ladder take one and two slips as
+ * <p>First ladder: for each word asked, patterns of the word and its forms are stepped along the
+ * terms; each term that they accept is weighed once, and each entry sums the logarithms of its best
+ * terms' odds against lacking the word. The best few hundred are then weighed exactly, person by
+ * person. Where that leaves much to chance a second and a third ladder take one and two slips as
  * well. {@link #ofAll} weighs every entry exactly: slow, and the oracle.
  */
 final class Ranking {
