@@ -80,7 +80,7 @@ public record SearchPage(
 
   /** How many hits there are, in a line. */
   public String count() {
-    if (!refused.isEmpty() || !isAsked()) {
+    if (!refused.isEmpty() || !isAsked() || (behind && hits.of() == 0)) {
       return "";
     }
     return switch (hits.of()) {

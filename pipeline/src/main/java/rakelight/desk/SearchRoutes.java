@@ -98,7 +98,12 @@ final class SearchRoutes {
         return;
       }
       boolean behind = !searching.followed();
-      show(context, found(context, asked, behind));
+      // Before it was made for the first time there is no index to be asked.
+      show(
+          context,
+          behind && !searching.isThere()
+              ? nothing(asked, "", true)
+              : found(context, asked, behind));
     } catch (QueryException e) {
       show(context, nothing(asked, "The query can’t be understood: " + e.getMessage(), false));
     }
@@ -321,7 +326,9 @@ final class SearchRoutes {
         facts.put(span.event() + " " + span.from(), "");
       }
     }
-    entry.ages().forEach(age -> facts.put("aged " + age.shown(), ""));
+    entry.ages().stream()
+        .map(Entry.AgeSpan::shown)
+        .forEach(age -> facts.put(age.matches("[0-9].*") ? "aged " + age : age, ""));
     entry
         .facts()
         .forEach(
@@ -333,6 +340,9 @@ final class SearchRoutes {
 
   private static String percent(double share) {
     double percent = 100 * share;
+    if (percent > 99.5) {
+      return "more than 99 %";
+    }
     return percent < 0.1
         ? "less than 0.1 %"
         : String.format(Locale.ROOT, percent < 9.95 ? "%.1f %%" : "%.0f %%", percent);

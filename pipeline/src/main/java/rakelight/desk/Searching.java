@@ -90,6 +90,11 @@ final class Searching implements AutoCloseable {
     return search.isUpToDate();
   }
 
+  /** Whether the index was up to date once, so that it can be asked. */
+  boolean isThere() {
+    return searched;
+  }
+
   /** What an answer covers now. */
   synchronized Coverage coverage() {
     long now = archive.journal().lastCounter();

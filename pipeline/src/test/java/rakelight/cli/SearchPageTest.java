@@ -163,6 +163,7 @@ class SearchPageTest {
       page.emulateMedia(new Page.EmulateMediaOptions().setMedia(Media.PRINT));
       assertThat(page.textContent("#count")).isEqualTo("4 markers answer.");
       assertThat(page.locator(".hit [data-cite]").first().isVisible()).isTrue();
+      assertThat(page.isVisible("text=Asked: died")).isTrue();
       assertThat(page.isVisible("#covers")).isTrue();
       for (String onScreen : List.of(".facets", "#ask", ".copy", "header.top")) {
         assertThat(page.locator(onScreen).count()).as(onScreen).isPositive();
