@@ -1,7 +1,6 @@
 package rakelight.cli;
 
 import java.io.PrintWriter;
-import java.util.Locale;
 import java.util.Optional;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;

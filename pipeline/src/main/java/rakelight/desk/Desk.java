@@ -64,17 +64,11 @@ public final class Desk implements AutoCloseable {
     Assets.addTo(server);
     new SignInRoutes(archive, door, sessions, pages, digesting, clock).addTo(server);
     MarkerPages markerPages = new MarkerPages(archive, faces, queue, clock);
-    SearchRoutes search =
-        new SearchRoutes(archive, requests, pages, searching, markerPages, clock);
+    SearchRoutes search = new SearchRoutes(archive, requests, pages, searching, markerPages, clock);
     search.addTo(server);
     new GroundRoutes(archive, requests, pages, queue, search).addTo(server);
     new QueueRoutes(requests, pages, queue).addTo(server);
-    new MarkerRoutes(
-            archive,
-            requests,
-            pages,
-            markerPages,
-            new Sheets(archive, faces, pictures))
+    new MarkerRoutes(archive, requests, pages, markerPages, new Sheets(archive, faces, pictures))
         .addTo(server);
     LineDrawing drawing = new LineDrawing(archive, faces, drawn);
     new FaceRoutes(archive, requests, pages, faces, drawing, queue).addTo(server);

@@ -39,8 +39,7 @@ final class GroundRoutes {
   private final ReadingStore readings;
   private final ConditionStore conditions;
 
-  GroundRoutes(
-      Archive archive, Requests requests, Pages pages, Queue queue, SearchRoutes search) {
+  GroundRoutes(Archive archive, Requests requests, Pages pages, Queue queue, SearchRoutes search) {
     this.archive = archive;
     this.requests = requests;
     this.pages = pages;

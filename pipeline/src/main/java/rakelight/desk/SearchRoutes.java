@@ -133,8 +133,7 @@ final class SearchRoutes {
   /** A hit that the desk still has, under the number it has now. */
   private record Here(Hit hit, Marker marker) {}
 
-  private SearchPage found(Context context, String asked, boolean behind)
-      throws QueryException {
+  private SearchPage found(Context context, String asked, boolean behind) throws QueryException {
     int limit = limit(context, HITS_ON_PAGE, MOST_ON_PAGE);
     List<String> without = without(context);
     Set<Widening> widenings = Widening.allBut(without);
@@ -144,8 +143,7 @@ final class SearchRoutes {
     for (Hit hit : found.hits()) {
       Optional<Marker> marker = markers.marker(MarkerId.of(hit.entry().id()));
       if (marker.isPresent() && found.isFaint(hit)) {
-        faint.add(
-            new SearchPage.Named(marker.get().number(), "/markers/" + marker.get().id()));
+        faint.add(new SearchPage.Named(marker.get().number(), "/markers/" + marker.get().id()));
       } else if (marker.isPresent()) {
         all.add(new Here(hit, marker.get()));
       }
@@ -236,8 +234,7 @@ final class SearchRoutes {
                             one.getValue(),
                             with(query, facet, one.getKey())))
                 .toList();
-        String label =
-            facet.substring(0, 1).toUpperCase(Locale.ROOT) + facet.substring(1);
+        String label = facet.substring(0, 1).toUpperCase(Locale.ROOT) + facet.substring(1);
         facets.add(new SearchPage.Facet(label, choices));
       }
     }
@@ -374,16 +371,15 @@ final class SearchRoutes {
           new SearchJson(
                   archive,
                   Optional.of(today),
-                  (photograph, path) ->
-                      Map.of("path", "/images/photographs/" + photograph.id()))
-              .of(
-                  new GroundSearch.Answers(
-                      answers.found(), answers.answers().stream().filter(here).toList()),
-                  questions.matching(asked),
-                  searching.coverage())
-              .stream()
-              .map(object -> Json.text(object) + "\n")
-              .collect(Collectors.joining());
+                  (photograph, path) -> Map.of("path", "/images/photographs/" + photograph.id()))
+                  .of(
+                      new GroundSearch.Answers(
+                          answers.found(), answers.answers().stream().filter(here).toList()),
+                      questions.matching(asked),
+                      searching.coverage())
+                  .stream()
+                  .map(object -> Json.text(object) + "\n")
+                  .collect(Collectors.joining());
       context.contentType("application/x-ndjson; charset=utf-8").result(lines);
     } catch (QueryException e) {
       throw Refusal.malformed("The query can't be understood: " + e.getMessage());

@@ -73,9 +73,7 @@ final class Searching implements AutoCloseable {
       return true;
     }
     try {
-      update
-          .get()
-          .get(searched ? SECONDS_TO_WAIT : SECONDS_TO_WAIT_AT_FIRST, TimeUnit.SECONDS);
+      update.get().get(searched ? SECONDS_TO_WAIT : SECONDS_TO_WAIT_AT_FIRST, TimeUnit.SECONDS);
       searched = true;
     } catch (TimeoutException e) {
       return false;

@@ -50,8 +50,7 @@ public final class Facets {
     Map<String, Double> readings = word.readings();
     String folded = NameForms.fold(word.shown());
     if (readings.keySet().equals(Set.of(folded)) && folded.codePointCount(0, folded.length()) > 1) {
-      surnames.add(
-          folded.substring(0, 1).toUpperCase(java.util.Locale.ROOT) + folded.substring(1));
+      surnames.add(folded.substring(0, 1).toUpperCase(java.util.Locale.ROOT) + folded.substring(1));
     }
   }
 }

@@ -111,8 +111,7 @@ public final class MatchedLines {
       return letter.text().codePoints().anyMatch(Character::isLetterOrDigit) ? 1 : 0;
     }
     if (sign instanceof Gap gap) {
-      boolean counted =
-          gap.unit() == Gap.Unit.LETTERS && gap.extent() instanceof Extent.Exact;
+      boolean counted = gap.unit() == Gap.Unit.LETTERS && gap.extent() instanceof Extent.Exact;
       return counted ? ((Extent.Exact) gap.extent()).count() : 1;
     }
     return 0;

@@ -118,8 +118,7 @@ class SearchRoutesTest {
         ada.get("/search?given=Hannah&surname=Wren&from=1840&died=1848&within=2&place=");
     assertThat(answer.status()).isEqualTo(302);
     String address = answer.header("Location");
-    assertThat(address)
-        .endsWith(asking("name:\"Hannah Wren\" year:1840.. died:1846..1850"));
+    assertThat(address).endsWith(asking("name:\"Hannah Wren\" year:1840.. died:1846..1850"));
     assertThat(ada.get("/search?from=18x").body()).contains("“18x” isn't a year");
   }
 
@@ -149,8 +148,7 @@ class SearchRoutesTest {
   @Test
   void theFamilyOfAHitLeadsToItsKinAndLinkedMarkers() {
     stone("A-2", "H. W.");
-    new LinkStore(desk.archive())
-        .confirm("A-2", Link.Kind.FOOTSTONE_OF, "A-1", "", "Ada Fenn");
+    new LinkStore(desk.archive()).confirm("A-2", Link.Kind.FOOTSTONE_OF, "A-1", "", "Ada Fenn");
     String page = found("hannah wren");
     int at = page.indexOf("/family");
     String address = page.substring(page.lastIndexOf("/markers/", at), page.indexOf('"', at));
