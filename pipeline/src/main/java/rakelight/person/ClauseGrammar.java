@@ -1061,7 +1061,7 @@ final class ClauseGrammar {
     if (i >= words.size() || !words.get(i).is("by")) {
       return;
     }
-    namedBy(start, i + 1, Type.ERECTED, 5, found);
+    namedBy(start, i + 1, Type.ERECTED, 8, found);
   }
 
   /** {@code sadly missed by Sharon, Darren and baby Kylie}, {@code by his loving wife ELSIE}. */

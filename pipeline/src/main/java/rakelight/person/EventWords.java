@@ -82,7 +82,8 @@ final class EventWords {
         cause = causeFrom >= 0 ? Optional.of(new int[] {causeFrom, causeEnd(causeFrom, i)}) : cause;
         // Each word passed over would else be a clause of its own and bring its weight.
         double passed = 0.25 * (i - p.end()) - (unknown ? 0.8 : 0);
-        double sure = p.other() ? 3.4 : 4 + passed;
+        // Whose home it was is nobody who died there.
+        double sure = p.other() ? 3.4 : 4 + passed + (home ? 3 : 0);
         found.add(clause(p, start, end, sure, all, i, cause, place.toString()));
         return found;
       }
