@@ -20,7 +20,7 @@ import rakelight.names.WordForms;
  * </pre>
  *
  * where the forms are the word itself and what it is widened to, {@link Vocabulary shares} are the
- * prior, and P(t | f) is the {@link Alignment} with what readers mistake.
+ * prior, and P(t | f) is the {@link LetterAlignment} with what readers mistake.
  */
 final class AskedWord {
   /** Most who search type the word as it was cut. */
@@ -215,7 +215,7 @@ final class AskedWord {
       }
       double joint = form.share() * fit;
       if (fit == 0 && mostSlips() > 0) {
-        joint = form.share() * Alignment.of(term, form.letters(), vocabulary.reader());
+        joint = form.share() * LetterAlignment.of(term, form.letters(), vocabulary.reader());
         // How often a word was plainly read counts what was misread as well.
         mass = term.clear() ? Math.max(mass, joint) : mass + joint;
         mass += NAMES_ALIKE * form.share();
@@ -227,7 +227,7 @@ final class AskedWord {
     if (mostSlips() > 0) {
       typed +=
           Math.max(0, 1 - known)
-              * Alignment.typed(term, letters, Channel.SEARCHER, vocabulary.letters());
+              * LetterAlignment.typed(term, letters, Channel.SEARCHER, vocabulary.letters());
     }
     if (slots.size() == 1
         && looksForInitials()

@@ -127,7 +127,7 @@ final class Explaining {
       places[i] =
           slots.get(i) instanceof Skeleton.Known ? Hit.Standing.OTHER : Hit.Standing.GUESSED;
     }
-    for (Alignment.Step step : Alignment.likeliest(slots, form.letters())) {
+    for (LetterAlignment.Step step : LetterAlignment.likeliest(slots, form.letters())) {
       if (step.sure() && step.same()) {
         places[step.slot()] = Hit.Standing.SURE;
       }

@@ -51,7 +51,7 @@ final class Fixed {
     return true;
   }
 
-  /** As {@link Alignment#of} with nothing misread, whatever the places are. */
+  /** As {@link LetterAlignment#of} with nothing misread, whatever the places are. */
   static double anyFit(Places places, int[] word) {
     int[] signs = places.signs();
     if (places.fixed()) {
@@ -65,10 +65,10 @@ final class Fixed {
       }
       return fit(places.slots(), word);
     }
-    return mayFit(signs, word) ? Alignment.of(places, word, Channel.NONE) : 0;
+    return mayFit(signs, word) ? LetterAlignment.of(places, word, Channel.NONE) : 0;
   }
 
-  /** As {@link Alignment#of} with nothing misread. */
+  /** As {@link LetterAlignment#of} with nothing misread. */
   static double fit(List<Skeleton.Slot> slots, int[] word) {
     if (slots.size() != word.length) {
       return 0;

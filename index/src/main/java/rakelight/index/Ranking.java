@@ -273,7 +273,7 @@ final class Ranking {
       this.tables = new TermTable[] {segment.names(), segment.texts()};
       this.live = reader.getLiveDocs();
       this.filter = filter(reader);
-      Scratch scratch = Scratch.of(reader.maxDoc());
+      WeighingSpace scratch = WeighingSpace.of(reader.maxDoc());
       this.sums = scratch.sums();
       this.masks = scratch.masks();
       this.lately = segment.lately();

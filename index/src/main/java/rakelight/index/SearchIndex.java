@@ -203,7 +203,7 @@ public final class SearchIndex implements AutoCloseable {
    * @throws QueryException if the query can't be understood
    * @throws IndexException if the index is damaged
    */
-  public Found search(String text, int limit) throws QueryException {
+  public HitList search(String text, int limit) throws QueryException {
     return search(text, limit, EVERY_WIDENING, marker -> Set.of());
   }
 
@@ -215,7 +215,8 @@ public final class SearchIndex implements AutoCloseable {
    * @throws QueryException if the query can't be understood
    * @throws IndexException if the index is damaged
    */
-  public Found search(String text, int limit, Set<Widening> widenings, Neighbourhood neighbourhood)
+  public HitList search(
+      String text, int limit, Set<Widening> widenings, Neighbourhood neighbourhood)
       throws QueryException {
     if (limit < 1) {
       throw new IllegalArgumentException("a limit of " + limit + " hits");
@@ -237,7 +238,7 @@ public final class SearchIndex implements AutoCloseable {
   }
 
   /** As {@link #search}, by weighing every entry; slow, for comparing. */
-  Found searchAll(String text, int limit) throws QueryException {
+  HitList searchAll(String text, int limit) throws QueryException {
     Query query = Query.parse(text);
     State held = held();
     try {
@@ -263,7 +264,7 @@ public final class SearchIndex implements AutoCloseable {
     return near;
   }
 
-  private static Found found(
+  private static HitList found(
       Query query, Asked asked, Ranking.Ranked ranked, int limit, IndexReader reader)
       throws IOException {
     Explaining explaining = new Explaining(query, asked);
@@ -285,7 +286,7 @@ public final class SearchIndex implements AutoCloseable {
         widened.put(term.word(true).word(), forms);
       }
     }
-    return new Found(hits, ranked.answering(), ranked.elsewhere(), widened);
+    return new HitList(hits, ranked.answering(), ranked.elsewhere(), widened);
   }
 
   @Override

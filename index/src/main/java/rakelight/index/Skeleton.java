@@ -222,14 +222,14 @@ public record Skeleton(String text) {
 
   /** Whether the folded word is one of those it may say. */
   public boolean matches(String word) {
-    return Alignment.fits(this, word);
+    return LetterAlignment.fits(this, word);
   }
 
   /** How well the folded word fits, nothing misread: the product of its letters' weights. */
   public double fit(String word) {
     return word.isEmpty()
         ? 0
-        : Alignment.of(Places.of(this), word.codePoints().toArray(), Channel.NONE);
+        : LetterAlignment.of(Places.of(this), word.codePoints().toArray(), Channel.NONE);
   }
 
   /** Whether the number of its letters is known. */

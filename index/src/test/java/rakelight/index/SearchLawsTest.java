@@ -119,7 +119,7 @@ class SearchLawsTest {
         links.isEmpty() ? Map.of() : Map.of("link", links));
   }
 
-  private static List<String> markers(Found found) {
+  private static List<String> markers(HitList found) {
     return found.hits().stream().map(hit -> hit.entry().marker()).toList();
   }
 
@@ -139,7 +139,7 @@ class SearchLawsTest {
       int likely = 0;
       int found = 0;
       for (String query : QUERIES) {
-        Found all = index.searchAll(query, 20);
+        HitList all = index.searchAll(query, 20);
         List<String> ours = markers(index.search(query, 20));
         for (Hit hit : all.hits()) {
           if (hit.probability() >= LIKELY) {

@@ -36,7 +36,7 @@ import org.apache.lucene.search.Query;
 import org.apache.lucene.search.ScoreDoc;
 import org.apache.lucene.search.TermQuery;
 import org.apache.lucene.store.FSDirectory;
-import rakelight.index.Found;
+import rakelight.index.HitList;
 import rakelight.index.Hit;
 import rakelight.index.IndexWriting;
 import rakelight.index.QueryException;
@@ -166,7 +166,7 @@ public final class RetrievalBenchmark {
     double[] sum = new double[10];
     for (int i = 0; i < askings; i++) {
       Asking asking = burials.asking(i, entries, slip);
-      Found found = search.search(GeneratedGround.query(asking), AT);
+      HitList found = search.search(GeneratedGround.query(asking), AT);
       for (Hit hit : found.hits()) {
         int bin = (int) Math.min(9, hit.probability() * 10);
         given[bin]++;

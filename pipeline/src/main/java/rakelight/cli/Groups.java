@@ -12,10 +12,10 @@ import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.photo.ProposedGroups;
-import rakelight.survey.Likeness;
 import rakelight.survey.Offer;
 import rakelight.survey.OfferedGroup;
 import rakelight.survey.Offers;
+import rakelight.survey.StoneLikeness;
 
 @Command(
     name = "groups",
@@ -78,8 +78,8 @@ final class Groups extends ArchiveCommand {
     return 0;
   }
 
-  private Likeness looked(Archive archive) {
-    Likeness likeness = new Likeness(archive);
+  private StoneLikeness looked(Archive archive) {
+    StoneLikeness likeness = new StoneLikeness(archive);
     Progress progress = Progress.on(err(), "photographs looked at");
     likeness.look(
         Runtime.getRuntime().availableProcessors(),

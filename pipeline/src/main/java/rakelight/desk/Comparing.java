@@ -8,14 +8,14 @@ import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
-import rakelight.survey.Likeness;
+import rakelight.survey.StoneLikeness;
 
 /** Looks at photographs and compares those that wait, while somebody sorts. One at a time. */
 final class Comparing implements AutoCloseable {
   private static final int SECONDS_TO_END = 20;
 
   private final PhotoStore photographs;
-  private final Likeness likeness;
+  private final StoneLikeness likeness;
   private final AtomicBoolean running = new AtomicBoolean();
   private final ExecutorService worker =
       Executors.newSingleThreadExecutor(
@@ -28,10 +28,10 @@ final class Comparing implements AutoCloseable {
 
   Comparing(Archive archive) {
     this.photographs = new PhotoStore(archive);
-    this.likeness = new Likeness(archive);
+    this.likeness = new StoneLikeness(archive);
   }
 
-  Likeness likeness() {
+  StoneLikeness likeness() {
     return likeness;
   }
 

@@ -21,8 +21,8 @@ import rakelight.archive.Archive;
 import rakelight.archive.Json;
 import rakelight.archive.MarkerId;
 import rakelight.index.Entry;
-import rakelight.index.Found;
 import rakelight.index.Hit;
+import rakelight.index.HitList;
 import rakelight.index.QueryException;
 import rakelight.index.Widening;
 import rakelight.index.Word;
@@ -137,7 +137,7 @@ final class SearchRoutes {
     int limit = limit(context, HITS_ON_PAGE, MOST_ON_PAGE);
     List<String> without = without(context);
     Set<Widening> widenings = Widening.allBut(without);
-    Found found = searching.search().find(asked, MOST_HITS, widenings);
+    HitList found = searching.search().find(asked, MOST_HITS, widenings);
     List<Here> all = new ArrayList<>();
     List<SearchPage.Named> faint = new ArrayList<>();
     for (Hit hit : found.hits()) {

@@ -32,9 +32,9 @@ import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.photo.SetAside;
 import rakelight.photo.Streams;
-import rakelight.survey.Likeness;
 import rakelight.survey.Offer;
 import rakelight.survey.Offers;
+import rakelight.survey.StoneLikeness;
 import rakelight.work.NamedReader;
 import rakelight.work.Sorting;
 import rakelight.work.Undoing;
@@ -233,7 +233,7 @@ final class SortingRoutes {
     }
 
     private List<SortingPage.Offered> offered(Photograph shot) {
-      Likeness likeness = comparing.likeness();
+      StoneLikeness likeness = comparing.likeness();
       boolean inTime = System.nanoTime() - began < LONGEST_COMPARING.toNanos();
       boolean compared = likeness.hasCompared(shot.id()) || (inTime && likeness.knows(shot.id()));
       uncompared += compared ? 0 : 1;

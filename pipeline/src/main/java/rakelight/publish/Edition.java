@@ -114,7 +114,7 @@ public final class Edition {
       }
     }
     told.replaceAll(
-        face -> face.withoutSurnamesOf(hidden.getOrDefault(face.says().marker().id(), Set.of())));
+        face -> withoutSurnamesOf(face, hidden.getOrDefault(face.says().marker().id(), Set.of())));
   }
 
   /** The edition of an archive on a day of publication. */
@@ -232,6 +232,22 @@ public final class Edition {
                 .filter(statement -> why(face.face().id(), statement).isEmpty())
                 .toList());
     return new ToldFace(says, published.withheld());
+  }
+
+  /** A face without surnames that were worked out from words, folded, which aren't told. */
+  private static ToldFace withoutSurnamesOf(ToldFace face, Set<String> words) {
+    FaceStatements says = face.says();
+    return new ToldFace(
+        new FaceStatements(
+            says.marker(),
+            says.face(),
+            says.reading(),
+            says.proposal(),
+            says.inscription(),
+            says.statements().stream()
+                .map(statement -> statement.withoutSurnameOf(words))
+                .toList()),
+        face.withheld());
   }
 
   /** The persons that are told, each with those places and facts alone that are. */

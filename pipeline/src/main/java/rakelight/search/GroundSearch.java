@@ -22,8 +22,8 @@ import rakelight.archive.MarkerId;
 import rakelight.ground.Link;
 import rakelight.ground.LinkStore;
 import rakelight.index.Entry;
-import rakelight.index.Found;
 import rakelight.index.Hit;
+import rakelight.index.HitList;
 import rakelight.index.IndexException;
 import rakelight.index.IndexWriting;
 import rakelight.index.QueryException;
@@ -106,7 +106,7 @@ public final class GroundSearch implements AutoCloseable {
    * @param found the hits as the index has them
    * @param answers the same hits
    */
-  public record Answers(Found found, List<Answer> answers) {
+  public record Answers(HitList found, List<Answer> answers) {
     public Answers {
       answers = List.copyOf(answers);
     }
@@ -206,7 +206,7 @@ public final class GroundSearch implements AutoCloseable {
    * @throws ArchiveException if there is no index, or it is damaged
    */
   public Answers search(String query, int limit, Set<Widening> widenings) throws QueryException {
-    Found found = find(query, limit, widenings);
+    HitList found = find(query, limit, widenings);
     return new Answers(found, found.hits().stream().map(this::answer).toList());
   }
 
@@ -217,7 +217,7 @@ public final class GroundSearch implements AutoCloseable {
    * @throws QueryException if the query can't be understood
    * @throws ArchiveException if there is no index, or it is damaged
    */
-  public Found find(String query, int limit, Set<Widening> widenings) throws QueryException {
+  public HitList find(String query, int limit, Set<Widening> widenings) throws QueryException {
     try {
       return index().search(withNumbersNow(query), limit, widenings, this::near);
     } catch (IndexException e) {

@@ -41,7 +41,7 @@ public final class Offers {
   /** Two faces that agree in so many places are of one pattern; others seldom agree in 20. */
   private static final int PATTERN_PLACES = 20;
 
-  private final Likeness likeness;
+  private final StoneLikeness likeness;
   private final NearInTime near;
   private final ProposalStore proposals;
   private final Map<PhotographId, Photograph> placed = new HashMap<>();
@@ -52,7 +52,7 @@ public final class Offers {
    * @param photographs all there are now
    * @param likeness borrowed; what it knows of counts
    */
-  public Offers(Archive archive, List<Photograph> photographs, Likeness likeness) {
+  public Offers(Archive archive, List<Photograph> photographs, StoneLikeness likeness) {
     this.likeness = likeness;
     this.proposals = new ProposalStore(archive);
     this.near = new NearInTime(photographs, archive.ground().zone());
@@ -76,9 +76,9 @@ public final class Offers {
     return of(shot, List.of());
   }
 
-  private List<Offer> of(Photograph shot, List<Likeness.Alike> seen) {
-    Map<FaceId, Likeness.Alike> alike = new LinkedHashMap<>();
-    for (Likeness.Alike one : seen) {
+  private List<Offer> of(Photograph shot, List<StoneLikeness.Alike> seen) {
+    Map<FaceId, StoneLikeness.Alike> alike = new LinkedHashMap<>();
+    for (StoneLikeness.Alike one : seen) {
       Optional.ofNullable(placed.get(one.photograph()))
           .filter(other -> !other.id().equals(shot.id()))
           .flatMap(Photograph::face)
@@ -96,7 +96,7 @@ public final class Offers {
     faces.addAll(inTime.keySet());
     List<Offer> offers = new ArrayList<>();
     for (FaceId face : faces) {
-      Optional<Likeness.Alike> like = Optional.ofNullable(alike.get(face));
+      Optional<StoneLikeness.Alike> like = Optional.ofNullable(alike.get(face));
       Optional<Photograph> nearest = Optional.ofNullable(inTime.get(face));
       Photograph beside =
           like.map(one -> placed.get(one.photograph()))
@@ -106,7 +106,7 @@ public final class Offers {
           new Offer(
               face,
               beside,
-              like.map(Likeness.Alike::places).orElse(0),
+              like.map(StoneLikeness.Alike::places).orElse(0),
               letters.with(face, read),
               nearest
                   .map(other -> OptionalLong.of(near.secondsApart(shot, other)))

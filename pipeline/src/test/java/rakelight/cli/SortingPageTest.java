@@ -31,7 +31,7 @@ import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.picture.Picture;
 import rakelight.samples.Season;
-import rakelight.survey.Likeness;
+import rakelight.survey.StoneLikeness;
 
 /** The sorting desk as a browser shows it, with a small season of 9 markers and three cameras. */
 class SortingPageTest {
@@ -58,7 +58,7 @@ class SortingPageTest {
     CardSearch cards = new CardSearch(archive, Picture::reduced, "Ada Fenn");
     cards.run(cards.candidates(), shot -> {});
     new Grouping(archive, "Ada Fenn", line -> {}).byCards();
-    new Likeness(archive).look(2, (done, all) -> {});
+    new StoneLikeness(archive).look(2, (done, all) -> {});
     desk = Desk.start(archive, InetAddress.getLoopbackAddress(), 0, Clock.systemUTC());
     root = "http://127.0.0.1:" + desk.port();
   }

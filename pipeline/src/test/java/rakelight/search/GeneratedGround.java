@@ -8,8 +8,8 @@ import rakelight.index.Entry;
 import rakelight.index.Word;
 import rakelight.samples.burials.Asking;
 import rakelight.samples.burials.Burial;
+import rakelight.samples.burials.CutSign;
 import rakelight.samples.burials.InventedBurials;
-import rakelight.samples.burials.Sign;
 
 /** Invented burials as the index takes them, and as text for other programs. */
 final class GeneratedGround {
@@ -42,19 +42,19 @@ final class GeneratedGround {
         Map.of());
   }
 
-  private static Word word(List<Sign> signs) {
+  private static Word word(List<CutSign> signs) {
     return Word.of(shown(signs), List.of(signs.stream().map(GeneratedGround::cell).toList()));
   }
 
-  private static Cell cell(Sign sign) {
-    if (sign instanceof Sign.Read read) {
+  private static Cell cell(CutSign sign) {
+    if (sign instanceof CutSign.Read read) {
       return Cell.sure(String.valueOf(read.letter()));
     }
-    if (sign instanceof Sign.Open open) {
+    if (sign instanceof CutSign.Open open) {
       return new Cell.OneOf(
           Map.of(String.valueOf(open.likelier()), 0.6, String.valueOf(open.other()), 0.4));
     }
-    return sign instanceof Sign.Lost ? new Cell.Unknown(1, 1) : new Cell.Unknown(0, Cell.MANY);
+    return sign instanceof CutSign.Lost ? new Cell.Unknown(1, 1) : new Cell.Unknown(0, Cell.MANY);
   }
 
   private static String shown(Burial burial) {
@@ -63,15 +63,15 @@ final class GeneratedGround {
     return text.toString();
   }
 
-  private static String shown(List<Sign> signs) {
+  private static String shown(List<CutSign> signs) {
     StringBuilder shown = new StringBuilder();
-    for (Sign sign : signs) {
-      if (sign instanceof Sign.Read read) {
+    for (CutSign sign : signs) {
+      if (sign instanceof CutSign.Read read) {
         shown.append(read.letter());
-      } else if (sign instanceof Sign.Open open) {
+      } else if (sign instanceof CutSign.Open open) {
         shown.append('(').append(open.likelier()).append(" or ").append(open.other()).append(')');
       } else {
-        shown.append(sign instanceof Sign.Lost ? "[.]" : "[- - -]");
+        shown.append(sign instanceof CutSign.Lost ? "[.]" : "[- - -]");
       }
     }
     return shown.toString();
@@ -83,13 +83,13 @@ final class GeneratedGround {
    */
   static String plain(Burial burial) {
     StringBuilder text = new StringBuilder();
-    for (List<Sign> word : burial.words()) {
+    for (List<CutSign> word : burial.words()) {
       text.append(text.isEmpty() ? "" : " ");
-      for (Sign sign : word) {
-        if (sign instanceof Sign.Read read) {
+      for (CutSign sign : word) {
+        if (sign instanceof CutSign.Read read) {
           text.append(read.letter());
         } else {
-          text.append(sign instanceof Sign.Open open ? open.likelier() : '_');
+          text.append(sign instanceof CutSign.Open open ? open.likelier() : '_');
         }
       }
     }

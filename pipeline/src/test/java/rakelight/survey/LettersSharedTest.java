@@ -29,7 +29,7 @@ class LettersSharedTest {
             new Ground("Fennick Lane", 54.5, -3.25, ZoneId.of("Europe/London")),
             List.of(
                 MarkerStore.projection(), PhotoStore.projection(), ProposalStore.projection()))) {
-      Likeness likeness = new Likeness(archive);
+      StoneLikeness likeness = new StoneLikeness(archive);
       FaceId wren = read(archive, "1", "J. WREN", "CO. D", "4 SKER. INF.");
       FaceId marsh = read(archive, "2", "T. MARSH", "CO. D", "4 SKER. INF.");
       FaceId again = read(archive, "3", "J. WREN", "CO. B", "4 SKER. INF.");

@@ -80,7 +80,7 @@ class LikenessBenchmark {
 
   private static void measure(Archive archive) {
     long began = System.nanoTime();
-    Likeness likeness = new Likeness(archive);
+    StoneLikeness likeness = new StoneLikeness(archive);
     likeness.look(1, (done, all) -> {});
     long looked = System.nanoTime();
     List<Photograph> photographs = new PhotoStore(archive).photographs();

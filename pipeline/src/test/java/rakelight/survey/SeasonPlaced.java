@@ -49,7 +49,7 @@ final class SeasonPlaced {
   private final MarkerStore markers;
   private final Sorting sorting;
   private final Map<String, String> truth;
-  private final Likeness likeness;
+  private final StoneLikeness likeness;
 
   /**
    * What it took.
@@ -85,7 +85,7 @@ final class SeasonPlaced {
     this.markers = new MarkerStore(archive);
     this.sorting = new Sorting(archive);
     this.truth = truth;
-    this.likeness = new Likeness(archive);
+    this.likeness = new StoneLikeness(archive);
   }
 
   static Result of(Path folder, Season season) throws IOException {

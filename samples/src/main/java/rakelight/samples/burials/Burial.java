@@ -8,7 +8,7 @@ import java.util.List;
  * @param words what is left of each word, in order
  * @param persons who is named
  */
-public record Burial(List<List<Sign>> words, List<Person> persons) {
+public record Burial(List<List<CutSign>> words, List<Person> persons) {
   public Burial {
     words = words.stream().map(List::copyOf).toList();
     persons = List.copyOf(persons);

@@ -192,30 +192,30 @@ public final class InventedBurials {
     }
   }
 
-  private List<List<Sign>> wear(List<String> words, Random random) {
+  private List<List<CutSign>> wear(List<String> words, Random random) {
     double covered = worn * IN_PATCHES;
     double length = (2 + LONGEST_PATCH) / 2.0;
     double patchBegins = covered / (length - covered * (length - 1));
     double single = covered == 0 ? 0 : (worn - covered) / (1 - covered);
     int patch = 0;
     boolean open = false;
-    List<List<Sign>> all = new ArrayList<>();
+    List<List<CutSign>> all = new ArrayList<>();
     for (String word : words) {
-      List<Sign> signs = new ArrayList<>();
+      List<CutSign> signs = new ArrayList<>();
       for (char letter : word.toLowerCase(Locale.ROOT).toCharArray()) {
         if (patch == 0 && random.nextDouble() < patchBegins) {
           patch = 2 + random.nextInt(LONGEST_PATCH - 1);
           open = random.nextDouble() < LENGTH_UNKNOWN;
         }
         boolean touched = patch > 0 || random.nextDouble() < single;
-        Sign sign = touched ? worn(letter, random) : new Sign.Read(letter);
+        CutSign sign = touched ? worn(letter, random) : new CutSign.Read(letter);
         boolean goneOn =
             patch > 0
                 && open
                 && !signs.isEmpty()
-                && signs.get(signs.size() - 1) instanceof Sign.Gone;
+                && signs.get(signs.size() - 1) instanceof CutSign.Gone;
         if (patch > 0 && open) {
-          sign = new Sign.Gone();
+          sign = new CutSign.Gone();
         }
         if (!goneOn) {
           signs.add(sign);
@@ -227,18 +227,18 @@ public final class InventedBurials {
     return all;
   }
 
-  private static Sign worn(char letter, Random random) {
+  private static CutSign worn(char letter, Random random) {
     String others = TAKEN_FOR.getOrDefault(letter, "e");
     char other = others.charAt(random.nextInt(others.length()));
     if (random.nextDouble() < MISREAD) {
-      return new Sign.Read(other);
+      return new CutSign.Read(other);
     }
     if (random.nextDouble() < LOST) {
-      return new Sign.Lost();
+      return new CutSign.Lost();
     }
     return random.nextDouble() < LIKELIER_IS_TRUE
-        ? new Sign.Open(letter, other)
-        : new Sign.Open(other, letter);
+        ? new CutSign.Open(letter, other)
+        : new CutSign.Open(other, letter);
   }
 
   /**

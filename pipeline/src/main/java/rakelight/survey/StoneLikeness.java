@@ -42,7 +42,7 @@ import rakelight.relief.SameStone;
  *
  * <p>Keeps what it has seen in memory; for use by several threads.
  */
-public final class Likeness {
+public final class StoneLikeness {
   /** The photographs compared place by place. */
   private static final int COMPARED = 20;
 
@@ -60,7 +60,7 @@ public final class Likeness {
   private final Map<PhotographId, Seen> seen = new ConcurrentHashMap<>();
   private final Map<ProposalId, Set<String>> letters = new ConcurrentHashMap<>();
 
-  public Likeness(Archive archive) {
+  public StoneLikeness(Archive archive) {
     this.archive = archive;
     this.photos = new PhotoStore(archive);
     this.proposals = new ProposalStore(archive);

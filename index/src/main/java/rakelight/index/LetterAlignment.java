@@ -13,7 +13,7 @@ import java.util.Map;
  * <p>With one letter lost, {@code wr?n} of {@code wren}: w, r and n each stand where they were
  * plainly read, 1 - wrong each; the lost place takes e and says nothing, 1.
  */
-final class Alignment {
+final class LetterAlignment {
   /** A place that is none of the texts it is open between is still some letter. */
   private static final double NONE_OF_THEM = 0.01;
 
@@ -24,7 +24,8 @@ final class Alignment {
   private final Channel channel;
   private final LetterShares shares;
 
-  private Alignment(List<Skeleton.Slot> slots, int[] word, Channel channel, LetterShares shares) {
+  private LetterAlignment(
+      List<Skeleton.Slot> slots, int[] word, Channel channel, LetterShares shares) {
     this.slots = slots.toArray(new Skeleton.Slot[0]);
     this.word = word;
     this.channel = channel;
@@ -43,12 +44,13 @@ final class Alignment {
    * The probability of the skeleton, up to what is the same for each word, if this word was cut.
    */
   static double of(Places places, int[] word, Channel channel) {
-    return new Alignment(places.slots(), word, channel, LetterShares.ALIKE).forward(places.signs());
+    return new LetterAlignment(places.slots(), word, channel, LetterShares.ALIKE)
+        .forward(places.signs());
   }
 
   /** The probability that somebody types this word who means what the skeleton says. */
   static double typed(Places places, int[] word, Channel slips, LetterShares shares) {
-    return new Alignment(places.slots(), word, slips, shares).forward(places.signs());
+    return new LetterAlignment(places.slots(), word, slips, shares).forward(places.signs());
   }
 
   /** Row by row; a step reaches the next row or, of two swapped letters, the one after. */
@@ -167,8 +169,8 @@ final class Alignment {
 
   /** The likeliest way to lay the word along the places: its letters that stand in one. */
   static List<Step> likeliest(List<Skeleton.Slot> slots, int[] word) {
-    Alignment alignment =
-        new Alignment(slots, word, Channel.reader(Map.of(), 0.03), LetterShares.ALIKE);
+    LetterAlignment alignment =
+        new LetterAlignment(slots, word, Channel.reader(Map.of(), 0.03), LetterShares.ALIKE);
     return alignment.trace();
   }
 

@@ -12,12 +12,12 @@ import java.util.TreeMap;
  * @param elsewhere the probability that whoever is asked for is none of them
  * @param widened what the words were widened to, by word asked
  */
-public record Found(
+public record HitList(
     List<Hit> hits, int answering, double elsewhere, Map<String, List<String>> widened) {
   /** Hits below this share of the likeliest are faint. A choice. */
   private static final double FAINT = 0.002;
 
-  public Found {
+  public HitList {
     hits = List.copyOf(hits);
     widened = java.util.Collections.unmodifiableMap(new TreeMap<>(widened));
   }

@@ -5,14 +5,15 @@ package rakelight.index;
  * search of a million entries doesn't begin by clearing megabytes. Whoever borrows it leaves it
  * zeroed.
  */
-final class Scratch {
-  private static final ThreadLocal<Scratch> OF_THREAD = ThreadLocal.withInitial(Scratch::new);
+final class WeighingSpace {
+  private static final ThreadLocal<WeighingSpace> OF_THREAD =
+      ThreadLocal.withInitial(WeighingSpace::new);
 
   private float[] sums = new float[0];
   private int[] masks = new int[0];
 
-  static Scratch of(int documents) {
-    Scratch scratch = OF_THREAD.get();
+  static WeighingSpace of(int documents) {
+    WeighingSpace scratch = OF_THREAD.get();
     if (scratch.sums.length < documents) {
       scratch.sums = new float[documents];
       scratch.masks = new int[documents];
