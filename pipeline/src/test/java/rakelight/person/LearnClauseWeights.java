@@ -16,6 +16,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
 import java.util.TreeMap;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import rakelight.measure.KnownStone;
@@ -49,6 +50,9 @@ final class LearnClauseWeights {
   private static final double NEAR = 0.1;
   private static final double STEP = 0.05;
   private static final double MARGIN = 0.1;
+
+  /** What takes words for those of a mourner, who may be living, isn't learned away. */
+  private static final Pattern OF_MOURNERS = Pattern.compile("\t(ERECTED|MOURNERS|erected)(\t|$)");
 
   /** Smaller weights aren't kept. */
   private static final double LEAST = 0.02;
@@ -333,7 +337,7 @@ final class LearnClauseWeights {
   private void write(Path to, double[] learned) throws IOException {
     List<String> lines = new ArrayList<>();
     for (int i = 0; i < learned.length; i++) {
-      if (Math.abs(learned[i]) >= LEAST) {
+      if (Math.abs(learned[i]) >= LEAST && !OF_MOURNERS.matcher(names.get(i)).find()) {
         lines.add(String.format(Locale.ROOT, "%s\t%.2f", names.get(i), learned[i]));
       }
     }
