@@ -79,7 +79,8 @@ class ShownCommandsTest {
           "check derived", "one for each stage",
           "withdrawn things", "one for each kind",
           "decisions payload", "by the kind of decision",
-          "dates posterior", "one for each figure");
+          "dates posterior", "one for each figure",
+          "search widened", "one for each word");
 
   /** What commands gave as JSON, by section of the page. */
   private static final Map<String, List<JsonNode>> GIVEN = new TreeMap<>();
