@@ -57,7 +57,11 @@ class EverydayStonesTest {
     }
   }
 
-  /** The aim is 10,000 faces in 30 s of one core; measured by the thread's own time. */
+  /**
+   * The aim is 10,000 faces in 30 s of one core, not reached since weights are learned:
+   * docs/measurements.md. A machine's load moves the figure, so this only guards against a run
+   * away.
+   */
   @Test
   void aFaceTakesAFewMilliseconds() throws Exception {
     List<Inscription> faces = new ArrayList<>();
