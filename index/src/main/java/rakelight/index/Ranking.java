@@ -69,8 +69,9 @@ final class Ranking {
       return candidate.weight() / (sum + absent);
     }
 
+    /** Certain where there is no entry at all. */
     double elsewhere() {
-      return absent / (sum + absent);
+      return sum == 0 ? 1 : absent / (sum + absent);
     }
   }
 

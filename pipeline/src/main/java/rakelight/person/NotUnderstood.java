@@ -81,10 +81,13 @@ public final class NotUnderstood {
     List<CarvedWord> words = CarvedWord.of(face.inscription());
     for (Statement statement : face.statements()) {
       boolean told =
-          (statement.isFact() && !statement.persons().isEmpty())
-              || statement.kind() == Statement.Kind.MAKER;
+          statement.kind() == Statement.Kind.MAKER
+              || (!statement.persons().isEmpty()
+                  && (statement.isFact() || statement.kind() == Statement.Kind.FAMILY));
       boolean holdsName =
-          FREE.contains(statement.kind()) ? holdsName(statement, words) : namesBySurname(statement);
+          FREE.contains(statement.kind()) || statement.kind() == Statement.Kind.FAMILY
+              ? holdsName(statement, words)
+              : namesBySurname(statement);
       if (told && !holdsName) {
         understood.addAll(statement.signs());
       }
@@ -189,9 +192,16 @@ public final class NotUnderstood {
       return true;
     }
     Set<SignId> signs = Set.copyOf(statement.signs());
-    return words.stream()
-        .filter(word -> word.signs().stream().anyMatch(signs::contains))
-        .anyMatch(word -> GivenNames.known().isKnown(word.folded()));
+    List<String> own =
+        words.stream()
+            .filter(word -> word.signs().stream().anyMatch(signs::contains))
+            .map(CarvedWord::folded)
+            .toList();
+    // What only ends like a trade may be a name that nobody here knows: "Ravinder".
+    boolean guessed =
+        statement.kind() == Statement.Kind.OCCUPATION
+            && own.stream().noneMatch(PersonWords.OCCUPATIONS::contains);
+    return guessed || own.stream().anyMatch(GivenNames.known()::isKnown);
   }
 
   private static boolean mayBeOfToday(FaceStatements face, List<CarvedWord> open, LocalDate day) {

@@ -86,6 +86,7 @@ final class Withheld {
           }
         });
     commemorated.forEach(this::byLatestDeath);
+    read.forEach(this::hideHeadings);
     read.forEach(this::hideWhatIsNotUnderstood);
   }
 
@@ -179,10 +180,38 @@ final class Withheld {
     Map<SignId, Set<Why>> ofFace =
         signs.computeIfAbsent(source.face().id(), face -> new HashMap<>());
     for (Statement statement : source.statements()) {
-      if (speaksOf(statement, mention)) {
+      if (statement.kind() != Kind.FAMILY && speaksOf(statement, mention)) {
         statement.signs().forEach(sign -> why.forEach(reason -> add(ofFace, sign, reason)));
       }
     }
+  }
+
+  /** A surname over all is withheld with the last of those who bear it. */
+  private void hideHeadings(FaceStatements face) {
+    for (Statement heading : face.statements()) {
+      if (heading.kind() != Kind.FAMILY) {
+        continue;
+      }
+      List<Set<Why>> bearers =
+          face.statements().stream()
+              .filter(statement -> statement.kind() == Kind.NAME)
+              .filter(name -> name.persons().stream().anyMatch(heading.persons()::contains))
+              .map(name -> why(face, name))
+              .toList();
+      if (bearers.stream().noneMatch(Set::isEmpty)) {
+        Map<SignId, Set<Why>> ofFace =
+            signs.computeIfAbsent(face.face().id(), id -> new HashMap<>());
+        bearers.forEach(
+            why -> heading.signs().forEach(s -> why.forEach(reason -> add(ofFace, s, reason))));
+      }
+    }
+  }
+
+  private Set<Why> why(FaceStatements face, Statement statement) {
+    Map<SignId, Set<Why>> ofFace = signs.getOrDefault(face.face().id(), Map.of());
+    Set<Why> why = new LinkedHashSet<>();
+    statement.signs().forEach(sign -> why.addAll(ofFace.getOrDefault(sign, Set.of())));
+    return why;
   }
 
   private void hideWhatIsNotUnderstood(FaceStatements face) {

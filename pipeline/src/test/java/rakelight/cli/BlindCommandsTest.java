@@ -99,7 +99,13 @@ class BlindCommandsTest {
     }
     for (String asked : List.of("hester", "wren", "1834")) {
       Ran ran = Ran.command("search", archive, asked, "--json");
-      assertThat(ran.outLines()).as(asked + ran.err()).noneMatch(line -> line.contains("M04"));
+      // That it waits to be read is no secret; that it answers would be.
+      assertThat(ran.outLines())
+          .as(asked + ran.err())
+          .singleElement()
+          .asString()
+          .contains("\"unread\":[\"M04\"]")
+          .contains("\"answering\":0");
     }
   }
 
