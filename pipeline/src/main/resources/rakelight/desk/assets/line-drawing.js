@@ -53,6 +53,9 @@ export class LineDrawing {
         ),
       );
       byId("asked").hidden = false;
+      // The band of the line being read gives way, so that the whole stone can be seen and clicked.
+      document.body.classList.add("showing-line");
+      byId("stone").scrollIntoView({ block: "nearest" });
       this.stone.redraw();
     });
   }
@@ -113,6 +116,7 @@ export class LineDrawing {
     if (asked) {
       byId("asked").hidden = true;
       byId("asked").replaceChildren();
+      document.body.classList.remove("showing-line");
       this.stone.redraw();
       asked(answer);
     }
