@@ -198,7 +198,6 @@ final class Asked {
     for (int i = 0; i < entry.words(); i++) {
       long bits = entry.wordOf();
       boolean name = bits != 0 || nameless;
-      entry.lent();
       for (int way = entry.ways(); way > 0; way--) {
         float[] given = weights.of(entry.way(), name);
         for (int j = 0; j < given.length; j++) {

@@ -40,7 +40,7 @@ final class Documents {
 
   static Document document(Entry entry) {
     Document document = new Document();
-    document.add(new StringField(ID, entry.id(), Field.Store.NO));
+    document.add(new StringField(ID, id(entry.id()), Field.Store.NO));
     document.add(new StoredField(ENTRY, new BytesRef(EntryCodec.encode(entry))));
     document.add(new BinaryDocValuesField(SCORED, new BytesRef(Scored.encode(entry))));
     document.add(new NumericDocValuesField(ORDER, order(entry.marker())));
@@ -80,6 +80,11 @@ final class Documents {
                     }));
     add(document, FACT, facts);
     return document;
+  }
+
+  /** As the index holds an id. */
+  static BytesRef id(String id) {
+    return new BytesRef(EntryCodec.id(id));
   }
 
   private static boolean isInName(Entry entry, int word) {

@@ -113,7 +113,7 @@ public final class IndexWriting implements AutoCloseable {
   /** Puts an entry in, in place of an earlier one of the same marker. */
   public void put(Entry entry) {
     try {
-      writer.updateDocument(new Term(Documents.ID, entry.id()), Documents.document(entry));
+      writer.updateDocument(new Term(Documents.ID, Documents.id(entry.id())), Documents.document(entry));
     } catch (IOException e) {
       throw SearchIndex.explain(folder, e);
     }
@@ -122,7 +122,7 @@ public final class IndexWriting implements AutoCloseable {
   /** Takes the entry of a marker out, if there is one. */
   public void remove(String id) {
     try {
-      writer.deleteDocuments(new Term(Documents.ID, id));
+      writer.deleteDocuments(new Term(Documents.ID, Documents.id(id)));
     } catch (IOException e) {
       throw SearchIndex.explain(folder, e);
     }

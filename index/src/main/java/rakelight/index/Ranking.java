@@ -14,6 +14,7 @@ import org.apache.lucene.index.LeafReader;
 import org.apache.lucene.index.LeafReaderContext;
 import org.apache.lucene.index.NumericDocValues;
 import org.apache.lucene.index.PostingsEnum;
+import org.apache.lucene.index.Term;
 import org.apache.lucene.search.DocIdSetIterator;
 import org.apache.lucene.util.Bits;
 import org.apache.lucene.util.BytesRef;
@@ -208,7 +209,7 @@ final class Ranking {
         each(reader, Documents.MARKER, NameForms.fold(marker.number()), doc -> own[doc] = 1);
       } else if (part instanceof Query.Near) {
         for (String id : near) {
-          each(reader, Documents.ID, id, doc -> own[doc] = 1);
+          each(reader, new Term(Documents.ID, Documents.id(id)), doc -> own[doc] = 1);
         }
       }
       if (filter.length == 0) {
@@ -237,8 +238,11 @@ final class Ranking {
 
   private static void each(LeafReader reader, String field, String term, Doing doing)
       throws IOException {
-    PostingsEnum postings =
-        reader.postings(new org.apache.lucene.index.Term(field, term), PostingsEnum.NONE);
+    each(reader, new Term(field, term), doing);
+  }
+
+  private static void each(LeafReader reader, Term term, Doing doing) throws IOException {
+    PostingsEnum postings = reader.postings(term, PostingsEnum.NONE);
     if (postings != null) {
       for (int doc = postings.nextDoc();
           doc != DocIdSetIterator.NO_MORE_DOCS;

@@ -14,13 +14,18 @@ import org.apache.lucene.util.BytesRefBuilder;
  * spans of years (from, to - from, weight in 255ths, event)
  * spans of ages (from, to - from)
  * number of persons
- * words: persons whose name they are part of, as bits; lent or not; ways (length, UTF-8)
+ * words, those that are lent last: a number, four times the length of the only way, or 0; plus 2
+ *   if what follows are persons whose name it is part of, as bits, else those of the word before;
+ *   plus 1 if then comes twice the number of ways, plus 1 if it is lent, and each way's length;
+ *   then the ways in UTF-8, where a length came each after its own
  * </pre>
  */
 final class Scored {
   static final List<String> EVENTS = List.of("", "born", "married", "died", "buried");
   static final int MOST_PERSONS = 62;
   private static final double FULL = 255;
+  private static final int PERSONS = 2;
+  private static final int WAYS = 1;
 
   private Scored() {}
 
@@ -45,26 +50,37 @@ final class Scored {
     }
     out.number(persons);
     out.number(entry.words().size() + lent);
+    long before = 0;
     for (int i = 0; i < entry.words().size(); i++) {
       long bits = 0;
       for (int p = 0; p < persons; p++) {
         Entry.Name name = entry.names().get(p);
         bits |= name.first() <= i && i <= name.last() ? 1L << p : 0;
       }
-      word(out, bits, 0, entry.words().get(i));
+      word(out, bits, before, false, entry.words().get(i));
+      before = bits;
     }
     for (int p = 0; p < persons; p++) {
       for (Word word : entry.names().get(p).lent()) {
-        word(out, 1L << p, 1, word);
+        word(out, 1L << p, before, true, word);
+        before = 1L << p;
       }
     }
     return out.bytes();
   }
 
-  private static void word(Bytes out, long persons, int lent, Word word) {
-    out.number(persons);
-    out.number(lent);
-    out.number(word.ways().size());
+  private static void word(Bytes out, long persons, long before, boolean lent, Word word) {
+    boolean plain = !lent && word.ways().size() == 1;
+    byte[] only = plain ? word.ways().get(0).text().getBytes(StandardCharsets.UTF_8) : new byte[0];
+    out.number((long) only.length << 2 | (persons == before ? 0 : PERSONS) | (plain ? 0 : WAYS));
+    if (persons != before) {
+      out.number(persons);
+    }
+    if (plain) {
+      out.append(only);
+      return;
+    }
+    out.number((long) word.ways().size() << 1 | (lent ? 1 : 0));
     for (Skeleton way : word.ways()) {
       out.text(way.text());
     }
@@ -86,13 +102,15 @@ final class Scored {
     void text(String text) {
       byte[] utf8 = text.getBytes(StandardCharsets.UTF_8);
       number(utf8.length);
-      bytes.append(utf8, 0, utf8.length);
+      append(utf8);
+    }
+
+    void append(byte[] all) {
+      bytes.append(all, 0, all.length);
     }
 
     byte[] bytes() {
-      return bytes.toBytesRef().bytes.length == bytes.length()
-          ? bytes.toBytesRef().bytes
-          : java.util.Arrays.copyOf(bytes.bytes(), bytes.length());
+      return java.util.Arrays.copyOf(bytes.bytes(), bytes.length());
     }
   }
 
@@ -102,6 +120,10 @@ final class Scored {
     private byte[] bytes = new byte[0];
     private int words;
     private int persons;
+    private long bits;
+    private int length;
+    private int ways;
+    private boolean lent;
     private final BytesRef way = new BytesRef();
 
     /** Begins an entry, and says how likely the years asked for are told by it. */
@@ -150,6 +172,7 @@ final class Scored {
       }
       persons = in.readVInt();
       words = in.readVInt();
+      bits = 0;
       return all;
     }
 
@@ -161,26 +184,37 @@ final class Scored {
       return words;
     }
 
-    /** Begins a word: the bits of its persons; then come {@link #lent} and {@link #ways}. */
+    /** Begins a word: the bits of its persons; then come its {@link #ways}. */
     long wordOf() {
-      return in.readVLong();
+      int head = in.readVInt();
+      bits = (head & PERSONS) == 0 ? bits : in.readVLong();
+      length = head >>> 2;
+      ways = 1;
+      lent = false;
+      if ((head & WAYS) != 0) {
+        int more = in.readVInt();
+        ways = more >>> 1;
+        lent = (more & 1) == 1;
+        length = -1;
+      }
+      return bits;
     }
 
     boolean lent() {
-      return in.readVInt() == 1;
+      return lent;
     }
 
     int ways() {
-      return in.readVInt();
+      return ways;
     }
 
     /** The next way as a term; valid until the next call. */
     BytesRef way() {
-      int length = in.readVInt();
+      int own = length >= 0 ? length : in.readVInt();
       way.bytes = bytes;
       way.offset = in.getPosition();
-      way.length = length;
-      in.skipBytes(length);
+      way.length = own;
+      in.skipBytes(own);
       return way;
     }
   }

@@ -13,14 +13,17 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import org.apache.lucene.index.BinaryDocValues;
 import org.apache.lucene.index.CorruptIndexException;
 import org.apache.lucene.index.DirectoryReader;
+import org.apache.lucene.index.DocValues;
 import org.apache.lucene.index.IndexFormatTooNewException;
 import org.apache.lucene.index.IndexFormatTooOldException;
 import org.apache.lucene.index.IndexNotFoundException;
 import org.apache.lucene.index.IndexReader;
 import org.apache.lucene.index.LeafReader;
 import org.apache.lucene.index.LeafReaderContext;
+import org.apache.lucene.index.ReaderUtil;
 import org.apache.lucene.index.StoredFields;
 import org.apache.lucene.store.FSDirectory;
 import org.apache.lucene.util.BytesRef;
@@ -31,7 +34,7 @@ import org.apache.lucene.util.BytesRef;
  */
 public final class SearchIndex implements AutoCloseable {
   /** The form of documents and entries; an index of another form is made anew. */
-  static final int FORMAT = 3;
+  static final int FORMAT = 4;
 
   /** All widenings: what a search does unless it is told otherwise. */
   public static final Set<Widening> EVERY_WIDENING =
@@ -272,7 +275,13 @@ public final class SearchIndex implements AutoCloseable {
     List<Hit> hits = new ArrayList<>();
     for (Ranking.Candidate each : ranked.best().subList(0, Math.min(limit, ranked.best().size()))) {
       BytesRef bytes = stored.document(each.doc()).getBinaryValue(Documents.ENTRY);
-      Entry entry = EntryCodec.decode(bytes.bytes, bytes.offset, bytes.length);
+      LeafReaderContext leaf =
+          reader.leaves().get(ReaderUtil.subIndex(each.doc(), reader.leaves()));
+      BinaryDocValues scored = DocValues.getBinary(leaf.reader(), Documents.SCORED);
+      if (!scored.advanceExact(each.doc() - leaf.docBase)) {
+        throw new CorruptIndexException("an entry without words", leaf.toString());
+      }
+      Entry entry = EntryCodec.decode(bytes, scored.binaryValue());
       hits.add(explaining.hit(entry, ranked.probability(each)));
     }
     Map<String, List<String>> widened = new LinkedHashMap<>();

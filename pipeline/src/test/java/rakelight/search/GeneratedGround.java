@@ -3,6 +3,8 @@ package rakelight.search;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Random;
+import java.util.UUID;
 import rakelight.index.Cell;
 import rakelight.index.Entry;
 import rakelight.index.Word;
@@ -31,15 +33,21 @@ final class GeneratedGround {
     }
     String text = shown(burial);
     return new Entry(
-        "marker-" + number,
+        id(number, 0),
         Integer.toString(number),
-        List.of(new Entry.Face("face-" + number, "front", text, words.size())),
+        List.of(new Entry.Face(id(number, 1), "front", text, words.size())),
         words,
         names,
         CarvedYears.of(words),
         List.of(),
         List.of(),
         Map.of());
+  }
+
+  /** As long as those of an archive. */
+  private static String id(int number, int kind) {
+    Random random = new Random(number * 2L + kind);
+    return new UUID(random.nextLong(), random.nextLong()).toString();
   }
 
   private static Word word(List<CutSign> signs) {
