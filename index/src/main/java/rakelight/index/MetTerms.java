@@ -1,25 +1,74 @@
 package rakelight.index;
 
 import java.util.Arrays;
-import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.Supplier;
+import org.apache.lucene.util.BytesRef;
 import org.apache.lucene.util.FixedBitSet;
 
-/**
- * The terms of a table that say something of a word asked for, those that say most first.
- *
- * @param numbers of the terms
- * @param given what each says
- */
-record MetTerms(int[] numbers, float[] given) {
+/** The terms of a table that say something of a word asked for, those that say most first. */
+final class MetTerms {
   static final MetTerms NONE = new MetTerms(new int[0], new float[0]);
 
-  MetTerms {
-    numbers = numbers.clone();
-    given = given.clone();
+  private final int[] numbers;
+  private final float[] given;
+  private int[] places = new int[0];
+  private int[] hashes = new int[0];
+
+  private MetTerms(int[] numbers, float[] given) {
+    this.numbers = numbers;
+    this.given = given;
+  }
+
+  int size() {
+    return numbers.length;
+  }
+
+  /** The number of one of the terms in its table. */
+  int number(int i) {
+    return numbers[i];
+  }
+
+  /** What it says. */
+  float given(int i) {
+    return given[i];
+  }
+
+  /**
+   * What a term says; 0 if it wasn't met.
+   *
+   * @param hash its {@link TermTable#hash}
+   */
+  float given(TermTable table, BytesRef term, int hash) {
+    int[] at = byHash(table);
+    for (int i = hash & at.length - 1; at[i] > 0; i = i + 1 & at.length - 1) {
+      if (hashes[i] == hash && table.is(numbers[at[i] - 1], term)) {
+        return given[at[i] - 1];
+      }
+    }
+    return 0;
+  }
+
+  /** One more than the place among the terms by hash, at least half of them empty. */
+  private synchronized int[] byHash(TermTable table) {
+    if (places.length == 0) {
+      int length = Integer.highestOneBit(numbers.length + 1) * 4;
+      int[] at = new int[length];
+      hashes = new int[length];
+      for (int i = 0; i < numbers.length; i++) {
+        int hash = table.hash(numbers[i]);
+        int to = hash & length - 1;
+        while (at[to] > 0) {
+          to = to + 1 & length - 1;
+        }
+        at[to] = i + 1;
+        hashes[to] = hash;
+      }
+      places = at;
+    }
+    return places;
   }
 
   /**
@@ -34,7 +83,7 @@ record MetTerms(int[] numbers, float[] given) {
       table.accepted(word.pattern(0), all::weigh);
       if (word.looksForInitials()) {
         int initial =
-            table.number(new org.apache.lucene.util.BytesRef(word.word().substring(0, 1)));
+            table.number(new BytesRef(word.word().substring(0, 1)));
         if (initial >= 0) {
           all.weigh(initial);
         }
@@ -67,9 +116,9 @@ record MetTerms(int[] numbers, float[] given) {
       this.word = word;
       this.table = table;
       this.seen = new FixedBitSet(Math.max(1, table.size()));
-      this.count = before.numbers().length;
-      this.numbers = Arrays.copyOf(before.numbers(), count + 64);
-      this.given = Arrays.copyOf(before.given(), count + 64);
+      this.count = before.numbers.length;
+      this.numbers = Arrays.copyOf(before.numbers, count + 64);
+      this.given = Arrays.copyOf(before.given, count + 64);
       for (int i = 0; i < count; i++) {
         seen.set(numbers[i]);
       }
@@ -91,16 +140,17 @@ record MetTerms(int[] numbers, float[] given) {
     }
 
     MetTerms sorted() {
-      Integer[] order = new Integer[count];
+      // What is given is above 0, so that its bits are in its order.
+      long[] by = new long[count];
       for (int i = 0; i < count; i++) {
-        order[i] = i;
+        by[i] = (long) -Float.floatToRawIntBits(given[i]) << 32 | i;
       }
-      Arrays.sort(order, Comparator.comparingDouble(i -> -given[i]));
+      Arrays.sort(by);
       int[] numbersSorted = new int[count];
       float[] givenSorted = new float[count];
       for (int i = 0; i < count; i++) {
-        numbersSorted[i] = numbers[order[i]];
-        givenSorted[i] = given[order[i]];
+        numbersSorted[i] = numbers[(int) by[i]];
+        givenSorted[i] = given[(int) by[i]];
       }
       return new MetTerms(numbersSorted, givenSorted);
     }
@@ -130,11 +180,11 @@ record MetTerms(int[] numbers, float[] given) {
       MetTerms fresh = reckoned.get();
       synchronized (kept) {
         if (kept.putIfAbsent(key, fresh) == null) {
-          terms += fresh.numbers().length;
+          terms += fresh.size();
         }
         var eldest = kept.entrySet().iterator();
         while (terms > MOST && eldest.hasNext()) {
-          terms -= eldest.next().getValue().numbers().length;
+          terms -= eldest.next().getValue().size();
           eldest.remove();
         }
       }

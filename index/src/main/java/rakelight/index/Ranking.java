@@ -4,9 +4,7 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Set;
 import org.apache.lucene.index.BinaryDocValues;
 import org.apache.lucene.index.DocValues;
@@ -252,8 +250,6 @@ final class Ranking {
     }
   }
 
-  private static final float[] NOTHING = {};
-
   /** One segment; what terms were met is kept from ladder to ladder. */
   private final class Leaf {
     private final LeafReaderContext context;
@@ -266,7 +262,7 @@ final class Ranking {
     private final MetTerms[][] met;
     private final int[][] climbed;
     private final MetTerms.Lately lately;
-    private final List<Map<BytesRef, float[]>> weights = List.of(new HashMap<>(), new HashMap<>());
+    private final float[] said;
     private int[] touched = new int[1024];
     private int touches;
     double rest;
@@ -284,6 +280,7 @@ final class Ranking {
       this.lately = segment.lately();
       this.met = new MetTerms[asked.terms().size()][tables.length];
       this.climbed = new int[met.length][tables.length];
+      this.said = new float[met.length];
       for (int j = 0; j < met.length; j++) {
         Arrays.fill(met[j], MetTerms.NONE);
         Arrays.fill(climbed[j], -1);
@@ -321,18 +318,23 @@ final class Ranking {
       }
     }
 
-    /** What says most comes first, so that each document keeps its best. */
+    /**
+     * What says most comes first, so that each document keeps its best. A word of which nothing is
+     * left makes no candidate by itself, unless the other parts of the query leave few to choose
+     * from.
+     */
     private void touch(int word, int field, boolean creating) {
       Asked.AskedTerm term = asked.terms().get(word);
       double factor = term.weight(field == 0) / term.missing();
       MetTerms terms = met[word][field];
-      for (int i = 0; i < terms.numbers().length; i++) {
-        float odds = (float) Math.log1p(terms.given()[i] * factor);
+      for (int i = 0; i < terms.size(); i++) {
+        float odds = (float) Math.log1p(terms.given(i) * factor);
         if (odds < NEXT_TO_NOTHING && touches >= most) {
           return;
         }
-        int number = terms.numbers()[i];
-        if (tables[field].places(number).hasLetters() == creating) {
+        int number = terms.number(i);
+        boolean letters = tables[field].hasLetters(number);
+        if (letters == creating) {
           tables[field].docs(number, doc -> add(doc, word, odds, creating));
         }
       }
@@ -402,11 +404,16 @@ final class Ranking {
               () -> MetTerms.of(own, table, before, from, to));
       met[word][field] = now;
       climbed[word][field] = to;
-      for (int i = 0; i < now.numbers().length; i++) {
-        BytesRef key = new BytesRef();
-        table.term(now.numbers()[i], key);
-        weights.get(field).computeIfAbsent(key, k -> new float[met.length])[word] = now.given()[i];
+    }
+
+    /** What was met of a term, by the words asked for; the same array each time. */
+    private float[] known(BytesRef term, boolean name) {
+      int field = name ? 0 : 1;
+      int hash = TermTable.hash(term.bytes, term.offset, term.offset + term.length);
+      for (int j = 0; j < met.length; j++) {
+        said[j] = met[j][field].given(tables[field], term, hash);
       }
+      return said;
     }
 
     private void choose(List<Candidate> into) throws IOException {
@@ -499,13 +506,12 @@ final class Ranking {
       boolean[] chosen = chosen(docs, logs, kept, order);
       NumericDocValues orders = DocValues.getNumeric(reader, Documents.ORDER);
       Scored.Cursor cursor = new Scored.Cursor();
-      Asked.Weights known = (term, name) -> weights.get(name ? 0 : 1).getOrDefault(term, NOTHING);
       for (int i = 0; i < kept; i++) {
         if (!chosen[i]) {
           rest += missing * Math.exp(logs[i]);
         } else if (scored.advanceExact(docs[i]) && orders.advanceExact(docs[i])) {
           double weight =
-              asked.given(cursor, scored.binaryValue(), known)
+              asked.given(cursor, scored.binaryValue(), this::known)
                   * (filter.length == 0 ? 1 : filter[docs[i]]);
           into.add(new Candidate(context.docBase + docs[i], weight, orders.longValue()));
         }

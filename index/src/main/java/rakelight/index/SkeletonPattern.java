@@ -23,6 +23,7 @@ final class SkeletonPattern {
   private final int slips;
   private final boolean openEnd;
   private final long all;
+  private final int letters;
   private final long[] standing = new long[BEYOND];
 
   private SkeletonPattern(String word, int slips, boolean openEnd) {
@@ -33,6 +34,33 @@ final class SkeletonPattern {
     for (int letter = 0; letter < BEYOND; letter++) {
       standing[letter] = standing(letter);
     }
+    int bits = 0;
+    for (int letter : this.word) {
+      bits |= letter == ANY ? -1 : bit(letter);
+    }
+    this.letters = bits;
+  }
+
+  /** A letter in a set of letters; those beyond z share the last. */
+  static int bit(int letter) {
+    return letter >= 'a' && letter <= 'z'
+        ? 1 << letter - 'a'
+        : letter >= '0' && letter <= '9' ? 1 << 26 + letter % 5 : 1 << 31;
+  }
+
+  /** Whether so much may be wrong that a term's beginning says little. */
+  boolean mayBeWrongAnywhere() {
+    return slips > 1;
+  }
+
+  /**
+   * Whether a term may be accepted that has these letters and so many places; quick.
+   *
+   * @param length below 0 if it isn't sure
+   */
+  boolean mayAccept(int known, int length) {
+    return Integer.bitCount(known & ~letters) <= slips
+        && Math.abs(length - word.length) <= slips;
   }
 
   /**

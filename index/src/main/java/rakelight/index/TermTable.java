@@ -21,6 +21,13 @@ final class TermTable {
 
   private static final int BLOCK = 64;
 
+  /** Of a table so large terms taken apart aren't kept: they would fill the memory. */
+  private static final int MOST_TAKEN_APART = 500_000;
+
+  private static final byte NO_SURE_LENGTH = -1;
+
+  private static final int ALIVE = 1 << 16;
+
   private byte[] signs = new byte[1 << 12];
   private int[] starts = new int[1 << 8];
   private byte[] shared = new byte[1 << 8];
@@ -29,6 +36,8 @@ final class TermTable {
   private int[] docStarts = new int[1 << 8];
   private int size;
   private int docsEnd;
+  private final int[] letters;
+  private final byte[] lengths;
   private final Places[] places;
 
   /** Reads a segment's terms. */
@@ -52,7 +61,31 @@ final class TermTable {
     for (int i = 0; i < size; i++) {
       leastShared[i / BLOCK] = (byte) Math.min(leastShared[i / BLOCK], shared[i]);
     }
-    places = new Places[size];
+    letters = new int[size];
+    lengths = new byte[size];
+    for (int i = 0; i < size; i++) {
+      sign(i);
+    }
+    places = new Places[size <= MOST_TAKEN_APART ? size : 0];
+  }
+
+  /** What is compared first where letters may be wrong: which are known, and how many there are. */
+  private void sign(int number) {
+    int known = 0;
+    int length = 0;
+    boolean sure = true;
+    for (int at = starts[number]; at < starts[number + 1] && signs[at] != Skeleton.TAIL; at++) {
+      int sign = signs[at];
+      sure &= sign != Skeleton.MAYBE && sign != Skeleton.MANY && sign != Skeleton.TEXTS;
+      boolean place = sign >= 0 && sign != Skeleton.UNSURE && sign != Skeleton.SIDE;
+      // Of a letter of several bytes the first counts, and any word may have it.
+      length += place || (sign & 0xC0) == 0xC0 ? 1 : 0;
+      if (place && sign != Skeleton.UNKNOWN && sign != Skeleton.OPEN) {
+        known |= SkeletonPattern.bit(sign);
+      }
+    }
+    letters[number] = known;
+    lengths[number] = sure && length <= SkeletonPattern.LONGEST ? (byte) length : NO_SURE_LENGTH;
   }
 
   private void add(BytesRef term, int count, PostingsEnum postings) throws IOException {
@@ -121,14 +154,54 @@ final class TermTable {
     return term.utf8ToString();
   }
 
-  /** The term taken apart; kept. */
+  /** The term taken apart. */
   Places places(int number) {
+    if (places.length == 0) {
+      return Places.of(new Skeleton(text(number)));
+    }
     Places own = places[number];
     if (own == null) {
       own = Places.of(new Skeleton(text(number)));
       places[number] = own;
     }
     return own;
+  }
+
+  /** Whether at least one letter of a term is known, if only as one of several. */
+  boolean hasLetters(int number) {
+    for (int at = starts[number]; at < starts[number + 1]; at++) {
+      int sign = signs[at];
+      if (sign != Skeleton.UNKNOWN
+          && sign != Skeleton.MAYBE
+          && sign != Skeleton.MANY
+          && sign != Skeleton.SIDE) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** Of a term's bytes, so that the same bytes have the same. */
+  static int hash(byte[] bytes, int from, int to) {
+    int hash = 1;
+    for (int at = from; at < to; at++) {
+      hash = 31 * hash + bytes[at];
+    }
+    return hash * 0x9E3779B1;
+  }
+
+  int hash(int number) {
+    return hash(signs, starts[number], starts[number + 1]);
+  }
+
+  boolean is(int number, BytesRef term) {
+    return Arrays.equals(
+        signs,
+        starts[number],
+        starts[number + 1],
+        term.bytes,
+        term.offset,
+        term.offset + term.length);
   }
 
   /** The term's number; -1 if there is none such. */
@@ -193,38 +266,63 @@ final class TermTable {
   /** The numbers of the terms that a pattern accepts. */
   void accepted(SkeletonPattern pattern, IntConsumer doing) {
     SkeletonPattern.Passed passed = pattern.begin(LONGEST_SHARED + 1);
+    if (pattern.mayBeWrongAnywhere()) {
+      // Nearly all terms begin as it may: quicker to look at each.
+      for (int i = 0; i < size; i++) {
+        if (pattern.mayAccept(letters[i], lengths[i]) && pass(pattern, passed, i, 0) < 0) {
+          doing.accept(i);
+        }
+      }
+      return;
+    }
     int known = 0;
     int i = 0;
     while (i < size) {
-      int start = starts[i];
-      int length = starts[i + 1] - start;
-      int depth = i == 0 ? 0 : Math.min(shared[i], known);
-      boolean alive = true;
-      boolean accepted = false;
-      while (alive && !accepted && depth < length && depth <= LONGEST_SHARED) {
-        byte sign = signs[start + depth];
-        if (sign == Skeleton.TAIL || pattern.isOpenEnd()) {
-          accepted = passed.accepts(depth);
-          if (accepted || sign == Skeleton.TAIL) {
-            alive = accepted;
-            continue;
-          }
-        }
-        if (sign >= 0) {
-          alive = passed.step(depth, sign);
-        } else if ((sign & 0xC0) == 0x80) {
-          passed.same(depth);
-        } else {
-          alive = passed.step(depth, letter(start + depth));
-        }
-        depth += alive ? 1 : 0;
-      }
-      if (accepted || (alive && depth == length && passed.accepts(depth))) {
+      int depth = pass(pattern, passed, i, i == 0 ? 0 : Math.min(shared[i], known));
+      if (depth < 0) {
         doing.accept(i);
       }
-      known = depth;
-      i = alive ? i + 1 : after(i, depth);
+      known = depth < 0 ? ~depth & ALIVE - 1 : depth & ALIVE - 1;
+      boolean alive = depth < 0 || (depth & ALIVE) != 0;
+      i = alive ? i + 1 : after(i, known);
     }
+  }
+
+  /**
+   * Steps a pattern along a term from a depth on.
+   *
+   * @return how deep it came, with {@link #ALIVE} unless nothing can be accepted that begins so;
+   *     the complement if it accepts the term
+   */
+  private int pass(
+      SkeletonPattern pattern, SkeletonPattern.Passed passed, int number, int from) {
+    int start = starts[number];
+    int length = starts[number + 1] - start;
+    int depth = from;
+    while (depth < length && depth <= LONGEST_SHARED) {
+      byte sign = signs[start + depth];
+      if (sign == Skeleton.TAIL || pattern.isOpenEnd()) {
+        if (passed.accepts(depth)) {
+          return ~depth;
+        }
+        if (sign == Skeleton.TAIL) {
+          return depth;
+        }
+      }
+      boolean alive = true;
+      if (sign >= 0) {
+        alive = passed.step(depth, sign);
+      } else if ((sign & 0xC0) == 0x80) {
+        passed.same(depth);
+      } else {
+        alive = passed.step(depth, letter(start + depth));
+      }
+      if (!alive) {
+        return depth;
+      }
+      depth++;
+    }
+    return depth == length && passed.accepts(depth) ? ~depth : depth | ALIVE;
   }
 
   private int letter(int at) {
