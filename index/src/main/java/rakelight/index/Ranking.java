@@ -257,6 +257,7 @@ final class Ranking {
     private final TermTable[] tables;
     private final Bits live;
     private final double[] filter;
+    private final boolean narrowed;
     private final float[] sums;
     private final int[] masks;
     private final MetTerms[][] met;
@@ -274,6 +275,7 @@ final class Ranking {
       this.tables = new TermTable[] {segment.names(), segment.texts()};
       this.live = reader.getLiveDocs();
       this.filter = filter(reader);
+      this.narrowed = Arrays.stream(filter).anyMatch(weight -> weight == 0);
       WeighingSpace scratch = WeighingSpace.of(reader.maxDoc());
       this.sums = scratch.sums();
       this.masks = scratch.masks();
@@ -335,7 +337,7 @@ final class Ranking {
         int number = terms.number(i);
         boolean letters = tables[field].hasLetters(number);
         if (letters == creating) {
-          tables[field].docs(number, doc -> add(doc, word, odds, creating));
+          tables[field].docs(number, doc -> add(doc, word, odds, letters || narrowed));
         }
       }
     }

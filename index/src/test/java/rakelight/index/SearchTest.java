@@ -65,6 +65,16 @@ class SearchTest {
   }
 
   @Test
+  void aNameOfWhichNothingIsLeftAnswersWhereALinkLeavesFewToChooseFrom() throws Exception {
+    Stone lost = stone("1").words("- WREN").link("footstone of 3");
+    Stone other = stone("2").words("- LARK");
+    List<Hit> hits = search("link:footstone hannah", lost, other);
+    assertThat(markers(hits)).containsExactly("1");
+    assertThat(hits.get(0).why()).contains("hannah may have stood in what is lost: -");
+    assertThat(search("link:headstone hannah", lost, other)).isEmpty();
+  }
+
+  @Test
   void manyDoubtfulLettersNeverHideTheirUnlikeliestReading() throws Exception {
     String word = "(A|H)(E|A)(M|N)(H|N)(O|A)(N|H)(A|E)";
     assertThat(search("hannah", stone("1").words("(A|H)(E|A)(M|N)(H|N)(O|A)(N|H)"))).hasSize(1);
