@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
 import org.apache.lucene.util.BytesRef;
 import rakelight.names.GivenNames;
+import rakelight.names.Likeness;
 import rakelight.names.SoundCodes;
 
 /**
@@ -36,6 +37,12 @@ final class Vocabulary {
   private static final int LONGEST = 24;
   private static final int LETTERS = 36;
   private static final int MOST_SOUNDS = 8;
+
+  /**
+   * Whoever writes one of two given names that everybody knows doesn't mean the other, as Albert and
+   * Alfred, unless their letters are as alike as those of Catherine and Katherine. A choice.
+   */
+  private static final double GIVEN_NAMES_ALIKE = 0.85;
 
   /** What one segment holds; a segment never changes. */
   record Counted(
@@ -268,12 +275,19 @@ final class Vocabulary {
     return codes(word).stream()
         .flatMap(code -> bySound.getOrDefault(code, List.of()).stream())
         .distinct()
-        .filter(other -> !other.equals(word))
+        .filter(other -> !other.equals(word) && maySoundAlike(word, other))
         .sorted(
             Comparator.comparingDouble((String other) -> -counts.getOrDefault(other, 0.0))
                 .thenComparing(Comparator.naturalOrder()))
         .limit(MOST_SOUNDS)
         .toList();
+  }
+
+  private static boolean maySoundAlike(String word, String other) {
+    GivenNames names = GivenNames.known();
+    return !names.isKnown(word)
+        || !names.isKnown(other)
+        || Likeness.jaroWinkler(word, other) >= GIVEN_NAMES_ALIKE;
   }
 
   /** How likely it is this word, of all that sound like it. */

@@ -102,6 +102,17 @@ class SearchTest {
   }
 
   @Test
+  void oneKnownGivenNameIsNotTakenForAnotherThatOnlySharesACode() throws Exception {
+    Stone albert = stone("1").name("ALBERT WREN");
+    Stone alfred = stone("2").name("ALFRED WREN");
+    Stone katherine = stone("3").name("KATHERINE WREN");
+    assertThat(search("albert wren", albert, alfred).get(1).why())
+        .noneMatch(why -> why.contains("sound"));
+    assertThat(search("catherine wren", katherine, alfred).get(0).why())
+        .contains("KATHERINE, may sound like catherine");
+  }
+
+  @Test
   void aFootstonesInitialsAnswerForTheNameAndForThemselves() throws Exception {
     Stone footstone = stone("8").words("J W").initials("JW");
     Stone headstone = stone("7").name("JOHN WREN").words("died 1850");
