@@ -55,6 +55,13 @@ final class ImportCommand implements Callable<Integer> {
               + " it.")
   private boolean signing;
 
+  @Option(
+      names = "--notes",
+      description =
+          "Print each thing in a file that a reading has no place for or that breaks a rule; else"
+              + " they are counted.")
+  private boolean withNotes;
+
   @Override
   public Integer call() {
     if ((marker != null || face != null) && files.size() > 1) {
@@ -72,11 +79,19 @@ final class ImportCommand implements Callable<Integer> {
           EpidocImport read =
               EpidocImport.read(file, Optional.ofNullable(marker), Optional.ofNullable(face));
           FileWork.Taken taken = work.take(read, signing, by);
-          if (taken != FileWork.Taken.KNOWN) {
-            read.notes().forEach(note -> err.println(file + ", " + note));
+          List<String> notes = taken == FileWork.Taken.KNOWN ? List.of() : read.notes();
+          if (withNotes) {
+            notes.forEach(note -> err.println(file + ", " + note));
           }
           out.println(
-              file + ": marker " + read.marker() + ", " + read.face() + ": " + words(taken));
+              file
+                  + ": marker "
+                  + read.marker()
+                  + ", "
+                  + read.face()
+                  + ": "
+                  + words(taken)
+                  + (withNotes || notes.isEmpty() ? "" : "; " + counted(notes)));
         } catch (EpidocException e) {
           failed++;
           err.println(file + ", " + e.getMessage() + " Nothing is taken.");
@@ -95,7 +110,14 @@ final class ImportCommand implements Callable<Integer> {
         }
       }
     }
+    if (files.size() > 1) {
+      out.println((files.size() - failed) + " of " + files.size() + " files taken.");
+    }
     return failed == 0 ? 0 : 1;
+  }
+
+  private static String counted(List<String> notes) {
+    return notes.size() + (notes.size() == 1 ? " note" : " notes") + " (--notes shows them)";
   }
 
   private String words(FileWork.Taken taken) {

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -64,7 +65,7 @@ final class SearchCommand extends ArchiveCommand {
   @Override
   int run(Archive archive) {
     if (limit < 1) {
-      throw wrong("--limit " + limit + ": it takes a number of hits, 1 or more");
+      return refused("--limit " + limit + ": it takes a number of hits, 1 or more");
     }
     PrintWriter out = out();
     try (GroundSearch search = new GroundSearch(archive)) {
@@ -85,9 +86,15 @@ final class SearchCommand extends ArchiveCommand {
         covers(coverage, out);
       }
     } catch (QueryException e) {
-      throw wrong("The query can't be understood: " + e.getMessage());
+      return refused("The query can't be understood: " + e.getMessage());
     }
     return 0;
+  }
+
+  /** What was asked is wrong, not how the command is used, so that its usage would be in the way. */
+  private int refused(String why) {
+    err().println(why);
+    return CommandLine.ExitCode.USAGE;
   }
 
   private void print(GroundSearch.Answers answers, Archive archive, PrintWriter out) {

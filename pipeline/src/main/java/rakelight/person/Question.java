@@ -13,7 +13,7 @@ import rakelight.names.NameForms;
 /**
  * Something nobody knows yet, kept until somebody finds out.
  *
- * @param number how people name it: the counter of the decision that raised it
+ * @param number how people name it, from 1; of an older archive the counter of the decision
  * @param steps what was done about it, in order, the raising first
  * @param marker what it is about, if it is about a marker
  */

@@ -25,8 +25,13 @@ import rakelight.person.Question.Step;
 public final class QuestionStore {
   private final Archive archive;
 
-  /** Version 1 of the payload of all its kinds. */
-  record Said(String words, String note, Optional<MarkerId> marker) {}
+  /**
+   * Version 1 of the payload of all its kinds.
+   *
+   * @param number of a question that is raised; of those raised before there were numbers, the
+   *     decision's counter is one
+   */
+  record Said(String words, String note, Optional<MarkerId> marker, Optional<Long> number) {}
 
   public QuestionStore(Archive archive) {
     this.archive = archive;
@@ -46,8 +51,10 @@ public final class QuestionStore {
             handle ->
                 handle
                     .select(
-                        "SELECT q.*, coalesce(n.now, q.marker) AS marker_now FROM question_step q"
-                            + " LEFT JOIN marker_now n ON n.id = q.marker ORDER BY counter")
+                        "SELECT q.*, coalesce(n.now, q.marker) AS marker_now,"
+                            + " coalesce(d.payload ->> 'number', q.counter) AS number"
+                            + " FROM question_step q JOIN decision d ON d.id = q.decision_id"
+                            + " LEFT JOIN marker_now n ON n.id = q.marker ORDER BY q.counter")
                     .map((row, context) -> row(row))
                     .list())
         .forEach(row -> rows.computeIfAbsent(row.question(), id -> new ArrayList<>()).add(row));
@@ -58,7 +65,7 @@ public final class QuestionStore {
           questions.add(
               new Question(
                   id,
-                  raised.counter(),
+                  raised.number(),
                   raised.step().words(),
                   raised.marker(),
                   own.stream().map(Row::step).toList()));
@@ -98,11 +105,28 @@ public final class QuestionStore {
   public Question raise(String words, Optional<String> markerNumber, String reader) {
     MarkerStore markers = new MarkerStore(archive);
     Optional<Marker> marker = markerNumber.map(number -> markers.named(number));
-    Said said = new Said(worded(words, "question"), "", marker.map(Marker::id));
+    Said said =
+        new Said(
+            worded(words, "question"), "", marker.map(Marker::id), Optional.of(nextNumber()));
     QuestionId id = QuestionId.next();
     List<DecisionId> rests = marker.map(row -> markers.madeBy(row.id())).stream().toList();
     append(id, Kind.RAISED, said, rests, reader);
     return questions().stream().filter(q -> q.id().equals(id)).findFirst().orElseThrow();
+  }
+
+  /** One more than the highest, counting those that were undone. */
+  private long nextNumber() {
+    return archive
+        .ledger()
+        .read(
+            handle ->
+                handle
+                    .select(
+                        "SELECT coalesce(max(coalesce(payload ->> 'number', counter)), 0) + 1"
+                            + " FROM decision WHERE kind = ?",
+                        Kind.RAISED.decisionKind())
+                    .mapTo(Long.class)
+                    .one());
   }
 
   /** Notes that a source was searched, and what it held. */
@@ -165,7 +189,7 @@ public final class QuestionStore {
     append(
         question.id(),
         kind,
-        new Said(words, note.strip(), Optional.empty()),
+        new Said(words, note.strip(), Optional.empty(), Optional.empty()),
         List.of(rests),
         reader);
   }
@@ -176,13 +200,13 @@ public final class QuestionStore {
         .append(NewDecision.of(reader, kind.decisionKind(), 1, id.value(), said).restingOn(rests));
   }
 
-  private record Row(QuestionId question, long counter, Optional<MarkerId> marker, Step step) {}
+  private record Row(QuestionId question, long number, Optional<MarkerId> marker, Step step) {}
 
   private static Row row(ResultSet row) throws SQLException {
     String kind = row.getString("kind");
     return new Row(
         QuestionId.of(row.getString("question")),
-        row.getLong("counter"),
+        row.getLong("number"),
         Optional.ofNullable(row.getString("marker_now")).map(MarkerId::of),
         new Step(
             Arrays.stream(Kind.values())

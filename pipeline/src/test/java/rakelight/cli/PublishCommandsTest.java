@@ -189,7 +189,10 @@ class PublishCommandsTest {
     Ran nobody = Ran.command("import", archive, file, "--reader", ADA, "--marker", "13", "--sign");
     assertThat(nobody.code()).isEqualTo(1);
     assertThat(nobody.err()).contains("says nowhere who read it");
-    Ran ran = Ran.command("import", archive, file, "--reader", ADA, "--marker", "13");
+    Ran other = Ran.command("import", archive, file, "--reader", ADA, "--marker", "14");
+    assertThat(other.out()).hasLineCount(1).contains(" notes (--notes shows them)");
+    Ran ran =
+        Ran.command("import", archive, file, "--reader", ADA, "--marker", "13", "--notes");
     assertThat(ran.code()).isZero();
     assertThat(ran.errLines())
         .contains(
@@ -221,7 +224,7 @@ class PublishCommandsTest {
                 + ", line 1: declares or uses a document type or entities; take those out. Nothing"
                 + " is taken.",
             folder.resolve("none.xml") + ": there is no such file.");
-    assertThat(ran.out()).contains("your draft");
+    assertThat(ran.out()).contains("your draft").contains("1 of 3 files taken.");
   }
 
   @Test

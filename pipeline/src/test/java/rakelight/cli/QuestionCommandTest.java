@@ -5,10 +5,15 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.fasterxml.jackson.databind.JsonNode;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import rakelight.archive.Archive;
 import rakelight.archive.Json;
+import rakelight.archive.NewDecision;
+import rakelight.archive.QuestionId;
+import rakelight.person.QuestionStore;
 
 class QuestionCommandTest {
   @TempDir Path folder;
@@ -23,6 +28,37 @@ class QuestionCommandTest {
     assertThat(raised.code()).as(raised.err()).isZero();
     assertThat(raised.out()).startsWith("question ");
     number = raised.out().substring("question ".length(), raised.out().indexOf(':'));
+  }
+
+  @Test
+  void questionsAreNumberedFromOneAndOneThatWasUndoneLeavesAGap() {
+    assertThat(number).isEqualTo("1");
+    assertThat(question("raise", "Where was Ruth Sallow born?").out()).startsWith("question 2:");
+    Ran undone = Ran.command("undo", archive, "--reader", "Ada Penrose");
+    assertThat(undone.code()).as(undone.err()).isZero();
+    assertThat(question("raise", "When did she come here?").out()).startsWith("question 3:");
+  }
+
+  @Test
+  void aQuestionOfAnOlderArchiveKeepsItsNumberAndTheNextComesAfterIt() {
+    try (Archive older = Archive.open(archive, Projections.all())) {
+      for (int i = 0; i < 7; i++) {
+        older
+            .journal()
+            .append(
+                NewDecision.of(
+                    "Ada Penrose",
+                    "question.raised",
+                    1,
+                    QuestionId.next().value(),
+                    Map.of("words", "Who was " + i + "?", "note", "")));
+      }
+      long last = older.journal().lastCounter();
+      assertThat(new QuestionStore(older).question(Long.toString(last)).text())
+          .isEqualTo("Who was 6?");
+      assertThat(question("raise", "And who was her mother?").out())
+          .startsWith("question " + (last + 1) + ":");
+    }
   }
 
   @Test

@@ -303,7 +303,7 @@ class SearchCommandTest {
   @Test
   void whatIsntUnderstoodIsRefusedWithTheWayToSayIt() {
     assertThat(run("search", archive(), "tarrant", "OR", "lark")).isEqualTo(2);
-    assertThat(err.toString()).contains("search for each by itself");
+    assertThat(err.toString()).contains("search for each by itself").hasLineCount(1);
     assertThat(run("search", archive(), "tarr*")).isEqualTo(2);
     assertThat(err.toString()).contains("write ? for one letter");
     assertThat(run("search", archive(), "tarrant", "--", "-lark")).isEqualTo(2);
