@@ -362,6 +362,22 @@ class SearchCommandTest {
   }
 
   @Test
+  void aChildWithoutASurnameIsFoundByThatOfItsFamilyOnAnotherFace() throws Exception {
+    Path file = folder.resolve("family.tsv");
+    Files.writeString(
+        file,
+        "marker\tface\tline\ttext\n"
+            + "60\teast\t1\tCAPT. SILAS PENHALLIS\n60\teast\t2\tDied Oct. 30, 1884\n"
+            + "60\tsouth\t1\tBABY\n60\tsouth\t2\tNov. 20, 1861\n60\tsouth\t3\taged 3 days\n"
+            + "61\tfront\t1\tBABY\n61\tfront\t2\tdied 1861\n",
+        StandardCharsets.UTF_8);
+    run("confirm", archive(), "--new-markers", "--from", file.toString(), "--reader", "Ada");
+    assertThat(markers("baby penhallis")).startsWith("60");
+    assertThat(out.toString()).contains("BABY");
+    assertThat(markers("name:\"baby penhallis\"")).startsWith("60");
+  }
+
+  @Test
   void everyCommandExplainsItselfWithoutParameters() {
     for (String command : new CommandLine(new Rakelight()).getSubcommands().keySet()) {
       assertThat(run(command, "--help")).as(command).isZero();
