@@ -30,11 +30,14 @@ final class Asked {
     private final AskedWord inTexts;
     private final boolean inNameOnly;
     private final int phrase;
+    private final int number;
     private final double share;
     private final Map<Skeleton, Float> ofNames = new HashMap<>();
     private final Map<Skeleton, Float> ofTexts = new HashMap<>();
 
-    AskedTerm(AskedWord inNames, AskedWord inTexts, boolean inNameOnly, int phrase) {
+    AskedTerm(
+        int number, AskedWord inNames, AskedWord inTexts, boolean inNameOnly, int phrase) {
+      this.number = number;
       this.inNames = inNames;
       this.inTexts = inTexts;
       this.inNameOnly = inNameOnly;
@@ -45,6 +48,11 @@ final class Asked {
 
     AskedWord word(boolean name) {
       return name ? inNames : inTexts;
+    }
+
+    /** Its number among the words asked for, from 0. */
+    int number() {
+      return number;
     }
 
     /** The number of the phrase it is part of, from 0; -1 for none. */
@@ -101,6 +109,7 @@ final class Asked {
       if (part instanceof Query.Term term) {
         terms.add(
             new AskedTerm(
+                terms.size(),
                 new AskedWord(term.folded(), names, ofNames),
                 new AskedWord(term.folded(), texts, ofTexts),
                 term.inName(),
@@ -109,6 +118,7 @@ final class Asked {
         for (String word : phrase.folded()) {
           terms.add(
               new AskedTerm(
+                  terms.size(),
                   new AskedWord(word, names, Set.of()),
                   new AskedWord(word, texts, Set.of()),
                   false,

@@ -1,10 +1,13 @@
 package rakelight.index;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import org.apache.lucene.util.BytesRef;
 import rakelight.names.NameForms;
 
 /** Says why an entry answers, part by part, and marks the letters that do. */
@@ -14,10 +17,24 @@ final class Explaining {
 
   private final Query query;
   private final Asked asked;
+  private final Asked.Weights said;
+  private final List<Map<Skeleton, float[]>> known = List.of(new HashMap<>(), new HashMap<>());
 
-  Explaining(Query query, Asked asked) {
+  /**
+   * @param said what the terms of the hits were found to say
+   */
+  Explaining(Query query, Asked asked, Asked.Weights said) {
     this.query = query;
     this.asked = asked;
+    this.said = said;
+  }
+
+  /** What a way says of a word asked for; kept, since the words of one stone stand on the next. */
+  private double given(Asked.AskedTerm term, Skeleton way, boolean name) {
+    return known
+        .get(name ? 0 : 1)
+        .computeIfAbsent(way, own -> said.of(new BytesRef(own.text()), name).clone())[
+        term.number()];
   }
 
   /** A word of the entry as an answer to a word asked for; number -1 for one that is lent. */
@@ -63,7 +80,7 @@ final class Explaining {
     return best;
   }
 
-  private static Optional<Answer> answer(Asked.AskedTerm term, Entry entry, int person) {
+  private Optional<Answer> answer(Asked.AskedTerm term, Entry entry, int person) {
     Optional<Answer> best = Optional.empty();
     boolean nameless = entry.names().isEmpty();
     for (int i = 0; i < entry.words().size(); i++) {
@@ -91,11 +108,11 @@ final class Explaining {
     return name.first() <= word && word <= name.last();
   }
 
-  private static Optional<Answer> answer(
+  private Optional<Answer> answer(
       Asked.AskedTerm term, int number, Word word, boolean name, double share) {
     Optional<Answer> best = Optional.empty();
     for (Skeleton way : word.ways()) {
-      double given = term.given(way, name);
+      double given = given(term, way, name);
       if (given > AskedWord.LEAST && given * share > term.missing() / 100) {
         best = better(best, Optional.of(new Answer(given * share, number, word, way, name)));
       }

@@ -10,16 +10,37 @@ import org.apache.lucene.util.FixedBitSet;
 
 /** The terms of a table that say something of a word asked for, those that say most first. */
 final class MetTerms {
-  static final MetTerms NONE = new MetTerms(new int[0], new float[0]);
+  static final MetTerms NONE = new MetTerms(new int[0], new float[0], new int[1], new int[1]);
 
   private final int[] numbers;
   private final float[] given;
-  private int[] places = new int[0];
-  private int[] hashes = new int[0];
+  private final int[] places;
+  private final int[] hashes;
 
-  private MetTerms(int[] numbers, float[] given) {
+  /**
+   * @param places one more than the place among the terms, by hash; at least half of them 0
+   */
+  private MetTerms(int[] numbers, float[] given, int[] places, int[] hashes) {
     this.numbers = numbers;
     this.given = given;
+    this.places = places;
+    this.hashes = hashes;
+  }
+
+  private static MetTerms of(TermTable table, int[] numbers, float[] given) {
+    int length = Integer.highestOneBit(numbers.length + 1) * 4;
+    int[] places = new int[length];
+    int[] hashes = new int[length];
+    for (int i = 0; i < numbers.length; i++) {
+      int hash = table.hash(numbers[i]);
+      int to = hash & length - 1;
+      while (places[to] > 0) {
+        to = to + 1 & length - 1;
+      }
+      places[to] = i + 1;
+      hashes[to] = hash;
+    }
+    return new MetTerms(numbers, given, places, hashes);
   }
 
   int size() {
@@ -42,33 +63,12 @@ final class MetTerms {
    * @param hash its {@link TermTable#hash}
    */
   float given(TermTable table, BytesRef term, int hash) {
-    int[] at = byHash(table);
-    for (int i = hash & at.length - 1; at[i] > 0; i = i + 1 & at.length - 1) {
-      if (hashes[i] == hash && table.is(numbers[at[i] - 1], term)) {
-        return given[at[i] - 1];
+    for (int i = hash & places.length - 1; places[i] > 0; i = i + 1 & places.length - 1) {
+      if (hashes[i] == hash && table.is(numbers[places[i] - 1], term)) {
+        return given[places[i] - 1];
       }
     }
     return 0;
-  }
-
-  /** One more than the place among the terms by hash, at least half of them empty. */
-  private synchronized int[] byHash(TermTable table) {
-    if (places.length == 0) {
-      int length = Integer.highestOneBit(numbers.length + 1) * 4;
-      int[] at = new int[length];
-      hashes = new int[length];
-      for (int i = 0; i < numbers.length; i++) {
-        int hash = table.hash(numbers[i]);
-        int to = hash & length - 1;
-        while (at[to] > 0) {
-          to = to + 1 & length - 1;
-        }
-        at[to] = i + 1;
-        hashes[to] = hash;
-      }
-      places = at;
-    }
-    return places;
   }
 
   /**
@@ -152,7 +152,7 @@ final class MetTerms {
         numbersSorted[i] = numbers[(int) by[i]];
         givenSorted[i] = given[(int) by[i]];
       }
-      return new MetTerms(numbersSorted, givenSorted);
+      return MetTerms.of(table, numbersSorted, givenSorted);
     }
   }
 

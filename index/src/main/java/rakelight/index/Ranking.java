@@ -62,8 +62,10 @@ final class Ranking {
    *
    * @param sum the weights of all that answer
    * @param absent the weight of none of them
+   * @param said what terms were found to say
    */
-  record Ranked(List<Candidate> best, int answering, double sum, double absent) {
+  record Ranked(
+      List<Candidate> best, int answering, double sum, double absent, Asked.Weights said) {
     double probability(Candidate candidate) {
       return candidate.weight() / (sum + absent);
     }
@@ -136,10 +138,25 @@ final class Ranking {
       answering += leaf.answering;
     }
     // The wanted one may need more slips than were allowed.
-    return best(all, answering, rest, absent(asked.shareBeyond(slips)));
+    return best(all, answering, rest, absent(asked.shareBeyond(slips)), said(leaves));
   }
 
-  private Ranked best(List<Candidate> all, int answering, double rest, double absent) {
+  /** The most that a term was found to say in any segment. */
+  private Asked.Weights said(List<Leaf> leaves) {
+    return (term, name) -> {
+      float[] most = new float[asked.terms().size()];
+      for (Leaf leaf : leaves) {
+        float[] own = leaf.known(term, name);
+        for (int j = 0; j < most.length; j++) {
+          most[j] = Math.max(most[j], own[j]);
+        }
+      }
+      return most;
+    };
+  }
+
+  private Ranked best(
+      List<Candidate> all, int answering, double rest, double absent, Asked.Weights said) {
     all.sort(
         Comparator.comparingDouble((Candidate each) -> -each.weight())
             .thenComparingLong(Candidate::order)
@@ -155,7 +172,7 @@ final class Ranking {
         kept.add(each);
       }
     }
-    return new Ranked(kept, Math.max(answering, kept.size()), sum, absent);
+    return new Ranked(kept, Math.max(answering, kept.size()), sum, absent, said);
   }
 
   /** Every entry weighed exactly, by every term it holds. */
@@ -180,7 +197,7 @@ final class Ranking {
         }
       }
     }
-    return best(all, all.size(), 0, absent(0));
+    return best(all, all.size(), 0, absent(0), weights);
   }
 
   /** How well each document answers the parts that are no words; empty where there are none. */

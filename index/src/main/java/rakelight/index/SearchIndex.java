@@ -270,7 +270,7 @@ public final class SearchIndex implements AutoCloseable {
   private static HitList found(
       Query query, Asked asked, Ranking.Ranked ranked, int limit, IndexReader reader)
       throws IOException {
-    Explaining explaining = new Explaining(query, asked);
+    Explaining explaining = new Explaining(query, asked, ranked.said());
     StoredFields stored = reader.storedFields();
     List<Hit> hits = new ArrayList<>();
     for (Ranking.Candidate each : ranked.best().subList(0, Math.min(limit, ranked.best().size()))) {

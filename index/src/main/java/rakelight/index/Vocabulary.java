@@ -58,6 +58,7 @@ final class Vocabulary {
   private final LetterShares shares;
   private final double[] lengths = new double[LONGEST + 1];
   private final Channel reader;
+  private final Map<String, List<String>> sounds = new ConcurrentHashMap<>();
   private Map<String, List<String>> bySound = Map.of();
 
   Vocabulary(List<Counted> segments) {
@@ -261,8 +262,15 @@ final class Vocabulary {
     return least;
   }
 
-  /** Words met here that share a sound code with this one, the most common first. */
-  synchronized List<String> soundingLike(String word) {
+  /** Words met here that share a sound code with this one, the most common first; kept. */
+  List<String> soundingLike(String word) {
+    if (sounds.size() > MOST_KEPT) {
+      sounds.clear();
+    }
+    return sounds.computeIfAbsent(word, this::withSoundOf);
+  }
+
+  private synchronized List<String> withSoundOf(String word) {
     if (bySound.isEmpty()) {
       Map<String, List<String>> codes = new HashMap<>();
       for (Common common : all) {
