@@ -65,7 +65,39 @@ final class Fixed {
       }
       return fit(places.slots(), word);
     }
-    return mayFit(signs, word) ? LetterAlignment.of(places, word, Channel.NONE) : 0;
+    if (!mayFit(signs, word)) {
+      return 0;
+    }
+    int gap = places.gap();
+    if (gap < 0) {
+      return LetterAlignment.of(places, word, Channel.NONE);
+    }
+    int behind = signs.length - 1 - gap;
+    if (gap + behind > word.length) {
+      return 0;
+    }
+    double fit = 1;
+    for (int i = 0; i < gap && fit > 0; i++) {
+      fit *= fit(places.array()[i], word[i]);
+    }
+    for (int i = 0; i < behind && fit > 0; i++) {
+      fit *= fit(places.array()[gap + 1 + i], word[word.length - behind + i]);
+    }
+    return fit;
+  }
+
+  private static double fit(Skeleton.Slot slot, int letter) {
+    if (slot instanceof Skeleton.Known known) {
+      return known.letter() == letter ? 1 : 0;
+    }
+    double share = 1;
+    if (slot instanceof Skeleton.OneOf oneOf) {
+      share = 0;
+      for (int j = 0; j < oneOf.texts().length; j++) {
+        share = oneOf.texts()[j][0] == letter ? oneOf.weights()[j] : share;
+      }
+    }
+    return share;
   }
 
   /** As {@link LetterAlignment#of} with nothing misread. */
@@ -75,16 +107,7 @@ final class Fixed {
     }
     double fit = 1;
     for (int i = 0; i < word.length && fit > 0; i++) {
-      Skeleton.Slot slot = slots.get(i);
-      if (slot instanceof Skeleton.Known known) {
-        fit = known.letter() == word[i] ? fit : 0;
-      } else if (slot instanceof Skeleton.OneOf oneOf) {
-        double share = 0;
-        for (int j = 0; j < oneOf.texts().length; j++) {
-          share = oneOf.texts()[j][0] == word[i] ? oneOf.weights()[j] : share;
-        }
-        fit *= share;
-      }
+      fit *= fit(slots.get(i), word[i]);
     }
     return fit;
   }

@@ -19,14 +19,17 @@ final class LetterAlignment {
 
   private static final int LETTERS = 36;
 
+  /** By which the likeliest way is told. */
+  private static final Channel LAYING = Channel.reader(Map.of(), 0.03);
+
   private final Skeleton.Slot[] slots;
   private final int[] word;
   private final Channel channel;
   private final LetterShares shares;
 
   private LetterAlignment(
-      List<Skeleton.Slot> slots, int[] word, Channel channel, LetterShares shares) {
-    this.slots = slots.toArray(new Skeleton.Slot[0]);
+      Skeleton.Slot[] slots, int[] word, Channel channel, LetterShares shares) {
+    this.slots = slots;
     this.word = word;
     this.channel = channel;
     this.shares = shares;
@@ -44,13 +47,60 @@ final class LetterAlignment {
    * The probability of the skeleton, up to what is the same for each word, if this word was cut.
    */
   static double of(Places places, int[] word, Channel channel) {
-    return new LetterAlignment(places.slots(), word, channel, LetterShares.ALIKE)
-        .forward(places.signs());
+    return new LetterAlignment(places.array(), word, channel, LetterShares.ALIKE).sum(places);
   }
 
   /** The probability that somebody types this word who means what the skeleton says. */
   static double typed(Places places, int[] word, Channel slips, LetterShares shares) {
-    return new LetterAlignment(places.slots(), word, slips, shares).forward(places.signs());
+    return new LetterAlignment(places.array(), word, slips, shares).sum(places);
+  }
+
+  private double sum(Places places) {
+    int[] signs = places.signs();
+    return places.fixed() && signs.length == word.length ? letterByLetter(signs) : forward(signs);
+  }
+
+  /**
+   * Where each place is one letter and there are as many as the word has: a letter too many and one
+   * too few at once are so rare that they aren't counted, two neighbours swapped are.
+   */
+  private double letterByLetter(int[] signs) {
+    double all = 1;
+    double swapped = 0;
+    int last = -1;
+    double lastShare = 1;
+    for (int i = 0; i < signs.length; i++) {
+      double here = letter(signs, i);
+      if (last >= 0 && last == i - 1 && signs[i] == word[last] && signs[last] == word[i]) {
+        swapped = all / lastShare * channel.swapped();
+      } else {
+        swapped *= here;
+      }
+      if (signs[i] >= 0 && signs[i] != word[i]) {
+        last = i;
+        lastShare = Math.max(Double.MIN_NORMAL, here);
+      }
+      all *= here;
+    }
+    return all + swapped;
+  }
+
+  private double letter(int[] signs, int i) {
+    if (signs[i] >= 0) {
+      return channel.letter(word[i], signs[i]);
+    }
+    if (signs[i] == Places.UNKNOWN) {
+      return unknown(word[i]);
+    }
+    Skeleton.OneOf oneOf = (Skeleton.OneOf) slots[i];
+    double sum = 0;
+    double is = 0;
+    for (int j = 0; j < oneOf.texts().length; j++) {
+      double weight = oneOf.weights()[j];
+      sum += weight;
+      is += oneOf.texts()[j][0] == word[i] ? weight * (1 - channel.wrong()) : 0;
+    }
+    return channel == Channel.NONE ? is : is + (Math.max(0, 1 - sum) + NONE_OF_THEM) / LETTERS;
   }
 
   /** Row by row; a step reaches the next row or, of two swapped letters, the one after. */
@@ -170,7 +220,8 @@ final class LetterAlignment {
   /** The likeliest way to lay the word along the places: its letters that stand in one. */
   static List<Step> likeliest(List<Skeleton.Slot> slots, int[] word) {
     LetterAlignment alignment =
-        new LetterAlignment(slots, word, Channel.reader(Map.of(), 0.03), LetterShares.ALIKE);
+        new LetterAlignment(
+            slots.toArray(new Skeleton.Slot[0]), word, LAYING, LetterShares.ALIKE);
     return alignment.trace();
   }
 

@@ -5,12 +5,21 @@ import java.util.List;
 /**
  * A {@link Skeleton} taken apart.
  *
+ * @param array the same
  * @param signs for each place the letter that is known there, or one of the constants
  * @param fixed whether each place is one letter
+ * @param gap where any number of letters is lost, if that is at one place and each other is one
+ *     letter; else -1
  * @param clear whether every letter was plainly read
  */
 record Places(
-    Skeleton skeleton, List<Skeleton.Slot> slots, int[] signs, boolean fixed, boolean clear) {
+    Skeleton skeleton,
+    List<Skeleton.Slot> slots,
+    Skeleton.Slot[] array,
+    int[] signs,
+    boolean fixed,
+    int gap,
+    boolean clear) {
   /** A letter nobody can name. */
   static final int UNKNOWN = -1;
 
@@ -25,12 +34,36 @@ record Places(
 
   Places {
     slots = List.copyOf(slots);
+    array = array.clone();
     signs = signs.clone();
   }
 
   static Places of(Skeleton skeleton) {
     List<Skeleton.Slot> slots = skeleton.slots();
-    return new Places(skeleton, slots, signs(slots), Fixed.isFixed(slots), skeleton.isClear());
+    int[] signs = signs(slots);
+    return new Places(
+        skeleton,
+        slots,
+        slots.toArray(new Skeleton.Slot[0]),
+        signs,
+        Fixed.isFixed(slots),
+        gap(slots, signs),
+        skeleton.isClear());
+  }
+
+  private static int gap(List<Skeleton.Slot> slots, int[] signs) {
+    int gap = -1;
+    for (int i = 0; i < signs.length; i++) {
+      if (signs[i] == MANY) {
+        if (gap >= 0) {
+          return -1;
+        }
+        gap = i;
+      } else if (!Fixed.isFixed(slots.subList(i, i + 1))) {
+        return -1;
+      }
+    }
+    return gap;
   }
 
   /** By place: the letter that is known there, or one of the constants. */
