@@ -27,7 +27,8 @@ final class MetTerms {
     this.hashes = hashes;
   }
 
-  private static MetTerms of(TermTable table, int[] numbers, float[] given) {
+  /** Terms that were met otherwise. */
+  static MetTerms of(TermTable table, int[] numbers, float[] given) {
     int length = Integer.highestOneBit(numbers.length + 1) * 4;
     int[] places = new int[length];
     int[] hashes = new int[length];

@@ -4,7 +4,9 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import org.apache.lucene.index.BinaryDocValues;
 import org.apache.lucene.index.DocValues;
@@ -51,6 +53,18 @@ final class Ranking {
   private static final int BINS = 2048;
 
   /**
+   * A table of so many terms isn't searched for those with two slips: then those of the likeliest
+   * entries are looked at.
+   */
+  static final int LARGE_TERMS = 100_000;
+
+  /** To look at an entry's terms may make it so much likelier: e to this. A choice. */
+  private static final double GAINED_BY_LOOKING = 6;
+
+  /** The terms of so many of the likeliest entries are looked at. */
+  private static final int LOOKED_AT = 4000;
+
+  /**
    * An entry of the index.
    *
    * @param weight the probability that the query is typed by somebody who means it
@@ -78,12 +92,18 @@ final class Ranking {
 
   /** A segment with its terms. */
   record Segment(
-      LeafReaderContext context, TermTable names, TermTable texts, MetTerms.Lately lately) {}
+      LeafReaderContext context,
+      TermTable names,
+      TermTable texts,
+      TermsOfDocuments ofDocuments,
+      YearBounds years,
+      MetTerms.Lately lately) {}
 
   private final List<Segment> segments;
   private final Asked asked;
   private final Set<String> near;
   private final int most;
+  private final int largeTerms;
   private final int entries;
 
   /**
@@ -91,6 +111,14 @@ final class Ranking {
    * @param most so many candidates at least are weighed
    */
   Ranking(List<Segment> segments, Asked asked, Set<String> near, int most) {
+    this(segments, asked, near, most, LARGE_TERMS);
+  }
+
+  /**
+   * @param largeTerms tables of more terms are searched otherwise
+   */
+  Ranking(List<Segment> segments, Asked asked, Set<String> near, int most, int largeTerms) {
+    this.largeTerms = largeTerms;
     this.segments = segments;
     this.asked = asked;
     this.near = near;
@@ -281,6 +309,10 @@ final class Ranking {
     private final int[][] climbed;
     private final MetTerms.Lately lately;
     private final float[] said;
+    private final boolean large;
+    private final TermsOfDocuments ofDocuments;
+    private final YearBounds years;
+    private final MetTerms[] lookedAt;
     private int[] touched = new int[1024];
     private int touches;
     double rest;
@@ -300,6 +332,11 @@ final class Ranking {
       this.met = new MetTerms[asked.terms().size()][tables.length];
       this.climbed = new int[met.length][tables.length];
       this.said = new float[met.length];
+      this.large = segment.names().size() > largeTerms;
+      this.ofDocuments = segment.ofDocuments();
+      this.years = segment.years();
+      this.lookedAt = new MetTerms[met.length];
+      Arrays.fill(lookedAt, MetTerms.NONE);
       for (int j = 0; j < met.length; j++) {
         Arrays.fill(met[j], MetTerms.NONE);
         Arrays.fill(climbed[j], -1);
@@ -311,7 +348,7 @@ final class Ranking {
       touches = 0;
       try {
         touch(slips);
-        choose(into);
+        choose(into, large && slips > 1);
       } finally {
         for (int i = 0; i < touches; i++) {
           sums[touched[i]] = 0;
@@ -410,7 +447,8 @@ final class Ranking {
     private void meet(int word, int field, int slips) {
       boolean name = field == 0;
       AskedWord own = asked.terms().get(word).word(name);
-      int to = Math.min(slips, Math.min(name ? 2 : 1, Math.max(1, own.mostSlips())));
+      int most = (name ? 2 : 1) - (large && met.length > 1 ? 1 : 0);
+      int to = Math.min(slips, Math.min(most, Math.max(1, own.mostSlips())));
       int from = climbed[word][field];
       if (to == from) {
         return;
@@ -431,45 +469,75 @@ final class Ranking {
       int hash = TermTable.hash(term.bytes, term.offset, term.offset + term.length);
       for (int j = 0; j < met.length; j++) {
         said[j] = met[j][field].given(tables[field], term, hash);
+        if (name && said[j] == 0) {
+          said[j] = lookedAt[j].given(tables[0], term, hash);
+        }
       }
       return said;
     }
 
-    private void choose(List<Candidate> into) throws IOException {
+    private void choose(List<Candidate> into, boolean looking) throws IOException {
       answering = touches;
       if (touches == 0) {
         return;
       }
-      BinaryDocValues scored = DocValues.getBinary(reader, Documents.SCORED);
-      Scored.Cursor cursor = new Scored.Cursor();
-      boolean years = !asked.years().isEmpty();
-      double least =
-          leastWorthReading(years ? -Math.log(YearsAsked.LEAST) * asked.years().size() : 0);
+      boolean byYear = !asked.years().isEmpty();
+      double gain = byYear ? -Math.log(YearsAsked.LEAST) * asked.years().size() : 0;
+      double least = leastWorthReading(gain + (looking ? GAINED_BY_LOOKING : 0));
       double missing = 1;
       for (Asked.AskedTerm term : asked.terms()) {
         missing *= term.missing();
       }
-      Arrays.sort(touched, 0, touches);
       int[] docs = new int[touches];
-      float[] logs = new float[touches];
       int count = 0;
-      double lowest = Double.NEGATIVE_INFINITY;
+      double last = Double.NaN;
+      double weightOfLast = 0;
       for (int i = 0; i < touches; i++) {
-        int doc = touched[i];
-        double sum = sums[doc] + (filter.length == 0 ? 0 : Math.log(filter[doc]));
-        if (sum < least) {
-          rest += missing * Math.exp(sum) * (years ? YearsAsked.LEAST : 1);
+        double sum = sum(touched[i]);
+        if (sum >= least) {
+          docs[count++] = touched[i];
           continue;
         }
-        if (years && scored.advanceExact(doc)) {
-          cursor.begin(scored.binaryValue());
-          sum += Math.log(cursor.years(asked.years()));
+        if (sum != last) {
+          // Many are alike.
+          last = sum;
+          weightOfLast = missing * Math.exp(sum) * (byYear ? YearsAsked.LEAST : 1);
         }
-        docs[count] = doc;
-        logs[count++] = (float) sum;
+        rest += weightOfLast;
       }
-      float cut = cut(logs, count);
+      Arrays.sort(docs, 0, count);
+      float[] logs = new float[count];
+      for (int i = 0; i < count; i++) {
+        logs[i] = (float) sum(docs[i]);
+      }
+      if (byYear) {
+        addYears(docs, logs);
+      }
+      if (looking) {
+        lookAt(docs, logs, count);
+      }
+      float cut = cut(logs, count, most);
       rescore(docs, logs, count, cut, missing, into);
+    }
+
+    private double sum(int doc) {
+      return sums[doc] + (filter.length == 0 ? 0 : Math.log(filter[doc]));
+    }
+
+    private void addYears(int[] docs, float[] logs) throws IOException {
+      BinaryDocValues scored = DocValues.getBinary(reader, Documents.SCORED);
+      Scored.Cursor cursor = new Scored.Cursor();
+      boolean bounded = asked.years().size() == 1 && asked.years().get(0).ofAnyEvent();
+      int from = bounded ? asked.years().get(0).from() : 0;
+      int to = bounded ? asked.years().get(0).to() : 0;
+      for (int i = 0; i < logs.length; i++) {
+        if (bounded && !years.mayTell(docs[i], from, to)) {
+          logs[i] += (float) Math.log(YearsAsked.LEAST);
+        } else if (scored.advanceExact(docs[i])) {
+          cursor.begin(scored.binaryValue());
+          logs[i] += (float) Math.log(cursor.years(asked.years()));
+        }
+      }
     }
 
     /** Below this no entry can come among the best, whatever its years say. */
@@ -478,11 +546,11 @@ final class Ranking {
       for (int i = 0; i < touches; i++) {
         all[i] = sums[touched[i]];
       }
-      return touches <= most ? Double.NEGATIVE_INFINITY : cut(all, touches) - yearsGain - 1e-3;
+      return touches <= most ? Double.NEGATIVE_INFINITY : cut(all, touches, most) - yearsGain - 1e-3;
     }
 
     /** About the value of the last of the best; never above it. */
-    private float cut(float[] values, int count) {
+    private float cut(float[] values, int count, int most) {
       if (count <= most) {
         return Float.NEGATIVE_INFINITY;
       }
@@ -506,6 +574,45 @@ final class Ranking {
         seen += bins[--bin];
       }
       return low + bin / scale - 1e-4f;
+    }
+
+    /** Looks for words that the likeliest documents lack among their own terms, with two slips. */
+    private void lookAt(int[] docs, float[] logs, int count) {
+      float cut = cut(logs, count, LOOKED_AT);
+      for (int j = 0; j < met.length; j++) {
+        Asked.AskedTerm term = asked.terms().get(j);
+        AskedWord word = term.word(true);
+        if (term.phrase() >= 0 || word.mostSlips() < 2) {
+          continue;
+        }
+        SkeletonPattern pattern = word.pattern(2);
+        SkeletonPattern.Passed passed = TermTable.begin(pattern);
+        double factor = term.weight(true) / term.missing();
+        Map<Integer, Float> found = new LinkedHashMap<>();
+        for (int i = 0; i < count; i++) {
+          if (logs[i] < cut || (masks[docs[i]] >> Math.min(31, j) & 1) == 1) {
+            continue;
+          }
+          float most = 0;
+          for (int at = ofDocuments.first(docs[i]); at < ofDocuments.end(docs[i]); at++) {
+            int number = ofDocuments.term(at);
+            if (tables[0].accepts(pattern, passed, number)) {
+              most =
+                  Math.max(
+                      most,
+                      found.computeIfAbsent(
+                          number, own -> (float) word.given(tables[0].places(own))));
+            }
+          }
+          logs[i] += (float) Math.log1p(most * factor);
+        }
+        int[] numbers = found.keySet().stream().mapToInt(Integer::intValue).toArray();
+        float[] given = new float[numbers.length];
+        for (int i = 0; i < given.length; i++) {
+          given[i] = found.get(numbers[i]);
+        }
+        lookedAt[j] = MetTerms.of(tables[0], numbers, given);
+      }
     }
 
     private void rescore(

@@ -154,6 +154,21 @@ final class Scored {
       return all;
     }
 
+    /** The first year and the last, in 32 bits each; 0 for none. The cursor is spent. */
+    long yearBounds() {
+      int first = 0;
+      int last = 0;
+      for (int spans = in.readVInt(); spans > 0; spans--) {
+        int from = in.readVInt();
+        int to = from + in.readVInt();
+        in.readVInt();
+        in.readVInt();
+        first = first == 0 ? from : Math.min(first, from);
+        last = Math.max(last, to);
+      }
+      return (long) first << 32 | last;
+    }
+
     double ages(List<Query.Ages> asked) {
       int spans = in.readVInt();
       double[] answers = new double[asked.size()];

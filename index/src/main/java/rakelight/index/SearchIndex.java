@@ -61,12 +61,20 @@ public final class SearchIndex implements AutoCloseable {
   private record Read(
       TermTable names,
       TermTable texts,
+      TermsOfDocuments ofDocuments,
+      YearBounds years,
       Vocabulary.Counted countedNames,
       Vocabulary.Counted countedTexts) {
     static Read of(LeafReader reader) throws IOException {
       TermTable names = new TermTable(reader, Documents.NAME);
       TermTable texts = new TermTable(reader, Documents.TEXT);
-      return new Read(names, texts, Vocabulary.count(names), Vocabulary.count(texts));
+      return new Read(
+          names,
+          texts,
+          new TermsOfDocuments(names, reader.maxDoc()),
+          new YearBounds(reader),
+          Vocabulary.count(names),
+          Vocabulary.count(texts));
     }
   }
 
@@ -127,7 +135,9 @@ public final class SearchIndex implements AutoCloseable {
           own = Read.of(leaf.reader());
           read.put(key, own);
         }
-        segments.add(new Ranking.Segment(leaf, own.names(), own.texts(), lately));
+        segments.add(
+            new Ranking.Segment(
+                leaf, own.names(), own.texts(), own.ofDocuments(), own.years(), lately));
         names.add(own.countedNames());
         texts.add(own.countedTexts());
       }
@@ -236,6 +246,23 @@ public final class SearchIndex implements AutoCloseable {
         release(held);
       }
     } catch (IOException | RuntimeException e) {
+      throw explain(folder, e);
+    }
+  }
+
+  /** As {@link #search}, as a ground is searched that has far more terms; for comparing. */
+  HitList searchAsIfLarge(String text, int limit) throws QueryException {
+    Query query = Query.parse(text);
+    State held = held();
+    try {
+      try {
+        Asked asked = new Asked(query, held.names(), held.texts(), EVERY_WIDENING);
+        Ranking ranking = new Ranking(held.segments(), asked, Set.of(), limit, 0);
+        return found(query, asked, ranking.ranked(), limit, held.reader());
+      } finally {
+        release(held);
+      }
+    } catch (IOException e) {
       throw explain(folder, e);
     }
   }

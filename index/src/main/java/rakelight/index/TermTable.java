@@ -265,11 +265,11 @@ final class TermTable {
 
   /** The numbers of the terms that a pattern accepts. */
   void accepted(SkeletonPattern pattern, IntConsumer doing) {
-    SkeletonPattern.Passed passed = pattern.begin(LONGEST_SHARED + 1);
+    SkeletonPattern.Passed passed = begin(pattern);
     if (pattern.mayBeWrongAnywhere()) {
       // Nearly all terms begin as it may: quicker to look at each.
       for (int i = 0; i < size; i++) {
-        if (pattern.mayAccept(letters[i], lengths[i]) && pass(pattern, passed, i, 0) < 0) {
+        if (accepts(pattern, passed, i)) {
           doing.accept(i);
         }
       }
@@ -286,6 +286,21 @@ final class TermTable {
       boolean alive = depth < 0 || (depth & ALIVE) != 0;
       i = alive ? i + 1 : after(i, known);
     }
+  }
+
+  /**
+   * Whether a pattern accepts a term.
+   *
+   * @param passed what the pattern begins with, to be used again
+   */
+  boolean accepts(SkeletonPattern pattern, SkeletonPattern.Passed passed, int number) {
+    return pattern.mayAccept(letters[number], lengths[number])
+        && pass(pattern, passed, number, 0) < 0;
+  }
+
+  /** What a pattern begins with, for {@link #accepts}. */
+  static SkeletonPattern.Passed begin(SkeletonPattern pattern) {
+    return pattern.begin(LONGEST_SHARED + 1);
   }
 
   /**

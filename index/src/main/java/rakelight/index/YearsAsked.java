@@ -17,6 +17,8 @@ final class YearsAsked {
   /** By so many years a year nearby falls to 1/e. A choice. */
   private static final double FALLS_IN_YEARS = 3;
 
+  private static final double NEXT_TO_NOTHING = 0.015;
+
   /** The years among which one is, of which nothing is known. A choice. */
   private static final double SPAN_YEARS = 200;
 
@@ -49,6 +51,29 @@ final class YearsAsked {
       sums[i + 1] = sums[i] + (near[i] == 1 ? 1 : beside[i]);
     }
     unknown = Math.max(LEAST, Math.min(1, among.size() / SPAN_YEARS));
+  }
+
+  /** Whether years of any event count. */
+  boolean ofAnyEvent() {
+    return event.isEmpty();
+  }
+
+  /** Outside of these years whatever is told answers next to nothing; empty if there are none. */
+  int from() {
+    int i = 0;
+    while (i < LAST - FIRST && sums[i + 1] - sums[i] < NEXT_TO_NOTHING) {
+      i++;
+    }
+    return FIRST + i;
+  }
+
+  /** The last of them. */
+  int to() {
+    int i = LAST - FIRST;
+    while (i > 0 && sums[i + 1] - sums[i] < NEXT_TO_NOTHING) {
+      i--;
+    }
+    return FIRST + i;
   }
 
   boolean counts(String other) {

@@ -138,6 +138,7 @@ class SearchLawsTest {
   void theIndexFindsWhatASlowLookAtEveryEntryFinds() throws IOException, QueryException {
     int likely = 0;
     int found = 0;
+    int foundAsIfLarge = 0;
     for (long seed = 0; seed < 8; seed++) {
       Random random = new Random(seed);
       Path folder = Files.createTempDirectory("index");
@@ -151,10 +152,12 @@ class SearchLawsTest {
         for (String query : QUERIES) {
           HitList all = index.searchAll(query, 20);
           List<String> ours = markers(index.search(query, 20));
+          List<String> asIfLarge = markers(index.searchAsIfLarge(query, 20));
           for (Hit hit : all.hits()) {
             if (hit.probability() >= LIKELY) {
               likely++;
               found += ours.contains(hit.entry().marker()) ? 1 : 0;
+              foundAsIfLarge += asIfLarge.contains(hit.entry().marker()) ? 1 : 0;
             }
           }
         }
@@ -163,6 +166,7 @@ class SearchLawsTest {
     }
     assertThat(likely).isGreaterThan(2000);
     assertThat(found).isGreaterThanOrEqualTo((int) Math.floor(0.99 * likely));
+    assertThat(foundAsIfLarge).isGreaterThanOrEqualTo((int) Math.floor(0.99 * likely));
   }
 
   /** Less likely ones aren't counted: they answer by what is lost. */
