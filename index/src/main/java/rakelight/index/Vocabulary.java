@@ -104,6 +104,9 @@ final class Vocabulary {
           all.add(common);
           for (int i = 0; i < common.letters().length; i++) {
             place(key(common.letters().length, i, common.letters()[i]), common);
+            if (i > 0) {
+              place(pair(common.letters().length, i, common.letters()), common);
+            }
           }
           place(key(0, 0, common.letters()[0]), common);
           place(key(0, 1, common.letters()[common.letters().length - 1]), common);
@@ -116,6 +119,11 @@ final class Vocabulary {
 
   private static int key(int length, int at, int letter) {
     return (length * 64 + at) * 0x10000 + letter;
+  }
+
+  /** Of a letter and the one before it. */
+  private static int pair(int length, int at, int[] letters) {
+    return Integer.MIN_VALUE | key(length, at, (letters[at - 1] << 8 ^ letters[at]) & 0xFFFF);
   }
 
   private static LetterShares shares(long[] letters) {
@@ -224,7 +232,7 @@ final class Vocabulary {
     List<Skeleton.Slot> slots = term.slots();
     boolean fixed = term.fixed();
     double sum = 0;
-    for (Common common : likely(slots, fixed)) {
+    for (Common common : likely(term)) {
       sum += common.share() * Fixed.anyFit(term, common.letters());
     }
     double letters = UNMET * (fixed ? lengths[Math.min(LONGEST, slots.size())] : 1);
@@ -246,20 +254,34 @@ final class Vocabulary {
     return sum + letters;
   }
 
-  /** The shortest list of words that a known letter allows; of no sure length, an outer letter. */
-  private List<Common> likely(List<Skeleton.Slot> slots, boolean fixed) {
+  /**
+   * The shortest list of words that a known letter allows, or two side by side; of no sure length,
+   * an outer letter.
+   */
+  private List<Common> likely(Places term) {
     List<Common> least = all;
-    int last = slots.size() - 1;
+    int[] signs = term.signs();
+    int last = signs.length - 1;
     for (int i = 0; i <= last; i++) {
-      boolean outer = i == 0 || i == last;
-      if ((fixed || outer) && slots.get(i) instanceof Skeleton.Known known) {
-        int key =
-            fixed ? key(slots.size(), i, known.letter()) : key(0, i == 0 ? 0 : 1, known.letter());
-        List<Common> here = byPlace.getOrDefault(key, List.of());
-        least = here.size() < least.size() ? here : least;
+      if (signs[i] < 0) {
+        continue;
+      }
+      if (term.fixed()) {
+        boolean two = i > 0 && signs[i - 1] >= 0;
+        if (two || i == last || signs[i + 1] < 0) {
+          int key = two ? pair(signs.length, i, signs) : key(signs.length, i, signs[i]);
+          least = shorter(least, key);
+        }
+      } else if (i == 0 || i == last) {
+        least = shorter(least, key(0, i == 0 ? 0 : 1, signs[i]));
       }
     }
     return least;
+  }
+
+  private List<Common> shorter(List<Common> least, int key) {
+    List<Common> here = byPlace.getOrDefault(key, List.of());
+    return here.size() < least.size() ? here : least;
   }
 
   /** Words met here that share a sound code with this one, the most common first; kept. */
