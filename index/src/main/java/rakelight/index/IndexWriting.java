@@ -84,6 +84,17 @@ public final class IndexWriting implements AutoCloseable {
     }
   }
 
+  /** Removes the folder of an index with all that is in it, if it is there. */
+  public static void remove(Path folder) {
+    try {
+      if (Files.isDirectory(folder)) {
+        IndexFolder.remove(folder);
+      }
+    } catch (IOException e) {
+      throw new IndexException(folder + ": can't be removed (" + e + "). Delete it.", e);
+    }
+  }
+
   private static boolean isUsable(Path folder) {
     try (SearchIndex index = SearchIndex.open(folder)) {
       return index.counter() >= 0;

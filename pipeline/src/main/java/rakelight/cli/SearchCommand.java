@@ -12,6 +12,8 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import rakelight.archive.Archive;
 import rakelight.index.Entry;
+import rakelight.index.Hit;
+import rakelight.index.HitList;
 import rakelight.index.QueryException;
 import rakelight.index.Widening;
 import rakelight.marker.MarkerStore;
@@ -62,6 +64,12 @@ final class SearchCommand extends ArchiveCommand {
       description = "The day of the search, for the citation, such as 2026-11-25.")
   private Optional<LocalDate> asOf = Optional.empty();
 
+  @Option(
+      names = "--proposals",
+      description =
+          "Look instead at what machines take faces to say that nobody has read: unconfirmed.")
+  private boolean proposals;
+
   @Override
   int run(Archive archive) {
     if (limit < 1) {
@@ -69,6 +77,10 @@ final class SearchCommand extends ArchiveCommand {
     }
     PrintWriter out = out();
     try (GroundSearch search = new GroundSearch(archive)) {
+      if (proposals) {
+        proposed(search.findProposed(query(), limit, Widening.allBut(without)));
+        return 0;
+      }
       if (!search.isUpToDate() && search.update(false).isEmpty()) {
         err().println("Another program is updating the index; what was confirmed last may miss.");
       }
@@ -89,6 +101,31 @@ final class SearchCommand extends ArchiveCommand {
       return refused("The query can't be understood: " + e.getMessage());
     }
     return 0;
+  }
+
+  /** Apart from all that is confirmed, and nothing to cite. */
+  private void proposed(HitList found) {
+    PrintWriter out = out();
+    if (json) {
+      SearchJson.ofProposals(found).forEach(object -> JsonLines.print(out, object));
+      return;
+    }
+    if (found.hits().isEmpty()) {
+      out.println("No proposal answers.");
+      return;
+    }
+    out.println(
+        "Proposed by a machine, confirmed by nobody; read the stones before you rely on any.");
+    for (Hit hit : found.hits()) {
+      out.printf(
+          Locale.ROOT,
+          "%s, %s  (%.2f, proposed)%n",
+          hit.entry().marker(),
+          String.join(", ", hit.entry().faces().stream().map(Entry.Face::name).toList()),
+          hit.probability());
+      hit.entry().texts().forEach(text -> text.lines().forEach(line -> out.println("    " + line)));
+      hit.why().forEach(why -> out.println("  because: " + why));
+    }
   }
 
   /** What was asked is wrong, not how the command is used, so that its usage would be in the way. */
@@ -185,7 +222,8 @@ final class SearchCommand extends ArchiveCommand {
     if (!coverage.unread().isEmpty()) {
       List<String> unread = coverage.unread();
       out.println(
-          "Photographed and not read, so they could still answer: marker "
+          "Photographed and not read, so they could still answer (--proposals says how likely):"
+              + " marker "
               + String.join(", ", unread.subList(0, Math.min(MOST_UNREAD_NAMED, unread.size())))
               + (unread.size() > MOST_UNREAD_NAMED
                   ? String.format(Locale.ROOT, " and %d more", unread.size() - MOST_UNREAD_NAMED)

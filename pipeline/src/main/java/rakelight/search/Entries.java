@@ -50,9 +50,15 @@ final class Entries {
   /** The entry of a marker; empty while none of its faces has a confirmed reading. */
   Optional<Entry> of(Marker marker) {
     List<FaceStatements> read = evidence.confirmed(marker);
-    if (read.isEmpty()) {
-      return Optional.empty();
-    }
+    return read.isEmpty() ? Optional.empty() : Optional.of(of(marker, read));
+  }
+
+  /**
+   * The entry of a marker by what some of its faces say.
+   *
+   * @param read confirmed all, or proposed all
+   */
+  Entry of(Marker marker, List<FaceStatements> read) {
     List<Entry.Face> faces = new ArrayList<>();
     List<Word> words = new ArrayList<>();
     List<Entry.Name> names = new ArrayList<>();
@@ -90,17 +96,16 @@ final class Entries {
     if (plot.matches()) {
       add(facts, "plot", plot.group(1));
     }
-    return Optional.of(
-        new Entry(
-            marker.id().toString(),
-            marker.number(),
-            faces,
-            words,
-            names,
-            years,
-            ages,
-            initials,
-            facts));
+    return new Entry(
+        marker.id().toString(),
+        marker.number(),
+        faces,
+        words,
+        names,
+        years,
+        ages,
+        initials,
+        facts);
   }
 
   private static void add(Map<String, List<String>> facts, String field, String text) {

@@ -4,6 +4,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -34,6 +35,7 @@ import rakelight.inscription.ReadingStore;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
 import rakelight.person.Evidence;
+import rakelight.person.Evidence.FaceStatements;
 import rakelight.person.Question;
 import rakelight.person.QuestionStore;
 import rakelight.photo.Face;
@@ -222,6 +224,39 @@ public final class GroundSearch implements AutoCloseable {
       return index().search(withNumbersNow(query), limit, widenings, this::near);
     } catch (IndexException e) {
       throw new ArchiveException(String.valueOf(e.getMessage()), e);
+    }
+  }
+
+  /**
+   * The markers on whose unread faces a machine has proposed what answers, the likeliest first: a
+   * class of its own, which nobody confirmed and no other search finds. Faces that two read blind are
+   * left out until both have signed. The index of it is made for this search and removed, so it
+   * takes time for each unread face.
+   *
+   * @param limit so many at most, 1 or more
+   * @throws QueryException if the query can't be understood
+   * @throws ArchiveException if the folder for what is made on the way can't be written
+   */
+  public HitList findProposed(String query, int limit, Set<Widening> widenings)
+      throws QueryException {
+    Map<Marker, List<FaceStatements>> proposed = new LinkedHashMap<>();
+    for (FaceStatements face : new Evidence(archive).proposed()) {
+      proposed.computeIfAbsent(face.marker(), marker -> new ArrayList<>()).add(face);
+    }
+    Path own = archive.workingFolder().resolve("proposed-" + UUID.randomUUID());
+    try {
+      try (IndexWriting writing = IndexWriting.open(own, true).orElseThrow()) {
+        Entries entries = new Entries(archive);
+        proposed.forEach((marker, faces) -> writing.put(entries.of(marker, faces)));
+        writing.commit(1);
+      }
+      try (SearchIndex index = SearchIndex.open(own)) {
+        return index.search(withNumbersNow(query), limit, widenings, this::near);
+      }
+    } catch (IndexException e) {
+      throw new ArchiveException(String.valueOf(e.getMessage()), e);
+    } finally {
+      IndexWriting.remove(own);
     }
   }
 

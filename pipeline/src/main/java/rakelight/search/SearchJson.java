@@ -13,6 +13,7 @@ import rakelight.archive.Archive;
 import rakelight.archive.Json;
 import rakelight.index.Entry;
 import rakelight.index.Hit;
+import rakelight.index.HitList;
 import rakelight.inscription.Leiden;
 import rakelight.marker.MarkerStore;
 import rakelight.person.Question;
@@ -49,6 +50,22 @@ public final class SearchJson {
     return objects;
   }
 
+  /** An object a hit of what nobody confirmed; each says so. */
+  public static List<ObjectNode> ofProposals(HitList found) {
+    List<ObjectNode> objects = new ArrayList<>();
+    for (Hit hit : found.hits()) {
+      ObjectNode object = object().put("proposed", true);
+      answer(object, hit);
+      ArrayNode faces = object.putArray("faces");
+      for (Entry.Face face : hit.entry().faces()) {
+        ArrayNode lines = faces.addObject().put("face", face.name()).putArray("proposal");
+        face.text().lines().forEach(lines::add);
+      }
+      objects.add(object);
+    }
+    return objects;
+  }
+
   /** A face's reading in lines of Leiden signs; as it was indexed, if it was undone since. */
   public static List<String> lines(GroundSearch.AnsweringFace face, Entry entry) {
     return face.reading()
@@ -67,12 +84,24 @@ public final class SearchJson {
 
   private ObjectNode hit(GroundSearch.Answer found) {
     Entry entry = found.hit().entry();
-    ObjectNode object =
-        object().put("marker", entry.marker()).put("probability", found.hit().probability());
+    ObjectNode object = object();
+    answer(object, found.hit());
+    ArrayNode links = object.putArray("links");
+    entry.fact("link").forEach(links::add);
+    ArrayNode faces = object.putArray("faces");
+    for (GroundSearch.AnsweringFace face : found.faces()) {
+      face(faces.addObject(), face, entry);
+    }
+    return object;
+  }
+
+  private static void answer(ObjectNode object, Hit hit) {
+    Entry entry = hit.entry();
+    object.put("marker", entry.marker()).put("probability", hit.probability());
     ArrayNode why = object.putArray("why");
-    found.hit().why().forEach(why::add);
+    hit.why().forEach(why::add);
     ArrayNode letters = object.putArray("letters");
-    for (Hit.Letters word : found.hit().letters()) {
+    for (Hit.Letters word : hit.letters()) {
       StringBuilder standing = new StringBuilder();
       word.places().forEach(place -> standing.append(sign(place)));
       ObjectNode one = letters.addObject().put("asked", word.asked()).put("as", word.as());
@@ -82,13 +111,6 @@ public final class SearchJson {
       }
       one.put("standing", standing.toString());
     }
-    ArrayNode links = object.putArray("links");
-    entry.fact("link").forEach(links::add);
-    ArrayNode faces = object.putArray("faces");
-    for (GroundSearch.AnsweringFace face : found.faces()) {
-      face(faces.addObject(), face, entry);
-    }
-    return object;
   }
 
   private static char sign(Hit.Standing standing) {

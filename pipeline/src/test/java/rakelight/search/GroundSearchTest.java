@@ -8,17 +8,23 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.ArchiveException;
+import rakelight.archive.FaceId;
 import rakelight.ground.Link;
 import rakelight.ground.LinkStore;
 import rakelight.index.IndexWriting;
 import rakelight.index.QueryException;
+import rakelight.index.SearchIndex;
 import rakelight.inscription.Reading;
+import rakelight.inscription.ReadingStore;
 import rakelight.marker.MarkerStore;
+import rakelight.photo.PhotoStore;
+import rakelight.reading.GivenProposal;
 
 class GroundSearchTest {
   @TempDir Path folder;
@@ -55,6 +61,41 @@ class GroundSearchTest {
     assertThat(search.update(false)).contains(new GroundSearch.Updated(1, 3));
     assertThat(search.isUpToDate()).isTrue();
     assertThat(search.update(true)).as("made anew").contains(new GroundSearch.Updated(3, 3));
+  }
+
+  @Test
+  void whatAMachineProposesIsAClassOfItsOwn() throws Exception {
+    stones.add("4", "HANNAH WREN");
+    propose("5", "front", "HANNAH WREN");
+    propose("4", "back", "AMOS RUDD");
+    assertThat(markers("hannah wren")).containsExactly("4");
+    assertThat(markers("amos rudd")).isEmpty();
+    assertThat(proposed("hannah wren")).containsExactly("5");
+    assertThat(proposed("amos rudd")).containsExactly("4");
+    stones.add("5", "HANNAH LARK");
+    assertThat(proposed("hannah wren")).isEmpty();
+    try (Stream<Path> left = Files.list(stones.archive().workingFolder())) {
+      assertThat(left.filter(each -> each.getFileName().toString().startsWith("proposed-")))
+          .isEmpty();
+    }
+  }
+
+  @Test
+  void whatTwoReadBlindIsNoProposalToFind() throws Exception {
+    new ReadingStore(stones.archive()).require(2, "Ada");
+    propose("5", "front", "HANNAH WREN");
+    assertThat(proposed("hannah wren")).isEmpty();
+  }
+
+  private void propose(String marker, String face, String line) throws IOException {
+    FaceId id = new PhotoStore(stones.archive()).faceOf(marker, face, "Ada").id();
+    GivenProposal.of(stones.archive(), id, line);
+  }
+
+  private List<String> proposed(String query) throws QueryException {
+    return search.findProposed(query, 10, SearchIndex.EVERY_WIDENING).hits().stream()
+        .map(hit -> hit.entry().marker())
+        .toList();
   }
 
   @Test
