@@ -214,7 +214,7 @@ final class Explaining {
     return (sure ? "words “" : "what may read “") + phrase.shown() + "”";
   }
 
-  private static String reason(Query.Part part, Entry entry) {
+  private String reason(Query.Part part, Entry entry) {
     if (part instanceof Query.Years years) {
       return years(years, entry);
     }
@@ -248,12 +248,12 @@ final class Explaining {
         : fact.field() + ": " + held;
   }
 
-  private static String years(Query.Years years, Entry entry) {
-    YearsAsked asked = new YearsAsked(years.event(), years.among());
+  private String years(Query.Years years, Entry entry) {
+    YearsAsked own = asked.years().get(asked.yearParts().indexOf(years));
     Optional<Entry.YearSpan> best = Optional.empty();
     double most = 0;
     for (Entry.YearSpan span : entry.years()) {
-      double answer = span.weight() * asked.of(span.from(), span.to(), span.event());
+      double answer = span.weight() * own.of(span.from(), span.to(), span.event());
       if (answer > most) {
         most = answer;
         best = Optional.of(span);

@@ -219,6 +219,15 @@ final class LetterAlignment {
 
   /** The likeliest way to lay the word along the places: its letters that stand in one. */
   static List<Step> likeliest(List<Skeleton.Slot> slots, int[] word) {
+    if (slots.size() == word.length && Fixed.isFixed(slots)) {
+      List<Step> steps = new ArrayList<>();
+      for (int i = 0; i < word.length; i++) {
+        boolean known = slots.get(i) instanceof Skeleton.Known;
+        boolean same = !known || ((Skeleton.Known) slots.get(i)).letter() == word[i];
+        steps.add(new Step(i, i, known, same));
+      }
+      return steps;
+    }
     LetterAlignment alignment =
         new LetterAlignment(
             slots.toArray(new Skeleton.Slot[0]), word, LAYING, LetterShares.ALIKE);

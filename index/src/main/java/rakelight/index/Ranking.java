@@ -7,6 +7,7 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import org.apache.lucene.index.BinaryDocValues;
 import org.apache.lucene.index.DocValues;
@@ -58,6 +59,9 @@ final class Ranking {
    */
   static final int LARGE_TERMS = 100_000;
 
+  /** Of so many documents the years are read one by one. */
+  private static final int MANY_TO_READ = 2000;
+
   /** To look at an entry's terms may make it so much likelier: e to this. A choice. */
   private static final double GAINED_BY_LOOKING = 6;
 
@@ -95,8 +99,7 @@ final class Ranking {
       LeafReaderContext context,
       TermTable names,
       TermTable texts,
-      TermsOfDocuments ofDocuments,
-      YearBounds years,
+      WhenLarge whenLarge,
       MetTerms.Lately lately) {}
 
   private final List<Segment> segments;
@@ -310,8 +313,7 @@ final class Ranking {
     private final MetTerms.Lately lately;
     private final float[] said;
     private final boolean large;
-    private final TermsOfDocuments ofDocuments;
-    private final YearBounds years;
+    private final WhenLarge whenLarge;
     private final MetTerms[] lookedAt;
     private int[] touched = new int[1024];
     private int touches;
@@ -333,8 +335,7 @@ final class Ranking {
       this.climbed = new int[met.length][tables.length];
       this.said = new float[met.length];
       this.large = segment.names().size() > largeTerms;
-      this.ofDocuments = segment.ofDocuments();
-      this.years = segment.years();
+      this.whenLarge = segment.whenLarge();
       this.lookedAt = new MetTerms[met.length];
       Arrays.fill(lookedAt, MetTerms.NONE);
       for (int j = 0; j < met.length; j++) {
@@ -527,11 +528,15 @@ final class Ranking {
     private void addYears(int[] docs, float[] logs) throws IOException {
       BinaryDocValues scored = DocValues.getBinary(reader, Documents.SCORED);
       Scored.Cursor cursor = new Scored.Cursor();
-      boolean bounded = asked.years().size() == 1 && asked.years().get(0).ofAnyEvent();
+      boolean bounded =
+          logs.length > MANY_TO_READ
+              && asked.years().size() == 1
+              && asked.years().get(0).ofAnyEvent();
+      Optional<YearBounds> bounds = bounded ? Optional.of(whenLarge.years()) : Optional.empty();
       int from = bounded ? asked.years().get(0).from() : 0;
       int to = bounded ? asked.years().get(0).to() : 0;
       for (int i = 0; i < logs.length; i++) {
-        if (bounded && !years.mayTell(docs[i], from, to)) {
+        if (bounds.isPresent() && !bounds.get().mayTell(docs[i], from, to)) {
           logs[i] += (float) Math.log(YearsAsked.LEAST);
         } else if (scored.advanceExact(docs[i])) {
           cursor.begin(scored.binaryValue());
@@ -579,6 +584,7 @@ final class Ranking {
     /** Looks for words that the likeliest documents lack among their own terms, with two slips. */
     private void lookAt(int[] docs, float[] logs, int count) {
       float cut = cut(logs, count, LOOKED_AT);
+      TermsOfDocuments ofDocuments = whenLarge.terms();
       for (int j = 0; j < met.length; j++) {
         Asked.AskedTerm term = asked.terms().get(j);
         AskedWord word = term.word(true);

@@ -61,8 +61,7 @@ public final class SearchIndex implements AutoCloseable {
   private record Read(
       TermTable names,
       TermTable texts,
-      TermsOfDocuments ofDocuments,
-      YearBounds years,
+      WhenLarge whenLarge,
       Vocabulary.Counted countedNames,
       Vocabulary.Counted countedTexts) {
     static Read of(LeafReader reader) throws IOException {
@@ -71,8 +70,7 @@ public final class SearchIndex implements AutoCloseable {
       return new Read(
           names,
           texts,
-          new TermsOfDocuments(names, reader.maxDoc()),
-          new YearBounds(reader),
+          new WhenLarge(reader, names),
           Vocabulary.count(names),
           Vocabulary.count(texts));
     }
@@ -137,7 +135,7 @@ public final class SearchIndex implements AutoCloseable {
         }
         segments.add(
             new Ranking.Segment(
-                leaf, own.names(), own.texts(), own.ofDocuments(), own.years(), lately));
+                leaf, own.names(), own.texts(), own.whenLarge(), lately));
         names.add(own.countedNames());
         texts.add(own.countedTexts());
       }

@@ -37,6 +37,7 @@ final class Vocabulary {
   private static final int LONGEST = 24;
   private static final int LETTERS = 36;
   private static final int MOST_SOUNDS = 8;
+  private static final int MANY_WORDS = 2000;
 
   /**
    * Whoever writes one of two given names that everybody knows doesn't mean the other, as Albert and
@@ -295,7 +296,12 @@ final class Vocabulary {
   private synchronized List<String> withSoundOf(String word) {
     if (bySound.isEmpty()) {
       Map<String, List<String>> codes = new HashMap<>();
+      // Where there are many, most that stand once are others misread.
+      double least = all.size() > MANY_WORDS ? ONCE / total : 0;
       for (Common common : all) {
+        if (common.share() <= least) {
+          continue;
+        }
         for (String code : codes(common.text())) {
           codes.computeIfAbsent(code, key -> new ArrayList<>()).add(common.text());
         }

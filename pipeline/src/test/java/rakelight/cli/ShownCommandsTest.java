@@ -32,9 +32,13 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import picocli.CommandLine;
 import picocli.CommandLine.Model.OptionSpec;
+import rakelight.archive.Archive;
+import rakelight.archive.FaceId;
 import rakelight.archive.Json;
 import rakelight.cli.ShownCommands.Shown;
 import rakelight.photo.OddShots;
+import rakelight.photo.PhotoStore;
+import rakelight.reading.GivenProposal;
 import rakelight.samples.Samples;
 import rakelight.samples.inscriptions.Inscriptions;
 
@@ -360,6 +364,12 @@ class ShownCommandsTest {
       command("confirm", "Two", "--new-markers", "--from", "readings.tsv", "--reader", reader);
     }
     given("readers", command("readers", "Two", "agreement", "--json"));
+    command("init", "Unread", "--ground", "Unread", "--datum", "54,-4", "--zone", "UTC");
+    try (Archive unread = Archive.open(scratch.resolve("Unread"), Projections.all())) {
+      FaceId face = new PhotoStore(unread).faceOf("1", "front", "A. Name").id();
+      GivenProposal.of(unread, face, "HANNAH WREN");
+    }
+    given("search", command("search", "Unread", "hannah wren", "--proposals", "--json"));
     command("ground", "Two", "--burials-told-after", "180", "--reader", "A. Name");
     given("withheld", command("withheld", "Two", "--as-of", "2026-11-25", "--json"));
     try (Stream<Path> files = Files.walk(scratch.resolve("Copy/originals"))) {
