@@ -144,6 +144,10 @@ public final class IndexWriting implements AutoCloseable {
    */
   public void commit(long counter) {
     try {
+      if (anew && !committed) {
+        // In one piece it is smaller, and each term is met once.
+        writer.forceMerge(1);
+      }
       writer.setLiveCommitData(IndexFolder.state(counter).entrySet());
       writer.commit();
       if (anew && !committed) {

@@ -38,6 +38,8 @@ final class Vocabulary {
   private static final int LETTERS = 36;
   private static final int MOST_SOUNDS = 8;
   private static final int MANY_WORDS = 2000;
+  private static final int FIRST_TWO = 2;
+  private static final int LAST_TWO = 3;
 
   /**
    * Whoever writes one of two given names that everybody knows doesn't mean the other, as Albert and
@@ -106,11 +108,19 @@ final class Vocabulary {
           for (int i = 0; i < common.letters().length; i++) {
             place(key(common.letters().length, i, common.letters()[i]), common);
             if (i > 0) {
-              place(pair(common.letters().length, i, common.letters()), common);
+              place(
+                  pair(
+                      common.letters().length, i, common.letters()[i - 1], common.letters()[i]),
+                  common);
             }
           }
           place(key(0, 0, common.letters()[0]), common);
-          place(key(0, 1, common.letters()[common.letters().length - 1]), common);
+          int last = common.letters().length - 1;
+          place(key(0, 1, common.letters()[last]), common);
+          if (last > 0) {
+            place(pair(0, FIRST_TWO, common.letters()[0], common.letters()[1]), common);
+            place(pair(0, LAST_TWO, common.letters()[last - 1], common.letters()[last]), common);
+          }
         });
   }
 
@@ -123,8 +133,8 @@ final class Vocabulary {
   }
 
   /** Of a letter and the one before it. */
-  private static int pair(int length, int at, int[] letters) {
-    return Integer.MIN_VALUE | key(length, at, (letters[at - 1] << 8 ^ letters[at]) & 0xFFFF);
+  private static int pair(int length, int at, int one, int two) {
+    return Integer.MIN_VALUE | key(length, at, (one << 8 ^ two) & 0xFFFF);
   }
 
   private static LetterShares shares(long[] letters) {
@@ -270,11 +280,19 @@ final class Vocabulary {
       if (term.fixed()) {
         boolean two = i > 0 && signs[i - 1] >= 0;
         if (two || i == last || signs[i + 1] < 0) {
-          int key = two ? pair(signs.length, i, signs) : key(signs.length, i, signs[i]);
+          int key =
+              two
+                  ? pair(signs.length, i, signs[i - 1], signs[i])
+                  : key(signs.length, i, signs[i]);
           least = shorter(least, key);
         }
-      } else if (i == 0 || i == last) {
-        least = shorter(least, key(0, i == 0 ? 0 : 1, signs[i]));
+      } else if (i == 0) {
+        boolean two = last > 0 && signs[1] >= 0;
+        least = shorter(least, two ? pair(0, FIRST_TWO, signs[0], signs[1]) : key(0, 0, signs[0]));
+      } else if (i == last) {
+        boolean two = signs[i - 1] >= 0;
+        int key = two ? pair(0, LAST_TWO, signs[i - 1], signs[i]) : key(0, 1, signs[i]);
+        least = shorter(least, key);
       }
     }
     return least;

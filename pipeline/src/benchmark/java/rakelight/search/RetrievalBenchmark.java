@@ -102,7 +102,7 @@ public final class RetrievalBenchmark {
 
   private void measure(String who, boolean slip, Searching searching, double bytes)
       throws IOException, SQLException, QueryException {
-    for (int i = 0; i < WARM_UP; i++) {
+    for (int i = 0; i < Math.min(WARM_UP, askings); i++) {
       searching.first(burials.asking(1_000_000 + i, entries, slip));
     }
     var threads = ManagementFactory.getThreadMXBean();
@@ -137,10 +137,12 @@ public final class RetrievalBenchmark {
     Path index = folder.resolve("ours-" + entries + "-" + worn);
     if (!Files.exists(index)) {
       try (IndexWriting writing = IndexWriting.open(index, true).orElseThrow()) {
+        long begin = cpuTime();
         for (int i = 0; i < entries; i++) {
           writing.put(GeneratedGround.entry(burials, i));
         }
         writing.commit(1);
+        System.err.printf(Locale.ROOT, "indexed in %.1f s%n", (cpuTime() - begin) / 1e9);
       }
     }
     double bytes = size(index) / (double) entries;
@@ -195,6 +197,7 @@ public final class RetrievalBenchmark {
       if (!DirectoryReader.indexExists(directory)) {
         try (IndexWriter writer =
             new IndexWriter(directory, new IndexWriterConfig(new WhitespaceAnalyzer()))) {
+          long begin = cpuTime();
           for (int i = 0; i < entries; i++) {
             Burial burial = burials.burial(i);
             Document document = new Document();
@@ -205,6 +208,8 @@ public final class RetrievalBenchmark {
             }
             writer.addDocument(document);
           }
+          writer.commit();
+          System.err.printf(Locale.ROOT, "by Lucene in %.1f s%n", (cpuTime() - begin) / 1e9);
         }
       }
       double bytes = size(index) / (double) entries;
@@ -258,6 +263,7 @@ public final class RetrievalBenchmark {
         connection.setAutoCommit(false);
         try (PreparedStatement insert =
             connection.prepareStatement("INSERT INTO stones(rowid, text, year) VALUES (?,?,?)")) {
+          long begin = cpuTime();
           for (int i = 0; i < entries; i++) {
             Burial burial = burials.burial(i);
             List<Integer> years = years(burial);
@@ -295,6 +301,12 @@ public final class RetrievalBenchmark {
       }
     }
     return first;
+  }
+
+  /** Of all threads, in nanoseconds, since indexes are merged by threads of their own. */
+  private static long cpuTime() {
+    return ManagementFactory.getPlatformMXBean(com.sun.management.OperatingSystemMXBean.class)
+        .getProcessCpuTime();
   }
 
   private static long size(Path folder) throws IOException {
