@@ -15,7 +15,8 @@ import rakelight.names.WordForms;
  * <p>With {@code w} the word typed and {@code t} a skeleton of the index,
  *
  * <pre>
- * P(w | t) = sum over forms f of P(f | t) P(w typed | f)  +  (1 - sum of P(f | t)) P(w a slip | t)
+ * P(w | t) = sum over forms f of P(f | t) max(P(w typed | f), P(w a slip | t))
+ *            + (1 - sum of P(f | t)) P(w a slip | t)
  * P(f | t) = share(f) P(t | f) / sum over words v of share(v) P(t | v)
  * </pre>
  *
@@ -205,6 +206,10 @@ final class AskedWord {
       return initial(slots);
     }
     double mass = vocabulary.mass(term);
+    double slip =
+        mostSlips() > 0
+            ? LetterAlignment.typed(term, letters, Channel.SEARCHER, vocabulary.letters())
+            : 0;
     double typed = 0;
     double known = 0;
     for (Form form : forms) {
@@ -222,13 +227,10 @@ final class AskedWord {
       }
       double of = Math.min(1, joint / Math.max(mass, joint));
       known += of;
-      typed += of * form.typed();
+      // Whoever means the form may also have slipped.
+      typed += of * Math.max(form.typed(), slip);
     }
-    if (mostSlips() > 0) {
-      typed +=
-          Math.max(0, 1 - known)
-              * LetterAlignment.typed(term, letters, Channel.SEARCHER, vocabulary.letters());
-    }
+    typed += Math.max(0, 1 - known) * slip;
     if (slots.size() == 1
         && looksForInitials()
         && slots.get(0) instanceof Skeleton.Known one
