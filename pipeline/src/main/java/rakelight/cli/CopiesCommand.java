@@ -18,7 +18,7 @@ import rakelight.photo.Photograph;
 @Command(
     name = "copies",
     description = {
-      "Ties copies that can be read to their originals that can't, such as the JPEG made of a HEIC.",
+      "Ties copies that any program can read to their originals, such as the JPEG made of a HEIC.",
       "Lists what is tied and what may be; --confirm ties what may be, or only the copies named."
     })
 final class CopiesCommand extends ArchiveCommand {

@@ -62,6 +62,7 @@ final class IngestCommand extends ArchiveCommand {
             archive,
             new Credits(photographer, credit, rights),
             reader,
+            Picture::isRead,
             new Ingesting(err, progress));
     IngestReport report =
         ingest.run(folders, table.map(read -> Set.of(read.file())).orElse(Set.of()));
@@ -89,7 +90,7 @@ final class IngestCommand extends ArchiveCommand {
   }
 
   private void findCards(Archive archive, PrintWriter out, PrintWriter err) {
-    CardSearch search = new CardSearch(archive, Picture::reduced, reader);
+    CardSearch search = new CardSearch(archive, Picture::reduced, Picture::isIn, reader);
     List<Photograph> candidates = search.candidates();
     Progress progress = Progress.on(err, "photographs searched for field cards");
     progress.start(candidates.size(), 0);

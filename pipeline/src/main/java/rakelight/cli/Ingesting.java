@@ -4,7 +4,9 @@ import java.io.PrintWriter;
 import rakelight.archive.DecisionId;
 import rakelight.photo.FileFormat;
 import rakelight.photo.IngestListener;
+import rakelight.photo.PictureKind;
 import rakelight.photo.RefusedFile;
+import rakelight.picture.Natives;
 
 /** Says on standard error how an ingest gets on. */
 final class Ingesting implements IngestListener {
@@ -27,7 +29,11 @@ final class Ingesting implements IngestListener {
   }
 
   @Override
-  public void withoutPicture(String path, FileFormat format) {
+  public void withoutPicture(String path, FileFormat format, PictureKind picture) {
+    if (picture == PictureKind.ITSELF) {
+      line(path + ": kept, but can't be read here: " + Natives.decodersMissing() + ".");
+      return;
+    }
     line(
         path
             + ": kept, but there is no picture to read in a "

@@ -8,7 +8,7 @@ import java.util.concurrent.Callable;
 import rakelight.archive.Archive;
 import rakelight.archive.BadInputException;
 import rakelight.photo.Photograph;
-import rakelight.photo.PictureKind;
+import rakelight.picture.Picture;
 import rakelight.reading.FacePictures;
 import rakelight.reading.Proposal;
 import rakelight.relief.RakingSet;
@@ -26,7 +26,7 @@ final class Pictures {
   }
 
   Path photograph(Photograph photograph, int longestPx) {
-    if (photograph.picture() == PictureKind.NONE) {
+    if (!Picture.isIn(photograph)) {
       throw Refusal.notFound("picture that can be shown");
     }
     return make(() -> pictures.smaller(photograph, longestPx));

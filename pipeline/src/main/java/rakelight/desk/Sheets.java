@@ -13,7 +13,7 @@ import rakelight.marker.Marker;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
-import rakelight.photo.PictureKind;
+import rakelight.picture.Picture;
 import rakelight.work.FaceState;
 import rakelight.work.Faces;
 import rakelight.work.Leases;
@@ -64,8 +64,7 @@ public final class Sheets {
     Work work = faces.look(face, by);
     List<Photograph> shots = photographs.ofFace(face.id());
     ShownFace view = FaceViews.of(work, FaceState.OPEN, shots);
-    Optional<Photograph> leading =
-        FaceViews.leading(work, shots).filter(shot -> shot.picture() != PictureKind.NONE);
+    Optional<Photograph> leading = FaceViews.leading(work, shots).filter(Picture::isIn);
     Optional<byte[]> picture = Optional.empty();
     if (leading.isPresent()) {
       picture = Optional.of(Files.readAllBytes(pictures.photograph(leading.get(), LONGEST_PX)));

@@ -9,6 +9,7 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.function.Consumer;
+import java.util.function.Predicate;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.BadInputException;
@@ -25,20 +26,23 @@ public final class CardSearch {
   private final PhotoStore store;
   private final String reader;
   private final CardLook look;
+  private final Predicate<Photograph> shown;
 
-  public CardSearch(Archive archive, SmallPictures pictures, String reader) {
+  /**
+   * @param shown whether the picture of a photograph can be shown here
+   */
+  public CardSearch(
+      Archive archive, SmallPictures pictures, Predicate<Photograph> shown, String reader) {
     this.archive = archive;
     this.store = new PhotoStore(archive);
     this.look = new CardLook(pictures);
+    this.shown = shown;
     this.reader = reader;
   }
 
   /** The photographs that a search would look at. */
   public List<Photograph> candidates() {
-    return store.photographs().stream()
-        .filter(Photograph::isWaiting)
-        .filter(p -> p.picture() != PictureKind.NONE)
-        .toList();
+    return store.photographs().stream().filter(Photograph::isWaiting).filter(shown).toList();
   }
 
   /**

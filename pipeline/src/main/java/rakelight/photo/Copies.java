@@ -7,10 +7,10 @@ import java.util.Map;
 import java.util.Optional;
 
 /**
- * Photographs that may be copies, in a kind that can be read, of originals that can't be read here,
- * such as what a telephone keeps as HEIC. They say the same moment to the fraction of a second they
- * have, the same camera, and the same size or shape. Only ever proposed: a burst of shots within a
- * second can't be told apart, so where several would do none is proposed.
+ * Photographs that may be copies, in a kind that everybody can read, of originals that not
+ * everybody can, such as what a telephone keeps as HEIC. They say the same moment to the fraction
+ * of a second they have, the same camera, and the same size or shape. Only ever proposed: a burst
+ * of shots within a second can't be told apart, so where several would do none is proposed.
  */
 public final class Copies {
   /** Programs round when they make a picture smaller. */
@@ -25,7 +25,7 @@ public final class Copies {
   public static List<Pair> proposed(List<Photograph> photographs) {
     List<Photograph> originals =
         photographs.stream()
-            .filter(p -> p.picture() == PictureKind.NONE && p.taken().isPresent())
+            .filter(p -> isOriginal(p) && p.taken().isPresent())
             .filter(p -> photographs.stream().noneMatch(copy -> isTied(copy, p)))
             .toList();
     Map<Photograph, List<Photograph>> ofCopy = new HashMap<>();
@@ -33,6 +33,7 @@ public final class Copies {
     for (Photograph original : originals) {
       for (Photograph copy : photographs) {
         if (copy.picture() == PictureKind.ITSELF
+            && !isOriginal(copy)
             && copy.copyOf().isEmpty()
             && mayBeCopy(copy, original)) {
           ofCopy.computeIfAbsent(copy, c -> new ArrayList<>()).add(original);
@@ -48,6 +49,11 @@ public final class Copies {
       }
     }
     return pairs;
+  }
+
+  /** Programs make copies of what other programs may not show. */
+  private static boolean isOriginal(Photograph photograph) {
+    return photograph.picture() == PictureKind.NONE || photograph.format().isCoded();
   }
 
   private static boolean isTied(Photograph copy, Photograph original) {

@@ -41,6 +41,11 @@ public record FileContent(Inspection inspection, FileTags tags) {
    * @param original the digest of the file
    */
   public PictureSource source(Sha256 original) {
-    return new PictureSource(original, inspection.preview(), tags.orientation());
+    return new PictureSource(original, inspection.preview(), orientation());
+  }
+
+  /** Exif orientation, 1 to 8: what the format itself says goes before a tag. */
+  int orientation() {
+    return inspection.turned().orElse(tags.orientation());
   }
 }

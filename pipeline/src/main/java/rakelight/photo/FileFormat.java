@@ -68,6 +68,11 @@ public enum FileFormat {
     return family == Family.PICTURE;
   }
 
+  /** Whether its picture, where the file itself is one, takes a decoder that isn't always here. */
+  public boolean isCoded() {
+    return this == HEIC || this == AVIF;
+  }
+
   /** Whether it is built of TIFF directories, raw or not. */
   boolean isTiffLike() {
     return family == Family.TIFF_RAW || this == TIFF;

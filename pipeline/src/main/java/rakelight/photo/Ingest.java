@@ -14,6 +14,7 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import java.util.function.Predicate;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.DecisionId;
@@ -43,6 +44,7 @@ public final class Ingest {
   private final PhotoStore store;
   private final Credits credits;
   private final String reader;
+  private final Predicate<FileFormat> shown;
   private final IngestListener listener;
 
   private int taken;
@@ -53,11 +55,25 @@ public final class Ingest {
   private int mended;
   private int withdrawn;
 
+  /** Where pictures of every kind can be shown. */
   public Ingest(Archive archive, Credits credits, String reader, IngestListener listener) {
+    this(archive, credits, reader, format -> true, listener);
+  }
+
+  /**
+   * @param shown whether pictures of a kind can be shown here; others are taken all the same
+   */
+  public Ingest(
+      Archive archive,
+      Credits credits,
+      String reader,
+      Predicate<FileFormat> shown,
+      IngestListener listener) {
     this.archive = archive;
     this.store = new PhotoStore(archive);
     this.credits = credits;
     this.reader = reader;
+    this.shown = shown;
     this.listener = listener;
   }
 
@@ -208,7 +224,7 @@ public final class Ingest {
                     file.preview(),
                     file.widthPx(),
                     file.heightPx(),
-                    tags.orientation(),
+                    content.orientation(),
                     tags.taken(),
                     tags.position(),
                     tags.direction(),
@@ -226,9 +242,10 @@ public final class Ingest {
                     Optional.of(tags.offered()))));
     taken++;
     file.damage().ifPresent(damage -> listener.damaged(path, damage));
-    if (file.picture() == PictureKind.NONE) {
+    if (file.picture() == PictureKind.NONE
+        || (file.picture() == PictureKind.ITSELF && !shown.test(file.format()))) {
       withoutPicture++;
-      listener.withoutPicture(path, file.format());
+      listener.withoutPicture(path, file.format(), file.picture());
     }
   }
 

@@ -10,8 +10,12 @@ public interface IngestListener {
   /** One more file has been read. */
   void read(long sizeBytes);
 
-  /** A file has been taken; nothing in it can be read here. */
-  void withoutPicture(String path, FileFormat format);
+  /**
+   * A file has been taken; nothing in it can be read here.
+   *
+   * @param picture where its picture is, if another machine can read it
+   */
+  void withoutPicture(String path, FileFormat format, PictureKind picture);
 
   /** A file has been taken of which a part is missing. */
   void damaged(String path, String damage);

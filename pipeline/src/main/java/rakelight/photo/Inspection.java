@@ -13,6 +13,8 @@ import java.util.Optional;
  *
  * @param damage what is missing of a picture that is shown in part
  * @param widthPx of the picture that can be read; of the main image where none can; 0 if unknown
+ * @param turned how the file's own format has the picture turned upright, as in Exif; empty where
+ *     only tags say so
  */
 public record Inspection(
     FileFormat format,
@@ -20,7 +22,8 @@ public record Inspection(
     int heightPx,
     PictureKind picture,
     Optional<Preview> preview,
-    Optional<String> damage) {
+    Optional<String> damage,
+    Optional<Integer> turned) {
   /** A single row of blocks, perhaps only begun, shows nothing. */
   private static final int ROW_OF_BLOCKS_PX = 16;
 
@@ -37,7 +40,7 @@ public record Inspection(
       int heightPx,
       PictureKind picture,
       Optional<Preview> preview) {
-    this(format, widthPx, heightPx, picture, preview, Optional.empty());
+    this(format, widthPx, heightPx, picture, preview, Optional.empty(), Optional.empty());
   }
 
   /**
@@ -92,20 +95,18 @@ public record Inspection(
     if (share * whole.heightPx <= ROW_OF_BLOCKS_PX) {
       throw UnfitFileException.truncated("the end of its picture is missing");
     }
+    return whole.cutShort(share);
+  }
+
+  private Inspection cutShort(double shownShare) {
     String damage =
-        share > 0.99
+        shownShare > 0.99
             ? "its end is missing (all of the picture is shown)"
             : String.format(
                 Locale.ROOT,
                 "its end is missing (%.0f per cent of the picture are shown)",
-                100 * share);
-    return new Inspection(
-        whole.format,
-        whole.widthPx,
-        whole.heightPx,
-        whole.picture,
-        whole.preview,
-        Optional.of(damage));
+                100 * shownShare);
+    return new Inspection(format, widthPx, heightPx, picture, preview, Optional.of(damage), turned);
   }
 
   private static Inspection tiff(ByteBuffer bytes, String name, FileFormat byMagic)
@@ -142,8 +143,35 @@ public record Inspection(
           "a film or sound, not a photograph.",
           "Keep it elsewhere; a single frame can be saved as PNG.");
     }
+    if (format != FileFormat.CR3) {
+      Optional<CodedPicture> coded = CodedPicture.of(bytes);
+      if (coded.isPresent() && coded.get().wholeShare() > 0) {
+        return coded(bytes, format, coded.get());
+      }
+    }
     IsoMediaWalk walk = IsoMediaWalk.of(bytes);
     return kept(format, walk.widthPx(), walk.heightPx(), PreviewSearch.anywhere(bytes));
+  }
+
+  /** A file that ends early shows the tiles that it still has. */
+  private static Inspection coded(ByteBuffer bytes, FileFormat format, CodedPicture coded)
+      throws UnfitFileException {
+    Inspection size = picture(format, coded.widthPx(), coded.heightPx());
+    Inspection whole =
+        new Inspection(
+            format,
+            size.widthPx,
+            size.heightPx,
+            size.picture,
+            size.preview,
+            Optional.empty(),
+            Optional.of(coded.orientation()));
+    try {
+      IsoMediaWalk.of(bytes);
+    } catch (UnfitFileException e) {
+      return whole.cutShort(coded.wholeShare());
+    }
+    return coded.wholeShare() == 1 ? whole : whole.cutShort(coded.wholeShare());
   }
 
   private static Inspection picture(FileFormat format, int widthPx, int heightPx)

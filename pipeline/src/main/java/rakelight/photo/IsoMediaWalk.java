@@ -1,11 +1,10 @@
 package rakelight.photo;
 
 import java.nio.ByteBuffer;
-import java.nio.charset.StandardCharsets;
 
 /**
  * Walks the boxes of an ISO base media file (HEIC, AVIF, CR3): ISO/IEC 14496-12 section 4.2, image
- * sizes ISO/IEC 23008-12 section 6.5.3. The picture itself can't be read here.
+ * sizes ISO/IEC 23008-12 section 6.5.3. The main picture is {@link CodedPicture}'s.
  *
  * @param widthPx of the largest image, 0 if the file doesn't say
  * @param heightPx as {@code widthPx}
@@ -35,7 +34,7 @@ record IsoMediaWalk(int widthPx, int heightPx) {
       if (size > bytes.limit() - at) {
         throw UnfitFileException.truncated("a box of it reaches beyond its end");
       }
-      String type = type(bytes, box + 4);
+      String type = IsoBox.type(bytes, box + 4);
       if (type.equals("meta")) {
         largest = largestImage(bytes, box, (int) (at + size));
       }
@@ -52,7 +51,9 @@ record IsoMediaWalk(int widthPx, int heightPx) {
   private static IsoMediaWalk largestImage(ByteBuffer bytes, int from, int to) {
     IsoMediaWalk largest = new IsoMediaWalk(0, 0);
     for (int at = from; at + 16 <= to; at++) {
-      if (bytes.get(at) == 'i' && type(bytes, at).equals("ispe") && bytes.getInt(at - 4) == 20) {
+      if (bytes.get(at) == 'i'
+          && IsoBox.type(bytes, at).equals("ispe")
+          && bytes.getInt(at - 4) == 20) {
         int width = bytes.getInt(at + 8);
         int height = bytes.getInt(at + 12);
         if ((long) width * height > (long) largest.widthPx * largest.heightPx) {
@@ -61,11 +62,5 @@ record IsoMediaWalk(int widthPx, int heightPx) {
       }
     }
     return largest;
-  }
-
-  private static String type(ByteBuffer bytes, int at) {
-    byte[] name = new byte[4];
-    bytes.get(at, name);
-    return new String(name, StandardCharsets.ISO_8859_1);
   }
 }

@@ -22,7 +22,7 @@ import rakelight.archive.Sha256;
  * @param face the carved side it shows, once it has been put there
  * @param damage what is missing of it, where it is kept though damaged
  * @param offered what its file says of whose it is and what it shows
- * @param copyOf the original, in a kind that can't be read here, that it is a copy of
+ * @param copyOf the original, such as the HEIC that a JPEG was made from, that it is a copy of
  * @param card the field card it shows, if it shows one
  * @param setAside why it waits for no face, if somebody said so
  */

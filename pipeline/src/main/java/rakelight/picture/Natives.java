@@ -15,13 +15,15 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.TreeMap;
 import java.util.jar.JarEntry;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /**
- * The one place where native libraries are loaded: OpenCV, ONNX Runtime, Tesseract with Leptonica.
+ * The one place where native libraries are loaded: OpenCV, ONNX Runtime, Tesseract with Leptonica,
+ * and FFmpeg's decoders where somebody laid them beside the program.
  *
  * <p>Each is unpacked once into a folder of this user's cache, named after library, version and the
  * checksum its jar states, and loaded from there by every later run (39 ms against 0.3 to 0.6 s for
@@ -39,6 +41,9 @@ public final class Natives {
   private static final String OPENCV_VERSION = "4.9.0";
   private static final String ONNXRUNTIME_VERSION = "1.23.2";
   private static final String TESSERACT_VERSION = "5.5.1";
+
+  private static final String FFMPEG_VERSION = "8.0.1";
+  private static final String FFMPEG_ARTIFACT = "ffmpeg-8.0.1-1.5.13-";
 
   private static final Object LOCK = new Object();
   private static boolean openCvLoaded;
@@ -123,8 +128,8 @@ public final class Natives {
       }
       Platform platform = Platform.current();
       Map<String, String> files = new TreeMap<>();
-      String tesseract = "org/bytedeco/tesseract/" + platform.byteDeco() + "/";
-      String leptonica = "org/bytedeco/leptonica/" + platform.byteDeco() + "/";
+      String tesseract = platform.folder("tesseract");
+      String leptonica = platform.folder("leptonica");
       if (platform.isWindows()) {
         // The binding asks for the first name, the library's own dependants for the second.
         files.put("libtesseract551.dll", tesseract + "libtesseract55.dll");
@@ -150,6 +155,62 @@ public final class Natives {
       tesseractFolder = folder;
       return folder;
     }
+  }
+
+  /**
+   * FFmpeg's libraries, unpacked.
+   *
+   * @param codec libavcodec
+   * @param util libavutil
+   */
+  record Decoders(Path codec, Path util) {}
+
+  /** Whether FFmpeg's decoders, which the jar doesn't carry, were laid beside it. */
+  public static boolean hasDecoders() {
+    return resource(Platform.current().ffmpeg("avcodec", 62)).isPresent();
+  }
+
+  /** What to do where {@link #hasDecoders} says no. */
+  public static String decodersMissing() {
+    return "HEIC and AVIF are shown with "
+        + FFMPEG_ARTIFACT
+        + Platform.current().byteDeco()
+        + ".jar beside rakelight.jar, and it isn't there; docs/photographs.md says where it comes"
+        + " from";
+  }
+
+  /** Unpacks FFmpeg's decoders and loads what they need. */
+  static Decoders decoders() {
+    tesseract(); // JNA looks only once where libraries lie.
+    synchronized (LOCK) {
+      Platform platform = Platform.current();
+      // In the order in which they need each other; the first three are of Linux on Intel only.
+      List<String> resources =
+          Stream.of(
+                  platform.folder("ffmpeg") + "libdrm.so.2",
+                  platform.folder("ffmpeg") + "libva.so.2",
+                  platform.folder("ffmpeg") + "libva-drm.so.2",
+                  platform.ffmpeg("avutil", 60),
+                  platform.ffmpeg("swresample", 6),
+                  platform.ffmpeg("avcodec", 62))
+              .filter(name -> resource(name).isPresent())
+              .toList();
+      Map<String, String> files = new TreeMap<>();
+      resources.forEach(name -> files.put(fileName(name), name));
+      Path folder = unpack("FFmpeg", FFMPEG_VERSION, files);
+      resources.forEach(name -> load("FFmpeg", FFMPEG_VERSION, folder.resolve(fileName(name))));
+      return new Decoders(
+          folder.resolve(fileName(platform.ffmpeg("avcodec", 62))),
+          folder.resolve(fileName(platform.ffmpeg("avutil", 60))));
+    }
+  }
+
+  private static Optional<URL> resource(String name) {
+    return Optional.ofNullable(Natives.class.getClassLoader().getResource(name));
+  }
+
+  private static String fileName(String resource) {
+    return resource.substring(resource.lastIndexOf('/') + 1);
   }
 
   /**
@@ -342,6 +403,20 @@ public final class Natives {
 
     String byteDeco() {
       return byteDeco;
+    }
+
+    /** Where the artifacts of the JavaCPP presets keep a library's files. */
+    String folder(String library) {
+      return "org/bytedeco/" + library + "/" + byteDeco + "/";
+    }
+
+    String ffmpeg(String name, int version) {
+      return folder("ffmpeg")
+          + (isWindows()
+              ? name + "-" + version + ".dll"
+              : isMac()
+                  ? "lib" + name + "." + version + ".dylib"
+                  : "lib" + name + ".so." + version);
     }
 
     boolean isWindows() {

@@ -4,6 +4,7 @@ import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.util.Iterator;
 import java.util.Locale;
+import java.util.Optional;
 import javax.imageio.ImageIO;
 import javax.imageio.ImageReader;
 import javax.imageio.stream.ImageInputStream;
@@ -19,12 +20,17 @@ import org.opencv.imgcodecs.Imgcodecs;
 import org.opencv.imgproc.Imgproc;
 import rakelight.archive.BadInputException;
 import rakelight.archive.Given;
+import rakelight.photo.CodedPicture;
+import rakelight.photo.FileFormat;
+import rakelight.photo.Photograph;
+import rakelight.photo.PictureKind;
 import rakelight.photo.PictureSource;
 import rakelight.photo.SmallPictures;
 
 /**
  * Decodes and encodes pictures. Works on bytes, never on paths, so that no file name can be in the
- * way. JPEG, PNG, TIFF and WebP are read.
+ * way. JPEG, PNG, TIFF and WebP are read; HEIC and AVIF where their decoders lie beside the
+ * program.
  */
 public final class Picture {
   /** Pictures up to this size are made from a picture that was decoded to a smaller size. */
@@ -43,6 +49,17 @@ public final class Picture {
   };
 
   private Picture() {}
+
+  /** Whether a photograph has a picture that can be shown here; a damaged file may still fail. */
+  public static boolean isIn(Photograph photograph) {
+    return photograph.picture() != PictureKind.NONE
+        && (photograph.picture() != PictureKind.ITSELF || isRead(photograph.format()));
+  }
+
+  /** Whether files of a kind can be shown here that are pictures themselves. */
+  public static boolean isRead(FileFormat format) {
+    return !format.isCoded() || Natives.hasDecoders();
+  }
 
   /**
    * Decodes a picture to grey and turns it upright.
@@ -144,6 +161,13 @@ public final class Picture {
   }
 
   private static Mat decoded(byte[] file, int flag, NativeScope scope) throws PictureException {
+    Optional<CodedPicture> coded = CodedPictures.in(file);
+    if (coded.isPresent()) {
+      boolean inColour = (flag & Imgcodecs.IMREAD_COLOR) != 0;
+      Mat whole = CodedPictures.decoded(file, coded.get(), inColour, scope);
+      int longest = Math.max(whole.cols(), whole.rows());
+      return shrunk(whole, longest / reduction(flag), scope);
+    }
     Mat bytes = scope.own(new Mat(1, file.length, CvType.CV_8UC1));
     bytes.put(0, 0, file);
     Mat picture = scope.own(Imgcodecs.imdecode(bytes, flag | Imgcodecs.IMREAD_IGNORE_ORIENTATION));
@@ -179,6 +203,11 @@ public final class Picture {
     return flag;
   }
 
+  /** How many times smaller OpenCV decodes with a flag. */
+  private static int reduction(int flag) {
+    return Math.max(1, flag / Imgcodecs.IMREAD_REDUCED_GRAYSCALE_2 * 2);
+  }
+
   /** Turns a decoded picture as its EXIF orientation asks (Exif 2.32, tag 0x0112). */
   private static Mat turn(Mat grey, int orientation, NativeScope scope) {
     Mat turned = scope.mat();
@@ -207,6 +236,10 @@ public final class Picture {
    * @return the longest side it claims; 0 where only the decoder can read it
    */
   private static int requireReasonableSize(byte[] file) throws PictureException {
+    Optional<CodedPicture> coded = CodedPictures.in(file);
+    if (coded.isPresent()) {
+      return requireReasonable(coded.get().widthPx(), coded.get().heightPx());
+    }
     try (ImageInputStream in = new MemoryCacheImageInputStream(new ByteArrayInputStream(file))) {
       Iterator<ImageReader> readers = ImageIO.getImageReaders(in);
       if (!readers.hasNext()) {
@@ -215,24 +248,26 @@ public final class Picture {
       ImageReader reader = readers.next();
       try {
         reader.setInput(in, true, true);
-        long width = reader.getWidth(0);
-        long height = reader.getHeight(0);
-        if (width * height > PictureSource.MOST_PIXELS) {
-          throw new PictureException(
-              String.format(
-                  Locale.ROOT,
-                  "%d x %d pixels; at most %d megapixels are read. Ingest a smaller copy",
-                  width,
-                  height,
-                  PictureSource.MOST_PIXELS / 1_000_000));
-        }
-        return (int) Math.max(width, height);
+        return requireReasonable(reader.getWidth(0), reader.getHeight(0));
       } finally {
         reader.dispose();
       }
     } catch (IOException | RuntimeException e) {
       throw new PictureException("its header can't be read: " + e.getMessage());
     }
+  }
+
+  private static int requireReasonable(long width, long height) throws PictureException {
+    if (width <= 0 || height <= 0 || width * height > PictureSource.MOST_PIXELS) {
+      throw new PictureException(
+          String.format(
+              Locale.ROOT,
+              "%d x %d pixels; at most %d megapixels are read. Ingest a smaller copy",
+              width,
+              height,
+              PictureSource.MOST_PIXELS / 1_000_000));
+    }
+    return (int) Math.max(width, height);
   }
 
   /** Encodes as PNG, without loss. */

@@ -8,6 +8,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -26,11 +27,11 @@ import rakelight.archive.Archive;
 import rakelight.archive.BadInputException;
 import rakelight.archive.DerivationKey;
 import rakelight.archive.FaceId;
+import rakelight.archive.PhotographId;
 import rakelight.finding.FoundLine;
 import rakelight.finding.LaidLine;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
-import rakelight.photo.PictureKind;
 import rakelight.photo.PictureSource;
 import rakelight.picture.GrayImage;
 import rakelight.picture.Homography;
@@ -151,11 +152,19 @@ public final class Proposer {
         missing.size() - unread.size(), readable.size() - missing.size(), made, before, refused);
   }
 
-  /** The photographs that are read: those with a picture, not of a field card, not set aside. */
+  /**
+   * The photographs that are read: those with a picture, not of a field card, not set aside, no
+   * copies of others that are read, which would count one shot twice.
+   */
   static List<Photograph> readable(PhotoStore photos) {
-    return photos.photographs().stream()
-        .filter(p -> p.picture() != PictureKind.NONE && p.card().isEmpty())
-        .filter(p -> p.setAside().isEmpty())
+    List<Photograph> shown =
+        photos.photographs().stream()
+            .filter(p -> Picture.isIn(p) && p.card().isEmpty() && p.setAside().isEmpty())
+            .toList();
+    Map<PhotographId, FaceId> faces = new HashMap<>();
+    shown.forEach(p -> p.face().ifPresent(face -> faces.put(p.id(), face)));
+    return shown.stream()
+        .filter(p -> p.face().isEmpty() || !p.face().equals(p.copyOf().map(faces::get)))
         .toList();
   }
 

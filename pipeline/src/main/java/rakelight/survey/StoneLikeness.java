@@ -24,7 +24,7 @@ import rakelight.archive.PhotographId;
 import rakelight.archive.ProposalId;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
-import rakelight.photo.PictureKind;
+import rakelight.picture.Picture;
 import rakelight.picture.Point;
 import rakelight.picture.Polygon;
 import rakelight.reading.FaceView;
@@ -93,7 +93,7 @@ public final class StoneLikeness {
     synchronized (index) {
       unknown =
           photos.photographs().stream()
-              .filter(shot -> shot.picture() != PictureKind.NONE)
+              .filter(Picture::isIn)
               .filter(shot -> shot.card().isEmpty() && shot.setAside().isEmpty())
               .filter(shot -> !numbers.containsKey(shot.id()))
               .toList();

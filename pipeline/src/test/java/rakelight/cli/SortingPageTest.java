@@ -55,7 +55,7 @@ class SortingPageTest {
             new Ground("Tarrow", 44, -50, ZoneId.of("-03:00")),
             Projections.all());
     new Ingest(archive, Credits.NONE, "Ada Fenn", new NoListener()).run(List.of(season), Set.of());
-    CardSearch cards = new CardSearch(archive, Picture::reduced, "Ada Fenn");
+    CardSearch cards = new CardSearch(archive, Picture::reduced, Picture::isIn, "Ada Fenn");
     cards.run(cards.candidates(), shot -> {});
     new Grouping(archive, "Ada Fenn", line -> {}).byCards();
     new StoneLikeness(archive).look(2, (done, all) -> {});

@@ -271,7 +271,7 @@ class IngestTest {
     public void read(long sizeBytes) {}
 
     @Override
-    public void withoutPicture(String path, FileFormat format) {
+    public void withoutPicture(String path, FileFormat format, PictureKind picture) {
       lines.add(path + " has no picture");
     }
 

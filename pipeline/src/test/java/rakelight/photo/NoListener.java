@@ -11,7 +11,7 @@ public class NoListener implements IngestListener {
   public void read(long sizeBytes) {}
 
   @Override
-  public void withoutPicture(String path, FileFormat format) {}
+  public void withoutPicture(String path, FileFormat format, PictureKind picture) {}
 
   @Override
   public void damaged(String path, String damage) {}

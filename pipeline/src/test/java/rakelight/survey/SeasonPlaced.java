@@ -111,7 +111,7 @@ final class SeasonPlaced {
   private Result place(Path shots) {
     int acts = 0;
     new Ingest(archive, Credits.NONE, "Ada", new NoListener()).run(List.of(shots), Set.of());
-    CardSearch cards = new CardSearch(archive, Picture::reduced, "Ada");
+    CardSearch cards = new CardSearch(archive, Picture::reduced, Picture::isIn, "Ada");
     Grouping grouping = new Grouping(archive, "Ada", line -> {});
     grouping.byManifest(Manifest.read(shots.resolve("orrery.csv")));
     cards.run(cards.candidates(), shot -> {});
