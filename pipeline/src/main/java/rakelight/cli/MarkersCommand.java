@@ -31,9 +31,11 @@ final class MarkersCommand extends ArchiveCommand {
       if (!marker.earlierNumbers().isEmpty()) {
         words.append(" (also ").append(String.join(", ", marker.earlierNumbers())).append(')');
       }
+      boolean empty = true;
       for (Face face : photographs.faces(marker.id())) {
         int shots = photographs.ofFace(face.id()).size();
         boolean read = readings.current(face.id()).isPresent();
+        empty &= shots == 0 && !read;
         faces.addObject().put("face", face.name()).put("photographs", shots).put("read", read);
         words
             .append("  ")
@@ -41,6 +43,9 @@ final class MarkersCommand extends ArchiveCommand {
             .append(": ")
             .append(Counted.of(shots, "photograph"))
             .append(read ? ", read" : "");
+      }
+      if (empty) {
+        words.append("  (no photograph, nothing read)");
       }
       if (json) {
         JsonLines.print(out(), object);

@@ -11,6 +11,7 @@ import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import rakelight.archive.Archive;
+import rakelight.archive.MarkerId;
 import rakelight.archive.PhotographId;
 import rakelight.inscription.Suggestion;
 import rakelight.marker.Marker;
@@ -46,6 +47,9 @@ final class Proposals extends ArchiveCommand {
   @Option(names = "--json", description = "One JSON object a face, one a line.")
   private boolean json;
 
+  @Option(names = "--marker", paramLabel = "NUMBER", description = "Only those of this marker.")
+  private Optional<String> number = Optional.empty();
+
   @Option(
       names = "--doubts",
       paramLabel = "N",
@@ -69,7 +73,7 @@ final class Proposals extends ArchiveCommand {
     }
     PrintWriter out = out();
     Sight sight = new Sight(archive);
-    List<Proposal> newest = Proposer.newest(archive);
+    List<Proposal> newest = chosen(archive);
     if (doubts > 0) {
       printDoubts(
           newest.stream().filter(proposal -> !sight.isHeldBack(proposal)).toList(), archive, out);
@@ -79,6 +83,17 @@ final class Proposals extends ArchiveCommand {
       newest.forEach(proposal -> print(proposal, sight, archive, out));
     }
     return 0;
+  }
+
+  private List<Proposal> chosen(Archive archive) {
+    List<Proposal> newest = Proposer.newest(archive);
+    if (number.isEmpty()) {
+      return newest;
+    }
+    MarkerId only = new MarkerStore(archive).named(number.get()).id();
+    return newest.stream()
+        .filter(proposal -> marker(proposal, archive).filter(m -> m.id().equals(only)).isPresent())
+        .toList();
   }
 
   private void print(Proposal proposal, Sight sight, Archive archive, PrintWriter out) {

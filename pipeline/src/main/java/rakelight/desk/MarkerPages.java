@@ -20,6 +20,7 @@ import rakelight.ground.Link;
 import rakelight.ground.LinkStore;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
+import rakelight.archive.MarkerId;
 import rakelight.marker.ConditionStore;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
@@ -298,6 +299,7 @@ final class MarkerPages {
       case "photograph.dated" -> "dated a photograph";
       case "photograph.shows-card" -> "saw a field card";
       case "marker.created" -> "made the marker";
+      case "marker.merged" -> "made it part of this one";
       case "marker.renumbered" -> "numbered it " + decision.payload().path("number").asText("anew");
       case "condition.noted" -> "noted its condition";
       case "parse.corrected" -> "said how words are taken";
@@ -330,6 +332,9 @@ final class MarkerPages {
   private Map<UUID, String> subjects(Marker marker) {
     Map<UUID, String> subjects = new HashMap<>();
     subjects.put(marker.id().value(), "");
+    for (MarkerId part : markers.mergedInto(marker.id())) {
+      subjects.put(part.value(), "marker " + markers.ownNumberOf(part) + " as it was");
+    }
     for (Face face : photographs.faces(marker.id())) {
       subjects.put(face.id().value(), face.name());
       for (Photograph photograph : photographs.ofFace(face.id())) {

@@ -153,6 +153,19 @@ public final class MarkerStore {
     return marker(id).map(Marker::number).orElse(id.toString());
   }
 
+  /** The number that a marker itself has; of one that was merged, the one it had then. */
+  public String ownNumberOf(MarkerId id) {
+    return archive
+        .ledger()
+        .read(
+            handle ->
+                handle
+                    .select("SELECT number FROM marker WHERE id = ?", id.toString())
+                    .mapTo(String.class)
+                    .findOne())
+        .orElse(id.toString());
+  }
+
   /**
    * A new marker.
    *

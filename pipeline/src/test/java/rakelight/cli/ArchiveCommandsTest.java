@@ -18,6 +18,7 @@ import org.junit.jupiter.api.condition.OS;
 import org.junit.jupiter.api.io.TempDir;
 import picocli.CommandLine;
 import rakelight.archive.Json;
+import rakelight.photo.OddShots;
 import rakelight.samples.Samples;
 
 /** The commands as docs/commands.md shows them. */
@@ -179,6 +180,51 @@ class ArchiveCommandsTest {
     assertThat(Ran.command("photographs", archive, "--json").outLines()).isEqualTo(before);
     assertThat(Ran.command("clock", archive, names.get(0), "--by", "1h", "--reader", "Ada").err())
         .contains("--by must be hours, minutes and seconds");
+  }
+
+  @Test
+  void aClockThatRunsFastIsPutRightByTwoPairs() throws IOException {
+    Path season = Files.createDirectories(folder.resolve("two"));
+    OddShots.taken(season.resolve("fast-1.jpg"), "Seven", "2024:05:01 10:01:00");
+    OddShots.taken(season.resolve("fast-2.jpg"), "Seven", "2024:05:06 10:06:00");
+    OddShots.taken(season.resolve("fast-3.jpg"), "Seven", "2024:05:11 10:11:00");
+    OddShots.taken(season.resolve("right-1.jpg"), "Eight", "2024:05:01 10:00:00");
+    OddShots.taken(season.resolve("right-3.jpg"), "Eight", "2024:05:11 10:00:00");
+    assertThat(Ran.command("ingest", archive, season).code()).isZero();
+
+    Ran ran =
+        Ran.command(
+            "clock",
+            archive,
+            "fast-1.jpg",
+            "fast-3.jpg",
+            "--same-moment-as",
+            "right-1.jpg",
+            "--same-moment-as",
+            "right-3.jpg",
+            "--reader",
+            "Ada");
+
+    assertThat(ran.code()).as(ran.err()).isZero();
+    assertThat(ran.outLines()).first().asString().contains("3 photographs by Wren Seven", "drifting");
+    assertThat(Ran.command("photographs", archive, "--json").outLines())
+        .filteredOn(line -> line.contains("fast-"))
+        .extracting(line -> Json.read(line, JsonNode.class).path("taken").asText())
+        .allMatch(taken -> taken.contains("T10:00:00"))
+        .hasSize(3);
+    Ran wrongWay =
+        Ran.command(
+            "clock",
+            archive,
+            "fast-3.jpg",
+            "fast-1.jpg",
+            "--same-moment-as",
+            "right-3.jpg",
+            "--same-moment-as",
+            "right-1.jpg",
+            "--reader",
+            "Ada");
+    assertThat(wrongWay.err()).contains("Give the earlier photograph first");
   }
 
   @Test

@@ -119,6 +119,11 @@ class HeicTest {
             .map(line -> Json.read(line, JsonNode.class).findValuesAsText("text"))
             .toList();
 
+    assertThat(Ran.command("proposals", archive, "--marker", "2", "--json").outLines())
+        .singleElement()
+        .satisfies(line -> assertThat(line).contains("b.png").doesNotContain("a.heic"));
+    assertThat(Ran.command("proposals", archive, "--marker", "3").err())
+        .contains("There is no marker 3 here");
     assertThat(texts).hasSize(2);
     assertThat(texts.get(0)).hasSize(4).isEqualTo(texts.get(1));
   }

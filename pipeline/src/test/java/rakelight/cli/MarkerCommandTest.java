@@ -218,6 +218,10 @@ class MarkerCommandTest {
     assertThat(filesOn("22a")).isEqualTo("b.png c.png");
     run("undo", archive, "--reader", "Ada");
     assertThat(filesOn("22")).isEqualTo("b.png c.png");
+    assertThat(on("22a")).endsWith("(no photograph, nothing read)");
+    run("withdraw", archive, "--marker", "22a", "--reason", "none", "--seal", "--reader", "Ada");
+    assertThat(on("22a")).isEqualTo("none");
+    assertThat(on("22")).endsWith("back: 1 photograph  front: 1 photograph, read");
   }
 
   @Test

@@ -25,12 +25,18 @@ class MergedMarkerPageTest {
       Marker stays = markers.named("21");
       new Regrouping(desk.archive())
           .merge(gone, stays, false, new NamedReader("Ada Fenn", Role.ARCHIVIST));
+      markers.renumber(stays.id(), "20", "Ada Fenn");
       Visitor ada = desk.visitor("Ada Fenn");
       Visitor.Answer old = ada.get("/markers/" + gone.id());
       assertThat(old.status()).isEqualTo(302);
       assertThat(old.whole().headers().firstValue("Location").orElse(""))
           .endsWith("/markers/" + stays.id());
-      assertThat(ada.get("/markers/" + stays.id()).body()).contains("Marker 21").contains("22");
+      assertThat(ada.get("/markers/" + stays.id()).body()).contains("Marker 20").contains("22");
+      // What was decided about it before stands in the history of the one that stays.
+      assertThat(ada.get("/markers/" + stays.id()).body())
+          .contains("made the marker, marker 22 as it was")
+          .contains("made it part of this one, marker 22 as it was")
+          .contains("numbered it 20");
     }
   }
 }

@@ -43,11 +43,16 @@ public final class OddShots {
 
   /** What can be read of such a file, or of one by another camera. */
   public static void copy(Path file, String model, String time) throws IOException {
+    taken(file, model, "2024:05:01 " + time);
+  }
+
+  /** One by a camera of a model, at a moment as Exif writes it. */
+  public static void taken(Path file, String model, String moment) throws IOException {
     TiffBuilder exif = new TiffBuilder(ByteOrder.BIG_ENDIAN);
     exif.chained()
         .text(0x010F, "Wren")
         .text(0x0110, model)
-        .directories(0x8769, exif.loose().text(0x9003, "2024:05:01 " + time));
+        .directories(0x8769, exif.loose().text(0x9003, moment));
     byte[] picture = Shots.jpeg(String.valueOf(file.getFileName()).hashCode());
     Files.write(file, Shots.withExif(picture, exif.build()));
   }
