@@ -62,6 +62,9 @@ public record Inscription(List<Sign> signs, List<Span> spans) {
 
   /** The spans over a sign, outermost first. */
   public List<Span> spansOver(SignId id) {
+    if (spans.isEmpty()) {
+      return spans;
+    }
     int at = position(id);
     return spans.stream()
         .filter(span -> position(span.first()) <= at && at <= position(span.last()))

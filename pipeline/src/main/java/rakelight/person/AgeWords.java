@@ -6,6 +6,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import rakelight.person.CarvedLife.WornAge;
 import rakelight.person.calendar.Age;
 import rakelight.person.calendar.MonthName;
@@ -37,6 +38,10 @@ final class AgeWords {
   private static final int MOST_DAYS = 31;
   private static final int MOST_CARVED = 150;
   private static final int HALF_A_YEAR = 6;
+
+  private static final Set<String> BEFORE_A_WHILE =
+      PersonWords.words(
+          "for upwards of was only survived after nearly served during per within these those some");
 
   private final List<CarvedWord> words;
   private final Map<Integer, Optional<Found>> found = new HashMap<>();
@@ -280,22 +285,7 @@ final class AgeWords {
         start > 0
             && words
                 .get(start - 1)
-                .is(
-                    "for",
-                    "upwards",
-                    "of",
-                    "was",
-                    "only",
-                    "survived",
-                    "after",
-                    "nearly",
-                    "served",
-                    "during",
-                    "per",
-                    "within",
-                    "these",
-                    "those",
-                    "some");
+                .in(BEFORE_A_WHILE);
     if (number.isEmpty()
         || lasted
         || isTradeBefore(start)

@@ -1,11 +1,13 @@
 package rakelight.person;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Pattern;
 import rakelight.inscription.Break;
 import rakelight.inscription.Candidate;
 import rakelight.inscription.Extent;
@@ -56,6 +58,8 @@ record CarvedWord(
 
   /** A figure is told where so much speaks for it against others; a choice, no source. */
   private static final double FAVOURED = 0.75;
+
+  private static final Pattern LIKE_A_YEAR = Pattern.compile("[12?][0-9?]{3}");
 
   private static final int LONGEST_GAP = 40;
 
@@ -175,11 +179,11 @@ record CarvedWord(
   /** Whether it is one of these folded words, or may be one through its doubt. */
   boolean is(String... forms) {
     for (String form : forms) {
-      if (form.equals(folded) || likely.contains(form)) {
+      if (form.equals(folded)) {
         return true;
       }
     }
-    return false;
+    return !likely.isEmpty() && !Collections.disjoint(likely, List.of(forms));
   }
 
   /** Whether it is one of these folded words, or may be one through its doubt. */
@@ -187,12 +191,7 @@ record CarvedWord(
     if (forms.contains(folded)) {
       return true;
     }
-    for (String form : likely) {
-      if (forms.contains(form)) {
-        return true;
-      }
-    }
-    return false;
+    return !likely.isEmpty() && !Collections.disjoint(likely, forms);
   }
 
   /** Itself, or what it may be through its doubt. */
@@ -281,27 +280,30 @@ record CarvedWord(
       signs.add(letter.id());
       supplied |= letter.standing() == Standing.SUPPLIED;
       shown.append(letter.text());
-      List<String> texts =
-          letter.candidates().isEmpty()
-              ? List.of(letter.text())
-              : letter.candidates().stream().map(Candidate::text).toList();
-      List<String> next = new ArrayList<>();
-      for (String before : options) {
-        for (String text : texts) {
-          if (next.size() < MOST_OPTIONS) {
-            next.add(before + fold(text));
+      String folded = fold(letter.text());
+      if (letter.candidates().isEmpty()) {
+        options.replaceAll(before -> before + folded);
+      } else {
+        List<String> next = new ArrayList<>();
+        for (String before : options) {
+          for (Candidate candidate : letter.candidates()) {
+            if (next.size() < MOST_OPTIONS) {
+              next.add(before + fold(candidate.text()));
+            }
           }
         }
+        options = next;
       }
-      options = next;
-      String folded = fold(letter.text());
       for (int i = 0; i < folded.length(); i++) {
-        letters.add(i == 0 ? letters(letter) : Map.of(folded.charAt(i), 1.0));
+        letters.add(i == 0 ? letters(letter, folded) : Map.of(folded.charAt(i), 1.0));
         figures.add(i == 0 ? figures(letter) : Map.of());
       }
     }
 
-    private static Map<Character, Double> letters(Letter letter) {
+    private static Map<Character, Double> letters(Letter letter, String own) {
+      if (letter.candidates().isEmpty()) {
+        return Map.of(own.charAt(0), 1.0);
+      }
       Map<Character, Double> letters = new HashMap<>();
       for (Candidate candidate : letter.candidates()) {
         String folded = fold(candidate.text());
@@ -309,13 +311,13 @@ record CarvedWord(
           letters.merge(folded.charAt(0), candidate.percent() / 100.0, Double::sum);
         }
       }
-      return letters.isEmpty() ? Map.of(fold(letter.text()).charAt(0), 1.0) : letters;
+      return letters.isEmpty() ? Map.of(own.charAt(0), 1.0) : letters;
     }
 
     /** Whether it is a year so far. */
     boolean isYear() {
       String folded = options.get(0);
-      return folded.length() == 4 && folded.matches("[12?][0-9?]{3}");
+      return folded.length() == 4 && LIKE_A_YEAR.matcher(folded).matches();
     }
 
     /** Whether it ends with a hyphen and what follows on the next line is the rest of it. */
@@ -341,6 +343,9 @@ record CarvedWord(
     }
 
     private static Map<Integer, Double> figures(Letter letter) {
+      if (letter.candidates().isEmpty() && !isFigure(letter.text())) {
+        return Map.of();
+      }
       Map<Integer, Double> figures = new HashMap<>();
       for (Candidate candidate : letter.candidates()) {
         if (isFigure(candidate.text())) {

@@ -25,6 +25,36 @@ final class ClauseGrammar {
   /** So many words on a line are speech, whatever they are. */
   private static final int RUNNING_WORDS = 5;
 
+  private static final Set<String> OTHERWISE =
+      PersonWords.words(
+          "nee formerly als alias otherwise aka born geb geboren geborne geborene");
+
+  private static final Set<String> BEFORE_TRADE =
+      PersonWords.words(
+          "a an the late by trade some time sometime formerly retired master was were head chief "
+              + "also both faithful respected");
+
+  private static final Set<String> BEFORE_PLACE =
+      PersonWords.words(
+          "the this city town parish county village in of same ye");
+
+  private static final Set<String> OF_NO_MAKER =
+      PersonWords.words(
+          "sisters his her their wife daughter children died born erected who aged");
+
+  private static final Set<String> OF_A_STONE =
+      PersonWords.words(
+          "this stone monument is was tomb the and tablet memorial cross headstone here lair");
+
+  private static final Set<String> HOW_MISSED =
+      PersonWords.words(
+          "sadly deeply sorely dearly greatly much ever always lovingly and so very fondly forever "
+              + "will be is was by truly gone not never but too survived leaving leaves from");
+
+  private static final Set<String> BEFORE_NAME =
+      PersonWords.words(
+          "memory remembrance iacet jacet est sepultus sacrum that rip ihs hse ms soul s e p body");
+
   private final List<CarvedWord> words;
   private final DateWords dates;
   private final AgeWords ages;
@@ -79,6 +109,10 @@ final class ClauseGrammar {
 
   boolean endsLine(int to) {
     return to == words.size() || words.get(to).line() != words.get(to - 1).line();
+  }
+
+  private static boolean opens(CarvedWord word, String signs) {
+    return !word.shown().isEmpty() && signs.indexOf(word.shown().charAt(0)) >= 0;
   }
 
   private int lineEnd(int from) {
@@ -148,7 +182,7 @@ final class ClauseGrammar {
       boolean called =
           i > 0
               && end - i < 4
-              && word.shown().matches("[(“\"'‘].*")
+              && opens(word, "(“\"'‘")
               && words.get(end - 1).shown().matches(".*[)”\"'’][,.]?");
       if (called) {
         found.add(new Clause(Type.IGNORED, i, end, 5 + end - i));
@@ -256,7 +290,7 @@ final class ClauseGrammar {
                           Type.PERSON, i, two.end(), two.weight() + 3, new Clause.Names(two))));
     }
     // A name in quotes behind "in the" is that of a ship.
-    boolean quoted = words.get(i).shown().matches("[“\"'‘].*") && !beginsLine(i);
+    boolean quoted = opens(words.get(i), "“\"'‘") && !beginsLine(i);
     if (quoted && words.get(i - 1).is("the")) {
       return;
     }
@@ -416,18 +450,7 @@ final class ClauseGrammar {
     }
     int at = i + 1;
     boolean maiden =
-        word.is(
-                "nee",
-                "formerly",
-                "als",
-                "alias",
-                "otherwise",
-                "aka",
-                "born",
-                "geb",
-                "geboren",
-                "geborne",
-                "geborene")
+        word.in(OTHERWISE)
             || (word.is("or") && i > 0 && words.get(i - 1).isCapitalised());
     if (word.is("maiden") && at < words.size() && words.get(at).is("name", "surname")) {
       maiden = true;
@@ -502,27 +525,7 @@ final class ClauseGrammar {
         && at - lead < 3
         && words
             .get(at)
-            .is(
-                "a",
-                "an",
-                "the",
-                "late",
-                "by",
-                "trade",
-                "some",
-                "time",
-                "sometime",
-                "formerly",
-                "retired",
-                "master",
-                "was",
-                "were",
-                "head",
-                "chief",
-                "also",
-                "both",
-                "faithful",
-                "respected")) {
+            .in(BEFORE_TRADE)) {
       at++;
     }
     if (at < words.size()
@@ -658,6 +661,12 @@ final class ClauseGrammar {
   private static final Pattern LIKE_A_TRADE =
       Pattern.compile("\\p{L}{3,}(man|men|er|or|ist|wright|ician|ess|mate|ary)");
 
+  private static final Pattern MADE_UP_TRADE =
+      Pattern.compile(
+          ".*(maker|monger|keeper|wright|smith|dresser|founder|seller|binder|layer|cutter|dealer"
+              + "|finisher|manufacturer|worker|driver|burner|drawer|master|turner|grinder|weaver"
+              + "|spinner|trader|holder|mistress)");
+
   private boolean isTrade(int i) {
     CarvedWord word = words.get(i);
     String folded = word.folded();
@@ -680,8 +689,7 @@ final class ClauseGrammar {
     return known
         || (plain
             && folded.length() > 6
-            && folded.matches(
-                ".*(maker|monger|keeper|wright|smith|dresser|founder|seller|binder|layer|cutter|dealer|finisher|manufacturer|worker|driver|burner|drawer|master|turner|grinder|weaver|spinner|trader|holder|mistress)"));
+            && MADE_UP_TRADE.matcher(folded).matches());
   }
 
   /** Whether a word that isn't known has the shape of a trade and a phrase to itself. */
@@ -745,9 +753,7 @@ final class ClauseGrammar {
     while (from < words.size()
         && words
             .get(from)
-            .is(
-                "the", "this", "city", "town", "parish", "county", "village", "in", "of", "same",
-                "ye")
+            .in(BEFORE_PLACE)
         && words.get(from).line() - words.get(i).line() <= 1) {
       parish |= words.get(from).is("city", "town", "parish", "county", "village", "this");
       from++;
@@ -776,7 +782,7 @@ final class ClauseGrammar {
       }
     }
     boolean dotted = end > from && words.get(from).shown().matches("(\\p{Lu}\\.){2,}.*");
-    boolean quoted = end > from && words.get(from).shown().matches("[“\"'‘(\\\\].*");
+    boolean quoted = end > from && opens(words.get(from), "“\"'‘(\\");
     if (dotted || (quoted && !of)) {
       return;
     }
@@ -917,6 +923,8 @@ final class ClauseGrammar {
     found.add(new Clause(Type.REMOVAL, start, end, 6 + 0.3 * (end - start)));
   }
 
+  private static final Pattern POINTED_INITIALS = Pattern.compile("(\\p{Lu}\\.)+,?");
+
   /** At the foot or on top: {@code I. Pask, sculpt.}, {@code Tull & Son, Tarrow}. */
   private void maker(int start, List<Clause> found) {
     if (!beginsLine(start)) {
@@ -945,8 +953,12 @@ final class ClauseGrammar {
               && line.get(k + 1).is("son", "sons", "co", "bros", "brothers", "coy", "company")
               && line.stream().noneMatch(w -> w.is("of", "his", "her"));
     }
-    boolean initial = line.get(0).isInitial() || line.get(0).shown().matches("(\\p{Lu}\\.)+,?");
+    boolean initial =
+        line.get(0).isInitial() || POINTED_INITIALS.matcher(line.get(0).shown()).matches();
     boolean placed = line.size() >= 3 && line.get(line.size() - 2).endsWith(",");
+    if (!signed && !firm && !(initial && placed)) {
+      return;
+    }
     boolean comma = line.size() >= 3 && line.stream().anyMatch(w -> w.endsWith(","));
     boolean capitals =
         line.stream()
@@ -956,19 +968,7 @@ final class ClauseGrammar {
         line.stream()
             .anyMatch(
                 w ->
-                    w.is(
-                        "sisters",
-                        "his",
-                        "her",
-                        "their",
-                        "wife",
-                        "daughter",
-                        "children",
-                        "died",
-                        "born",
-                        "erected",
-                        "who",
-                        "aged"));
+                    w.in(OF_NO_MAKER));
     double weight = -4;
     if (signed && capitals && !kin) {
       weight = comma || line.get(line.size() - 1).in(PersonWords.MAKERS) || initial ? 3.5 : 1;
@@ -1034,21 +1034,7 @@ final class ClauseGrammar {
         && i - start < 5
         && words
             .get(i)
-            .is(
-                "this",
-                "stone",
-                "monument",
-                "is",
-                "was",
-                "tomb",
-                "the",
-                "and",
-                "tablet",
-                "memorial",
-                "cross",
-                "headstone",
-                "here",
-                "lair")) {
+            .in(OF_A_STONE)) {
       i++;
     }
     if (i >= words.size() || !words.get(i).in(PersonWords.SETTING_UP)) {
@@ -1072,36 +1058,7 @@ final class ClauseGrammar {
         && i - start < 7
         && (words
                 .get(i)
-                .is(
-                    "sadly",
-                    "deeply",
-                    "sorely",
-                    "dearly",
-                    "greatly",
-                    "much",
-                    "ever",
-                    "always",
-                    "lovingly",
-                    "and",
-                    "so",
-                    "very",
-                    "fondly",
-                    "forever",
-                    "will",
-                    "be",
-                    "is",
-                    "was",
-                    "by",
-                    "truly",
-                    "gone",
-                    "not",
-                    "never",
-                    "but",
-                    "too",
-                    "survived",
-                    "leaving",
-                    "leaves",
-                    "from")
+                .in(HOW_MISSED)
             || words.get(i).in(PersonWords.MOURNING))) {
       said |= words.get(i).in(PersonWords.MOURNING) || words.get(i).is("survived");
       if (words.get(i).is("by", "from", "leaving", "leaves")) {
@@ -1272,16 +1229,20 @@ final class ClauseGrammar {
         PersonWords.KIN.contains(words.get(end - 1).folded())
             && words.get(start).is("and", "&", "also", "his", "her", "their", "infant");
     weight -= ofKin ? 1.5 : 0;
-    boolean quoted = words.get(start).shown().matches("[“\"'‘].*");
+    boolean quoted = opens(words.get(start), "“\"'‘");
     weight += quoted ? 1.5 : 0;
     if (enough || quoted) {
       found.add(new Clause(Type.VERSE, start, end, weight));
     }
   }
 
+  /** Before books of scripture of which there are several. */
+  private static final Set<String> OF_BOOKS =
+      Set.of("1", "2", "3", "i", "ii", "1st", "2nd", "2d");
+
   /** {@code Rev. xiv. 13}, {@code 2 Tim. iv. 7}. */
   private void scripture(int start, List<Clause> found) {
-    int i = start + (words.get(start).folded().matches("[123]|ii?|1st|2nd|2d") ? 1 : 0);
+    int i = start + (OF_BOOKS.contains(words.get(start).folded()) ? 1 : 0);
     if (i + 1 >= words.size()
         || !PersonWords.SCRIPTURE.contains(words.get(i).folded())
         || words.get(i + 1).line() != words.get(i).line()) {
@@ -1317,12 +1278,14 @@ final class ClauseGrammar {
         || RomanNumeral.parse(plain).orElse(999) <= 150;
   }
 
+  private static final Set<String> DITTO_MARKS = Set.of("\"", "”", "“", "„", "″", "''", ",,");
+
   /** {@code "}, {@code do.}: as in the row above. */
   private void ditto(int i, List<Clause> found) {
     CarvedWord word = words.get(i);
     boolean mark =
         word.shown().length() < 6
-            && (word.is("do", "ditto") || word.shown().matches("[\"”“„″]|''|,,"));
+            && (word.is("do", "ditto") || DITTO_MARKS.contains(word.shown()));
     if (!mark) {
       return;
     }
@@ -1585,24 +1548,7 @@ final class ClauseGrammar {
         || words.get(i).in(PersonWords.JOINS)
         || words
             .get(i)
-            .is(
-                "memory",
-                "remembrance",
-                "iacet",
-                "jacet",
-                "est",
-                "sepultus",
-                "sacrum",
-                "that",
-                "rip",
-                "ihs",
-                "hse",
-                "ms",
-                "soul",
-                "s",
-                "e",
-                "p",
-                "body");
+            .in(BEFORE_NAME);
   }
 
   private static double afterPerson(Clause person, Clause after) {

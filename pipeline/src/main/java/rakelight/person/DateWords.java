@@ -12,6 +12,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.Set;
 import java.util.TreeSet;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -41,6 +42,9 @@ final class DateWords {
   private static final Pattern ONE_OR_TWO = Pattern.compile("[0-9?]{1,2}");
   private static final Pattern YEAR = Pattern.compile("[12?][0-9?]{3}(/[0-9]{1,4})?");
   private static final Pattern SOME_FIGURES = Pattern.compile(".*[0-9].*[0-9?].*");
+  private static final Pattern FOUR_FIGURES = Pattern.compile("[0-9]{4}");
+  private static final Pattern TWO_FIGURES = Pattern.compile("[0-9]{2}");
+  private static final Pattern IMPOSSIBLE = Pattern.compile("1[0-4].*|2[1-9].*|20[3-9].*");
   private static final Pattern NUMERAL = Pattern.compile("[ivxlcdmjↄ]{4,}");
   private static final Pattern MONTH_IN_ONE = Pattern.compile("[0-9]{1,2}(mo|month)");
   private static final Pattern IN_NUMBERS =
@@ -101,7 +105,7 @@ final class DateWords {
           && words.get(i).shown().equals("A.")
           && words.get(i + 1).is("d")) {
         i += 2;
-      } else if (words.get(i).is(LEADING)) {
+      } else if (words.get(i).in(LEADING)) {
         about |= words.get(i).is("about", "abt", "circa", "ca");
         year |= words.get(i).is("year", "anno", "ano");
         i++;
@@ -122,11 +126,10 @@ final class DateWords {
     return found.map(f -> new Found(f.end(), f.value(), f.hasYear(), f.worn(), day));
   }
 
-  private static final String[] LEADING = {
-    "about", "abt", "circa", "ca", "on", "in", "the", "ye", "morning", "evening", "night", "anno",
-    "ano", "ad", "dom", "domini", "year", "of", "our", "lord", "die", "upon", "afternoon", "early",
-    "noon", "salutis", "dni", "c", "feast", "festival"
-  };
+  private static final Set<String> LEADING =
+      PersonWords.words(
+          "about abt circa ca on in the ye morning evening night anno ano ad dom domini year of our lord die upon "
+              + "afternoon early noon salutis dni c feast festival");
 
   /**
    * {@code 4 & 6 March 1839}, {@code March 4 and 6, 1839}: days of one month, one after another.
@@ -203,7 +206,7 @@ final class DateWords {
       }
       int yearAt = skip(i + length, YEAR_LEADS);
       List<String> years = yearAt < words.size() ? years(words.get(yearAt)) : List.of();
-      if (years.size() != 1 || !second(years.get(0)).matches("[0-9]{4}")) {
+      if (years.size() != 1 || !FOUR_FIGURES.matcher(second(years.get(0))).matches()) {
         return Optional.empty();
       }
       List<EdtfDate> days =
@@ -528,7 +531,7 @@ final class DateWords {
   private String oldStyle(List<String> years, int month, String day) {
     List<EdtfDate> dates = new ArrayList<>();
     for (String year : years) {
-      if (second(year).matches("[0-9]{4}") && day.matches("[0-9]{2}")) {
+      if (FOUR_FIGURES.matcher(second(year)).matches() && TWO_FIGURES.matcher(day).matches()) {
         int y = Integer.parseInt(second(year));
         List<LocalDate> days =
             year.contains("/")
@@ -563,10 +566,8 @@ final class DateWords {
     return dashed ? 3 : 1;
   }
 
-  private static final String[] YEAR_LEADS = {
-    "ad", "anno", "ano", "in", "the", "ye", "year", "domini", "dom", "of", "our", "lord", "dni",
-    "salutis", "and"
-  };
+  private static final Set<String> YEAR_LEADS =
+      PersonWords.words("ad anno ano in the ye year domini dom of our lord dni salutis and");
 
   /** {@code 12th of 1st Mo. 1740}, {@code 12 1mo 1676}, {@code 5th month 3d 1745}. */
   private Optional<Found> quaker(int i, boolean about) {
@@ -600,7 +601,7 @@ final class DateWords {
   /** The number of a month that is carved as one, such as {@code 3d Mo.}, {@code Sixth Month}. */
   private Optional<Integer> numberedMonth(int i) {
     String word = words.get(i).folded();
-    boolean inOne = MONTH_IN_ONE.matcher(word).matches();
+    boolean inOne = words.get(i).hasFigure() && MONTH_IN_ONE.matcher(word).matches();
     boolean unitFollows = i + 1 < words.size() && words.get(i + 1).is("mo", "month", "mon", "moth");
     int month = 0;
     if (inOne) {
@@ -634,7 +635,7 @@ final class DateWords {
       int yearAt = skip(i + length, "ad", "anno", "domini", "dom", "dni");
       if (date.isPresent() && yearAt < words.size()) {
         List<String> years = years(words.get(yearAt));
-        if (years.size() == 1 && years.get(0).matches("[0-9]{4}")) {
+        if (years.size() == 1 && FOUR_FIGURES.matcher(years.get(0)).matches()) {
           try {
             MonthDay day = date.get().in(Integer.parseInt(years.get(0)));
             String two = two(day.getDayOfMonth());
@@ -678,7 +679,7 @@ final class DateWords {
     CarvedWord word = words.get(yearAt);
     List<String> years = years(word);
     Optional<Worn> year = word.worn(4);
-    if (year.isEmpty() && years.size() == 1 && years.get(0).matches("[0-9]{4}")) {
+    if (year.isEmpty() && years.size() == 1 && FOUR_FIGURES.matcher(years.get(0)).matches()) {
       year = Optional.of(Worn.of(years.get(0)));
     }
     return year.map(
@@ -689,7 +690,7 @@ final class DateWords {
 
   /** With the year found elsewhere for a date that had none. */
   Optional<String> withYear(String monthAndDay, String year) {
-    if (!year.matches("[0-9]{4}")) {
+    if (!FOUR_FIGURES.matcher(year).matches()) {
       return Optional.empty();
     }
     String value =
@@ -709,11 +710,19 @@ final class DateWords {
     return at;
   }
 
+  private int skip(int from, Set<String> fillers) {
+    int at = from;
+    while (at < words.size() && at - from < LONGEST_DATE_WORDS && words.get(at).in(fillers)) {
+      at++;
+    }
+    return at;
+  }
+
   /** The day of the month that the word is, if it is one. */
   private static Optional<DayNumber> day(CarvedWord word) {
     String folded = word.folded();
     int length = folded.length();
-    if (length == 0 || length > 9) {
+    if (length == 0 || length > 9 || !NumberWords.mayBeginNumber(folded.charAt(0))) {
       return Optional.empty();
     }
     String plain = ENDING.matcher(folded).replaceFirst("");
@@ -721,7 +730,7 @@ final class DateWords {
       String two = plain.length() == 1 ? "0" + plain : plain;
       two = two.replace('?', 'X');
       boolean possible = two.contains("X") || (!two.equals("00") && two.compareTo("31") <= 0);
-      return possible && two.matches("[0-3X].")
+      return possible && (two.charAt(0) <= '3' || two.charAt(0) == 'X')
           ? Optional.of(new DayNumber(two, word.worn(plain.length())))
           : Optional.empty();
     }
@@ -736,6 +745,11 @@ final class DateWords {
 
   /** Years the word may be: {@code 18X3}, or {@code 1731/2}; empty when it is none. */
   private static List<String> years(CarvedWord word) {
+    if (word.options().size() == 1
+        && !word.hasFigure()
+        && !NUMERAL.matcher(word.folded()).matches()) {
+      return List.of();
+    }
     TreeSet<String> years = new TreeSet<>();
     for (String option : word.options()) {
       if (YEAR.matcher(option).matches() && SOME_FIGURES.matcher(option).matches()) {
@@ -771,7 +785,7 @@ final class DateWords {
     List<EdtfDate> dates = new ArrayList<>();
     for (String year : years) {
       String counted = second(year);
-      if (counted.matches("[0-9]{4}") && day.matches("[0-9]{2}")) {
+      if (FOUR_FIGURES.matcher(counted).matches() && TWO_FIGURES.matcher(day).matches()) {
         MonthName.quakerDays(Integer.parseInt(year.substring(0, 4)), month, Integer.parseInt(day))
             .stream()
             .map(Day::of)
@@ -790,10 +804,10 @@ final class DateWords {
       return old;
     }
     String counted = second(year);
-    boolean known = counted.matches("[0-9]{4}");
+    boolean known = FOUR_FIGURES.matcher(counted).matches();
     boolean modern =
         known ? change.isModern(Integer.parseInt(counted)) : change.isModern(earliest(counted));
-    if (modern || !known || !day.matches("[0-9]{2}")) {
+    if (modern || !known || !TWO_FIGURES.matcher(day).matches()) {
       try {
         return List.of(date(counted + "-" + two(month) + (day.isEmpty() ? "" : "-" + day)));
       } catch (IllegalArgumentException noSuchDay) {
@@ -886,7 +900,7 @@ final class DateWords {
   }
 
   private static boolean isPossible(String year) {
-    return !year.matches("1[0-4].*|2[1-9].*|20[3-9].*");
+    return !IMPOSSIBLE.matcher(year).matches();
   }
 
   private static int earliest(String masked) {
@@ -900,7 +914,7 @@ final class DateWords {
       return year;
     }
     String first = year.substring(0, slash);
-    return first.matches("[0-9]{4}") ? Integer.toString(Integer.parseInt(first) + 1) : first;
+    return FOUR_FIGURES.matcher(first).matches() ? Integer.toString(Integer.parseInt(first) + 1) : first;
   }
 
   private static EdtfDate date(String text) {
@@ -911,6 +925,9 @@ final class DateWords {
   }
 
   private static String print(List<EdtfDate> dates, boolean about) {
+    if (dates.size() == 1 && !about) {
+      return dates.get(0).toString();
+    }
     List<EdtfDate> qualified =
         dates.stream()
             .map(date -> about ? date.qualified(Qualifier.APPROXIMATE) : date)

@@ -15,6 +15,33 @@ final class EventWords {
   private static final int MOST_BETWEEN = 14;
   private static final int MOST_LINES = 3;
 
+  private static final Set<String> LEADS =
+      PersonWords.words(
+          "at in near off from on of by to with during through while whilst after under aboard "
+              + "between upon");
+
+  private static final Set<String> BEFORE_VERB =
+      PersonWords.words(
+          "who was were having and hath has that qui quae unfortunately accidentally mortally "
+              + "suddenly peacefully is where");
+
+  private static final Set<String> DIED =
+      PersonWords.words(
+          "died dyed deceased decd deceasd decest expired obt ob obiit obijt obit dy'd dyd diede "
+              + "dide drownded occisus mortuus mortua decessit defunctus defuncta dec dcd decsd died:");
+
+  private static final Set<String> BURIED =
+      PersonWords.words(
+          "buried buryed interred interrd bur interd entombed inhumed sepultus sepulta burd "
+              + "cremated");
+
+  private static final Set<String> OF_PARTING =
+      PersonWords.words(
+          "rest home life last breath soul spirit his her their course world for a better eternity "
+              + "down to up the ghost earthly career time of tears vale god mortal immortality maker him "
+              + "who into eternal heavenly peace days on earth this change blessed immortal be with "
+              + "christ");
+
   private final List<CarvedWord> words;
   private final DateWords dates;
   private final AgeWords ages;
@@ -228,9 +255,7 @@ final class EventWords {
 
   /** Whether what follows says where or how it came to pass, whatever its words. */
   private static boolean leads(CarvedWord word) {
-    return word.is(
-        "at", "in", "near", "off", "from", "on", "of", "by", "to", "with", "during", "through",
-        "while", "whilst", "after", "under", "aboard", "between", "upon");
+    return word.in(LEADS);
   }
 
   private static final Set<String> DISEASES =
@@ -350,24 +375,7 @@ final class EventWords {
     while (i < words.size()
         && words
             .get(i)
-            .is(
-                "who",
-                "was",
-                "were",
-                "having",
-                "and",
-                "hath",
-                "has",
-                "that",
-                "qui",
-                "quae",
-                "unfortunately",
-                "accidentally",
-                "mortally",
-                "suddenly",
-                "peacefully",
-                "is",
-                "where")
+            .in(BEFORE_VERB)
         && i - start < 4) {
       i++;
     }
@@ -421,34 +429,7 @@ final class EventWords {
                   new Phrase(death, i + 1, next(i, "in") && next(i + 1, "action", "battle"), false))
               : Optional.empty();
     }
-    if (word.is(
-            "died",
-            "dyed",
-            "deceased",
-            "decd",
-            "deceasd",
-            "decest",
-            "expired",
-            "obt",
-            "ob",
-            "obiit",
-            "obijt",
-            "obit",
-            "dy'd",
-            "dyd",
-            "diede",
-            "dide",
-            "drownded",
-            "occisus",
-            "mortuus",
-            "mortua",
-            "decessit",
-            "defunctus",
-            "defuncta",
-            "dec",
-            "dcd",
-            "decsd",
-            "died:")
+    if (word.in(DIED)
         && !(word.is("dec") && isMonthHere(i))) {
       return Optional.of(new Phrase(death, i + 1, false, false));
     }
@@ -473,19 +454,7 @@ final class EventWords {
     if (word.is("born", "borne", "natus", "nata", "birth", "né") && !next(i, "again")) {
       return Optional.of(new Phrase(Set.of(Kind.BIRTH), i + 1, false, false));
     }
-    if (word.is(
-        "buried",
-        "buryed",
-        "interred",
-        "interrd",
-        "bur",
-        "interd",
-        "entombed",
-        "inhumed",
-        "sepultus",
-        "sepulta",
-        "burd",
-        "cremated")) {
+    if (word.in(BURIED)) {
       return Optional.of(new Phrase(Set.of(Kind.BURIAL), i + 1, false, false));
     }
     if (word.is("laid") && next(i, "here")) {
@@ -527,54 +496,7 @@ final class EventWords {
       while (end < words.size()
           && words
               .get(end)
-              .is(
-                  "rest",
-                  "home",
-                  "life",
-                  "last",
-                  "breath",
-                  "soul",
-                  "spirit",
-                  "his",
-                  "her",
-                  "their",
-                  "course",
-                  "world",
-                  "for",
-                  "a",
-                  "better",
-                  "eternity",
-                  "down",
-                  "to",
-                  "up",
-                  "the",
-                  "ghost",
-                  "earthly",
-                  "career",
-                  "time",
-                  "of",
-                  "tears",
-                  "vale",
-                  "god",
-                  "mortal",
-                  "immortality",
-                  "maker",
-                  "him",
-                  "who",
-                  "into",
-                  "eternal",
-                  "heavenly",
-                  "peace",
-                  "days",
-                  "on",
-                  "earth",
-                  "this",
-                  "change",
-                  "blessed",
-                  "immortal",
-                  "be",
-                  "with",
-                  "christ")
+              .in(OF_PARTING)
           && dates.at(end).isEmpty()
           && end - i < 9) {
         end++;

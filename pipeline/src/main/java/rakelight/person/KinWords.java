@@ -3,6 +3,7 @@ package rakelight.person;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 
 /**
  * Finds kinship at a place in the words of a reading: {@code wife of}, {@code his wife}, {@code
@@ -54,6 +55,22 @@ final class KinWords {
   }
 
   private static final int MOST_WAYS = 5;
+
+  private static final Set<String> LATIN_KIN =
+      PersonWords.words(
+          "uxor filius filia conjux conjunx coniux vidua relicta maritus filii pater mater uxoris "
+              + "briod priod gwraig mab merch");
+
+  private static final Set<String> BEFORE_NAMED =
+      PersonWords.words(
+          "the ye late above said aforesaid above-named abovenamed named aforesd abovesaid his her "
+              + "their deceased foregoing first last first-named last-named sd aforementioned "
+              + "abovementioned");
+
+  private static final Set<String> COUNTS =
+      PersonWords.words(
+          "two three four five six seven eight nine ten eleven twelve several 2 3 4 5 6 7 8 9 all "
+              + "some many");
 
   private final List<CarvedWord> words;
   private final NameWords names;
@@ -109,10 +126,7 @@ final class KinWords {
     boolean latin =
         words
             .get(i)
-            .is(
-                "uxor", "filius", "filia", "conjux", "conjunx", "coniux", "vidua", "relicta",
-                "maritus", "filii", "pater", "mater", "uxoris", "briod", "priod", "gwraig", "mab",
-                "merch");
+            .in(LATIN_KIN);
     List<Found> ways = new ArrayList<>();
     if (end + 1 < words.size() && words.get(end).is("in") && words.get(end + 1).is("law")) {
       relation += "-in-law";
@@ -246,30 +260,7 @@ final class KinWords {
     while (at < words.size()
         && words
             .get(at)
-            .is(
-                "the",
-                "ye",
-                "late",
-                "above",
-                "said",
-                "aforesaid",
-                "above-named",
-                "abovenamed",
-                "named",
-                "aforesd",
-                "abovesaid",
-                "his",
-                "her",
-                "their",
-                "deceased",
-                "foregoing",
-                "first",
-                "last",
-                "first-named",
-                "last-named",
-                "sd",
-                "aforementioned",
-                "abovementioned")) {
+            .in(BEFORE_NAMED)) {
       above |= !words.get(at).is("the", "ye", "late", "deceased");
       parish |= words.get(at).is("his", "her", "their");
       at++;
@@ -338,9 +329,7 @@ final class KinWords {
     return i < words.size()
         && words
             .get(i)
-            .is(
-                "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
-                "twelve", "several", "2", "3", "4", "5", "6", "7", "8", "9", "all", "some", "many");
+            .in(COUNTS);
   }
 
   boolean isAhead(int start) {

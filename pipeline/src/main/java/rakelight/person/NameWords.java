@@ -61,6 +61,11 @@ final class NameWords {
   private static final Pattern INITIALS = Pattern.compile("(\\p{Lu}\\.)+\\p{Lu}?[.,]?");
   private static final Set<String> GIVEN = GivenNames.known().all();
 
+  private static final Set<String> ABOVE =
+      PersonWords.words(
+          "above said aforesaid named late abovenamed above-named abovesaid aforesd sd "
+              + "aforementioned abovementioned same");
+
   private final List<CarvedWord> words;
   private final boolean mixedCase;
   private final Map<String, Boolean> givenByPattern = new HashMap<>();
@@ -137,6 +142,8 @@ final class NameWords {
         && !isMonthOfDate(i);
   }
 
+  private static final Pattern DAY_IN_FIGURES = Pattern.compile("[0-9?]{1,2}(st|d|nd|rd|th)?");
+
   private boolean isMonthOfDate(int i) {
     CarvedWord word = words.get(i);
     if (MonthName.parse(word.folded()).isEmpty()) {
@@ -149,11 +156,10 @@ final class NameWords {
     boolean figureAfter =
         i + 1 < words.size() && (words.get(i + 1).hasFigure() || words.get(i + 1).is("ye", "the"));
     boolean figureBefore =
-        i > 0 && words.get(i - 1).folded().matches("[0-9?]{1,2}(st|d|nd|rd|th)?|of|in|day");
-    boolean dayBefore = i > 0 && words.get(i - 1).folded().matches("of|in|day") && figureAfter;
-    return figureAfter
-        || (figureBefore && !words.get(i - 1).folded().matches("of|in"))
-        || dayBefore;
+        i > 0
+            && (words.get(i - 1).folded().equals("day")
+                || DAY_IN_FIGURES.matcher(words.get(i - 1).folded()).matches());
+    return figureAfter || figureBefore;
   }
 
   boolean isParticle(int i) {
@@ -322,20 +328,7 @@ final class NameWords {
     while (i < words.size()
         && words
             .get(i)
-            .is(
-                "above",
-                "said",
-                "aforesaid",
-                "named",
-                "late",
-                "abovenamed",
-                "above-named",
-                "abovesaid",
-                "aforesd",
-                "sd",
-                "aforementioned",
-                "abovementioned",
-                "same")) {
+            .in(ABOVE)) {
       above |= !words.get(i).is("late");
       i++;
     }

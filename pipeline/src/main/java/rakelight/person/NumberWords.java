@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.Set;
 import java.util.regex.Pattern;
 import rakelight.person.calendar.RomanNumeral;
 
@@ -103,6 +104,10 @@ final class NumberWords {
   private static final int HUNDRED = 100;
   private static final int SCORE = 20;
   private static final Pattern ENDING = Pattern.compile("(st|d|nd|rd|th|do|to|tio|vo|no)$");
+
+  /** Small letters that are a word or its beginning sooner than a number. */
+  private static final Set<String> NO_NUMERALS = Set.of("di", "mi", "mid", "dim", "ill", "cc", "ij");
+
   private static final Pattern FIGURES = Pattern.compile("[0-9?]{1,3}");
 
   private NumberWords() {}
@@ -130,7 +135,7 @@ final class NumberWords {
 
   private static Optional<Found> figures(CarvedWord word, int i) {
     String folded = word.folded();
-    if (folded.isEmpty() || folded.length() > 12) {
+    if (folded.isEmpty() || folded.length() > 12 || !mayBeginNumber(folded.charAt(0))) {
       return Optional.empty();
     }
     String plain = ENDING.matcher(folded).replaceFirst("");
@@ -145,11 +150,16 @@ final class NumberWords {
       return Optional.of(new Found(i + 1, "0", Optional.of(Worn.of("0")), true, false));
     }
     boolean mayBeNumeral =
-        word.isCapitalised() || (plain.length() > 1 && !plain.matches("di|mi|mid|dim|ill|cc|ij"));
+        word.isCapitalised() || (plain.length() > 1 && !NO_NUMERALS.contains(plain));
     OptionalInt numeral = mayBeNumeral ? RomanNumeral.parse(plain) : OptionalInt.empty();
     return numeral.isPresent() && numeral.getAsInt() < 1000
         ? Optional.of(of(i + 1, numeral.getAsInt(), false, ordinal))
         : Optional.empty();
+  }
+
+  /** Whether a number in figures or a numeral may begin so. */
+  static boolean mayBeginNumber(char first) {
+    return first < 'a' || first > 'z' || "ivxlcdmj".indexOf(first) >= 0;
   }
 
   private static Found of(int end, int value, boolean half, boolean ordinal) {

@@ -1,6 +1,7 @@
 package rakelight.person;
 
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.HashSet;
 import java.util.Set;
 
@@ -357,10 +358,10 @@ final class PersonWords {
     for (Set<String> set : sets) {
       all.addAll(set);
     }
-    return Set.copyOf(all);
+    return Collections.unmodifiableSet(all);
   }
 
   static Set<String> words(String list) {
-    return Set.copyOf(new HashSet<>(Arrays.asList(list.split(" +", -1))));
+    return Collections.unmodifiableSet(new HashSet<>(Arrays.asList(list.split(" +", -1))));
   }
 }

@@ -1694,12 +1694,13 @@ final class Resolution {
 
   /** The month of {@code inst.} is that of the full date before it; {@code ult.} the one before. */
   private void relativeMonths() {
-    String month = "";
+    String before = "";
     for (int i = 0; i < found.size(); i++) {
       Statement statement = found.get(i);
       if (statement.isDate() && statement.value().matches("[0-9]{4}-[0-9]{2}-[0-9X]{2}.*")) {
-        month = carvedMonth(statement.value());
+        before = statement.value();
       } else if (statement.isDate() && statement.value().matches("--(inst|ult)-..")) {
+        String month = before.isEmpty() ? "" : carvedMonth(before);
         String day = statement.value().substring(statement.value().length() - 2);
         boolean ult = statement.value().contains("ult");
         String carved = ult && !month.isEmpty() ? before(month) : month;

@@ -20,6 +20,14 @@ final class ServiceWords {
   /** Service found, the word after it, and its weight in natural logarithms of odds. */
   record Found(int end, Detail.Service service, double weight) {}
 
+  private static final Set<String> BEFORE_UNIT =
+      PersonWords.words(
+          "late of the formerly in h.m. hm a soldier private member");
+
+  private static final Set<String> WHO_SERVED =
+      PersonWords.words(
+          "soldier veteran patriot sailor officer drummer captain private survivor served fought");
+
   private final List<CarvedWord> words;
 
   ServiceWords(List<CarvedWord> words) {
@@ -159,18 +167,7 @@ final class ServiceWords {
         && i - start < 4
         && words
             .get(i)
-            .is(
-                "late",
-                "of",
-                "the",
-                "formerly",
-                "in",
-                "h.m.",
-                "hm",
-                "a",
-                "soldier",
-                "private",
-                "member")
+            .in(BEFORE_UNIT)
         && !(words.get(i).is("private") && words.get(i).isCapitalised())) {
       i++;
     }
@@ -290,10 +287,13 @@ final class ServiceWords {
         new Found(unitEnd, new Detail.Service(rank, shown(unitFrom, unitEnd), "", ""), weight));
   }
 
+  private static final Set<String> IN_UNITS =
+      PersonWords.words("us regt regiment corps army navy force royal first second third on");
+
   private boolean isUnitWord(int k) {
     String folded = words.get(k).folded();
     return !PersonWords.NEVER_A_NAME.contains(folded)
-        || folded.matches("us|regt|regiment|corps|army|navy|force|royal|first|second|third|on");
+        || IN_UNITS.contains(folded);
   }
 
   /** {@code WORLD WAR I}, {@code WAR OF 1812}, {@code a soldier of the Revolution}. */
@@ -305,18 +305,7 @@ final class ServiceWords {
         && i - start < LONGEST_WAR_WORDS
         && words.get(i).line() - words.get(start).line() <= (soldier ? 1 : 0)) {
       CarvedWord word = words.get(i);
-      if (word.is(
-              "soldier",
-              "veteran",
-              "patriot",
-              "sailor",
-              "officer",
-              "drummer",
-              "captain",
-              "private",
-              "survivor",
-              "served",
-              "fought")
+      if (word.in(WHO_SERVED)
           && i - start < 3) {
         soldier = true;
         from = i + 1;

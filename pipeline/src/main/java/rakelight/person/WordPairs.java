@@ -12,7 +12,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
-import java.util.TreeMap;
+import java.util.regex.Pattern;
 import rakelight.names.GivenNames;
 import rakelight.person.calendar.MonthName;
 
@@ -36,11 +36,13 @@ final class WordPairs {
   /** What a word of the lists that was never met counts as. */
   private static final double NEVER_MET = 0.3;
 
+  private static final Pattern LIKE_A_YEAR = Pattern.compile("1[5-9?][0-9?]{2}|20[0-9?]{2}");
+
   private static final WordPairs KNOWN = load();
 
   private final Map<String, Map<String, Double>> pairs = new HashMap<>();
   private final Map<String, Double> before = new HashMap<>();
-  private final Map<String, Double> words = new TreeMap<>();
+  private final Map<String, Double> words = new HashMap<>();
   private final Map<Integer, List<String>> byLength = new HashMap<>();
   private double all;
 
@@ -69,6 +71,7 @@ final class WordPairs {
     }
     pairs.words.keySet().stream()
         .filter(word -> !word.startsWith("@"))
+        .sorted()
         .forEach(
             word ->
                 pairs.byLength.computeIfAbsent(word.length(), n -> new ArrayList<>()).add(word));
@@ -107,7 +110,7 @@ final class WordPairs {
     CarvedWord word = words.get(i);
     String folded = word.folded();
     if (word.hasFigure()) {
-      return folded.matches("1[5-9?][0-9?]{2}|20[0-9?]{2}") ? YEAR : NUMBER;
+      return LIKE_A_YEAR.matcher(folded).matches() ? YEAR : NUMBER;
     }
     boolean figures =
         (i > 0 && words.get(i - 1).hasFigure())

@@ -1,10 +1,10 @@
 package rakelight.person;
 
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
 import java.util.regex.Pattern;
 import rakelight.names.GivenNames;
 import rakelight.person.calendar.MonthName;
@@ -25,8 +25,8 @@ final class WornWords {
    * Letters taken for each other on worn stone, in capitals and in small letters; from the kinds of
    * error that recognisers make, as a choice and not as a table measured.
    */
-  private static final Set<String> CONFUSED =
-      PersonWords.words(
+  private static final BitSet CONFUSED =
+      pairs(
           "ce ec il li it ti lt tl nu un oc co oe eo hb bh fs sf vy yv gq qg pf fp pr rp br rb dl ld "
               + "ao oa ae ea hn nh mn nm ef fe od do gc cg ft tf rn nr i1 1i l1 1l o0 0o s5 5s b8 8b g6 6g "
               + "mw wm dc cd kh hk xk kx zs sz bd db jl lj wv vw yg gy "
@@ -41,9 +41,9 @@ final class WornWords {
   private static final double ANOTHER = 0.01;
 
   /** U for V and I for J are one letter on old stones. */
-  private static final double ONE_LETTER = 0.1;
+  private static final double OF_ONE_LETTER = Math.log(0.1);
 
-  private static final Set<String> ONE = Set.of("uv", "vu", "ij", "ji");
+  private static final BitSet ONE = pairs("uv vu ij ji");
 
   /** Letters of a word aren't thrown one by one: their logarithms count for so much. */
   private static final double OF_LETTERS = 0.75;
@@ -110,8 +110,12 @@ final class WornWords {
 
   private final WordPairs pairs = WordPairs.known();
   private final List<CarvedWord> words;
-  private final double misread;
   private final boolean worn;
+
+  // The logarithms of how likely a letter is read as it was cut, as its like, or as any other.
+  private final double asRead;
+  private final double itsLike;
+  private final double another;
 
   private WornWords(List<CarvedWord> words) {
     this.words = words;
@@ -122,7 +126,11 @@ final class WornWords {
       doubtful += word.letters().stream().filter(l -> l.size() != 1).count();
     }
     worn = doubtful > 0;
-    misread = Math.min(MOST_MISREAD, LEAST_MISREAD + MISREAD_FOR_ONE_IN_DOUBT * doubtful / signs);
+    double misread =
+        Math.min(MOST_MISREAD, LEAST_MISREAD + MISREAD_FOR_ONE_IN_DOUBT * doubtful / signs);
+    asRead = Math.log1p(-misread);
+    itsLike = Math.log(misread * ITS_LIKE);
+    another = Math.log(misread * ANOTHER);
   }
 
   /** The words with what they may be through their doubt. */
@@ -194,8 +202,7 @@ final class WornWords {
       }
     }
     double number = share(states, WordPairs.NUMBER, all);
-    boolean ends = !word.folded().matches(".*(st|nd|rd|th)");
-    if (worn && number >= SURE && ends && COUNTED.matcher(word.folded()).matches()) {
+    if (worn && number >= SURE && !ENDED.matcher(word.folded()).matches() && COUNTED.matcher(word.folded()).matches()) {
       return counted(word, number);
     }
     if (share(states, WordPairs.GIVEN, all) >= SURE) {
@@ -287,6 +294,7 @@ final class WornWords {
 
   private static final Pattern COUNTED =
       Pattern.compile("[0-9?]{1,2}(?!mo|yr|ys|do|ds|to)[a-z?]{2}");
+  private static final Pattern ENDED = Pattern.compile(".*(st|nd|rd|th)");
   private static final Pattern NUMBER = Pattern.compile(".*[0-9].*|\\?{1,4}(st|d|nd|rd|th)?");
 
   /** The ending of a number that is counted with: {@code 28t?}, {@code 2lh}. */
@@ -336,9 +344,11 @@ final class WornWords {
       return;
     }
     for (String form : pairs.ofLength(folded.length())) {
-      double letters = letters(word, form);
-      if (letters > NONE && (worn || PersonWords.KEYWORDS.contains(form))) {
-        states.add(new State(form, letters));
+      if (worn || PersonWords.KEYWORDS.contains(form)) {
+        double letters = letters(word, form);
+        if (letters > NONE) {
+          states.add(new State(form, letters));
+        }
       }
     }
   }
@@ -382,17 +392,25 @@ final class WornWords {
       return Math.log(share == null ? NONE_OF_THEM : share);
     }
     if (share != null) {
-      return Math.log1p(-misread);
+      return asRead;
     }
     char only = read.keySet().iterator().next();
-    if (ONE.contains("" + only + cut)) {
-      return Math.log(ONE_LETTER);
+    if (isOneOf(ONE, only, cut)) {
+      return OF_ONE_LETTER;
     }
-    boolean alike = CONFUSED.contains("" + only + cut);
-    if (!worn && !alike) {
-      return NONE;
-    }
-    return Math.log(misread * (alike ? ITS_LIKE : ANOTHER));
+    boolean alike = isOneOf(CONFUSED, only, cut);
+    return alike ? itsLike : worn ? another : NONE;
+  }
+
+  private static boolean isOneOf(BitSet pairs, char read, char cut) {
+    return read < 128 && cut < 128 && pairs.get(read * 128 + cut);
+  }
+
+  /** Pairs of letters, each as one number. */
+  private static BitSet pairs(String list) {
+    BitSet pairs = new BitSet();
+    PersonWords.words(list).forEach(pair -> pairs.set(pair.charAt(0) * 128 + pair.charAt(1)));
+    return pairs;
   }
 
   /** The same where some given name was cut. */

@@ -16,6 +16,7 @@ import java.util.regex.Pattern;
  */
 public final class MonthName {
   private static final Map<String, Month> NAMES = new HashMap<>();
+  private static final Pattern IS_CARVED = Pattern.compile("[A-Z0-9]+");
   private static final Pattern NOT_CARVED = Pattern.compile("[^A-Z0-9]");
   private static final int LONGEST = 24;
 
@@ -62,10 +63,13 @@ public final class MonthName {
     if (word.isEmpty() || word.length() > LONGEST) {
       return Optional.empty();
     }
+    String upper = word.toUpperCase(Locale.ROOT);
     String plain =
-        NOT_CARVED
-            .matcher(Normalizer.normalize(word, Normalizer.Form.NFKD).toUpperCase(Locale.ROOT))
-            .replaceAll("");
+        IS_CARVED.matcher(upper).matches()
+            ? upper
+            : NOT_CARVED
+                .matcher(Normalizer.normalize(word, Normalizer.Form.NFKD).toUpperCase(Locale.ROOT))
+                .replaceAll("");
     // As cut before U had a sign of its own.
     return Optional.ofNullable(NAMES.getOrDefault(plain, NAMES.get(plain.replace('V', 'U'))));
   }

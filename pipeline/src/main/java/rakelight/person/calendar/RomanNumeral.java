@@ -16,6 +16,9 @@ public final class RomanNumeral {
 
   /** The value, or empty when the text isn't a numeral. */
   public static OptionalInt parse(String text) {
+    if (!mayBe(text)) {
+      return OptionalInt.empty();
+    }
     String signs =
         text.toUpperCase(Locale.ROOT)
             .replaceAll("[.·:\\s]", "")
@@ -55,6 +58,17 @@ public final class RomanNumeral {
       }
     }
     return total <= MOST ? OptionalInt.of(total) : OptionalInt.empty();
+  }
+
+  /** Most words hold a letter or figure that no numeral has; they needn't be looked at further. */
+  private static boolean mayBe(String text) {
+    for (int i = 0; i < text.length(); i++) {
+      char sign = text.charAt(i);
+      if (sign < 128 && Character.isLetterOrDigit(sign) && "ivxlcdmjIVXLCDMJ".indexOf(sign) < 0) {
+        return false;
+      }
+    }
+    return true;
   }
 
   private static boolean isHalf(int value) {
