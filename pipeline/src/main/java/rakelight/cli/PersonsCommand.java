@@ -12,6 +12,7 @@ import picocli.CommandLine.Option;
 import rakelight.archive.Archive;
 import rakelight.ground.Link;
 import rakelight.ground.LinkStore;
+import rakelight.ground.PositionStore;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
 import rakelight.person.Deaths;
@@ -54,7 +55,7 @@ final class PersonsCommand extends ArchiveCommand {
       throw wrong("--public needs the day it is published (--as-of)");
     }
     Optional<Edition> edition = asOf.map(day -> Edition.of(archive, day));
-    People people = People.of(archive);
+    People people = People.of(archive, new PositionStore(archive).places());
     List<Person> shown = forPublication ? edition.orElseThrow().persons() : people.persons();
     links = forPublication ? edition.orElseThrow().links() : new LinkStore(archive).links();
     MarkerStore markers = new MarkerStore(archive);

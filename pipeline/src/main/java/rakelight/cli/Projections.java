@@ -3,6 +3,7 @@ package rakelight.cli;
 import java.util.List;
 import rakelight.archive.Projection;
 import rakelight.ground.LinkStore;
+import rakelight.ground.PositionStore;
 import rakelight.inscription.ReadingStore;
 import rakelight.marker.ConditionStore;
 import rakelight.marker.MarkerStore;
@@ -32,6 +33,7 @@ final class Projections {
         SourceStore.projection(),
         ConditionStore.projection(),
         LinkStore.projection(),
+        PositionStore.projection(),
         ReaderStore.projection(),
         LeftFaceStore.projection(),
         WithholdingStore.projection());

@@ -15,7 +15,6 @@ import rakelight.archive.MarkerId;
 import rakelight.archive.Sha256;
 import rakelight.person.Evidence.FaceStatements;
 import rakelight.person.calendar.CalendarChange;
-import rakelight.photo.PhotoStore;
 import rakelight.photo.Position;
 
 /**
@@ -48,13 +47,14 @@ final class KeptLinkage {
    * @param persons named on these faces
    * @param twoPersons pairs of mentions that people said are of two persons
    * @param belongings what people confirmed of stones
+   * @param places where markers stand, as far as known
    */
   List<Linkage.Pair> pairs(
       List<FaceStatements> faces,
       List<Person> persons,
       Set<Set<MentionId>> twoPersons,
-      List<Belonging> belongings) {
-    Map<MarkerId, Position> places = new PhotoStore(archive).positions();
+      List<Belonging> belongings,
+      Map<MarkerId, Position> places) {
     String state = state(faces, places, persons, twoPersons, belongings);
     Optional<String> kept = archive.conclusions().find(KIND, state);
     if (kept.isPresent()) {

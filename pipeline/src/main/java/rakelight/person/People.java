@@ -43,15 +43,27 @@ public final class People {
     this.pairing = pairing;
   }
 
-  /** Those that all of the archive's confirmed readings speak of. */
+  /**
+   * Those that all of the archive's confirmed readings speak of; what is proposed takes no account
+   * of where markers stand.
+   */
   public static People of(Archive archive) {
+    return of(archive, Map.of());
+  }
+
+  /**
+   * Those that all of the archive's confirmed readings speak of.
+   *
+   * @param places where the markers stand, for what is proposed
+   */
+  public static People of(Archive archive, Map<MarkerId, Position> places) {
     List<FaceStatements> faces = new Evidence(archive).confirmed();
     List<Mention> mentions = Mentions.of(faces);
     return new People(
         mentions,
         new PersonStore(archive).opinions(),
         (persons, two, belongings) ->
-            new KeptLinkage(archive).pairs(faces, persons, two, belongings));
+            new KeptLinkage(archive).pairs(faces, persons, two, belongings, places));
   }
 
   /**

@@ -98,31 +98,36 @@ public final class PhotoStore {
                         > 0);
   }
 
-  /** Where markers stand, from the cameras' positions: the mean of a marker's photographs. */
-  public Map<MarkerId, Position> positions() {
+  /**
+   * Where a camera says that it stood when it took a marker.
+   *
+   * @param day by the camera's clock
+   */
+  public record Sighting(MarkerId marker, Position position, Optional<LocalDate> day) {}
+
+  /** Every photograph of a marker that says where it was taken, by the photograph's id. */
+  public List<Sighting> sightings() {
     return archive
         .ledger()
         .read(
-            handle -> {
-              Map<MarkerId, Position> positions = new HashMap<>();
-              handle
-                  .createQuery(
-                      "SELECT f.marker_id, avg(p.latitude_degrees) AS latitude,"
-                          + " avg(p.longitude_degrees) AS longitude FROM photograph p JOIN face f"
-                          + " ON f.id = p.face_id WHERE p.latitude_degrees IS NOT NULL GROUP BY"
-                          + " f.marker_id")
-                  .map(
-                      (row, context) ->
-                          positions.put(
-                              MarkerId.of(row.getString("marker_id")),
-                              new Position(
-                                  row.getDouble("latitude"),
-                                  row.getDouble("longitude"),
-                                  Optional.empty(),
-                                  Optional.empty())))
-                  .list();
-              return positions;
-            });
+            handle ->
+                handle
+                    .createQuery(
+                        "SELECT f.marker_id, p.latitude_degrees, p.longitude_degrees,"
+                            + " p.accuracy_metres, substr(p.taken_local, 1, 10) AS day FROM"
+                            + " photograph p JOIN face f ON f.id = p.face_id WHERE"
+                            + " p.latitude_degrees IS NOT NULL ORDER BY p.id")
+                    .map(
+                        (row, context) ->
+                            new Sighting(
+                                MarkerId.of(row.getString("marker_id")),
+                                new Position(
+                                    row.getDouble("latitude_degrees"),
+                                    row.getDouble("longitude_degrees"),
+                                    Optional.ofNullable((Double) row.getObject("accuracy_metres")),
+                                    Optional.empty()),
+                                Optional.ofNullable(row.getString("day")).map(LocalDate::parse)))
+                    .list());
   }
 
   /** Every face, by marker number, then name; those that a merged marker kept are empty. */

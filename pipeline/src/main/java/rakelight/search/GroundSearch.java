@@ -22,6 +22,8 @@ import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
 import rakelight.ground.Link;
 import rakelight.ground.LinkStore;
+import rakelight.ground.MarkerPosition;
+import rakelight.ground.PositionStore;
 import rakelight.index.Entry;
 import rakelight.index.Hit;
 import rakelight.index.HitList;
@@ -41,7 +43,6 @@ import rakelight.person.QuestionStore;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
-import rakelight.photo.Position;
 
 /**
  * The index of an archive: brought up to date by following the journal, and searched. Only
@@ -62,6 +63,7 @@ public final class GroundSearch implements AutoCloseable {
   private final ReadingStore readings;
   private final MarkerStore markers;
   private final LinkStore links;
+  private final PositionStore places;
   private final Path folder;
   private Optional<SearchIndex> held = Optional.empty();
 
@@ -120,6 +122,7 @@ public final class GroundSearch implements AutoCloseable {
     this.readings = new ReadingStore(archive);
     this.markers = new MarkerStore(archive);
     this.links = new LinkStore(archive);
+    this.places = new PositionStore(archive);
     Path own = archive.root().resolve(FOLDER);
     this.folder =
         archive.isOnlyLookedAt() && !isUpToDate(own)
@@ -275,18 +278,21 @@ public final class GroundSearch implements AutoCloseable {
 
   private Set<String> near(String number) throws QueryException {
     Optional<Marker> marker = markers.byNumber(number);
-    Map<MarkerId, Position> positions = photographs.positions();
+    Map<MarkerId, MarkerPosition> positions = places.best();
     if (marker.isEmpty()) {
       throw new QueryException("near:" + number + " names no marker of this ground");
     }
-    Position here = positions.get(marker.get().id());
+    MarkerPosition here = positions.get(marker.get().id());
     if (here == null) {
       throw new QueryException(
-          "near:" + number + " can't be answered: no photograph says where marker stands");
+          "near:"
+              + number
+              + " can't be answered: neither a photograph nor a `position` says where the marker"
+              + " stands");
     }
-    return positions.entrySet().stream()
-        .filter(each -> each.getValue().metresTo(here) <= NEAR_METRES)
-        .map(each -> each.getKey().toString())
+    return positions.values().stream()
+        .filter(each -> each.metresTo(here) <= NEAR_METRES)
+        .map(each -> each.marker().toString())
         .collect(Collectors.toSet());
   }
 
