@@ -2,6 +2,7 @@ package rakelight.cli;
 
 import java.util.List;
 import rakelight.archive.Projection;
+import rakelight.ground.FamilyStore;
 import rakelight.ground.LinkStore;
 import rakelight.ground.PositionStore;
 import rakelight.inscription.ReadingStore;
@@ -34,6 +35,7 @@ final class Projections {
         ConditionStore.projection(),
         LinkStore.projection(),
         PositionStore.projection(),
+        FamilyStore.projection(),
         ReaderStore.projection(),
         LeftFaceStore.projection(),
         WithholdingStore.projection());

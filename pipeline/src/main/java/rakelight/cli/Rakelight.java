@@ -44,6 +44,7 @@ import rakelight.picture.Natives;
       Demo.class,
       DeskCommand.class,
       ExportCommand.class,
+      FamiliesCommand.class,
       GroundCommand.class,
       Groups.class,
       ImportCommand.class,

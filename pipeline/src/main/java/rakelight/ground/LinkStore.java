@@ -30,6 +30,9 @@ public final class LinkStore {
   /** Subject: the marker it leads from. Rests on the decisions of the markers it names. */
   static final String CONFIRMED = "link.confirmed";
 
+  /** Subject: the marker it would lead from. Rests on the marker and the reading. */
+  static final String REFUSED = "link.refused";
+
   /** How a mention is named: marker, face, number, and a letter for somebody named as kin. */
   private static final String MENTION = ".+:.+:[0-9]+[a-z]?";
 
@@ -56,6 +59,23 @@ public final class LinkStore {
       Optional<String> toWords,
       Optional<MentionId> toPerson,
       String note) {}
+
+  /** Version 1 of the payload. */
+  record RefusedLink(MentionId toPerson, String toWords, String note) {}
+
+  /**
+   * A proposed link that somebody refused: the marker isn't this person's.
+   *
+   * @param toWords the person, as he was called
+   */
+  public record Refusal(
+      MarkerId from,
+      MentionId toPerson,
+      String toWords,
+      String note,
+      String reader,
+      Instant at,
+      DecisionId decision) {}
 
   public LinkStore(Archive archive) {
     this.archive = archive;
@@ -144,6 +164,80 @@ public final class LinkStore {
               }
               return (int) (archive.journal().lastCounter() - before);
             });
+  }
+
+  /**
+   * Says that a marker isn't a person's; what stands already is given back as it is.
+   *
+   * @param from number of a marker
+   * @param to where the person is named, such as {@code 15:E:1}
+   * @throws ArchiveException if either isn't known, or the link is confirmed
+   */
+  public Refusal refuse(String from, String to, String note, String reader) {
+    Mention person = People.mention(archive, to);
+    return archive
+        .ledger()
+        .write(
+            handle -> {
+              Marker marker = markers.named(from);
+              new Evidence(archive).requireCurrent(person);
+              if (ofMarker(marker.id()).stream()
+                  .anyMatch(link -> link.toPerson().filter(person.id()::equals).isPresent())) {
+                throw new ArchiveException(
+                    "Marker " + from + " is confirmed to be of " + to + "; undo that first.");
+              }
+              Optional<Refusal> standing =
+                  refusals().stream()
+                      .filter(r -> r.from().equals(marker.id()))
+                      .filter(r -> r.toPerson().equals(person.id()))
+                      .findFirst();
+              if (standing.isPresent()) {
+                return standing.get();
+              }
+              List<DecisionId> restsOn = new ArrayList<>(List.of(markers.madeBy(marker.id())));
+              person.source().reading().ifPresent(reading -> restsOn.add(reading.decision()));
+              DecisionId decision =
+                  archive
+                      .journal()
+                      .append(
+                          NewDecision.of(
+                                  reader,
+                                  REFUSED,
+                                  1,
+                                  marker.id().value(),
+                                  new RefusedLink(person.id(), person.called(), note))
+                              .restingOn(restsOn))
+                      .id();
+              return refusals().stream()
+                  .filter(r -> r.decision().equals(decision))
+                  .findFirst()
+                  .orElseThrow();
+            });
+  }
+
+  /** Every refusal that stands, in the order they were said. */
+  public List<Refusal> refusals() {
+    return archive
+        .ledger()
+        .read(
+            handle ->
+                handle
+                    .createQuery(
+                        "SELECT coalesce(n.now, r.from_marker) AS from_now, r.* FROM link_refused r"
+                            + " LEFT JOIN marker_now n ON n.id = r.from_marker WHERE"
+                            + " coalesce(n.now, r.from_marker) IN (SELECT id FROM marker) AND"
+                            + " r.to_face IN (SELECT face_id FROM reading) ORDER BY r.counter")
+                    .map(
+                        (row, context) ->
+                            new Refusal(
+                                MarkerId.of(row.getString("from_now")),
+                                person(row, row.getString("to_face")),
+                                row.getString("to_words"),
+                                row.getString("note"),
+                                row.getString("reader"),
+                                Instant.parse(row.getString("at")),
+                                DecisionId.of(row.getString("decision_id"))))
+                    .list());
   }
 
   private static <T> T onLine(LinkFile.Row row, Supplier<T> work) {

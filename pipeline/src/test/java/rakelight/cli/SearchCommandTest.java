@@ -159,10 +159,10 @@ class SearchCommandTest {
         .as(err.toString())
         .isZero();
     assertThat(markers("link:footstone")).containsExactly("4", "5");
-    run("links", archive(), "--json");
+    run("links", archive(), "--standing", "confirmed", "--json");
     var link = Json.read(out.toString().strip(), com.fasterxml.jackson.databind.JsonNode.class);
-    assertThat(link.path("kind").asText()).isEqualTo("footstone of");
-    assertThat(link.path("toMarker").asText()).isEqualTo("4");
+    assertThat(link.path("type").asText()).isEqualTo("footstone of");
+    assertThat(link.path("to").asText()).isEqualTo("4");
     try (Archive open = Archive.open(folder.resolve("archive"), Projections.all())) {
       open.journal()
           .undo(rakelight.archive.DecisionId.of(link.path("decision").asText()), "Ada Penrose");
