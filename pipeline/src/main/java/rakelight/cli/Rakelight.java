@@ -60,6 +60,7 @@ import rakelight.picture.Natives;
       CorrectCommand.class,
       PersonsCommand.class,
       Photographs.class,
+      PlanCommand.class,
       PositionCommand.class,
       Proposals.class,
       Propose.class,

@@ -52,6 +52,12 @@ final class MarkerPages {
       Set.of(
           "reading.signed",
           "link.confirmed",
+          "link.refused",
+          "position.noted",
+          "row.placed",
+          "family.together",
+          "family.apart",
+          "family.called",
           "photograph.assigned",
           "photograph.dated",
           "photograph.credited",
@@ -292,6 +298,13 @@ final class MarkerPages {
       case "reading.signed" -> "signed a reading";
       case "reading.drafted" -> "decided letters";
       case "link.confirmed" -> "confirmed a link";
+      case "link.refused" ->
+          "said that it isn't " + decision.payload().path("toWords").asText("somebody") + "'s";
+      case "position.noted" -> "noted where it stands";
+      case "row.placed" -> "noted its place in a row";
+      case "family.together" -> "said that it is of one family with another";
+      case "family.apart" -> "said that it isn't of one family with another";
+      case "family.called" -> "named its family";
       case "photograph.ingested" -> "kept a photograph";
       case "photograph.met-again" -> "met a photograph again";
       case "photograph.assigned" -> "put a photograph to a face";

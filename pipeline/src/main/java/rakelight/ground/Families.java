@@ -94,6 +94,17 @@ public final class Families {
     return new Families(archive).groups();
   }
 
+  /** The same with what sort each marker is, for the plan. */
+  static Families read(Archive archive) {
+    return new Families(archive);
+  }
+
+  GroundPlan.Kind kind(MarkerId marker) {
+    return footstones.containsKey(marker)
+        ? GroundPlan.Kind.FOOTSTONE
+        : named.containsKey(marker) ? GroundPlan.Kind.NAMES_PERSONS : GroundPlan.Kind.OTHER;
+  }
+
   private void read(List<FaceStatements> faces) {
     Map<MarkerId, List<FaceStatements>> byMarker = new LinkedHashMap<>();
     for (FaceStatements face : faces) {
@@ -155,7 +166,7 @@ public final class Families {
   /** Two stones with what speaks for one family. */
   private record Pair(MarkerId one, MarkerId other, double decibans, String words) {}
 
-  private List<FamilyGroup> groups() {
+  List<FamilyGroup> groups() {
     Map<MarkerId, MarkerId> family = new HashMap<>();
     named.keySet().forEach(id -> family.put(id, id));
     Map<Set<MarkerId>, String> said = new LinkedHashMap<>();

@@ -250,6 +250,9 @@ public record PositionFile(List<Entry> entries, List<Plot> plots) {
                 .forEach(at -> ring.add(List.of(at.path(0).asDouble(), at.path(1).asDouble())));
             plots.add(new Plot(cells.get("plot"), ring));
           }
+          case "LineString" -> {
+            // A tie that `plan` drew: nothing that says where a marker stands.
+          }
           default ->
               throw new IllegalArgumentException("only Points (markers) and Polygons (plots)");
         }

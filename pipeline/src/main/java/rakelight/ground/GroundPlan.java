@@ -1,0 +1,175 @@
+package rakelight.ground;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+import rakelight.archive.Archive;
+import rakelight.archive.MarkerId;
+import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
+
+/**
+ * What a plan of the ground shows.
+ *
+ * @param ground its name
+ * @param plane on which {@link Placed#at} is measured
+ * @param markers those whose position is known, by number
+ * @param unplaced those whose position nobody knows, by number
+ * @param rows the markers of each row in their order, by the row's name
+ * @param families as {@link Families} has them
+ * @param ties from footstones to the stones that name their persons, confirmed or proposed
+ */
+public record GroundPlan(
+    String ground,
+    GroundPlane plane,
+    List<Placed> markers,
+    List<Marker> unplaced,
+    Map<String, List<Marker>> rows,
+    List<Plot> plots,
+    List<FamilyGroup> families,
+    List<Tie> ties) {
+  /** What sort of marker it is, by what its reading says. */
+  public enum Kind {
+    NAMES_PERSONS,
+    FOOTSTONE,
+    /** Nobody has confirmed a reading of it, or it names nobody. */
+    OTHER;
+
+    /** As documents write it. */
+    public String label() {
+      return name().toLowerCase(Locale.ROOT).replace('_', ' ');
+    }
+  }
+
+  /** A marker with its place. */
+  public record Placed(
+      Marker marker,
+      Kind kind,
+      MarkerPosition position,
+      Spot at,
+      Optional<RowPlace> row,
+      List<String> plots,
+      Optional<String> family) {
+    public Placed {
+      plots = List.copyOf(plots);
+    }
+  }
+
+  /**
+   * A footstone and the stone that names its person.
+   *
+   * @param called the person
+   * @param probability 1 where people confirmed it
+   */
+  public record Tie(
+      Marker from, Marker to, String called, boolean isConfirmed, double probability) {}
+
+  public GroundPlan {
+    markers = List.copyOf(markers);
+    unplaced = List.copyOf(unplaced);
+    rows = Map.copyOf(rows);
+    plots = List.copyOf(plots);
+    families = List.copyOf(families);
+    ties = List.copyOf(ties);
+  }
+
+  /** The plan of an archive as it stands. */
+  public static GroundPlan of(Archive archive) {
+    PositionStore places = new PositionStore(archive);
+    Map<MarkerId, MarkerPosition> best = places.best();
+    Map<MarkerId, RowPlace> inRows = places.rowPlaces();
+    List<Plot> plots = places.plots();
+    Families read = Families.read(archive);
+    List<FamilyGroup> families = read.groups();
+    Map<MarkerId, String> familyOf = new HashMap<>();
+    for (FamilyGroup family : families) {
+      family.stones().forEach(marker -> familyOf.put(marker.id(), family.name()));
+      family.footstones().forEach(marker -> familyOf.put(marker.id(), family.name()));
+    }
+    List<Placed> placed = new ArrayList<>();
+    List<Marker> unplaced = new ArrayList<>();
+    Map<String, Map<Integer, Marker>> rows = new TreeMap<>();
+    for (Marker marker : new MarkerStore(archive).markers()) {
+      Optional<RowPlace> row = Optional.ofNullable(inRows.get(marker.id()));
+      row.ifPresent(
+          in -> rows.computeIfAbsent(in.row(), r -> new TreeMap<>()).put(in.place(), marker));
+      MarkerPosition position = best.get(marker.id());
+      if (position == null) {
+        unplaced.add(marker);
+        continue;
+      }
+      double latitude = position.latitudeDegrees();
+      double longitude = position.longitudeDegrees();
+      placed.add(
+          new Placed(
+              marker,
+              read.kind(marker.id()),
+              position,
+              places.plane().spot(latitude, longitude),
+              row,
+              plots.stream().filter(p -> p.holds(latitude, longitude)).map(Plot::name).toList(),
+              Optional.ofNullable(familyOf.get(marker.id()))));
+    }
+    Map<String, List<Marker>> ordered = new LinkedHashMap<>();
+    rows.forEach((row, markers) -> ordered.put(row, List.copyOf(markers.values())));
+    return new GroundPlan(
+        archive.ground().name(),
+        places.plane(),
+        placed,
+        unplaced,
+        ordered,
+        plots,
+        families,
+        families.stream().flatMap(family -> ties(family).stream()).toList());
+  }
+
+  private static List<Tie> ties(FamilyGroup family) {
+    List<Tie> ties = new ArrayList<>();
+    family
+        .answer()
+        .ifPresent(
+            answer -> {
+              for (FootstoneFinding finding : answer.findings()) {
+                finding
+                    .best()
+                    .ifPresent(
+                        best -> {
+                          FamilyPerson person = family.plot().persons().get(best);
+                          Spot at = family.plot().stones().get(finding.stone()).at();
+                          String near =
+                              person.named().stream()
+                                  .min(Comparator.comparingDouble(n -> n.at().metresTo(at)))
+                                  .orElseThrow()
+                                  .marker();
+                          family.stones().stream()
+                              .filter(stone -> stone.number().equals(near))
+                              .forEach(
+                                  stone ->
+                                      ties.add(
+                                          new Tie(
+                                              family.footstones().get(finding.stone()),
+                                              stone,
+                                              person.called(),
+                                              family
+                                                  .plot()
+                                                  .confirmed()
+                                                  .contains(
+                                                      new FamilyPlot.Tie(finding.stone(), best)),
+                                              finding.probability())));
+                        });
+              }
+            });
+    return ties;
+  }
+
+  /** Where a marker is on the plan. */
+  public Optional<Placed> placed(Marker marker) {
+    return markers.stream().filter(one -> one.marker().equals(marker)).findFirst();
+  }
+}

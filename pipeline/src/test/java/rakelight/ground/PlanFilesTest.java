@@ -1,0 +1,99 @@
+package rakelight.ground;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import java.io.StringReader;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import javax.xml.parsers.DocumentBuilderFactory;
+import org.junit.jupiter.api.Test;
+import org.w3c.dom.Document;
+import org.xml.sax.InputSource;
+import rakelight.archive.Json;
+import rakelight.archive.MarkerId;
+import rakelight.marker.Marker;
+
+class PlanFilesTest {
+  private static final Marker STONE = new Marker(MarkerId.next(), "15 <A&B>", List.of());
+  private static final Marker FOOTSTONE = new Marker(MarkerId.next(), "16", List.of());
+
+  private static GroundPlan.Placed placed(Marker marker, GroundPlan.Kind kind, double latitude) {
+    GroundPlane plane = new GroundPlane(54.1, -3.2);
+    return new GroundPlan.Placed(
+        marker,
+        kind,
+        new MarkerPosition(
+            marker.id(),
+            latitude,
+            -3.2,
+            0.4,
+            MarkerPosition.Basis.TAPE,
+            "",
+            Optional.empty(),
+            Optional.empty()),
+        plane.spot(latitude, -3.2),
+        Optional.of(new RowPlace("3", 2)),
+        List.of(),
+        Optional.of("Harrow"));
+  }
+
+  private static final GroundPlan PLAN =
+      new GroundPlan(
+          "Thornbeck",
+          new GroundPlane(54.1, -3.2),
+          List.of(
+              placed(STONE, GroundPlan.Kind.NAMES_PERSONS, 54.1),
+              placed(FOOTSTONE, GroundPlan.Kind.FOOTSTONE, 54.10005)),
+          List.of(),
+          Map.of(),
+          List.of(
+              new Plot(
+                  "north",
+                  List.of(
+                      List.of(-3.2, 54.1),
+                      List.of(-3.1, 54.1),
+                      List.of(-3.1, 54.2),
+                      List.of(-3.2, 54.1)))),
+          List.of(),
+          List.of(new GroundPlan.Tie(FOOTSTONE, STONE, "Hannah Harrow", false, 0.8)));
+
+  @Test
+  void whatIsWrittenIsReadBackAsPositions() throws PositionFile.RefusedException {
+    PositionFile read = PositionFile.geoJson(PlanFiles.geoJson(PLAN), "plan", Optional.empty());
+    assertThat(read.entries()).extracting(PositionFile.Entry::marker).containsExactly("15 <A&B>", "16");
+    assertThat(read.entries().get(1).at()).containsExactly(54.10005, -3.2, 0.4);
+    assertThat(read.entries().get(1).row()).contains(new RowPlace("3", 2));
+    assertThat(read.plots()).extracting(Plot::name).containsExactly("north");
+  }
+
+  @Test
+  void geoJsonHasLongitudeFirstAndTiesWithTheirStanding() {
+    JsonNode plan = Json.read(PlanFiles.geoJson(PLAN), JsonNode.class);
+    JsonNode tie = plan.path("features").get(3);
+    assertThat(tie.path("geometry").path("type").asText()).isEqualTo("LineString");
+    assertThat(tie.path("geometry").path("coordinates").get(0).get(0).asDouble()).isEqualTo(-3.2);
+    assertThat(tie.path("properties").path("standing").asText()).isEqualTo("proposed");
+  }
+
+  @Test
+  void theDrawingIsWellFormedNorthUpAndDashesWhatIsOnlyProposed() throws Exception {
+    DocumentBuilderFactory factory = DocumentBuilderFactory.newInstance();
+    Document svg =
+        factory
+            .newDocumentBuilder()
+            .parse(new InputSource(new StringReader(PlanFiles.svg(PLAN))));
+    double stone = attribute(svg, "rect", "y") + 8;
+    double footstone = attribute(svg, "circle", "cy");
+    assertThat(stone - footstone).as("5.57 m at 40 units").isBetween(222.0, 223.0);
+    assertThat(svg.getElementsByTagName("line").item(0).getAttributes().getNamedItem("stroke-dasharray"))
+        .isNotNull();
+    assertThat(svg.getElementsByTagName("text").item(0).getTextContent()).isEqualTo("15 <A&B>");
+  }
+
+  private static double attribute(Document svg, String element, String name) {
+    return Double.parseDouble(
+        svg.getElementsByTagName(element).item(0).getAttributes().getNamedItem(name).getNodeValue());
+  }
+}
