@@ -5,6 +5,7 @@ import rakelight.archive.Projection;
 import rakelight.ground.FamilyStore;
 import rakelight.ground.LinkStore;
 import rakelight.ground.PositionStore;
+import rakelight.ground.removal.RemovalStore;
 import rakelight.inscription.ReadingStore;
 import rakelight.marker.ConditionStore;
 import rakelight.marker.MarkerStore;
@@ -36,6 +37,7 @@ final class Projections {
         LinkStore.projection(),
         PositionStore.projection(),
         FamilyStore.projection(),
+        RemovalStore.projection(),
         ReaderStore.projection(),
         LeftFaceStore.projection(),
         WithholdingStore.projection());

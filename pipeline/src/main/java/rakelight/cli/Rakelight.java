@@ -69,6 +69,7 @@ import rakelight.picture.Natives;
       ReadCommand.class,
       Readers.class,
       ReliefCommand.class,
+      RemovalsCommand.class,
       Renumber.class,
       ScoreCommand.class,
       ScoreStatementsCommand.class,

@@ -396,7 +396,7 @@ public final class Linkage {
   }
 
   /** Persons sought with those of the stones that may be theirs, the likeliest first. */
-  static List<Match> match(List<Sought> sought, List<Person> persons) {
+  public static List<Match> match(List<Sought> sought, List<Person> persons) {
     List<Person> named = persons.stream().filter(p -> !p.mentions().isEmpty()).toList();
     List<Traits> traits = new ArrayList<>();
     sought.forEach(s -> traits.add(Traits.of(s)));

@@ -20,7 +20,6 @@ import org.apache.commons.csv.CSVRecord;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.LeidenException;
 import rakelight.person.calendar.CalendarChange;
-import rakelight.person.edtf.Edtf;
 
 /**
  * Persons sought, from a roll or register as comma-separated values (RFC 4180), UTF-8, the first
@@ -151,9 +150,9 @@ public record SoughtFile(List<Sought.Row> rows, List<String> unknown) {
             number,
             name[0],
             name[1],
-            date(cell(record, columns, "born"), change),
-            date(cell(record, columns, "died"), change),
-            date(cell(record, columns, "buried"), change),
+            Written.date(cell(record, columns, "born"), change),
+            Written.date(cell(record, columns, "died"), change),
+            Written.date(cell(record, columns, "buried"), change),
             age(cell(record, columns, "age")),
             cell(record, columns, "kin"),
             cell(record, columns, "unit"),
@@ -170,7 +169,7 @@ public record SoughtFile(List<Sought.Row> rows, List<String> unknown) {
     }
     for (String column : List.of("born", "died", "buried")) {
       String cell = cell(record, columns, column);
-      if (!cell.isEmpty() && date(cell, change).isEmpty()) {
+      if (!cell.isEmpty() && Written.date(cell, change).isEmpty()) {
         return column + " “" + cell + "” is no date; write 1848-05-03 or 3 May 1848";
       }
     }
@@ -190,32 +189,7 @@ public record SoughtFile(List<Sought.Row> rows, List<String> unknown) {
     if (!surname.isEmpty() || whole.isEmpty()) {
       return new String[] {given, surname};
     }
-    int comma = whole.indexOf(',');
-    if (comma >= 0) {
-      return new String[] {whole.substring(comma + 1).strip(), whole.substring(0, comma).strip()};
-    }
-    int space = whole.lastIndexOf(' ');
-    return new String[] {space < 0 ? "" : whole.substring(0, space), whole.substring(space + 1)};
-  }
-
-  private static Optional<String> date(String cell, CalendarChange change) {
-    if (cell.isEmpty()) {
-      return Optional.empty();
-    }
-    try {
-      return Optional.of(Edtf.parse(cell).toString());
-    } catch (IllegalArgumentException inWords) {
-      try {
-        List<CarvedWord> words = CarvedWord.of(Leiden.parse(cell));
-        return new DateWords(words, change)
-            .at(0)
-            .filter(found -> found.end() == words.size() && found.hasYear())
-            .map(DateWords.Found::value)
-            .filter(value -> !value.isEmpty());
-      } catch (LeidenException e) {
-        return Optional.empty();
-      }
-    }
+    return Written.name(whole);
   }
 
   private static Optional<String> age(String cell) {

@@ -47,6 +47,13 @@ final class Concluded {
     return persons;
   }
 
+  /** Whom a mention is of. */
+  Optional<Person> personOf(Mention mention) {
+    return persons.stream()
+        .filter(person -> person.mentions().stream().anyMatch(m -> m.id().equals(mention.id())))
+        .findFirst();
+  }
+
   static boolean mayBeLiving(Person person, LocalDate day) {
     return LivingRule.mayBeLiving(person, day);
   }

@@ -14,23 +14,29 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.UUID;
 import java.util.function.Predicate;
+import java.util.stream.Stream;
 import rakelight.archive.Archive;
 import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
 import rakelight.archive.PhotographId;
 import rakelight.ground.Link;
 import rakelight.ground.LinkStore;
+import rakelight.ground.removal.RemovalAccount;
+import rakelight.ground.removal.RemovedGrave;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
 import rakelight.inscription.SignId;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
 import rakelight.person.Evidence.FaceStatements;
+import rakelight.person.Linkage;
 import rakelight.person.Mention;
 import rakelight.person.MentionId;
 import rakelight.person.Opinion;
 import rakelight.person.Person;
 import rakelight.person.Statement;
+import rakelight.person.edtf.Day;
+import rakelight.person.edtf.Edtf;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
@@ -282,6 +288,68 @@ public final class Edition {
                     link.toPerson().filter(named::contains).isPresent()
                         || link.toMarker().filter(marker -> why(marker).isEmpty()).isPresent())
             .toList();
+  }
+
+  /**
+   * Accounts of graves moved here as far as they are told. The figures stay; a grave whose marker
+   * isn't told has no place, and one whose person people or the ground's rule keep back, or that may
+   * be his, has no name.
+   */
+  public List<RemovalAccount> told(List<RemovalAccount> accounts) {
+    Map<MentionId, Person> named = new HashMap<>();
+    persons().forEach(person -> person.mentions().forEach(m -> named.put(m.id(), person)));
+    return accounts.stream()
+        .map(
+            account -> {
+              Set<Integer> touched = new HashSet<>();
+              List<RemovedGrave> graves =
+                  account.graves().stream().map(grave -> told(grave, named, touched)).toList();
+              return account.with(
+                  graves,
+                  account.faults().stream()
+                      .map(
+                          fault ->
+                              fault.rows().stream().anyMatch(touched::contains)
+                                  ? fault.inGeneral()
+                                  : fault)
+                      .toList(),
+                  account.unclaimed().stream()
+                      .filter(marker -> why(marker.id()).isEmpty())
+                      .toList());
+            })
+        .toList();
+  }
+
+  private RemovedGrave told(
+      RemovedGrave grave, Map<MentionId, Person> named, Set<Integer> touched) {
+    boolean nameKept =
+        Stream.concat(
+                    grave.found().stream().map(concluded::personOf).flatMap(Optional::stream),
+                    grave.proposals().stream().map(Linkage.Match::person))
+                .flatMap(person -> withheld.of(person).stream())
+                .anyMatch(why -> !(why instanceof Why.MayBeLiving))
+            || withheld.isYoung(latestDeath(grave));
+    boolean placeKept =
+        grave.leadsTo().stream().anyMatch(marker -> !why(marker.id()).isEmpty());
+    if (nameKept || placeKept) {
+      touched.addAll(grave.numbers());
+    }
+    RemovedGrave left =
+        grave.with(
+            grave.found().filter(mention -> named.containsKey(mention.id())),
+            grave.proposals().stream()
+                .filter(match -> named.containsKey(match.mention().id()))
+                .toList());
+    left = nameKept ? left.withoutName() : left;
+    return placeKept ? left.withoutPlace() : left;
+  }
+
+  /** The last day on which somebody moved can have died, by death or removal. */
+  private static Optional<Day> latestDeath(RemovedGrave grave) {
+    return grave.rows().stream()
+        .flatMap(row -> Stream.concat(row.diedOn().stream(), row.movedOn().stream()))
+        .flatMap(date -> Edtf.parse(date).latest().stream())
+        .max(Day::compareTo);
   }
 
   /** What a face was read from. */

@@ -151,6 +151,15 @@ final class Withheld {
     }
   }
 
+  /**
+   * Whether the ground's rule keeps back somebody of whom no stone need tell.
+   *
+   * @param latest the last day on which he can have died, if anybody knows
+   */
+  boolean isYoung(Optional<Day> latest) {
+    return toldAfterYears.isPresent() && byDeath(latest).isPresent();
+  }
+
   private Optional<Why> byDeath(Optional<Day> death) {
     int years = toldAfterYears.orElseThrow();
     if (death.isEmpty()) {

@@ -82,6 +82,7 @@ class ShownCommandsTest {
       Map.of(
           "check derived", "one for each stage",
           "withdrawn things", "one for each kind",
+          "removals columns", "one for each field of the file",
           "decisions payload", "by the kind of decision",
           "dates posterior", "one for each figure",
           "search widened", "one for each word");
@@ -319,6 +320,7 @@ class ShownCommandsTest {
         "24\tfront\t1\tAMOS LIDGATE | PVT. 5 SKER. RIFLES | CIVIL WAR",
         "27\tfront\t1\tJOB DUNNOCK | died 3 May 1840 | Aet. 63 | Also RUTH his wife | died 1841",
         "25\tfront\t1\tJOHN GARSIDE | born in Kelby May 3, 1799 | died May 9, 1848 | aged 4[.] years",
+        "28\tfront\t1\tUNKNOWN",
         "26\tfront\t1\tREUBEN TULL | born May 3, 1799 | died May 9, 1848 | aged 70 years");
     write(
         "known.tsv",
@@ -330,6 +332,12 @@ class ShownCommandsTest {
         "name,born,died,buried,age,kin",
         "\"Quillan, Hannah\",1809,14 March 1851,17 March 1851,41,wife of Jasper",
         "\"Tull, Reuben\",1799,9 May 1848,,,");
+    write(
+        "removals.csv",
+        "name,Date of death,old-number,new-number,moved,stone",
+        "\"Quillan, Hannah\",14 March 1851,1,17,May 1868,original",
+        "\"Tull, Reuben\",9 May 1848,2,26,1847,uniform",
+        "unknown,,2,99,1868,");
     ImageIO.write(
         new BufferedImage(60, 40, BufferedImage.TYPE_INT_RGB),
         "jpg",
@@ -432,7 +440,8 @@ class ShownCommandsTest {
     return switch (command) {
       case "question" -> word.equals("17") ? NUMBERS.getOrDefault("question", word) : word;
       case "source" -> word.equals("5") ? NUMBERS.getOrDefault("source", word) : word;
-      case "sought" -> word.replaceFirst("^5(?=$|\\.)", NUMBERS.getOrDefault("source", "5"));
+      case "sought", "removals" ->
+          word.replaceFirst("^5(?=$|\\.)", NUMBERS.getOrDefault("source", "5"));
       default -> word;
     };
   }
