@@ -71,6 +71,7 @@ import rakelight.picture.Natives;
       ReliefCommand.class,
       RemovalsCommand.class,
       Renumber.class,
+      RollCommand.class,
       ScoreCommand.class,
       ScoreStatementsCommand.class,
       SearchCommand.class,
