@@ -40,6 +40,7 @@ import rakelight.picture.Natives;
       Confirm.class,
       CreditCommand.class,
       DatesCommand.class,
+      DeathsCommand.class,
       Decisions.class,
       Demo.class,
       DeskCommand.class,

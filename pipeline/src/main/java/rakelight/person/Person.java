@@ -9,6 +9,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
 import rakelight.person.Statement.Kind;
 
 /**
@@ -52,6 +54,16 @@ public record Person(
         + mention.name().surname().length()
         + (mention.name().surname().length() > 1 ? 10 : 0)
         + (mention.isKinOnly() ? 0 : 20);
+  }
+
+  /** The markers that name him for himself, by number. */
+  public List<Marker> markers() {
+    return mentions.stream()
+        .filter(mention -> !mention.isKinOnly())
+        .map(mention -> mention.source().marker())
+        .distinct()
+        .sorted(MarkerStore.BY_NUMBER)
+        .toList();
   }
 
   /** What the stones give of this kind, each value once; reckoned where figures are lost. */

@@ -28,12 +28,18 @@ import rakelight.inscription.ReadingStore;
 import rakelight.inscription.SignId;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
+import rakelight.person.DeathCircumstance;
+import rakelight.person.Deaths;
 import rakelight.person.Evidence.FaceStatements;
 import rakelight.person.Linkage;
 import rakelight.person.Mention;
 import rakelight.person.MentionId;
 import rakelight.person.Opinion;
 import rakelight.person.Person;
+import rakelight.person.Question;
+import rakelight.person.QuestionStore;
+import rakelight.person.Sought;
+import rakelight.person.SourceStore;
 import rakelight.person.Statement;
 import rakelight.person.edtf.Day;
 import rakelight.person.edtf.Edtf;
@@ -288,6 +294,35 @@ public final class Edition {
                     link.toPerson().filter(named::contains).isPresent()
                         || link.toMarker().filter(marker -> why(marker).isEmpty()).isPresent())
             .toList();
+  }
+
+  /**
+   * Weeks and months with many deaths of persons who are told, with what their stones, sources and
+   * questions say of them; questions about markers that aren't told are left out.
+   */
+  public List<DyingTimes.DyingTime> dyingTimes() {
+    SourceStore sources = new SourceStore(archive);
+    List<Sought> sought = sources.sought();
+    Map<MentionId, Sought> found = new HashMap<>();
+    for (SourceStore.Judgement judgement : sources.judgements()) {
+      if (judgement.found()) {
+        sought.stream()
+            .filter(one -> one.source().equals(judgement.source()))
+            .filter(one -> one.row().number() == judgement.row())
+            .forEach(one -> found.put(judgement.mention(), one));
+      }
+    }
+    List<Question> questions =
+        new QuestionStore(archive)
+            .questions().stream()
+                .filter(question -> question.marker().stream().allMatch(m -> why(m).isEmpty()))
+                .toList();
+    return Deaths.of(persons()).stream()
+        .map(
+            cluster ->
+                new DyingTimes.DyingTime(
+                    cluster, DeathCircumstance.of(cluster, sought, found, questions)))
+        .toList();
   }
 
   /**

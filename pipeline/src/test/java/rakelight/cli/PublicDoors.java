@@ -39,7 +39,7 @@ record PublicDoors(Map<String, String> texts) {
       texts.put(command, run(command, archive, "--public", "--as-of", DAY));
       texts.put(command + " json", run(command, archive, "--public", "--as-of", DAY, "--json"));
     }
-    for (String list : List.of("roll")) {
+    for (String list : List.of("roll", "deaths")) {
       texts.put(list, run(list, archive, "--as-of", DAY));
       texts.put(list + " json", run(list, archive, "--as-of", DAY, "--json"));
     }

@@ -124,6 +124,11 @@ public record Removal(
             fold(oldGround) + "|" + fold(given) + "|" + fold(surname) + "|" + diedOn.orElse(died));
   }
 
+  /** The same for one who is looked for once; of two without a death the place decides. */
+  Optional<String> personAsked() {
+    return personKey().map(key -> died.isEmpty() ? key + "|" + oldKey().orElse("row " + number) : key);
+  }
+
   String targetKey() {
     return fold(newRow) + "|" + fold(newNumber);
   }

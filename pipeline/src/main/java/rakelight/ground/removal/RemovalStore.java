@@ -60,6 +60,11 @@ public final class RemovalStore {
     return new RemovalProjection();
   }
 
+  /** Whether a decision of this kind says who somebody in a register is. */
+  public static boolean isOpinion(String kind) {
+    return kind.equals(IS) || kind.equals(IS_NOT);
+  }
+
   /** Every register that was taken in, by the order in which its source was recorded. */
   public List<RemovalRegister> registers() {
     Map<SourceId, List<Removal>> rows = new HashMap<>();

@@ -149,17 +149,23 @@ public final class Removals {
     for (RemovalStore.RemovalOpinion opinion : opinions) {
       Optional<UUID> whom = Optional.ofNullable(personOf.get(opinion.mention())).map(Person::id);
       String row = key(opinion.source(), opinion.row());
-      if (opinion.is()) {
+      // Where the reading is gone that named him, the row is open again.
+      if (opinion.is() && whom.isPresent()) {
         settled.add(row);
-        whom.ifPresent(id -> taken.add(opinion.source() + " " + id));
+        taken.add(opinion.source() + " " + whom.get());
       } else {
         whom.ifPresent(id -> refused.add(row + " " + id));
       }
     }
     List<Sought> asked = new ArrayList<>();
     for (RemovalRegister register : registers) {
+      // Rows that name one person don't take odds from each other.
+      Set<String> done = new HashSet<>();
+      register.rows().stream()
+          .filter(row -> settled.contains(key(register.source(), row.number())))
+          .forEach(row -> row.personAsked().ifPresent(done::add));
       for (Removal row : register.rows()) {
-        if (row.isNamed() && !settled.contains(key(register.source(), row.number()))) {
+        if (row.personAsked().filter(done::add).isPresent()) {
           asked.add(
               new Sought(
                   register.source(),
