@@ -74,6 +74,7 @@ public final class Desk implements AutoCloseable {
     new FaceRoutes(archive, requests, pages, faces, drawing, queue).addTo(server);
     new SortingRoutes(archive, requests, pages, comparing).addTo(server);
     new ReadersRoutes(archive, requests, pages, digesting).addTo(server);
+    new ListRoutes(archive, requests, pages, clock).addTo(server);
     new PictureRoutes(requests, faces, pictures).addTo(server);
   }
 

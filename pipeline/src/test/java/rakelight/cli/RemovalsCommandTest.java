@@ -167,6 +167,10 @@ class RemovalsCommandTest {
         wrong += named.filter(marker::equals).isPresent() ? 0 : 1;
       }
     }
+    assertThat(told("--source", source).stream().filter(g -> g.path("rows").size() > 1))
+        .as("a row written twice takes no odds from itself")
+        .isNotEmpty()
+        .allMatch(grave -> grave.path("matches").get(0).path("probability").asDouble() > 0.9);
     assertThat(right).as("of " + asked + " named").isGreaterThan((int) (0.95 * asked));
     assertThat(wrong).as("proposed wrongly").isLessThan(asked / 20);
   }
