@@ -1,23 +1,23 @@
 package rakelight.cli;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
-import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import rakelight.archive.Archive;
+import rakelight.person.DateFinding;
 import rakelight.person.Evidence;
 import rakelight.person.Evidence.FaceStatements;
-import rakelight.person.KinAgreement;
 import rakelight.person.Statement;
 import rakelight.person.StoneArithmetic.Figure;
 
 @Command(
     name = "dates",
     description = {
-      "Reckons with the dates and ages of each stone: where they contradict each other, what a worn",
+      "Reckons with the dates and ages of each stone: where they contradict each other, what a"
+          + " worn",
       "figure must or can't be, and by what, and when somebody was born by death and age.",
       "Changes no reading."
     })
@@ -39,15 +39,9 @@ final class DatesCommand extends ArchiveCommand {
     }
     int found = 0;
     for (FaceStatements face : faces) {
-      for (KinAgreement.Finding finding : KinAgreement.of(face.statements())) {
+      for (DateFinding finding : DateFinding.of(face)) {
         found++;
-        print(face, finding);
-      }
-      for (Statement statement : face.statements()) {
-        if (statement.isReckoned()) {
-          found++;
-          print(face, statement);
-        }
+        print(finding);
       }
     }
     if (found == 0 && !json) {
@@ -56,58 +50,41 @@ final class DatesCommand extends ArchiveCommand {
     return 0;
   }
 
-  private void print(FaceStatements face, KinAgreement.Finding finding) {
+  private void print(DateFinding finding) {
+    FaceStatements face = finding.face();
     if (json) {
-      String kind = finding.contradiction() ? "contradiction" : "figure";
-      ObjectNode object = object(face, finding.person(), kind);
+      ObjectNode object =
+          JsonLines.object()
+              .put("marker", face.marker().number())
+              .put("face", face.face().name())
+              .put("person", finding.person())
+              .put("called", finding.called())
+              .put("confirmed", face.reading().isPresent())
+              .put("kind", finding.sort().label());
       finding.figure().ifPresent(figure -> put(object, figure));
+      finding.reckoned().ifPresent(reckoned -> put(object, reckoned));
       JsonLines.print(out(), object.put("text", finding.words()));
       return;
     }
-    print(
-        face,
-        finding.person(),
-        (finding.contradiction() ? "CONTRADICTION: " : "") + finding.words());
+    out()
+        .println(
+            face.marker().number()
+                + " "
+                + face.face().name()
+                + "  "
+                + finding.called()
+                + (face.reading().isPresent() ? "" : "  (unconfirmed)")
+                + "  "
+                + (finding.sort() == DateFinding.Sort.CONTRADICTION ? "CONTRADICTION: " : "")
+                + finding.words());
   }
 
-  private void print(FaceStatements face, Statement reckoned) {
-    String number = reckoned.kind().name().toLowerCase(Locale.ROOT);
-    String words = reckoned.valueInWords() + reckoned.standingInWords(" (", ")");
-    if (json) {
-      JsonLines.print(
-          out(),
-          object(face, reckoned.person(), "value")
-              .put("number", number)
-              .put("value", reckoned.value())
-              .put("reason", reckoned.supplied().orElse(""))
-              .put("odds", Math.round(reckoned.odds() * 1000) / 1000.0)
-              .put("text", number + " " + words));
-      return;
-    }
-    print(face, reckoned.person(), number + " " + words);
-  }
-
-  private void print(FaceStatements face, int person, String words) {
-    PrintWriter out = out();
-    out.println(
-        face.marker().number()
-            + " "
-            + face.face().name()
-            + "  "
-            + name(face, person)
-            + (face.reading().isPresent() ? "" : "  (unconfirmed)")
-            + "  "
-            + words);
-  }
-
-  private static ObjectNode object(FaceStatements face, int person, String kind) {
-    return JsonLines.object()
-        .put("marker", face.marker().number())
-        .put("face", face.face().name())
-        .put("person", person)
-        .put("called", name(face, person))
-        .put("confirmed", face.reading().isPresent())
-        .put("kind", kind);
+  private static void put(ObjectNode object, Statement reckoned) {
+    object
+        .put("number", reckoned.kind().name().toLowerCase(Locale.ROOT))
+        .put("value", reckoned.value())
+        .put("reason", reckoned.supplied().orElse(""))
+        .put("odds", Math.round(reckoned.odds() * 1000) / 1000.0);
   }
 
   private static void put(ObjectNode object, Figure figure) {
@@ -119,14 +96,5 @@ final class DatesCommand extends ArchiveCommand {
     ObjectNode left = object.putObject("posterior");
     figure.posterior().forEach((value, p) -> left.put(Integer.toString(value), p));
     figure.impossible().forEach(value -> object.withArray("impossible").add(value));
-  }
-
-  private static String name(FaceStatements face, int person) {
-    return face.statements().stream()
-        .filter(s -> s.kind() == Statement.Kind.NAME && s.person() == person)
-        .map(Statement::valueInWords)
-        .filter(name -> !name.isEmpty())
-        .findFirst()
-        .orElse("(unnamed)");
   }
 }
