@@ -7,8 +7,6 @@ import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.ColorScheme;
 import java.io.IOException;
-import java.net.InetAddress;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.LocalDate;
@@ -16,6 +14,7 @@ import java.time.ZoneId;
 import java.util.Arrays;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 import org.junit.jupiter.api.AfterAll;
@@ -25,7 +24,6 @@ import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Archive;
 import rakelight.archive.FaceId;
 import rakelight.archive.Ground;
-import rakelight.desk.Desk;
 import rakelight.inscription.Basis;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.ReadingStore;
@@ -44,43 +42,38 @@ import rakelight.work.Role;
 class GroundPagesTest {
   private static final String LONG_NUMBER =
       "North-wall/second-row/WithoutASpaceAnywhere" + "0123456789".repeat(4);
-  private static final Path SCREENSHOTS = Path.of("target", "screenshots");
 
   /** What a window of 1366 by 768 shows at 200 per cent. */
   private static final int[][] WINDOWS = {{1366, 768}, {360, 740}, {683, 384}};
 
   @TempDir static Path folder;
-  private static Browser browser;
-  private static Archive archive;
-  private static Desk desk;
+  private static VisitedDesk desk;
   private static String root;
 
   @BeforeAll
   static void open() throws Exception {
-    browser = Browser.open();
-    Files.createDirectories(SCREENSHOTS);
-    archive =
-        Archive.init(
-            folder.resolve("archive"),
-            new Ground("Thornbeck", 54.1, -3.2, ZoneId.of("Europe/London")),
-            Projections.all());
-    fill();
-    desk = Desk.start(archive, InetAddress.getLoopbackAddress(), 0, Clock.systemUTC());
-    root = "http://127.0.0.1:" + desk.port();
+    desk = VisitedDesk.of(GroundPagesTest::ground);
+    root = desk.root();
   }
 
   @AfterAll
   static void close() {
     if (desk != null) {
       desk.close();
-      archive.close();
-    }
-    if (browser != null) {
-      browser.close();
     }
   }
 
-  private static void fill() throws Exception {
+  private static Archive ground() throws Exception {
+    Archive archive =
+        Archive.init(
+            folder.resolve("archive"),
+            new Ground("Thornbeck", 54.1, -3.2, ZoneId.of("Europe/London")),
+            Projections.all());
+    fill(archive);
+    return archive;
+  }
+
+  private static void fill(Archive archive) throws Exception {
     MarkerStore markers = new MarkerStore(archive);
     archive
         .ledger()
@@ -93,7 +86,7 @@ class GroundPagesTest {
               return 0;
             });
     for (int i = 1; i <= 30; i++) {
-      FaceId face = face("A-" + i, "HANNAH W(R60K30)EN", "died 18(350840)4");
+      FaceId face = face(archive, "A-" + i, "HANNAH W(R60K30)EN", "died 18(350840)4");
       if (i % 3 == 0) {
         new ReadingStore(archive)
             .sign(
@@ -114,7 +107,7 @@ class GroundPagesTest {
       }
     }
     new PhotoStore(archive).faceOf("A-2", "back", "Ada Fenn");
-    face(LONG_NUMBER, "ELI");
+    face(archive, LONG_NUMBER, "ELI");
     new ConditionStore(archive)
         .note(
             markers.byNumber("A-4").orElseThrow().id(),
@@ -124,17 +117,10 @@ class GroundPagesTest {
             "Ada Fenn");
   }
 
-  private static FaceId face(String marker, String... lines) throws IOException {
+  private static FaceId face(Archive archive, String marker, String... lines) throws IOException {
     FaceId face = new PhotoStore(archive).faceOf(marker, "front", "Ada Fenn").id();
     GivenProposal.of(archive, face, lines);
     return face;
-  }
-
-  private static void signIn(Page page) {
-    page.navigate(root + "/sign-in");
-    page.fill("#name", "Ada Fenn");
-    page.click("main button");
-    page.waitForURL(root + "/");
   }
 
   @Test
@@ -142,9 +128,8 @@ class GroundPagesTest {
     for (int[] window : WINDOWS) {
       // Dark on a telephone, where somebody stands at dusk; light elsewhere.
       ColorScheme scheme = window[0] == 360 ? ColorScheme.DARK : ColorScheme.LIGHT;
-      try (BrowserContext context = browser.context(window[0], window[1], scheme)) {
-        Page page = context.newPage();
-        signIn(page);
+      try (BrowserContext context = desk.browser().context(window[0], window[1], scheme)) {
+        Page page = desk.signedIn(context, "Ada Fenn");
         for (String[] one :
             List.of(
                 new String[] {"rows", "/"},
@@ -160,9 +145,7 @@ class GroundPagesTest {
   }
 
   private static void check(Page page, String name) {
-    page.screenshot(
-        new Page.ScreenshotOptions()
-            .setPath(SCREENSHOTS.resolve(name.toLowerCase(java.util.Locale.ROOT) + ".png")));
+    VisitedDesk.window(page, name.toLowerCase(Locale.ROOT));
     Browser.isAccessible(page, name);
     Object spilt =
         page.evaluate(
@@ -174,9 +157,8 @@ class GroundPagesTest {
 
   @Test
   void aStoneIsFoundByKeyboardAloneAndWithoutScript() {
-    try (BrowserContext context = browser.context(1366, 768, ColorScheme.LIGHT)) {
-      Page page = context.newPage();
-      signIn(page);
+    try (BrowserContext context = desk.laptop()) {
+      Page page = desk.signedIn(context, "Ada Fenn");
       page.route("**/*.js", route -> route.abort());
       page.navigate(root + "/");
       assertThat(page.locator(".standing").count()).isEqualTo(120);
@@ -200,9 +182,8 @@ class GroundPagesTest {
 
   @Test
   void howFarAStoneIsIsSeenWithoutColour() {
-    try (BrowserContext context = browser.context(1366, 768, ColorScheme.LIGHT)) {
-      Page page = context.newPage();
-      signIn(page);
+    try (BrowserContext context = desk.laptop()) {
+      Page page = desk.signedIn(context, "Ada Fenn");
       Set<String> shapes = new HashSet<>();
       for (String state : List.of("open", "settled", "other-light", "no-photograph")) {
         Locator stone = page.locator(".standing." + state + " >> nth=0");

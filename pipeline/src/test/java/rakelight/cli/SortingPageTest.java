@@ -4,13 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Page;
-import com.microsoft.playwright.options.ColorScheme;
-import java.net.InetAddress;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Clock;
 import java.time.ZoneId;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.regex.Pattern;
@@ -20,7 +15,6 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Archive;
 import rakelight.archive.Ground;
-import rakelight.desk.Desk;
 import rakelight.marker.MarkerStore;
 import rakelight.photo.CardSearch;
 import rakelight.photo.Credits;
@@ -35,52 +29,43 @@ import rakelight.survey.StoneLikeness;
 
 /** The sorting desk as a browser shows it, with a small season of 9 markers and three cameras. */
 class SortingPageTest {
-  private static final Path SCREENSHOTS = Path.of("target", "screenshots");
-
   @TempDir static Path folder;
-  private static Browser browser;
+  private static VisitedDesk desk;
   private static Archive archive;
-  private static Desk desk;
   private static String root;
 
   @BeforeAll
   static void open() throws Exception {
-    browser = Browser.open();
-    Files.createDirectories(SCREENSHOTS);
-    Path season = folder.resolve("season");
-    new Season(9, 40, 320).writeTo(season);
-    archive =
-        Archive.init(
-            folder.resolve("archive"),
-            new Ground("Tarrow", 44, -50, ZoneId.of("-03:00")),
-            Projections.all());
-    new Ingest(archive, Credits.NONE, "Ada Fenn", new NoListener()).run(List.of(season), Set.of());
-    CardSearch cards = new CardSearch(archive, Picture::reduced, Picture::isIn, "Ada Fenn");
-    cards.run(cards.candidates(), shot -> {});
-    new Grouping(archive, "Ada Fenn", line -> {}).byCards();
-    new StoneLikeness(archive).look(2, (done, all) -> {});
-    desk = Desk.start(archive, InetAddress.getLoopbackAddress(), 0, Clock.systemUTC());
-    root = "http://127.0.0.1:" + desk.port();
+    desk = VisitedDesk.of(SortingPageTest::ground);
+    archive = desk.archive();
+    root = desk.root();
   }
 
   @AfterAll
   static void close() {
     if (desk != null) {
       desk.close();
-      archive.close();
-    }
-    if (browser != null) {
-      browser.close();
     }
   }
 
+  private static Archive ground() throws Exception {
+    Path season = folder.resolve("season");
+    new Season(9, 40, 320).writeTo(season);
+    Archive made =
+        Archive.init(
+            folder.resolve("archive"),
+            new Ground("Tarrow", 44, -50, ZoneId.of("-03:00")),
+            Projections.all());
+    new Ingest(made, Credits.NONE, "Ada Fenn", new NoListener()).run(List.of(season), Set.of());
+    CardSearch cards = new CardSearch(made, Picture::reduced, Picture::isIn, "Ada Fenn");
+    cards.run(cards.candidates(), shot -> {});
+    new Grouping(made, "Ada Fenn", line -> {}).byCards();
+    new StoneLikeness(made).look(2, (done, all) -> {});
+    return made;
+  }
+
   private static Page signedIn(BrowserContext context) {
-    Page page = context.newPage();
-    page.navigate(root + "/sign-in");
-    page.fill("#name", "Ada Fenn");
-    page.click("main button");
-    page.waitForURL(root + "/");
-    return page;
+    return desk.signedIn(context, "Ada Fenn");
   }
 
   /** Loads the page again until all photographs on it have been compared. */
@@ -108,32 +93,23 @@ class SortingPageTest {
 
   @Test
   void theStreamsAreForEverybodyOnEveryScreen() {
-    List<String> broken = new ArrayList<>();
-    for (int[] window : new int[][] {{1366, 768}, {360, 740}}) {
-      ColorScheme scheme = window[0] == 360 ? ColorScheme.DARK : ColorScheme.LIGHT;
-      try (BrowserContext context = browser.context(window[0], window[1], scheme)) {
-        Page page = signedIn(context);
-        page.onConsoleMessage(message -> broken.add(message.text()));
-        page.click("nav a[href='/sorting']");
-        compared(page);
-        Browser.isAccessible(page, "sorting-" + window[0]);
-        page.screenshot(
-            new Page.ScreenshotOptions()
-                .setPath(SCREENSHOTS.resolve("sorting-" + window[0] + ".png")));
-        page.navigate(root + "/sorting?show=all");
-        page.screenshot(
-            new Page.ScreenshotOptions()
-                .setPath(SCREENSHOTS.resolve("sorting-all-" + window[0] + ".png")));
-      }
-    }
-    assertThat(broken)
-        .as("what the browser complains of, such as a script it may not run")
-        .isEmpty();
+    desk.onEveryScreen(
+        "Ada Fenn",
+        "",
+        page -> {
+          int wide = page.viewportSize().width;
+          page.click("nav a[href='/sorting']");
+          compared(page);
+          Browser.isAccessible(page, "sorting-" + wide);
+          VisitedDesk.window(page, "sorting-" + wide);
+          page.navigate(root + "/sorting?show=all");
+          VisitedDesk.window(page, "sorting-all-" + wide);
+        });
   }
 
   @Test
   void aRunIsChosenByKeysPutOnANewMarkerAndTakenBackAsOne() {
-    try (BrowserContext context = browser.context(1366, 768, ColorScheme.LIGHT)) {
+    try (BrowserContext context = desk.laptop()) {
       Page page = signedIn(context);
       page.navigate(root + "/sorting");
       long before = waiting();
@@ -170,7 +146,7 @@ class SortingPageTest {
 
   @Test
   void withoutScriptOrMouseAWholePageOfOffersIsTaken() {
-    try (BrowserContext context = browser.withoutScript()) {
+    try (BrowserContext context = desk.browser().withoutScript()) {
       Page page = signedIn(context);
       page.navigate(root + "/sorting");
       compared(page);
@@ -189,7 +165,7 @@ class SortingPageTest {
 
   @Test
   void whereACardWasForgottenTheRunIsSplitAndAViewIsSetAside() {
-    try (BrowserContext context = browser.context(1366, 768, ColorScheme.LIGHT)) {
+    try (BrowserContext context = desk.laptop()) {
       Page page = signedIn(context);
       page.navigate(root + "/sorting?show=all");
       List<String> before = on("S002");
