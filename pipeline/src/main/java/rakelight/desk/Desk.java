@@ -2,6 +2,7 @@ package rakelight.desk;
 
 import io.javalin.Javalin;
 import io.javalin.config.JavalinConfig;
+import io.javalin.config.SizeUnit;
 import io.javalin.http.Context;
 import io.javalin.http.MethodNotAllowedResponse;
 import io.javalin.util.JavalinException;
@@ -29,6 +30,9 @@ public final class Desk implements AutoCloseable {
   /** Free on most machines; nothing well known listens there. */
   public static final int USUAL_PORT = 8340;
 
+  /** A scan of a register's page, or of some in a row. A choice. */
+  private static final long MOST_SENT_MB = 200;
+
   private static final String REFUSED = "desk.refused";
 
   private final Pages pages;
@@ -36,6 +40,7 @@ public final class Desk implements AutoCloseable {
   private final DrawnLines drawn;
   private final Comparing comparing;
   private final Searching searching;
+  private final Concluding concluding;
 
   private Desk(Archive archive, Reach reach, Clock clock) {
     Leases leases = new Leases(clock);
@@ -43,6 +48,8 @@ public final class Desk implements AutoCloseable {
     this.drawn = new DrawnLines(archive);
     this.comparing = new Comparing(archive);
     this.searching = new Searching(archive);
+    this.concluding = new Concluding(archive, clock);
+    Drawings drawings = new Drawings(archive, faces);
     Queue queue = new Queue(archive, leases, faces);
     // What is new since the last time is counted before anybody waits for it.
     queue.all();
@@ -72,6 +79,12 @@ public final class Desk implements AutoCloseable {
         .addTo(server);
     LineDrawing drawing = new LineDrawing(archive, faces, drawn);
     new FaceRoutes(archive, requests, pages, faces, drawing, queue).addTo(server);
+    new PersonRoutes(archive, requests, pages, concluding).addTo(server);
+    new StatementRoutes(requests, pages, concluding, drawings).addTo(server);
+    new QuestionRoutes(archive, requests, pages, concluding).addTo(server);
+    new SourceRoutes(archive, requests, pages, concluding).addTo(server);
+    new SoughtRoutes(archive, requests, pages, concluding).addTo(server);
+    new TakeBackRoute(archive, requests).addTo(server);
     new SortingRoutes(archive, requests, pages, comparing).addTo(server);
     new ReadersRoutes(archive, requests, pages, digesting).addTo(server);
     new ListRoutes(archive, requests, pages, clock).addTo(server);
@@ -141,12 +154,16 @@ public final class Desk implements AutoCloseable {
     server.stop();
     comparing.close();
     searching.close();
+    concluding.close();
     drawn.close();
   }
 
   private static void configure(JavalinConfig config) {
     config.showJavalinBanner = false;
     config.http.prefer405over404 = true;
+    config.jetty.multipartConfig.maxFileSize(MOST_SENT_MB, SizeUnit.MB);
+    config.jetty.multipartConfig.maxTotalRequestSize(MOST_SENT_MB + 1, SizeUnit.MB);
+    config.jetty.multipartConfig.maxInMemoryFileSize(1, SizeUnit.MB);
     config.jetty.modifyServletContextHandler(
         handler ->
             handler.addFilter(

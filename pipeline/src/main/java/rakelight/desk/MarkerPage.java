@@ -69,7 +69,7 @@ public record MarkerPage(
    * @param which counted from 0 on its face
    * @param open whether it is read from letters and not worked out
    */
-  public record Told(int which, String words, boolean open) {}
+  public record Told(int which, String words, boolean open, String address) {}
 
   /**
    * A word of a reading.
@@ -93,14 +93,15 @@ public record MarkerPage(
    *
    * @param elsewhere where else somebody is spoken of whom people hold to be the same; may be empty
    */
-  public record PersonLine(String called, String life, String elsewhere) {}
+  public record PersonLine(String called, String life, String elsewhere, String address) {}
 
   /**
    * Something nobody knows yet, or didn't.
    *
    * @param steps what was done about it, in order
    */
-  public record QuestionLine(String label, String text, boolean open, List<String> steps) {}
+  public record QuestionLine(
+      String label, String text, boolean open, List<String> steps, String address) {}
 
   /**
    * A link of this marker.

@@ -6,13 +6,11 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import rakelight.archive.Archive;
 import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
@@ -27,7 +25,6 @@ import rakelight.marker.MarkerStore;
 import rakelight.person.CorrectionStore;
 import rakelight.person.Evidence;
 import rakelight.person.Mention;
-import rakelight.person.Opinion;
 import rakelight.person.People;
 import rakelight.person.Person;
 import rakelight.person.Question;
@@ -64,7 +61,11 @@ final class MarkerPages {
           "marker.renumbered",
           "condition.noted",
           "parse.corrected",
-          "face.left");
+          "face.left",
+          "person.same",
+          "person.different",
+          "person.died",
+          "person.unnamed");
 
   private final Archive archive;
   private final MarkerStore markers;
@@ -127,11 +128,9 @@ final class MarkerPages {
         own.add(
             new MarkerPage.Told(
                 own.size(),
-                statement.kind().name().toLowerCase(Locale.ROOT).replace('_', ' ')
-                    + ": "
-                    + statement.valueInWords()
-                    + statement.standingInWords(" (", ")"),
-                !statement.isReckoned()));
+                Lives.words(statement),
+                !statement.isReckoned(),
+                StatementRoutes.address(reading.face(), statement)));
         if (statement.kind() == Kind.NAME) {
           String called = statement.valueInWords();
           persons.add(
@@ -177,27 +176,18 @@ final class MarkerPages {
       lines.add(
           new MarkerPage.PersonLine(
               person.called(),
-              Stream.of(
-                      part("born", person.inWords(Kind.BIRTH)),
-                      part("died", person.inWords(Kind.DEATH)),
-                      part("aged", person.inWords(Kind.AGE)),
-                      person.fromForm().map(Opinion::note).orElse(""))
-                  .filter(words -> !words.isEmpty())
-                  .collect(Collectors.joining(", ")),
+              Lives.of(person),
               person.mentions().stream()
                   .filter(mention -> !isOn(marker, mention))
                   .map(mention -> mention.label() + (mention.isKinOnly() ? " as kin" : ""))
-                  .collect(Collectors.joining("; "))));
+                  .collect(Collectors.joining("; ")),
+              PersonRoutes.address(person)));
     }
     return lines;
   }
 
   private static boolean isOn(Marker marker, Mention mention) {
     return mention.source().marker().id().equals(marker.id());
-  }
-
-  private static String part(String word, List<String> values) {
-    return values.isEmpty() ? "" : word + " " + String.join(" or ", values);
   }
 
   private List<MarkerPage.QuestionLine> questions(Marker marker) {
@@ -213,7 +203,8 @@ final class MarkerPages {
                         question.steps().stream()
                             .map(Question.Step::told)
                             .filter(told -> !told.isEmpty())
-                            .toList()))
+                            .toList(),
+                        QuestionRoutes.address(question)))
             .toList();
   }
 
@@ -323,6 +314,10 @@ final class MarkerPages {
           "left it for "
               + decision.payload().path("why").asText("").replace('-', ' ')
               + note(decision.payload().path("note").asText(""));
+      case "person.same" -> "said that two mentions are of one person";
+      case "person.different" -> "said that two mentions are of two persons";
+      case "person.died" -> "recorded evidence of a death";
+      case "person.unnamed" -> "recorded somebody unnamed";
       case Decision.UNDONE -> "took a decision back";
       default -> decision.kind().replace('.', ' ').replace('-', ' ');
     };

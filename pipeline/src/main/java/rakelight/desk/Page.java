@@ -7,10 +7,16 @@ package rakelight.desk;
  * @param reader who is at the desk; empty if nobody has signed in
  * @param token to be sent with every change, against forged requests
  * @param archivist whether the reader may do everything
+ * @param guest whether the reader only looks
  * @param onlyLooking whether nothing can be changed, since the archive can't be written
  */
 public record Page(
-    String ground, String reader, String token, boolean archivist, boolean onlyLooking) {
+    String ground,
+    String reader,
+    String token,
+    boolean archivist,
+    boolean guest,
+    boolean onlyLooking) {
   public boolean signedIn() {
     return !reader.isEmpty();
   }

@@ -1,13 +1,10 @@
 package rakelight.desk;
 
-import java.net.URLEncoder;
-import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 import java.util.function.Function;
-import java.util.stream.Collectors;
 
 /**
  * One page of a long list.
@@ -54,14 +51,7 @@ public record Paged<T>(List<T> rows, int from, int of, String before, String aft
   private static String address(String path, Map<String, String> query, int page) {
     Map<String, String> all = new TreeMap<>(query);
     all.put("page", Integer.toString(page));
-    all.values().removeIf(String::isEmpty);
-    return path
-        + "?"
-        + all.entrySet().stream()
-            .map(
-                one ->
-                    one.getKey() + "=" + URLEncoder.encode(one.getValue(), StandardCharsets.UTF_8))
-            .collect(Collectors.joining("&"));
+    return Addresses.of(path, all);
   }
 
   /** The same page with something made of each row. */

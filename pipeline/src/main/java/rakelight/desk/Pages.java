@@ -36,6 +36,7 @@ final class Pages {
             session.flatMap(Session::reader).orElse(""),
             session.map(Session::token).orElse(""),
             session.filter(one -> one.role() == Role.ARCHIVIST).isPresent(),
+            session.filter(one -> one.role().mayDecide()).isEmpty(),
             archive.isOnlyLookedAt()));
     StringOutput html = new StringOutput();
     templates.render(template + ".jte", all, html);

@@ -4,6 +4,7 @@ import io.javalin.http.Context;
 import java.net.URLDecoder;
 import java.nio.charset.StandardCharsets;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
@@ -21,6 +22,8 @@ import rakelight.work.NamedReader;
 
 /** What a request says: who asks, about what, and what is to be changed. */
 final class Requests {
+  private static final int MOST_SIGNS = 2000;
+
   private final Door door;
   private final PhotoStore photographs;
   private final MarkerStore markers;
@@ -136,5 +139,29 @@ final class Requests {
       }
     }
     return fields;
+  }
+
+  /** What the address of a page asks in a field; empty if nothing. */
+  static String asked(Context context, String field) {
+    return Optional.ofNullable(context.queryParam(field)).map(String::strip).orElse("");
+  }
+
+  /** The page of a list that the address asks for. */
+  static <T> Paged<T> paged(Context context, List<T> all, String path, List<Listing.Field> fields) {
+    return Paged.of(
+        all,
+        Paged.page(Optional.ofNullable(context.queryParam("page"))),
+        Listing.ROWS_ON_PAGE,
+        path,
+        Listing.asked(fields));
+  }
+
+  /** What somebody wrote in a field of a form. */
+  static String words(Map<String, String> form, String field) {
+    String words = form.getOrDefault(field, "").strip();
+    if (words.length() > MOST_SIGNS) {
+      throw Refusal.malformed("A field has " + MOST_SIGNS + " signs at most.");
+    }
+    return words;
   }
 }

@@ -411,7 +411,8 @@ final class SearchRoutes {
                 markerPages.links(marker))));
   }
 
-  private static FamilyPage.KinLine kin(Mention mention, Mention.Kin kin) {
+  /** Somebody's kin, with where to look for him. */
+  static FamilyPage.KinLine kin(Mention mention, Mention.Kin kin) {
     String called = kin.name().replace('|', ' ').strip();
     return new FamilyPage.KinLine(
         mention.called(), kin.relation(), called, called.isEmpty() ? "" : byName(called));

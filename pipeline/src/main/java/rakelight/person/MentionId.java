@@ -14,7 +14,7 @@ import rakelight.archive.FaceId;
 public record MentionId(FaceId face, int sign, int place) {
 
   /** An id for a person known from this mention, the same whenever it is asked for. */
-  UUID personId() {
+  public UUID personId() {
     return UUID.nameUUIDFromBytes(toString().getBytes(StandardCharsets.UTF_8));
   }
 

@@ -57,7 +57,17 @@ public final class People {
    * @param places where the markers stand, for what is proposed
    */
   public static People of(Archive archive, Map<MarkerId, Position> places) {
-    List<FaceStatements> faces = new Evidence(archive).confirmed();
+    return of(archive, new Evidence(archive).confirmed(), places);
+  }
+
+  /**
+   * The same for whoever has looked at the readings already.
+   *
+   * @param faces all that have a confirmed reading
+   * @param places where the markers stand, for what is proposed
+   */
+  public static People of(
+      Archive archive, List<FaceStatements> faces, Map<MarkerId, Position> places) {
     List<Mention> mentions = Mentions.of(faces);
     return new People(
         mentions,
@@ -224,12 +234,17 @@ public final class People {
    * @param belongings what people confirmed of stones
    */
   public List<Linkage.Pair> proposals(List<Belonging> belongings) {
+    return pairing.of(persons(), parted(), belongings);
+  }
+
+  /** The pairs of mentions that people said are of two persons. */
+  public Set<Set<MentionId>> parted() {
     Set<Set<MentionId>> two = new HashSet<>();
     for (Opinion opinion : opinions) {
       if (opinion.kind() == Opinion.Kind.DIFFERENT) {
         two.add(PersonStore.pair(opinion));
       }
     }
-    return pairing.of(persons(), two, belongings);
+    return two;
   }
 }

@@ -11,6 +11,7 @@ import java.util.Set;
 import java.util.UUID;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
+import java.util.stream.Stream;
 import rakelight.person.Statement.Kind;
 
 /**
@@ -109,5 +110,21 @@ public record Person(
   /** Whether a stone is about the person, and doesn't only name him as another's kin. */
   public boolean isCommemorated() {
     return mentions.isEmpty() || mentions.stream().anyMatch(m -> !m.isKinOnly());
+  }
+
+  /** Whether each of these words begins one of a name that a stone gives, however it is spelt. */
+  public boolean isCalled(String words) {
+    return mentions.stream()
+        .anyMatch(m -> FoldedWords.begin(m.called() + " " + m.name().birthSurname(), words));
+  }
+
+  /**
+   * Whether the birth or the death may lie in these years; not of somebody of whom no stone tells a
+   * year.
+   */
+  public boolean mayTouch(int first, int last) {
+    return mentions.stream()
+        .flatMap(m -> Stream.concat(m.born().stream(), m.died().stream()))
+        .anyMatch(span -> span[0].year() <= last && span[1].year() >= first);
   }
 }

@@ -2,6 +2,7 @@ package rakelight.person;
 
 import java.time.LocalDate;
 import java.util.Optional;
+import java.util.stream.Stream;
 import rakelight.archive.SourceId;
 import rakelight.person.edtf.Day;
 import rakelight.person.edtf.Edtf;
@@ -44,6 +45,11 @@ public record Sought(SourceId source, long sourceNumber, Row row) {
       String reference,
       String note) {
 
+    /** The same under another number. */
+    Row numbered(int other) {
+      return new Row(other, given, surname, born, died, buried, age, kin, unit, reference, note);
+    }
+
     /** Given name and surname. */
     public String called() {
       return (given + " " + surname).strip();
@@ -77,6 +83,21 @@ public record Sought(SourceId source, long sourceNumber, Row row) {
     LocalDate first = died().get()[0].toLocalDate().minusYears(completed + 1L);
     LocalDate last = died().get()[1].toLocalDate().minusYears(completed);
     return Optional.of(new Day[] {Day.of(first), Day.of(last)});
+  }
+
+  /** Whether the birth, the death or the burial may lie in these years. */
+  public boolean mayTouch(int first, int last) {
+    return Stream.concat(born().stream(), died().stream())
+        .anyMatch(span -> span[0].year() <= last && span[1].year() >= first);
+  }
+
+  /**
+   * Whether nothing says that he is dead: neither a death nor a burial is given, nor a birth of
+   * longer ago than people live.
+   */
+  public boolean mayBeLiving(LocalDate asOf) {
+    Day longAgo = Day.of(asOf.minusYears(LivingRule.LONGEST_LIFE_YEARS));
+    return died().isEmpty() && born().filter(span -> span[1].compareTo(longAgo) < 0).isEmpty();
   }
 
   private static Optional<Day[]> span(String value) {

@@ -2,6 +2,7 @@ package rakelight.person;
 
 import java.io.IOException;
 import java.io.StringReader;
+import java.io.UncheckedIOException;
 import java.nio.ByteBuffer;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
@@ -16,6 +17,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
+import org.apache.commons.csv.CSVPrinter;
 import org.apache.commons.csv.CSVRecord;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.LeidenException;
@@ -86,6 +88,30 @@ public record SoughtFile(List<Sought.Row> rows, List<String> unknown) {
       throw new RefusedException(List.of(file + ": not UTF-8. Save it as UTF-8."));
     }
     return parse(text.startsWith("\uFEFF") ? text.substring(1) : text, file.toString(), change);
+  }
+
+  /**
+   * One row that somebody writes by himself.
+   *
+   * @param cells by the names of their columns
+   * @throws RefusedException saying what is wrong with it
+   */
+  public static SoughtFile row(Map<String, String> cells, CalendarChange change)
+      throws RefusedException {
+    StringBuilder text = new StringBuilder();
+    try (CSVPrinter printer = new CSVPrinter(text, CSVFormat.RFC4180)) {
+      Map<String, String> sorted = new TreeMap<>(cells);
+      printer.printRecord(sorted.keySet());
+      printer.printRecord(sorted.values());
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    try {
+      return parse(text.toString(), "", change);
+    } catch (RefusedException e) {
+      throw new RefusedException(
+          e.problems().stream().map(one -> one.replaceFirst("^, line [0-9]+: ", "It ")).toList());
+    }
   }
 
   static SoughtFile parse(String text, String file, CalendarChange change) throws RefusedException {

@@ -39,11 +39,18 @@ public final class SoughtMatches {
   /** Everybody sought, compared with every confirmed reading. */
   public static SoughtMatches of(Archive archive) {
     SourceStore store = new SourceStore(archive);
+    return store.sought().isEmpty()
+        ? new SoughtMatches(List.of())
+        : of(store, People.of(archive).persons());
+  }
+
+  /**
+   * The same for whoever knows the persons already.
+   *
+   * @param persons all that confirmed readings speak of
+   */
+  public static SoughtMatches of(SourceStore store, List<Person> persons) {
     List<Sought> sought = store.sought();
-    if (sought.isEmpty()) {
-      return new SoughtMatches(List.of());
-    }
-    List<Person> persons = People.of(archive).persons();
     Map<MentionId, Person> personOf = new HashMap<>();
     persons.forEach(person -> person.mentions().forEach(m -> personOf.put(m.id(), person)));
     Map<String, MentionId> found = new HashMap<>();

@@ -321,6 +321,33 @@ public final class SourceStore {
             });
   }
 
+  /**
+   * Takes further rows as persons sought by a source, beside those that are here.
+   *
+   * @return who is sought by the first of them
+   */
+  public Sought add(Source source, SoughtFile further, String reader) {
+    return archive
+        .ledger()
+        .write(
+            handle -> {
+              int last =
+                  sought().stream()
+                      .filter(one -> one.source().equals(source.id()))
+                      .mapToInt(one -> one.row().number())
+                      .max()
+                      .orElse(0);
+              List<Sought.Row> rows =
+                  further.rows().stream().map(row -> row.numbered(last + row.number())).toList();
+              archive
+                  .journal()
+                  .append(
+                      NewDecision.of(reader, LISTED, 1, source.id().value(), new Listed("", rows))
+                          .restingOn(List.of(source.decision())));
+              return new Sought(source.id(), source.number(), rows.get(0));
+            });
+  }
+
   /** What was decided about persons sought, the oldest first. */
   public List<Judgement> judgements() {
     return archive
@@ -373,7 +400,7 @@ public final class SourceStore {
                 }
               }
               List<DecisionId> rests = new ArrayList<>();
-              rests.add(listing(sought.source()));
+              rests.add(listing(sought));
               mention.source().reading().map(Reading::decision).ifPresent(rests::add);
               return archive
                   .journal()
@@ -389,19 +416,20 @@ public final class SourceStore {
             });
   }
 
-  private DecisionId listing(SourceId source) {
+  private DecisionId listing(Sought sought) {
     return archive
         .ledger()
         .read(
             handle ->
                 handle
                     .select(
-                        "SELECT decision_id FROM sought WHERE source = ? LIMIT 1",
-                        source.toString())
+                        "SELECT decision_id FROM sought WHERE source = ? AND row = ?",
+                        sought.source().toString(),
+                        sought.row().number())
                     .mapTo(String.class)
                     .findOne()
                     .map(DecisionId::of)
                     .orElseThrow(
-                        () -> new ArchiveException("Nobody is sought by source " + source + ".")));
+                        () -> new ArchiveException("Nobody is sought as " + sought.place() + ".")));
   }
 }

@@ -379,7 +379,7 @@ public final class Faces {
         .or(signed::current);
   }
 
-  private static Draft reopened(
+  static Draft reopened(
       Inscription inscription, List<Suggestion> shown, Optional<Proposal> proposal) {
     try {
       return DraftEditing.reopened(inscription, shown, proposal.map(Proposal::id));
@@ -419,6 +419,11 @@ public final class Faces {
 
   private Optional<Proposal> latest(Face face) {
     return latest(face.id());
+  }
+
+  /** The newest proposal of a face. */
+  Optional<Proposal> newestProposal(FaceId face) {
+    return latest(face);
   }
 
   private Optional<Proposal> latest(FaceId face) {

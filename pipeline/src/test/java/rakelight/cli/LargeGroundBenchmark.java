@@ -12,10 +12,13 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.time.LocalDate;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Random;
+import java.util.concurrent.atomic.AtomicInteger;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
 import org.junit.jupiter.api.io.TempDir;
@@ -23,11 +26,15 @@ import rakelight.archive.Archive;
 import rakelight.desk.Desk;
 import rakelight.ground.Link;
 import rakelight.ground.LinkStore;
+import rakelight.inscription.Basis;
+import rakelight.inscription.Reading;
+import rakelight.inscription.ReadingStore;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
 import rakelight.person.Mention;
 import rakelight.person.People;
 import rakelight.person.PersonStore;
+import rakelight.publish.Edition;
 
 /**
  * How long pages and commands take on {@link LargeGround}s. Property {@code rakelight.markers}: how
@@ -64,6 +71,30 @@ class LargeGroundBenchmark {
 
   @Test
   void pagesAndCommandsOnLargeGrounds() throws Exception {
+    onEach(this::measure);
+  }
+
+  @Test
+  void listsOfPeopleOnLargeGrounds() throws Exception {
+    onEach(
+        ground -> {
+          try (Archive archive = Archive.open(ground, Projections.all());
+              Desk desk =
+                  Desk.start(archive, InetAddress.getLoopbackAddress(), 0, Clock.systemUTC())) {
+            root = "http://127.0.0.1:" + desk.port();
+            cookie = "";
+            signIn();
+            lists(archive);
+          }
+        });
+  }
+
+  /** Something measured on a ground. */
+  private interface Measure {
+    void on(Path ground) throws Exception;
+  }
+
+  private void onEach(Measure measure) throws Exception {
     for (String count : System.getProperty("rakelight.markers").split(",", -1)) {
       int markers = Integer.parseInt(count);
       Path archive =
@@ -72,7 +103,7 @@ class LargeGroundBenchmark {
       if (!Files.exists(archive)) {
         once("made", () -> LargeGround.make(archive, markers, SEED));
       }
-      measure(archive);
+      measure.on(archive);
     }
   }
 
@@ -136,6 +167,53 @@ class LargeGroundBenchmark {
           .confirm("2", Link.Kind.BURIED_HERE, mention.label(), "index", LargeGround.READER);
     }
     once("index, after one link", () -> command("index", folder));
+  }
+
+  /** The desk's lists: each for the first time, again, and after a decision. */
+  private void lists(Archive archive) throws Exception {
+    List<String> paths =
+        List.of(
+            "/persons",
+            "/persons?name=hannah+w&year=1840-1860",
+            "/statements",
+            "/dates",
+            "/questions",
+            "/sources",
+            "/sought",
+            "/pairs");
+    for (String path : paths) {
+      once(path + ", the first", () -> get(path));
+    }
+    for (String path : paths) {
+      median(path, BEFORE_WHOLE, TIMES_WHOLE, () -> get(path));
+    }
+    PersonStore persons = new PersonStore(archive);
+    List<Mention> mentions = People.of(archive).mentions();
+    AtomicInteger next = new AtomicInteger();
+    median(
+        "/persons after somebody was said to be dead",
+        BEFORE_WHOLE,
+        TIMES_WHOLE,
+        () -> {
+          persons.died(mentions.get(next.incrementAndGet()), "measured", LargeGround.READER);
+          get("/persons");
+        });
+    ReadingStore readings = new ReadingStore(archive);
+    median(
+        "/persons after a reading was signed",
+        BEFORE_WHOLE,
+        TIMES_WHOLE,
+        () -> {
+          Reading one = readings.current().get(next.incrementAndGet());
+          readings.sign(
+              one.face(),
+              one.inscription(),
+              Basis.FROM_PHOTOGRAPHS,
+              Optional.empty(),
+              LargeGround.READER);
+          get("/persons");
+        });
+    once("what may be told, for a guest", () -> Edition.of(archive, LocalDate.of(2026, 11, 30)));
   }
 
   private static void open(Path folder) {

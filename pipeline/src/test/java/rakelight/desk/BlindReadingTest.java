@@ -113,6 +113,11 @@ class BlindReadingTest {
             "/api/faces/" + face,
             "/api/ground",
             "/api/next",
+            "/persons",
+            "/statements",
+            "/statements?state=proposed",
+            "/dates?state=proposed",
+            "/pairs",
             "/api/other-light")) {
       assertThat(Chance.leftOut(col.get(path).body()))
           .as(path)

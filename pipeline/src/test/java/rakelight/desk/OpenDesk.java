@@ -21,7 +21,9 @@ import rakelight.marker.MarkerStore;
 import rakelight.person.CorrectionStore;
 import rakelight.person.PersonStore;
 import rakelight.person.QuestionStore;
+import rakelight.person.SourceStore;
 import rakelight.photo.PhotoStore;
+import rakelight.publish.WithholdingStore;
 import rakelight.reading.GivenProposal;
 import rakelight.reading.ProposalStore;
 import rakelight.work.LeftFaceStore;
@@ -62,6 +64,8 @@ final class OpenDesk implements AutoCloseable {
             PersonStore.projection(),
             CorrectionStore.projection(),
             QuestionStore.projection(),
+            SourceStore.projection(),
+            WithholdingStore.projection(),
             ConditionStore.projection(),
             LinkStore.projection(),
             ReaderStore.projection(),

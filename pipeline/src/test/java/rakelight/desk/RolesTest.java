@@ -29,6 +29,11 @@ import rakelight.inscription.Leiden;
 import rakelight.inscription.LeidenException;
 import rakelight.inscription.Reading;
 import rakelight.marker.Condition;
+import rakelight.marker.MarkerStore;
+import rakelight.person.Question;
+import rakelight.person.QuestionStore;
+import rakelight.person.Source;
+import rakelight.person.SourceStore;
 import rakelight.photo.Credits;
 import rakelight.photo.Ingest;
 import rakelight.photo.NoListener;
@@ -105,6 +110,10 @@ class RolesTest {
             ALL,
             (who, face, marker) -> who.get("/markers/" + marker + "/sheet.pdf")),
         new Action(
+            "see persons, statements, dates, questions, sources and persons sought",
+            ALL,
+            (who, face, marker) -> who.get("/persons")),
+        new Action(
             "skip a face for today",
             ALL,
             (who, face, marker) -> who.post("/api/faces/" + face + "/skip", "{}")),
@@ -169,6 +178,61 @@ class RolesTest {
             DECIDING,
             (who, face, marker) ->
                 who.form("/markers/" + marker + "/question", Map.of("words", "Who was he?"))),
+        new Action(
+            "try, answer or reopen a question",
+            DECIDING,
+            (who, face, marker) -> {
+              Question question =
+                  new QuestionStore(desk.archive()).raise("Who?", Optional.empty(), "Ada Fenn");
+              return who.form(
+                  "/questions/" + question.number(),
+                  Map.of("do", "answer", "words", "Eli", "note", "his own letter"));
+            }),
+        new Action(
+            "see who may be one with whom", DECIDING, (who, face, marker) -> who.get("/pairs")),
+        new Action(
+            "say who is one with whom, dead or unnamed",
+            DECIDING,
+            (who, face, marker) ->
+                who.form("/persons", Map.of("marker", number(marker), "note", "one side is bare"))),
+        new Action(
+            "record a source",
+            DECIDING,
+            (who, face, marker) ->
+                who.form("/sources", Map.of("kind", "roll", "title", "Roll of the club"))),
+        new Action(
+            "add a scan, or see one",
+            DECIDING,
+            (who, face, marker) ->
+                who.file(
+                    "/sources/" + roll().number() + "/scans",
+                    "page-3.txt",
+                    "Eli Wren".getBytes(StandardCharsets.UTF_8))),
+        new Action(
+            "add a person sought, or take a roll",
+            DECIDING,
+            (who, face, marker) ->
+                who.form(
+                    "/sought",
+                    Map.of("source", Long.toString(roll().number()), "surname", "Wren"))),
+        new Action(
+            "say whose stone it is who is sought",
+            DECIDING,
+            (who, face, marker) -> {
+              Source roll = roll();
+              ada.form(
+                  "/sought", Map.of("source", Long.toString(roll.number()), "surname", "Wren"));
+              desk.readings()
+                  .sign(
+                      FaceId.of(face),
+                      eliWren(),
+                      Basis.FROM_PHOTOGRAPHS,
+                      Optional.empty(),
+                      "Ada Fenn");
+              return who.form(
+                  "/sought/" + roll.number() + ".1",
+                  Map.of("is", "found", "mention", number(marker) + ":front:1"));
+            }),
         new Action(
             "take back one's own decision",
             DECIDING,
@@ -260,7 +324,8 @@ class RolesTest {
       assertThat(answer.status()).as(answer.body()).isIn(200, 302);
     } else {
       assertThat(answer.status()).as(answer.body()).isEqualTo(403);
-      assertThat(answer.body()).containsAnyOf("\"error\":\"role\"", "Only an archivist");
+      assertThat(answer.body())
+          .containsAnyOf("\"error\":\"role\"", "Only an archivist", "A guest may look");
     }
   }
 
@@ -272,6 +337,15 @@ class RolesTest {
     return who.post(
         "/api/faces/" + face + "/decide",
         versioned(who, face, ",\"do\":\"letter\",\"line\":1,\"at\":1,\"standing\":\"lost\""));
+  }
+
+  private Source roll() {
+    return new SourceStore(desk.archive())
+        .record(Source.Kind.ROLL, "A roll", "", "", Optional.empty(), "", "Ada Fenn");
+  }
+
+  private String number(String marker) {
+    return new MarkerStore(desk.archive()).numberOf(MarkerId.of(marker));
   }
 
   private static Inscription eliWren() {

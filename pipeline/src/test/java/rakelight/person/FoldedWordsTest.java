@@ -1,0 +1,23 @@
+package rakelight.person;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import org.junit.jupiter.api.Test;
+
+class FoldedWordsTest {
+  @Test
+  void eachWordAskedForBeginsAWordWhateverItsCaseAccentsAndOrder() {
+    assertThat(FoldedWords.begin("Zoë O’Hale", "ohal zoe")).isTrue();
+    assertThat(FoldedWords.begin("Hannah Wren", "han wre")).isTrue();
+    assertThat(FoldedWords.begin("Hannah Wren", "annah")).isFalse();
+    assertThat(FoldedWords.begin("Hannah Wren", "hannah rudd")).isFalse();
+    assertThat(FoldedWords.begin("Hannah Wren", " - ")).as("nothing is asked").isTrue();
+  }
+
+  @Test
+  void aWordWithALostLetterAnswersByWhatStandsBeforeIt() {
+    assertThat(FoldedWords.begin("Hannah Wr?n", "wren")).isTrue();
+    assertThat(FoldedWords.begin("Hannah Wr?n", "wing")).isFalse();
+    assertThat(FoldedWords.begin("Hannah ?ren", "wren")).as("nothing stands before").isFalse();
+  }
+}
