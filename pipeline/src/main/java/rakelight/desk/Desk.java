@@ -71,7 +71,8 @@ public final class Desk implements AutoCloseable {
     Assets.addTo(server);
     new SignInRoutes(archive, door, sessions, pages, digesting, clock).addTo(server);
     MarkerPages markerPages = new MarkerPages(archive, faces, queue, clock);
-    SearchRoutes search = new SearchRoutes(archive, requests, pages, searching, markerPages, clock);
+    SearchRoutes search =
+        new SearchRoutes(archive, requests, pages, searching, markerPages, drawings, clock);
     search.addTo(server);
     new GroundRoutes(archive, requests, pages, queue, search).addTo(server);
     new QueueRoutes(requests, pages, queue).addTo(server);

@@ -21,6 +21,8 @@ import rakelight.search.MatchedLines;
  * @param narrowed by what they are narrowed, each with the address without it
  * @param questions in which all the words are found
  * @param without widenings that are turned off
+ * @param form what stands in the fields, where they couldn't be understood
+ * @param table the address of the hits as a table; empty where there are none
  */
 public record SearchPage(
     String asked,
@@ -33,9 +35,14 @@ public record SearchPage(
     Map<String, List<String>> widened,
     List<Facet> facets,
     List<Choice> narrowed,
-    List<String> questions,
+    List<Named> questions,
     List<Widening> without,
-    Coverage coverage) {
+    Coverage coverage,
+    Map<String, String> form,
+    String table) {
+  /** More numbers in a row nobody reads; a choice. */
+  private static final int MOST_UNREAD = 100;
+
   /** Something with an address. */
   public record Named(String words, String address) {}
 
@@ -63,9 +70,14 @@ public record SearchPage(
    *
    * @param lines those with letters that answered; the first few where none did
    * @param whole whether these are all of its lines
+   * @param drawings the letters that answered, on the photographs
    */
   public record ShownLines(
-      String name, List<MatchedLines.Line> lines, boolean whole, String citation) {}
+      String name,
+      List<MatchedLines.Line> lines,
+      boolean whole,
+      List<Drawing> drawings,
+      String citation) {}
 
   /** By what hits can be told apart. */
   public record Facet(String label, List<Choice> choices) {}
@@ -76,6 +88,33 @@ public record SearchPage(
   /** Whether anything was asked. */
   public boolean isAsked() {
     return !asked.isEmpty();
+  }
+
+  /** The first of those that could still answer, by number. */
+  public String unread() {
+    List<String> all = coverage.unread();
+    String first = String.join(", ", all.subList(0, Math.min(MOST_UNREAD, all.size())));
+    return all.size() > MOST_UNREAD ? first + " …" : first + ".";
+  }
+
+  /** What stood in a field of the form. */
+  public String field(String name) {
+    return form.getOrDefault(name, "");
+  }
+
+  /** Whether a widening is turned off. */
+  public boolean isWithout(Widening widening) {
+    return without.contains(widening);
+  }
+
+  /** What is said to somebody who doesn't see the page, when an answer comes. */
+  public String announced() {
+    if (!refused.isEmpty()) {
+      return refused + ".";
+    }
+    return hits.rows().isEmpty()
+        ? count()
+        : count() + " The likeliest: marker " + hits.rows().get(0).number() + ".";
   }
 
   /** How many hits there are, in a line. */

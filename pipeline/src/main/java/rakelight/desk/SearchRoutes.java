@@ -2,12 +2,14 @@ package rakelight.desk;
 
 import io.javalin.Javalin;
 import io.javalin.http.Context;
-import java.net.URLEncoder;
-import java.nio.charset.StandardCharsets;
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -17,6 +19,8 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVPrinter;
 import rakelight.archive.Archive;
 import rakelight.archive.Json;
 import rakelight.archive.MarkerId;
@@ -26,6 +30,7 @@ import rakelight.index.HitList;
 import rakelight.index.QueryException;
 import rakelight.index.Widening;
 import rakelight.index.Word;
+import rakelight.inscription.SignId;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
 import rakelight.person.Mention;
@@ -47,13 +52,18 @@ final class SearchRoutes {
   private static final int MOST_ON_PAGE = 100;
   private static final int CHOICES_OF_FACET = 12;
   private static final int LINES_WITHOUT_MATCH = 3;
-  private static final List<String> FACETS = List.of("decade", "surname", "plot");
+
+  /** How large the pictures are on which letters are drawn. */
+  private static final int LONGEST_PICTURE_PX = 800;
+
+  private static final List<String> FACETS = List.of("decade", "surname", "plot", "unit", "trade");
 
   private final Archive archive;
   private final Requests requests;
   private final Pages pages;
   private final Searching searching;
   private final MarkerPages markerPages;
+  private final Drawings drawings;
   private final MarkerStore markers;
   private final QuestionStore questions;
   private final Clock clock;
@@ -64,12 +74,14 @@ final class SearchRoutes {
       Pages pages,
       Searching searching,
       MarkerPages markerPages,
+      Drawings drawings,
       Clock clock) {
     this.archive = archive;
     this.requests = requests;
     this.pages = pages;
     this.searching = searching;
     this.markerPages = markerPages;
+    this.drawings = drawings;
     this.markers = new MarkerStore(archive);
     this.questions = new QuestionStore(archive);
     this.clock = clock;
@@ -78,23 +90,24 @@ final class SearchRoutes {
   void addTo(Javalin server) {
     server.get("/search", this::page);
     server.get("/search.json", this::json);
+    server.get("/search.csv", this::table);
     server.get("/markers/{marker}/family", this::family);
   }
 
   /** The page of a search; without one, where to begin. */
   void page(Context context) {
     requests.by(context);
-    String asked = given(context, "q");
+    String asked = Requests.asked(context, "q");
     try {
       if (asked.isEmpty()) {
-        String made = SearchForm.query(field -> given(context, field));
+        String made = SearchForm.query(field -> Requests.asked(context, field));
         if (!made.isEmpty()) {
           context.redirect(
               address(Map.of("q", made, "without", String.join(",", without(context)))));
           return;
         }
         searching.follow();
-        show(context, nothing("", "", false));
+        show(context, nothing("", "", false, Map.of(), Set.of()));
         return;
       }
       boolean behind = !searching.followed();
@@ -102,10 +115,20 @@ final class SearchRoutes {
       show(
           context,
           behind && !searching.isThere()
-              ? nothing(asked, "", true)
+              ? nothing(asked, "", true, Map.of(), Set.of())
               : found(context, asked, behind));
     } catch (QueryException e) {
-      show(context, nothing(asked, "The query can’t be understood: " + e.getMessage(), false));
+      Map<String, String> form = new TreeMap<>();
+      SearchForm.FIELDS.forEach(field -> form.put(field, Requests.asked(context, field)));
+      form.values().removeIf(String::isEmpty);
+      show(
+          context,
+          nothing(
+              asked,
+              "The query can’t be understood: " + e.getMessage(),
+              false,
+              form,
+              Set.copyOf(without(context))));
     }
   }
 
@@ -113,7 +136,8 @@ final class SearchRoutes {
     pages.show(context, "search", Map.of("search", search));
   }
 
-  private SearchPage nothing(String asked, String refused, boolean behind) {
+  private SearchPage nothing(
+      String asked, String refused, boolean behind, Map<String, String> form, Set<String> without) {
     return new SearchPage(
         asked,
         refused,
@@ -126,67 +150,143 @@ final class SearchRoutes {
         List.of(),
         List.of(),
         List.of(),
-        List.of(),
-        searching.coverage());
+        Arrays.stream(Widening.values())
+            .filter(each -> without.contains(each.name().toLowerCase(Locale.ROOT)))
+            .toList(),
+        searching.coverage(),
+        form,
+        "");
   }
 
   /** A hit that the desk still has, under the number it has now. */
   private record Here(Hit hit, Marker marker) {}
 
-  private SearchPage found(Context context, String asked, boolean behind) throws QueryException {
-    int limit = limit(context, HITS_ON_PAGE, MOST_ON_PAGE);
+  /**
+   * What a search found, narrowed as the address asks.
+   *
+   * @param query what the address says, by field
+   * @param hits that aren't faint, and aren't narrowed away
+   * @param by what they are narrowed
+   */
+  private record Found(
+      HitList found,
+      Map<String, String> query,
+      Set<Widening> widenings,
+      List<Here> hits,
+      List<SearchPage.Named> faint,
+      List<SearchPage.Choice> by) {}
+
+  private Found find(Context context, String asked) throws QueryException {
     List<String> without = without(context);
     Set<Widening> widenings = Widening.allBut(without);
     HitList found = searching.search().find(asked, MOST_HITS, widenings);
-    List<Here> all = new ArrayList<>();
+    List<Here> hits = new ArrayList<>();
     List<SearchPage.Named> faint = new ArrayList<>();
     for (Hit hit : found.hits()) {
       Optional<Marker> marker = markers.marker(MarkerId.of(hit.entry().id()));
       if (marker.isPresent() && found.isFaint(hit)) {
         faint.add(new SearchPage.Named(marker.get().number(), "/markers/" + marker.get().id()));
       } else if (marker.isPresent()) {
-        all.add(new Here(hit, marker.get()));
+        hits.add(new Here(hit, marker.get()));
       }
     }
     Map<String, String> query = new TreeMap<>();
     query.put("q", asked);
     query.put("without", String.join(",", without));
-    query.put("limit", given(context, "limit"));
-    FACETS.forEach(facet -> query.put(facet, given(context, facet)));
-    List<Here> narrowed = new ArrayList<>(all);
+    query.put("limit", Requests.asked(context, "limit"));
+    FACETS.forEach(facet -> query.put(facet, Requests.asked(context, facet)));
     List<SearchPage.Choice> by = new ArrayList<>();
     for (String facet : FACETS) {
       String value = query.getOrDefault(facet, "");
       if (!value.isEmpty()) {
-        narrowed.removeIf(here -> !values(facet, here.hit().entry()).contains(value));
+        hits.removeIf(here -> !values(facet, here.hit().entry()).contains(value));
         by.add(new SearchPage.Choice(words(facet, value), 0, with(query, facet, "")));
       }
     }
-    LocalDate today = LocalDate.now(clock.withZone(archive.ground().zone()));
+    return new Found(found, query, widenings, hits, faint, by);
+  }
+
+  private SearchPage found(Context context, String asked, boolean behind) throws QueryException {
+    int limit = limit(context, HITS_ON_PAGE, MOST_ON_PAGE);
+    Found found = find(context, asked);
+    LocalDate today = today();
     Paged<SearchPage.Shown> hits =
         Paged.of(
-                narrowed,
+                found.hits(),
                 Paged.page(Optional.ofNullable(context.queryParam("page"))),
                 limit,
                 "/search",
-                query)
+                found.query())
             .map(here -> shown(here, today));
     return new SearchPage(
         asked,
         "",
         behind,
         hits,
-        found.answering(),
-        percent(found.elsewhere()),
-        faint,
-        found.widened(),
-        facets(narrowed, query),
-        by,
-        questions.matching(asked).stream().map(SearchRoutes::line).toList(),
-        java.util.EnumSet.allOf(Widening.class).stream()
-            .filter(each -> !widenings.contains(each))
+        found.found().answering(),
+        percent(found.found().elsewhere()),
+        found.faint(),
+        found.found().widened(),
+        facets(found.hits(), found.query()),
+        found.by(),
+        questions.matching(asked).stream()
+            .map(one -> new SearchPage.Named(line(one), QuestionRoutes.address(one)))
             .toList(),
-        searching.coverage());
+        Arrays.stream(Widening.values()).filter(each -> !found.widenings().contains(each)).toList(),
+        searching.coverage(),
+        Map.of(),
+        found.hits().isEmpty() ? "" : Addresses.of("/search.csv", found.query()));
+  }
+
+  private LocalDate today() {
+    return LocalDate.now(clock.withZone(archive.ground().zone()));
+  }
+
+  /** The hits as a table, for a spreadsheet. */
+  private void table(Context context) {
+    requests.by(context);
+    try {
+      searching.followed();
+      LocalDate today = today();
+      StringBuilder table = new StringBuilder();
+      CSVFormat format = CSVFormat.RFC4180;
+      try (CSVPrinter rows = new CSVPrinter(table, format)) {
+        rows.printRecord(
+            "marker", "probability", "named", "known", "why", "lines", "citation", "address");
+        for (Here here : find(context, Requests.asked(context, "q")).hits()) {
+          row(here, today, rows);
+        }
+      }
+      context
+          .header("Content-Disposition", "attachment; filename=\"search.csv\"")
+          .contentType("text/csv; charset=utf-8")
+          .result(table.toString());
+    } catch (QueryException e) {
+      throw Refusal.malformed("The query can't be understood: " + e.getMessage());
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private void row(Here here, LocalDate today, CSVPrinter rows) throws IOException {
+    GroundSearch.Answer answer = searching.search().answer(here.hit());
+    Entry entry = here.hit().entry();
+    List<String> lines = new ArrayList<>();
+    List<String> citations = new ArrayList<>();
+    for (GroundSearch.AnsweringFace face : answer.faces()) {
+      lines.addAll(SearchJson.lines(face, entry));
+      citations.add(
+          Citation.of(archive.ground(), here.marker().number(), face, Optional.of(today)));
+    }
+    rows.printRecord(
+        here.marker().number(),
+        String.format(Locale.ROOT, "%.3f", here.hit().probability()),
+        who(entry),
+        String.join("; ", facts(entry)),
+        String.join("; ", here.hit().why()),
+        String.join(" | ", lines),
+        String.join(" ", citations),
+        "/markers/" + here.marker().id());
   }
 
   private static String line(Question question) {
@@ -198,15 +298,15 @@ final class SearchRoutes {
       case "decade" ->
           Facets.decades(entry).stream().map(String::valueOf).collect(Collectors.toSet());
       case "surname" -> Facets.surnames(entry);
-      default -> Set.copyOf(entry.fact("plot"));
+      default -> Set.copyOf(entry.fact(facet));
     };
   }
 
   private static String words(String facet, String value) {
     return switch (facet) {
       case "decade" -> value + "s";
-      case "surname" -> value;
-      default -> "plot " + value;
+      case "plot" -> "plot " + value;
+      default -> value;
     };
   }
 
@@ -248,16 +348,7 @@ final class SearchRoutes {
   }
 
   private static String address(Map<String, String> query) {
-    return "/search?"
-        + new TreeMap<>(query)
-            .entrySet().stream()
-                .filter(one -> !one.getValue().isEmpty())
-                .map(
-                    one ->
-                        one.getKey()
-                            + "="
-                            + URLEncoder.encode(one.getValue(), StandardCharsets.UTF_8))
-                .collect(Collectors.joining("&"));
+    return Addresses.of("/search", query);
   }
 
   private SearchPage.Shown shown(Here here, LocalDate today) {
@@ -281,6 +372,7 @@ final class SearchRoutes {
               face.name(),
               told,
               told.size() == lines.size(),
+              drawings(here.hit(), face),
               Citation.of(archive.ground(), here.marker().number(), face, Optional.of(today))));
     }
     return new SearchPage.Shown(
@@ -297,6 +389,16 @@ final class SearchRoutes {
             .findFirst()
             .map(photograph -> "/images/photographs/" + photograph.id() + "?longest=240")
             .orElse(""));
+  }
+
+  /** The letters of a face that answered, on its photographs. */
+  private List<Drawing> drawings(Hit hit, GroundSearch.AnsweringFace face) {
+    Map<SignId, String> marks = new HashMap<>();
+    MatchedLines.letters(hit, face)
+        .forEach((sign, how) -> marks.put(sign, how.name().toLowerCase(Locale.ROOT)));
+    return face.reading()
+        .map(reading -> drawings.of(reading, marks, shot -> true, LONGEST_PICTURE_PX))
+        .orElse(List.of());
   }
 
   /** Those named on a marker, as cut; what is lent to a name stands in angle brackets. */
@@ -358,7 +460,7 @@ final class SearchRoutes {
 
   private void json(Context context) {
     requests.by(context);
-    String asked = given(context, "q");
+    String asked = Requests.asked(context, "q");
     try {
       int limit = limit(context, 50, MOST_HITS);
       Set<Widening> widenings = Widening.allBut(without(context));
@@ -366,7 +468,7 @@ final class SearchRoutes {
       GroundSearch.Answers answers = searching.search().search(asked, limit, widenings);
       Predicate<GroundSearch.Answer> here =
           answer -> markers.marker(MarkerId.of(answer.hit().entry().id())).isPresent();
-      LocalDate today = LocalDate.now(clock.withZone(archive.ground().zone()));
+      LocalDate today = today();
       String lines =
           new SearchJson(
                   archive,
@@ -396,7 +498,7 @@ final class SearchRoutes {
             .flatMap(mention -> mention.kin().stream().map(one -> kin(mention, one)))
             .distinct()
             .toList();
-    String asked = given(context, "q");
+    String asked = Requests.asked(context, "q");
     pages.show(
         context,
         "family",
@@ -425,7 +527,7 @@ final class SearchRoutes {
   }
 
   private static int limit(Context context, int usual, int most) throws QueryException {
-    String limit = given(context, "limit");
+    String limit = Requests.asked(context, "limit");
     if (limit.isEmpty()) {
       return usual;
     }
@@ -443,9 +545,5 @@ final class SearchRoutes {
         .filter(word -> !word.isEmpty())
         .distinct()
         .toList();
-  }
-
-  private static String given(Context context, String field) {
-    return Optional.ofNullable(context.queryParam(field)).map(String::strip).orElse("");
   }
 }

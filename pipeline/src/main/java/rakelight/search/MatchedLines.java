@@ -12,7 +12,9 @@ import rakelight.inscription.Extent;
 import rakelight.inscription.Gap;
 import rakelight.inscription.Inscription;
 import rakelight.inscription.Letter;
+import rakelight.inscription.Reading;
 import rakelight.inscription.Sign;
+import rakelight.inscription.SignId;
 import rakelight.inscription.Space;
 
 /** The lines of a face as it is read, with those letters marked that answered a search. */
@@ -46,6 +48,18 @@ public final class MatchedLines {
     return face.reading()
         .map(reading -> lines(reading.inscription(), marks(hit, face, reading.inscription())))
         .orElse(List.of());
+  }
+
+  /** The same sign by sign: how those signs of a face answer that do. */
+  public static Map<SignId, Hit.Standing> letters(Hit hit, GroundSearch.AnsweringFace face) {
+    Map<SignId, Hit.Standing> letters = new HashMap<>();
+    face.reading()
+        .map(Reading::inscription)
+        .ifPresent(
+            inscription ->
+                marks(hit, face, inscription)
+                    .forEach((at, how) -> letters.put(inscription.signs().get(at).id(), how)));
+    return letters;
   }
 
   /** How signs answer, by their place in the reading. */

@@ -118,6 +118,7 @@ class BlindReadingTest {
             "/statements?state=proposed",
             "/dates?state=proposed",
             "/pairs",
+            "/search.csv?q=hester",
             "/api/other-light")) {
       assertThat(Chance.leftOut(col.get(path).body()))
           .as(path)

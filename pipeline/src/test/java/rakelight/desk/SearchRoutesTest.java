@@ -77,7 +77,8 @@ class SearchRoutesTest {
         .contains("<mark class=\"sure\">HANNAH</mark>")
         .contains("marker A-1, front; no photograph; read by Ada Fenn")
         .contains("searched 2026-11-25.")
-        .contains("3 of 4 markers: 0 are photographed, 3 read");
+        .contains(
+            "<dt>markers on the ground</dt><dd>4</dd>", "<dt>read, so searched</dt><dd>3</dd>");
   }
 
   @Test

@@ -43,6 +43,8 @@ async function ask() {
   }
   document.getElementById("answer").replaceWith(page.getElementById("answer"));
   document.getElementById("count").textContent = page.getElementById("count").textContent;
+  // The region itself stays, so that what changes in it is read out.
+  document.getElementById("announced").textContent = page.getElementById("announced").textContent;
   document.title = page.title;
   history.replaceState(null, "", address);
   addCopying();
