@@ -39,6 +39,7 @@ public final class SoughtMatches {
   /** Everybody sought, compared with every confirmed reading. */
   public static SoughtMatches of(Archive archive) {
     SourceStore store = new SourceStore(archive);
+    // Where nobody is sought no reading need be looked at.
     return store.sought().isEmpty()
         ? new SoughtMatches(List.of())
         : of(store, People.of(archive).persons());
@@ -51,6 +52,9 @@ public final class SoughtMatches {
    */
   public static SoughtMatches of(SourceStore store, List<Person> persons) {
     List<Sought> sought = store.sought();
+    if (sought.isEmpty()) {
+      return new SoughtMatches(List.of());
+    }
     Map<MentionId, Person> personOf = new HashMap<>();
     persons.forEach(person -> person.mentions().forEach(m -> personOf.put(m.id(), person)));
     Map<String, MentionId> found = new HashMap<>();

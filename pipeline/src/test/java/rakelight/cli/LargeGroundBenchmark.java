@@ -34,6 +34,10 @@ import rakelight.marker.MarkerStore;
 import rakelight.person.Mention;
 import rakelight.person.People;
 import rakelight.person.PersonStore;
+import rakelight.person.SoughtFile;
+import rakelight.person.Source;
+import rakelight.person.SourceStore;
+import rakelight.person.calendar.CalendarChange;
 import rakelight.publish.Edition;
 
 /**
@@ -54,6 +58,7 @@ class LargeGroundBenchmark {
   private static final int TIMES = 60;
   private static final int BEFORE_WHOLE = 1;
   private static final int TIMES_WHOLE = 3;
+  private static final int ROWS_OF_A_ROLL = 200;
 
   @TempDir Path folder;
 
@@ -213,6 +218,26 @@ class LargeGroundBenchmark {
               LargeGround.READER);
           get("/persons");
         });
+    StringBuilder rows = new StringBuilder("given,surname,died\n");
+    mentions.stream()
+        .filter(one -> !one.name().surname().isEmpty())
+        .limit(ROWS_OF_A_ROLL)
+        .forEach(
+            one ->
+                rows.append(one.name().given())
+                    .append(',')
+                    .append(one.name().surname())
+                    .append(",1850\n"));
+    Path roll = Files.writeString(folder.resolve("roll.csv"), rows);
+    SourceStore sources = new SourceStore(archive);
+    sources.list(
+        sources.record(
+            Source.Kind.ROLL, "measured", "", "", Optional.empty(), "", LargeGround.READER),
+        "roll.csv",
+        SoughtFile.read(roll, CalendarChange.of(archive.ground())),
+        LargeGround.READER);
+    once("/sought after a roll of 200", () -> get("/sought"));
+    median("/sought of a roll of 200", BEFORE_WHOLE, TIMES_WHOLE, () -> get("/sought"));
     once("what may be told, for a guest", () -> Edition.of(archive, LocalDate.of(2026, 11, 30)));
   }
 
