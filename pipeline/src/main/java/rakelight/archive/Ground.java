@@ -14,6 +14,8 @@ import java.util.Optional;
  * @param calendar when its country changed calendars; where nobody has said, the British change is
  *     taken to hold
  * @param numbers the patterns that numbers of markers follow; empty where any will do
+ * @param horizon what hides the low sun, as points of azimuth and height; empty where nobody has
+ *     said
  */
 public record Ground(
     String name,
@@ -21,7 +23,8 @@ public record Ground(
     double longitudeDegrees,
     ZoneId zone,
     Optional<Calendar> calendar,
-    Optional<String> numbers) {
+    Optional<String> numbers,
+    Optional<String> horizon) {
   /**
    * When a country went from the Julian to the Gregorian calendar.
    *
@@ -32,7 +35,14 @@ public record Ground(
 
   /** A ground of which nobody has said the calendar. */
   public Ground(String name, double latitudeDegrees, double longitudeDegrees, ZoneId zone) {
-    this(name, latitudeDegrees, longitudeDegrees, zone, Optional.empty(), Optional.empty());
+    this(
+        name,
+        latitudeDegrees,
+        longitudeDegrees,
+        zone,
+        Optional.empty(),
+        Optional.empty(),
+        Optional.empty());
   }
 
   /**
@@ -40,7 +50,8 @@ public record Ground(
    */
   public Ground {
     calendar = calendar == null ? Optional.empty() : calendar; // Unknown to earlier programs,
-    numbers = numbers == null ? Optional.empty() : numbers; // and so are these.
+    numbers = numbers == null ? Optional.empty() : numbers; // and so are these
+    horizon = horizon == null ? Optional.empty() : horizon; // two.
     if (name.isBlank()) {
       throw new IllegalArgumentException("the ground needs a name");
     }
@@ -55,16 +66,22 @@ public record Ground(
 
   /** The same ground with its calendar stated. */
   public Ground with(Calendar stated) {
-    return new Ground(name, latitudeDegrees, longitudeDegrees, zone, Optional.of(stated), numbers);
+    return new Ground(
+        name, latitudeDegrees, longitudeDegrees, zone, Optional.of(stated), numbers, horizon);
   }
 
   /** The same ground with another pattern of numbers, or none. */
   public Ground withNumbers(Optional<String> stated) {
-    return new Ground(name, latitudeDegrees, longitudeDegrees, zone, calendar, stated);
+    return new Ground(name, latitudeDegrees, longitudeDegrees, zone, calendar, stated, horizon);
+  }
+
+  /** The same ground with another horizon, or none. */
+  public Ground withHorizon(Optional<String> stated) {
+    return new Ground(name, latitudeDegrees, longitudeDegrees, zone, calendar, numbers, stated);
   }
 
   /** The same ground, better described. */
   public Ground at(String called, double latitude, double longitude, ZoneId in) {
-    return new Ground(called, latitude, longitude, in, calendar, numbers);
+    return new Ground(called, latitude, longitude, in, calendar, numbers, horizon);
   }
 }

@@ -34,7 +34,7 @@ final class GroundProjection implements Projection {
     handle.execute(
         "INSERT OR REPLACE INTO ground"
             + " (archive_id, name, latitude_degrees, longitude_degrees, zone, first_gregorian_day,"
-            + " first_year_from_january, numbers) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+            + " first_year_from_january, numbers, horizon) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
         decision.subject().toString(),
         ground.name(),
         ground.latitudeDegrees(),
@@ -42,7 +42,8 @@ final class GroundProjection implements Projection {
         ground.zone().getId(),
         ground.calendar().map(calendar -> calendar.firstGregorianDay().toString()).orElse(null),
         ground.calendar().map(Ground.Calendar::firstYearFromJanuary).orElse(null),
-        ground.numbers().orElse(null));
+        ground.numbers().orElse(null),
+        ground.horizon().orElse(null));
   }
 
   static UUID archiveId(Handle handle) {
@@ -62,7 +63,7 @@ final class GroundProjection implements Projection {
     return handle
         .createQuery(
             "SELECT name, latitude_degrees, longitude_degrees, zone, first_gregorian_day,"
-                + " first_year_from_january, numbers FROM ground")
+                + " first_year_from_january, numbers, horizon FROM ground")
         .map(
             (row, context) ->
                 new Ground(
@@ -72,7 +73,8 @@ final class GroundProjection implements Projection {
                     ZoneId.of(row.getString("zone")),
                     Optional.ofNullable(row.getString("first_gregorian_day"))
                         .map(day -> new Ground.Calendar(LocalDate.parse(day), year(row))),
-                    Optional.ofNullable(row.getString("numbers"))))
+                    Optional.ofNullable(row.getString("numbers")),
+                    Optional.ofNullable(row.getString("horizon"))))
         .one();
   }
 

@@ -9,6 +9,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import rakelight.archive.Archive;
 import rakelight.archive.Ground;
+import rakelight.ground.Horizon;
 import rakelight.marker.NumberPattern;
 import rakelight.person.calendar.CalendarChange;
 import rakelight.publish.WithholdingStore;
@@ -58,6 +59,15 @@ final class GroundCommand extends ArchiveCommand {
       })
   private Optional<String> numbers = Optional.empty();
 
+  @Option(
+      names = "--horizon",
+      paramLabel = "AZIMUTH:HEIGHT|none",
+      description = {
+        "What hides the low sun, in degrees, azimuth clockwise from true north: \"80:6 110:14 140:4\";",
+        "a straight line is drawn from point to point."
+      })
+  private Optional<String> horizon = Optional.empty();
+
   @Option(names = "--reader", paramLabel = "NAME", description = "Your name, to change something.")
   private Optional<String> reader = Optional.empty();
 
@@ -100,13 +110,19 @@ final class GroundCommand extends ArchiveCommand {
               ? before.numbers()
               : numbers.filter(words -> !words.equals("none")).map(String::strip);
       patterns.ifPresent(NumberPattern::of);
+      Optional<String> hidden =
+          horizon.isEmpty()
+              ? before.horizon()
+              : horizon.filter(words -> !words.equals("none")).map(String::strip);
+      hidden.ifPresent(Horizon::parse);
       return before
           .at(
               name.map(String::strip).orElse(before.name()),
               at.latitudeDegrees(),
               at.longitudeDegrees(),
               zone.map(ZoneId::of).orElse(before.zone()))
-          .withNumbers(patterns);
+          .withNumbers(patterns)
+          .withHorizon(hidden);
     } catch (DateTimeException e) {
       throw wrong("--zone must be a time zone such as Europe/Dublin: " + zone.orElse(""));
     } catch (IllegalArgumentException e) {
@@ -128,6 +144,7 @@ final class GroundCommand extends ArchiveCommand {
             + change.firstYearFromJanuary()
             + (ground.calendar().isEmpty() ? " (British; nobody has stated it)" : ""));
     ground.numbers().ifPresent(patterns -> out.println("numbers   " + patterns));
+    ground.horizon().ifPresent(points -> out.println("horizon   " + points + " (degrees)"));
     toldAfterYears.ifPresent(years -> out.println("burials   told after " + years + " years"));
   }
 

@@ -81,6 +81,7 @@ import rakelight.picture.Natives;
       SourceCommand.class,
       SourcesCommand.class,
       StatementsCommand.class,
+      SunCommand.class,
       TakeInCommand.class,
       Undo.class,
       WithdrawCommand.class,

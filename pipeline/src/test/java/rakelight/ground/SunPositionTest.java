@@ -1,0 +1,90 @@
+package rakelight.ground;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.time.ZonedDateTime;
+import net.e175.klaus.solarpositioning.SPA;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class SunPositionTest {
+  private static final double WITHIN_DEGREES = 0.01;
+
+  /** Worked example of NREL/TP-560-34302, rev. 2008. */
+  @Test
+  void theSunStandsWhereTheSolarPositionAlgorithmsExampleHasIt() {
+    var sun =
+        SPA.calculateSolarPosition(
+            ZonedDateTime.parse("2003-10-17T12:30:30-07:00"),
+            39.742476,
+            -105.1786,
+            1830.14,
+            67,
+            820,
+            11);
+    assertThat(sun.zenithAngle()).isCloseTo(50.11162, within(1e-4));
+    assertThat(sun.azimuth()).isCloseTo(194.34024, within(1e-4));
+  }
+
+  /**
+   * Incidence of the same example: slope 30 degrees, turned 10 degrees from south to east, so
+   * looking to 170; 190 would be the sign's trap.
+   */
+  @Test
+  void theExamplesSlopingFaceSeesTheSunAtItsAngle() {
+    SunPosition sun = new SunPosition(90 - 50.11162, 194.34024);
+    assertThat(90 - new FacePlane(170, 60).heightOf(sun)).isCloseTo(25.187, within(1e-4));
+    assertThat(90 - new FacePlane(190, 60).heightOf(sun)).isCloseTo(20.29416, within(1e-4));
+  }
+
+  /** Computed with two independent programs (SPA and an astronomical ephemeris). */
+  @ParameterizedTest(name = "{0} at {1}, {2}")
+  @CsvSource({
+    "2024-06-20T12:00+02:00, 44.0, 8.5, 300, 62.7014, 131.696",
+    "2024-06-20T19:00+02:00, 44.0, 8.5, 300, 20.8972, 282.933",
+    "2024-03-20T09:00+01:00, 44.0, 8.5, 300, 25.5301, 117.283",
+    "2024-12-21T12:00+01:00, 44.0, 8.5, 300, 22.3702, 173.982",
+    "2024-09-22T16:30-04:00, 42.4801, -71.0995, 50, 22.7463, 247.267",
+    "2024-07-15T07:00+01:00, 51.5, -0.12, 20, 15.6916, 75.063",
+    "2025-01-15T10:30Z, 55.95, -3.19, 60, 9.5187, 153.577",
+    "2024-10-01T15:00+11:00, -37.81, 144.96, 30, 47.3299, 317.052",
+    "2024-06-20T12:00Z, 51.4779, 0.0, 45, 61.9657, 179.168",
+  })
+  void theSunStandsWhereTwoProgramsHaveIt(
+      String time,
+      double latitude,
+      double longitude,
+      double metres,
+      double altitude,
+      double azimuth) {
+    SunPosition sun = SunPosition.at(ZonedDateTime.parse(time), latitude, longitude, metres);
+    assertThat(sun.altitudeDegrees()).isCloseTo(altitude, within(WITHIN_DEGREES));
+    assertThat(sun.azimuthDegrees()).isCloseTo(azimuth, within(WITHIN_DEGREES));
+  }
+
+  /** Of those positions, for upright faces to the four winds: cos i = cos(alt) cos(Az - F). */
+  @ParameterizedTest(name = "{0} at {1}, {2}")
+  @CsvSource({
+    "2024-06-20T12:00+02:00, 44.0, 8.5, 300, -17.76, 20.03",
+    "2024-06-20T19:00+02:00, 44.0, 8.5, 300, 12.07, -65.58",
+    "2024-12-21T12:00+01:00, 44.0, 8.5, 300, -66.87, 5.56",
+    "2024-09-22T16:30-04:00, 42.4801, -71.0995, 50, -20.88, -58.27",
+    "2024-07-15T07:00+01:00, 51.5, -0.12, 20, 14.37, 68.47",
+  })
+  void anUprightFaceHasTheSunAtItsGrazingAngle(
+      String time, double latitude, double longitude, double metres, double north, double east) {
+    SunPosition sun = SunPosition.at(ZonedDateTime.parse(time), latitude, longitude, metres);
+    assertThat(new FacePlane(0, 0).heightOf(sun)).isCloseTo(north, within(WITHIN_DEGREES));
+    assertThat(new FacePlane(90, 0).heightOf(sun)).isCloseTo(east, within(WITHIN_DEGREES));
+    assertThat(new FacePlane(180, 0).heightOf(sun)).isCloseTo(-north, within(WITHIN_DEGREES));
+    assertThat(new FacePlane(270, 0).heightOf(sun)).isCloseTo(-east, within(WITHIN_DEGREES));
+  }
+
+  @Test
+  void aStoneLyingFaceUpHasTheSunAsHighAsTheSky() {
+    SunPosition sun = new SunPosition(12.5, 201);
+    assertThat(new FacePlane(90, 90).heightOf(sun)).isCloseTo(12.5, within(1e-9));
+  }
+}
