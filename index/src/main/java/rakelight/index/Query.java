@@ -74,6 +74,10 @@ record Query(List<Part> parts) {
           "cause",
           "plot",
           "condition",
+          "form",
+          "material",
+          "maker",
+          "emblem",
           "question");
 
   private static final List<String> YEARS = List.of("year", "died", "born", "married", "buried");

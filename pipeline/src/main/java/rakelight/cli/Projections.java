@@ -8,6 +8,8 @@ import rakelight.ground.PositionStore;
 import rakelight.ground.removal.RemovalStore;
 import rakelight.inscription.ReadingStore;
 import rakelight.marker.ConditionStore;
+import rakelight.marker.DescriptionStore;
+import rakelight.marker.EmblemStore;
 import rakelight.marker.MarkerStore;
 import rakelight.person.CorrectionStore;
 import rakelight.person.PersonStore;
@@ -34,6 +36,8 @@ final class Projections {
         QuestionStore.projection(),
         SourceStore.projection(),
         ConditionStore.projection(),
+        DescriptionStore.projection(),
+        EmblemStore.projection(),
         LinkStore.projection(),
         PositionStore.projection(),
         FamilyStore.projection(),

@@ -18,6 +18,10 @@ import rakelight.index.Word;
 import rakelight.inscription.Leiden;
 import rakelight.marker.ConditionNote;
 import rakelight.marker.ConditionStore;
+import rakelight.marker.Described;
+import rakelight.marker.Description;
+import rakelight.marker.DescriptionStore;
+import rakelight.marker.EmblemStore;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
 import rakelight.person.Evidence;
@@ -37,6 +41,8 @@ final class Entries {
   private final LinkStore links;
   private final Evidence evidence;
   private final ConditionStore conditions;
+  private final DescriptionStore descriptions;
+  private final EmblemStore emblems;
   private final QuestionStore questions;
 
   Entries(Archive archive) {
@@ -44,6 +50,8 @@ final class Entries {
     this.links = new LinkStore(archive);
     this.evidence = new Evidence(archive);
     this.conditions = new ConditionStore(archive);
+    this.descriptions = new DescriptionStore(archive);
+    this.emblems = new EmblemStore(archive);
     this.questions = new QuestionStore(archive);
   }
 
@@ -87,6 +95,11 @@ final class Entries {
         .newest(marker.id())
         .map(ConditionNote::told)
         .ifPresent(text -> add(facts, "condition", text));
+    descriptions
+        .of(marker.id())
+        .map(Described::description)
+        .ifPresent(said -> described(said, facts));
+    emblems.ofMarker(marker.id()).forEach(note -> add(facts, "emblem", note.name()));
     for (Question question : questions.questions()) {
       if (question.marker().filter(marker.id()::equals).isPresent()) {
         add(facts, "question", question.text());
@@ -106,6 +119,13 @@ final class Entries {
         ages,
         initials,
         facts);
+  }
+
+  private static void described(Description said, Map<String, List<String>> facts) {
+    said.kind().ifPresent(word -> add(facts, "form", word));
+    said.form().ifPresent(word -> add(facts, "form", word));
+    said.material().ifPresent(word -> add(facts, "material", word));
+    said.maker().ifPresent(word -> add(facts, "maker", word));
   }
 
   private static void add(Map<String, List<String>> facts, String field, String text) {

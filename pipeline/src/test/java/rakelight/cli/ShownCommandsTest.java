@@ -85,6 +85,7 @@ class ShownCommandsTest {
           "removals columns", "one for each field of the file",
           "decisions payload", "by the kind of decision",
           "dates posterior", "one for each figure",
+          "emblems details", "by what was looked at",
           "search widened", "one for each word");
 
   /** What commands gave as JSON, by section of the page. */
@@ -365,6 +366,12 @@ class ShownCommandsTest {
     OddShots.unreadable(scratch.resolve("odd/IMG_0054.dng"), "10:00:00");
     OddShots.copy(scratch.resolve("odd/IMG_0054.jpg"), "Seven", "10:00:00");
     command("ingest", "Archive", "odd/");
+    write(
+        "described.csv",
+        "marker,form,lettering,height,width,thickness,origin,maker,made-at,earlier,enclosure,remark",
+        "M15,round top,V-cut,90,60,8,original,J. Pask,Kelby,a board,a rail,by the path");
+    command("describe", "Archive", "--from", "described.csv", "--reader", "A. Name");
+    given("describe", command("describe", "Archive", "--json"));
     command("copies", "Archive", "--confirm", "--reader", "A. Name");
     command("assign", "Archive", "IMG_0044.jpg", "--unfit", "--reader", "A. Name");
     command("init", "Two", "--ground", "Twice Read", "--datum", "54,-4", "--zone", "UTC");
