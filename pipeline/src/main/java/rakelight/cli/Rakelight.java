@@ -48,6 +48,7 @@ import rakelight.picture.Natives;
       EmblemsCommand.class,
       ExportCommand.class,
       FamiliesCommand.class,
+      FirstCommand.class,
       GroundCommand.class,
       Groups.class,
       ImportCommand.class,

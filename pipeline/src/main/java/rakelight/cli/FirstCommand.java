@@ -1,0 +1,68 @@
+package rakelight.cli;
+
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.List;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import rakelight.archive.Archive;
+import rakelight.marker.Caution;
+import rakelight.survey.FirstToRecord;
+
+@Command(
+    name = "first",
+    description = {
+      "Which markers to record first: those that may lose soonest what nobody has read yet, each with",
+      "its reasons. Material comes from `describe`, decay from `condition`. A ranking, no forecast."
+    })
+final class FirstCommand extends ArchiveCommand {
+  @Option(
+      names = "--limit",
+      paramLabel = "N",
+      defaultValue = "20",
+      description = "So many at most (default: ${DEFAULT-VALUE}).")
+  private int limit;
+
+  @Option(names = "--json", description = "One JSON object a line.")
+  private boolean json;
+
+  @Override
+  int run(Archive archive) {
+    if (limit < 1) {
+      throw wrong("--limit must be 1 or more, not " + limit);
+    }
+    List<FirstToRecord.Urgency> all = FirstToRecord.of(archive);
+    int rank = 0;
+    for (FirstToRecord.Urgency one : all.subList(0, Math.min(limit, all.size()))) {
+      rank++;
+      if (json) {
+        ObjectNode object =
+            JsonLines.object()
+                .put("rank", rank)
+                .put("marker", one.marker().number())
+                .put("expectedLoss", Math.round(one.expectedLoss() * 1000) / 1000.0);
+        one.reasons().forEach(reason -> object.withArray("reasons").add(reason));
+        if (!one.unsafe().isEmpty()) {
+          object.put("unsafe", one.unsafe());
+        }
+        JsonLines.print(out(), object);
+      } else {
+        out()
+            .println(
+                rank
+                    + ". marker "
+                    + one.marker().number()
+                    + "  "
+                    + String.join("; ", one.reasons())
+                    + (one.unsafe().isEmpty() ? "" : "  UNSAFE: " + one.unsafe()));
+      }
+    }
+    if (!json && rank > 0) {
+      if (all.size() > rank) {
+        out().println("and " + Counted.of(all.size() - rank, "more marker") + " (--limit).");
+      }
+      out().println(Caution.LOOK_ONLY);
+      Caution.VISIT.forEach(out()::println);
+    }
+    return 0;
+  }
+}

@@ -1,0 +1,236 @@
+package rakelight.survey;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import rakelight.archive.Archive;
+import rakelight.archive.FaceId;
+import rakelight.archive.MarkerId;
+import rakelight.inscription.Gap;
+import rakelight.inscription.Letter;
+import rakelight.inscription.Reading;
+import rakelight.inscription.ReadingStore;
+import rakelight.inscription.Sign;
+import rakelight.inscription.Standing;
+import rakelight.marker.Condition;
+import rakelight.marker.ConditionNote;
+import rakelight.marker.ConditionStore;
+import rakelight.marker.Described;
+import rakelight.marker.Description;
+import rakelight.marker.DescriptionStore;
+import rakelight.marker.Marker;
+import rakelight.marker.MarkerStore;
+import rakelight.marker.NaturalOrder;
+import rakelight.photo.Face;
+import rakelight.photo.PhotoStore;
+import rakelight.photo.Photograph;
+
+/**
+ * Which markers to record first: those that may lose soonest what nobody has read yet.
+ *
+ * <p>Sudden loss (laminated flagstone, delaminating slate, scaling, marble under a crust) comes
+ * before steady wear (clean marble, limestone), that before hard sandstone and sound slate, granite
+ * last. The order follows A. Geikie, Pop. Sci. Monthly 18, 1881, and T. Meierding, Annals AAG 83,
+ * 1993; that water stands in the cuts of a stone lying face up is GSA abstract 393237, 2023. The
+ * chances are ours: orders of magnitude, good for ranking and for nothing else.
+ */
+public final class FirstToRecord {
+  /**
+   * What is known of a marker that bears on its loss.
+   *
+   * @param notes of its condition, the newest first
+   * @param photographs how many show it
+   * @param unread how much of what can still be read on it nobody has read, 0 to 1
+   */
+  public record Known(
+      Marker marker,
+      Optional<Description> description,
+      List<ConditionNote> notes,
+      int photographs,
+      double unread) {
+    public Known {
+      notes = List.copyOf(notes);
+    }
+  }
+
+  /**
+   * @param expectedLoss how much of it may go unread within ten years, 0 to 1; for ranking
+   * @param reasons in words, the weightiest first
+   * @param unsafe why nobody should stand beside it; empty if nothing says so
+   */
+  public record Urgency(Marker marker, double expectedLoss, List<String> reasons, String unsafe) {
+    public Urgency {
+      reasons = List.copyOf(reasons);
+    }
+  }
+
+  private static final double SUDDEN = 0.5;
+  private static final double QUICK = 0.2;
+  private static final double STEADY = 0.05;
+  private static final double SLOW = 0.01;
+  private static final double SLOWEST = 0.002;
+
+  private static final Set<String> LIME = Set.of("marble", "limestone");
+  private static final Map<String, Double> SOUND =
+      Map.ofEntries(
+          Map.entry("wood", QUICK),
+          Map.entry("marble", STEADY),
+          Map.entry("limestone", STEADY),
+          Map.entry("concrete", STEADY),
+          Map.entry("cast iron", STEADY),
+          Map.entry("flagstone", STEADY),
+          Map.entry("sandstone", SLOW),
+          Map.entry("slate", SLOW),
+          Map.entry("schist", SLOW),
+          Map.entry("zinc", SLOW),
+          Map.entry("bronze", SLOWEST),
+          Map.entry("granite", SLOWEST));
+
+  private FirstToRecord() {}
+
+  /** The markers of an archive, the most urgent first; of equal ones, by number. */
+  public static List<Urgency> of(Archive archive) {
+    PhotoStore photographs = new PhotoStore(archive);
+    Map<FaceId, Integer> shown = new HashMap<>();
+    for (Photograph photograph : photographs.photographs()) {
+      photograph.face().ifPresent(face -> shown.merge(face, 1, Integer::sum));
+    }
+    Map<MarkerId, List<Face>> faces = new HashMap<>();
+    photographs
+        .faces()
+        .forEach(face -> faces.computeIfAbsent(face.marker(), m -> new ArrayList<>()).add(face));
+    Map<FaceId, Double> unread = new HashMap<>();
+    new ReadingStore(archive).current().forEach(one -> unread.put(one.face(), unread(one)));
+    Map<MarkerId, Described> described = new DescriptionStore(archive).all();
+    ConditionStore conditions = new ConditionStore(archive);
+    List<Known> known = new ArrayList<>();
+    for (Marker marker : new MarkerStore(archive).markers()) {
+      List<Face> own = faces.getOrDefault(marker.id(), List.of());
+      known.add(
+          new Known(
+              marker,
+              Optional.ofNullable(described.get(marker.id())).map(Described::description),
+              conditions.ofMarker(marker.id()),
+              own.stream().mapToInt(face -> shown.getOrDefault(face.id(), 0)).sum(),
+              own.stream()
+                  .mapToDouble(face -> unread.getOrDefault(face.id(), 1.0))
+                  .average()
+                  .orElse(1)));
+    }
+    return ranked(known);
+  }
+
+  /** The most urgent first; of equal ones, by number. */
+  public static List<Urgency> ranked(List<Known> markers) {
+    return markers.stream()
+        .map(FirstToRecord::urgency)
+        .sorted(
+            Comparator.comparingDouble(Urgency::expectedLoss)
+                .reversed()
+                .thenComparing(one -> one.marker().number(), new NaturalOrder()))
+        .toList();
+  }
+
+  /**
+   * Of the letters that can be seen, the share that nobody could make out for sure; what is lost
+   * can't be read any more.
+   */
+  static double unread(Reading reading) {
+    double all = 0;
+    double open = 0;
+    for (Sign sign : reading.inscription().signs()) {
+      if (sign instanceof Letter letter && letter.standing() != Standing.SUPPLIED) {
+        all++;
+        open += letter.standing() == Standing.UNCLEAR ? 1 : 0;
+      } else if (sign instanceof Gap gap && gap.reason() == Gap.Reason.ILLEGIBLE) {
+        all++;
+        open++;
+      }
+    }
+    return all == 0 ? 1 : open / all;
+  }
+
+  private static Urgency urgency(Known known) {
+    List<String> reasons = new ArrayList<>();
+    double chance = chance(known, reasons);
+    Optional<Description> said = known.description();
+    if (said.filter(one -> one.hasState("lying face up")).isPresent()) {
+      chance *= 2;
+      reasons.add("lies face up: water stands in the cuts");
+    }
+    List<String> grown = grown(known.notes());
+    if (!grown.isEmpty()) {
+      chance *= 1.5;
+      reasons.add("new since the note before: " + String.join(", ", grown));
+    }
+    double worth = known.unread();
+    if (known.photographs() == 0) {
+      worth = Math.max(worth, 0.5);
+      reasons.add("no photograph of it");
+    }
+    if (known.unread() == 1) {
+      reasons.add("nothing of it is read");
+    } else if (known.unread() > 0) {
+      reasons.add(Math.round(100 * known.unread()) + " per cent of its letters are doubtful");
+    }
+    // A reading can be wrong: what is read and photographed is worth a look all the same.
+    worth = Math.max(worth, 0.05);
+    return new Urgency(
+        known.marker(),
+        Math.min(1, chance) * worth,
+        reasons,
+        known.notes().stream().findFirst().map(ConditionNote::unsafe).orElse(""));
+  }
+
+  /** The chance that it loses its text within ten years, and what says so. */
+  private static double chance(Known known, List<String> reasons) {
+    Set<Condition> seen = new HashSet<>();
+    known.notes().stream().findFirst().ifPresent(note -> seen.addAll(note.words()));
+    String material = known.description().flatMap(Description::material).orElse("");
+    double chance = SOUND.getOrDefault(material, STEADY);
+    if (seen.contains(Condition.DELAMINATING) || seen.contains(Condition.SCALING)) {
+      reasons.add("its face may come off at once: it is splitting or scaling");
+      return SUDDEN;
+    }
+    if (seen.contains(Condition.CRUST) && LIME.contains(material)) {
+      reasons.add(
+          "a crust over " + material + ": letters may look whole over loose grains and go with it");
+      return SUDDEN;
+    }
+    if (seen.contains(Condition.SUGARING) || seen.contains(Condition.ERODING)) {
+      reasons.add("its letters wear away now");
+      return Math.max(QUICK, chance);
+    }
+    if (seen.contains(Condition.BROKEN)
+        || seen.contains(Condition.FALLEN)
+        || seen.contains(Condition.LOOSE)) {
+      reasons.add("pieces may be lost or moved");
+      return Math.max(QUICK, chance);
+    }
+    if (seen.contains(Condition.CRACKED)) {
+      reasons.add("a crack lets water and frost in");
+      return Math.max(2 * STEADY, chance);
+    }
+    if (SOUND.containsKey(material)) {
+      reasons.add(material + (chance >= STEADY ? ": wears steadily" : ": wears slowly"));
+    }
+    return chance;
+  }
+
+  /** Words of concern in the newest note that the one before doesn't have. */
+  private static List<String> grown(List<ConditionNote> notes) {
+    if (notes.size() < 2) {
+      return List.of();
+    }
+    return notes.get(0).words().stream()
+        .filter(word -> word.concern() != Condition.Concern.NONE)
+        .filter(word -> !notes.get(1).words().contains(word))
+        .map(Condition::label)
+        .toList();
+  }
+}
