@@ -57,6 +57,7 @@ import rakelight.picture.Natives;
       Init.class,
       LinkCommand.class,
       LinksCommand.class,
+      MadeCommand.class,
       MarkerCommand.class,
       MarkersCommand.class,
       PersonCommand.class,

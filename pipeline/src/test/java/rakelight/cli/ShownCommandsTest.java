@@ -372,6 +372,11 @@ class ShownCommandsTest {
         "M15,round top,V-cut,90,60,8,original,J. Pask,Kelby,a board,a rail,by the path");
     command("describe", "Archive", "--from", "described.csv", "--reader", "A. Name");
     given("describe", command("describe", "Archive", "--json"));
+    command("init", "Dated", "--ground", "Once", "--datum", "54,-4", "--zone", "UTC");
+    write("dated.tsv", "marker\tline\ttext", "1\t1\tELI HOLT", "1\t2\tdied 1826");
+    command("confirm", "Dated", "--new-markers", "--from", "dated.tsv", "--reader", "A. Name");
+    command("describe", "Dated", "1", "--is", "material=granite", "--reader", "A. Name");
+    given("made", command("made", "Dated", "--region", "ohio", "--opened", "1900", "--json"));
     command("copies", "Archive", "--confirm", "--reader", "A. Name");
     command("assign", "Archive", "IMG_0044.jpg", "--unfit", "--reader", "A. Name");
     command("init", "Two", "--ground", "Twice Read", "--datum", "54,-4", "--zone", "UTC");

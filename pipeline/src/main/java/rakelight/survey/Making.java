@@ -1,0 +1,373 @@
+package rakelight.survey;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalInt;
+import rakelight.marker.Description;
+
+/**
+ * When a marker was made, by what it is and by the dates it bears.
+ *
+ * <p>Every year from {@value #FIRST} to {@value #LAST} is weighed: fashion says nothing within a
+ * clue's years and less and less away from them; a strict clue, such as a patent, all but rules out
+ * what comes before it. The dates it bears speak for the years just after the first death, for a
+ * stone set up later less, and little for one that was there before. Weights are choices of this
+ * project; years and their sources are those of {@link DatingClue}.
+ */
+public final class Making {
+  static final int FIRST = 1600;
+  static final int LAST = 2030;
+
+  /** Of a span: so much of the probability is in it. */
+  public static final double SHARE = 0.8;
+
+  /** What is left of a year far from a clue's. */
+  private static final double FASHION_FLOOR = 0.03;
+
+  private static final double STRICT_FLOOR = 1e-4;
+  private static final double FASHION_FADES_YEARS = 8;
+  private static final double CENTIMETRES_ALIKE = 1.5;
+
+  /** Of its time: so soon after the first death. */
+  private static final int OF_ITS_TIME_YEARS = 5;
+
+  private static final double OF_ITS_TIME = 0.84;
+  private static final double SET_UP_LATER = 0.14;
+  private static final double GOVERNMENT_OF_ITS_TIME = 0.4;
+  private static final double LATER_FADES_YEARS = 45;
+  private static final double THERE_BEFORE_FADES_YEARS = 20;
+  private static final double KERNEL_YEARS = 12;
+  private static final double KERNEL_PRIOR = 2;
+  private static final double[] KERNEL = kernel();
+
+  /**
+   * What is known that bears on it.
+   *
+   * @param emblems by their names in the glossary
+   * @param deaths the years it bears, in any order
+   * @param opened when the ground was, if that is known
+   */
+  public record Known(
+      Description description, List<String> emblems, List<Integer> deaths, OptionalInt opened) {
+    public Known {
+      emblems = List.copyOf(emblems);
+      deaths = deaths.stream().sorted().toList();
+    }
+  }
+
+  /**
+   * One piece of evidence.
+   *
+   * @param words what it is and who says so
+   * @param bits how much it changes what the others say, 0 for nothing
+   */
+  public record Evidence(String words, double bits) {
+    /** Its weight in words. */
+    public String weight() {
+      return bits < 0.05
+          ? "adds nothing"
+          : bits < 0.4 ? "leans" : bits < 1.5 ? "speaks for it" : "speaks strongly";
+    }
+  }
+
+  /**
+   * The answer.
+   *
+   * @param from the first year of the shortest span that has {@link #SHARE} of the probability
+   * @param to its last year
+   * @param likeliest the likeliest year
+   * @param ofItsTime the probability that it was made within {@value #OF_ITS_TIME_YEARS} years
+   *     after the first death it bears; empty where it bears none
+   * @param later that it was set up later or replaces another
+   * @param before that it was there before the first death it bears
+   * @param olderThanGround that it is older than its ground, so was moved; empty where nobody knows
+   *     when that was opened
+   * @param conflict what evidence can't be true together, in words
+   */
+  public record Made(
+      int from,
+      int to,
+      int likeliest,
+      List<Evidence> evidence,
+      Optional<Double> ofItsTime,
+      Optional<Double> later,
+      Optional<Double> before,
+      Optional<Double> olderThanGround,
+      Optional<String> conflict) {
+    public Made {
+      evidence = List.copyOf(evidence);
+    }
+  }
+
+  /** What one piece of evidence gives each year. */
+  private record Likelihood(String words, double[] years, boolean isDates) {}
+
+  /** Other markers of the ground that bear a date: what they are of, and when. */
+  public record Dated(String material, int firstDeath) {}
+
+  private final List<DatingClue> clues;
+  private final List<Dated> ground;
+
+  /**
+   * @param ground the ground's own dated markers, for what was usual there
+   */
+  public Making(List<DatingClue> clues, List<Dated> ground) {
+    this.clues = List.copyOf(clues);
+    this.ground = List.copyOf(ground);
+  }
+
+  /** The span of one marker; empty where nothing bears on it. */
+  public Optional<Made> of(Known known) {
+    List<Likelihood> all = new ArrayList<>();
+    for (DatingClue clue : clues) {
+      if (fits(clue, known)) {
+        all.add(
+            new Likelihood(
+                clue.clue() + ": " + told(clue) + " (" + clue.source() + ")", years(clue), false));
+      }
+    }
+    usual(known).ifPresent(all::add);
+    if (!known.deaths().isEmpty()) {
+      all.add(dates(known));
+    }
+    if (all.isEmpty()) {
+      return Optional.empty();
+    }
+    double[] posterior = posterior(all, null);
+    List<Evidence> evidence = new ArrayList<>();
+    for (Likelihood one : all) {
+      double[] others =
+          all.size() == 1 ? posterior(List.of(), null) : posterior(all, one);
+      evidence.add(new Evidence(one.words(), divergence(posterior, others)));
+    }
+    evidence.sort((a, b) -> Double.compare(b.bits(), a.bits()));
+    int[] span = shortest(posterior);
+    OptionalInt first =
+        known.deaths().isEmpty() ? OptionalInt.empty() : OptionalInt.of(known.deaths().get(0));
+    return Optional.of(
+        new Made(
+            FIRST + span[0],
+            FIRST + span[1],
+            FIRST + likeliest(posterior),
+            evidence,
+            mass(posterior, first, 0, OF_ITS_TIME_YEARS),
+            mass(posterior, first, OF_ITS_TIME_YEARS + 1, LAST),
+            mass(posterior, first, -LAST, -1),
+            mass(posterior, known.opened(), -LAST, -1),
+            conflict(all, known)));
+  }
+
+  private static Optional<Double> mass(double[] years, OptionalInt from, int first, int last) {
+    if (from.isEmpty()) {
+      return Optional.empty();
+    }
+    double sum = 0;
+    for (int i = 0; i < years.length; i++) {
+      int after = FIRST + i - from.getAsInt();
+      sum += after >= first && after <= last ? years[i] : 0;
+    }
+    return Optional.of(sum);
+  }
+
+  private static boolean fits(DatingClue clue, Known known) {
+    Description said = known.description();
+    return switch (clue.of()) {
+      case "kind" -> said.kind().filter(clue.clue()::equals).isPresent();
+      case "form" -> said.form().filter(clue.clue()::equals).isPresent() && isGovernment(said);
+      case "material" -> said.material().filter(clue.clue()::equals).isPresent();
+      case "lettering" -> said.lettering().contains(clue.clue());
+      case "emblem" -> known.emblems().contains(clue.clue());
+      case "size" -> isGovernment(said) && hasSize(said, clue.clue());
+      default -> false;
+    };
+  }
+
+  private static boolean isGovernment(Description said) {
+    return said.kind().filter("government-furnished headstone"::equals).isPresent();
+  }
+
+  private static boolean hasSize(Description said, String size) {
+    String[] sides = size.split(" x ", -1);
+    return said.widthCm().filter(w -> alike(w, sides[0])).isPresent()
+        && said.thicknessCm().filter(t -> alike(t, sides[1])).isPresent();
+  }
+
+  private static boolean alike(double cm, String other) {
+    return Math.abs(cm - Double.parseDouble(other)) <= CENTIMETRES_ALIKE;
+  }
+
+  private static String told(DatingClue clue) {
+    String from = clue.strict() ? "not before " + clue.from() : "from about " + clue.from();
+    return clue.to() >= DatingClue.STILL ? from : from + " to about " + clue.to();
+  }
+
+  private static double[] years(DatingClue clue) {
+    double[] years = new double[LAST - FIRST + 1];
+    for (int i = 0; i < years.length; i++) {
+      int year = FIRST + i;
+      int away = Math.max(clue.from() - year, year - clue.to());
+      boolean ruledOut = clue.strict() && year < clue.from();
+      years[i] =
+          away <= 0
+              ? 1
+              : ruledOut
+                  ? STRICT_FLOOR
+                  : Math.max(FASHION_FLOOR, Math.exp(-away / FASHION_FADES_YEARS));
+    }
+    return years;
+  }
+
+  /** How usual its material was on the ground, year by year, by the markers that bear dates. */
+  private Optional<Likelihood> usual(Known known) {
+    Optional<String> material = known.description().material();
+    if (material.isEmpty() || ground.isEmpty()) {
+      return Optional.empty();
+    }
+    List<Dated> alike =
+        ground.stream().filter(one -> one.material().equals(material.get())).toList();
+    if (alike.size() < 3 || alike.size() == ground.size()) {
+      return Optional.empty();
+    }
+    double share = alike.size() / (double) ground.size();
+    double[] years = new double[LAST - FIRST + 1];
+    for (int i = 0; i < years.length; i++) {
+      years[i] =
+          (kernel(alike, FIRST + i) + KERNEL_PRIOR * share)
+              / (kernel(ground, FIRST + i) + KERNEL_PRIOR);
+    }
+    return Optional.of(
+        new Likelihood(
+            material.get() + " on this ground: by " + ground.size() + " of its markers with dates",
+            years,
+            false));
+  }
+
+  private static double kernel(List<Dated> markers, int year) {
+    double sum = 0;
+    for (Dated one : markers) {
+      int away = Math.abs(year - one.firstDeath());
+      sum += away < KERNEL.length ? KERNEL[away] : 0;
+    }
+    return sum;
+  }
+
+  /** What a date so many years away counts, from 0. */
+  private static double[] kernel() {
+    double[] weights = new double[(int) (6 * KERNEL_YEARS)];
+    for (int i = 0; i < weights.length; i++) {
+      double away = i / KERNEL_YEARS;
+      weights[i] = Math.exp(-away * away / 2);
+    }
+    return weights;
+  }
+
+  private static Likelihood dates(Known known) {
+    int first = known.deaths().get(0);
+    boolean government = isGovernment(known.description());
+    double soon = government ? GOVERNMENT_OF_ITS_TIME : OF_ITS_TIME;
+    double later = government ? 1 - GOVERNMENT_OF_ITS_TIME - 0.02 : SET_UP_LATER;
+    double before = 1 - soon - later;
+    double[] years = new double[LAST - FIRST + 1];
+    for (int i = 0; i < years.length; i++) {
+      int lag = FIRST + i - first;
+      years[i] =
+          lag < 0
+              ? before / THERE_BEFORE_FADES_YEARS * Math.exp(lag / THERE_BEFORE_FADES_YEARS)
+              : soon * geometric(lag)
+                  + later / LATER_FADES_YEARS * Math.exp(-lag / LATER_FADES_YEARS);
+    }
+    String words =
+        known.deaths().size() == 1
+            ? "it bears the death of " + first
+            : "the first of " + known.deaths().size() + " deaths it bears is of " + first;
+    return new Likelihood(
+        words + (government ? ", which of a government's stone says little" : ""), years, true);
+  }
+
+  /** Of the stones of their time two in three in the year of the death or the next; a choice. */
+  private static double geometric(int lag) {
+    return 0.4 * Math.pow(0.6, lag);
+  }
+
+  private static double[] posterior(List<Likelihood> all, Likelihood without) {
+    double[] years = new double[LAST - FIRST + 1];
+    Arrays.fill(years, 1);
+    for (Likelihood one : all) {
+      if (one != without) {
+        for (int i = 0; i < years.length; i++) {
+          years[i] *= one.years()[i];
+        }
+      }
+    }
+    double sum = Arrays.stream(years).sum();
+    for (int i = 0; i < years.length; i++) {
+      years[i] /= sum;
+    }
+    return years;
+  }
+
+  /** Kullback-Leibler, in bits. */
+  private static double divergence(double[] with, double[] without) {
+    double sum = 0;
+    for (int i = 0; i < with.length; i++) {
+      sum += with[i] > 0 && without[i] > 0 ? with[i] * Math.log(with[i] / without[i]) : 0;
+    }
+    return Math.max(0, sum / Math.log(2));
+  }
+
+  private static int likeliest(double[] years) {
+    int best = 0;
+    for (int i = 1; i < years.length; i++) {
+      best = years[i] > years[best] ? i : best;
+    }
+    return best;
+  }
+
+  private static int[] shortest(double[] years) {
+    int[] best = {0, years.length - 1};
+    double sum = 0;
+    int from = 0;
+    for (int to = 0; to < years.length; to++) {
+      sum += years[to];
+      while (sum - years[from] >= SHARE) {
+        sum -= years[from++];
+      }
+      if (sum >= SHARE && to - from < best[1] - best[0]) {
+        best = new int[] {from, to};
+      }
+    }
+    return best;
+  }
+
+  /** Whether what it is rules out the years that its dates ask for. */
+  private static Optional<String> conflict(List<Likelihood> all, Known known) {
+    Optional<Likelihood> dates = all.stream().filter(Likelihood::isDates).findFirst();
+    if (dates.isEmpty()) {
+      return Optional.empty();
+    }
+    int first = known.deaths().get(0);
+    return all.stream()
+        .filter(one -> !one.isDates())
+        .filter(one -> most(one.years(), first, first + OF_ITS_TIME_YEARS) < 0.25)
+        .findFirst()
+        .map(
+            one ->
+                String.format(
+                    Locale.ROOT,
+                    "%s, but %s: set up later, replaces another, or one of the two is wrong",
+                    dates.get().words(),
+                    one.words()));
+  }
+
+  private static double most(double[] years, int from, int to) {
+    double most = 0;
+    double highest = Arrays.stream(years).max().orElse(1);
+    for (int year = Math.max(FIRST, from); year <= Math.min(LAST, to); year++) {
+      most = Math.max(most, years[year - FIRST] / highest);
+    }
+    return most;
+  }
+}
