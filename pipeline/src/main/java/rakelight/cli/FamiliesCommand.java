@@ -38,7 +38,10 @@ final class FamiliesCommand extends ArchiveCommand {
   @Option(names = "--join", paramLabel = "MARKER", description = "Is of one family with MARKER.")
   private Optional<String> join = Optional.empty();
 
-  @Option(names = "--split", paramLabel = "MARKER", description = "Isn't of one family with MARKER.")
+  @Option(
+      names = "--split",
+      paramLabel = "MARKER",
+      description = "Isn't of one family with MARKER.")
   private Optional<String> split = Optional.empty();
 
   @Option(names = "--name", paramLabel = "WORDS", description = "What MARKER's family is called.")
@@ -53,7 +56,10 @@ final class FamiliesCommand extends ArchiveCommand {
   @Override
   int run(Archive archive) {
     if (join.isPresent() || split.isPresent() || name.isPresent()) {
-      return say(new FamilyStore(archive));
+      say(new FamilyStore(archive));
+      if (!json) {
+        return 0;
+      }
     }
     Optional<Marker> of = number.map(new MarkerStore(archive)::named);
     for (FamilyGroup family : Families.of(archive)) {
@@ -68,7 +74,7 @@ final class FamiliesCommand extends ArchiveCommand {
     return 0;
   }
 
-  private int say(FamilyStore store) {
+  private void say(FamilyStore store) {
     String marker = number.orElseThrow(() -> wrong("Which MARKER's family?"));
     String by = reader.orElseThrow(() -> wrong("Under whose name? (--reader NAME)"));
     join.ifPresent(
@@ -77,11 +83,12 @@ final class FamiliesCommand extends ArchiveCommand {
         other -> said(marker + " and " + other + ": two families", store.part(marker, other, by)));
     name.ifPresent(
         words -> said("The family of " + marker + ": " + words, store.call(marker, words, by)));
-    return 0;
   }
 
   private void said(String words, DecisionId decision) {
-    out().println(words + "  (" + decision + ")");
+    if (!json) {
+      out().println(words + "  (" + decision + ")");
+    }
   }
 
   private void print(FamilyGroup family) {
@@ -186,10 +193,10 @@ final class FamiliesCommand extends ArchiveCommand {
         .answer()
         .ifPresent(
             answer -> {
-              object.put("row", answer.row()).put("exact", answer.isExact());
-              if (!answer.isExact()) {
-                object.put("samplingError", answer.samplingError());
-              }
+              object
+                  .put("row", answer.row())
+                  .put("exact", answer.isExact())
+                  .put("samplingError", answer.samplingError());
             });
     return object;
   }

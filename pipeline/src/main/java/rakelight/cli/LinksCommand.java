@@ -84,34 +84,14 @@ final class LinksCommand extends ArchiveCommand {
     if (confirm.isPresent() && refuse.isPresent()) {
       throw wrong("Either --confirm or --refuse");
     }
+    MarkerStore markers = new MarkerStore(archive);
     if (confirm.isPresent()) {
-      Link link = LinkProposals.confirm(archive, confirm.get(), note, name());
-      out()
-          .println(
-              "Marker "
-                  + confirm.get()
-                  + ": "
-                  + link.kind().label()
-                  + " "
-                  + link.toWords().orElse("")
-                  + ", confirmed  ("
-                  + link.decision()
-                  + ")");
+      print(LinkProposals.confirm(archive, confirm.get(), note, name()), markers);
       return 0;
     }
     if (refuse.isPresent()) {
       String person = to.orElseThrow(() -> wrong("Whose isn't it? (--to PERSON, such as 15:E:1)"));
-      LinkStore.Refusal refusal =
-          new LinkStore(archive).refuse(refuse.get(), person, note, name());
-      out()
-          .println(
-              "Marker "
-                  + refuse.get()
-                  + ": not of "
-                  + refusal.toWords()
-                  + "  ("
-                  + refusal.decision()
-                  + ")");
+      print(archive, new LinkStore(archive).refuse(refuse.get(), person, note, name()));
       return 0;
     }
     Optional<Shown> only =
@@ -121,7 +101,6 @@ final class LinksCommand extends ArchiveCommand {
                     .filter(shown -> shown.label().equals(word))
                     .findFirst()
                     .orElseThrow(() -> wrong("--standing is confirmed, proposed or refused")));
-    MarkerStore markers = new MarkerStore(archive);
     if (only.isEmpty() || only.get() == Shown.CONFIRMED) {
       new LinkStore(archive).links().forEach(link -> print(link, markers));
     }
@@ -133,7 +112,7 @@ final class LinksCommand extends ArchiveCommand {
       }
     }
     if (only.isEmpty() || only.get() == Shown.REFUSED) {
-      refused(archive, markers);
+      new LinkStore(archive).refusals().forEach(refusal -> print(archive, refusal));
     }
     return 0;
   }
@@ -172,10 +151,7 @@ final class LinksCommand extends ArchiveCommand {
   }
 
   private static ObjectNode object(String from, String type, Shown standing) {
-    return JsonLines.object()
-        .put("type", type)
-        .put("from", from)
-        .put("standing", standing.label());
+    return JsonLines.object().put("type", type).put("from", from).put("standing", standing.label());
   }
 
   private void print(Proposed proposed) {
@@ -186,7 +162,8 @@ final class LinksCommand extends ArchiveCommand {
     }
     StringBuilder line = new StringBuilder(proposed.footstone().number());
     line.append("  ")
-        .append(proposed.person().map(person -> "buried here " + who(person)).orElse("of nobody named"))
+        .append(
+            proposed.person().map(person -> "buried here " + who(person)).orElse("of nobody named"))
         .append(", proposed ")
         .append(share(proposed.probability()))
         .append("; else ")
@@ -209,7 +186,10 @@ final class LinksCommand extends ArchiveCommand {
                 out()
                     .println(
                         String.format(
-                            Locale.ROOT, "    would tell: %s (%.1f bits)", look.words(), look.bits())));
+                            Locale.ROOT,
+                            "    would tell: %s (%.1f bits)",
+                            look.words(),
+                            look.bits())));
   }
 
   private static String who(Person person) {
@@ -249,44 +229,37 @@ final class LinksCommand extends ArchiveCommand {
         .put("family", proposed.family().name());
   }
 
-  private void refused(Archive archive, MarkerStore markers) {
-    List<LinkStore.Refusal> refusals = new LinkStore(archive).refusals();
-    if (refusals.isEmpty()) {
+  private void print(Archive archive, LinkStore.Refusal refusal) {
+    String from = new MarkerStore(archive).numberOf(refusal.from());
+    Optional<String> label =
+        People.of(archive).mentions().stream()
+            .filter(mention -> mention.id().equals(refusal.toPerson()))
+            .map(Mention::label)
+            .findFirst();
+    if (json) {
+      ObjectNode object = object(from, Link.Kind.BURIED_HERE.label(), Shown.REFUSED);
+      label.ifPresent(words -> object.put("to", words));
+      JsonLines.print(
+          out(),
+          object
+              .put("toPerson", refusal.toWords())
+              .put("note", refusal.note())
+              .put("reader", refusal.reader())
+              .put("at", refusal.at().toString())
+              .put("decision", refusal.decision().toString()));
       return;
     }
-    List<Mention> mentions = People.of(archive).mentions();
-    for (LinkStore.Refusal refusal : refusals) {
-      String from = markers.numberOf(refusal.from());
-      Optional<String> label =
-          mentions.stream()
-              .filter(mention -> mention.id().equals(refusal.toPerson()))
-              .map(Mention::label)
-              .findFirst();
-      if (json) {
-        ObjectNode object = object(from, Link.Kind.BURIED_HERE.label(), Shown.REFUSED);
-        label.ifPresent(words -> object.put("to", words));
-        JsonLines.print(
-            out(),
-            object
-                .put("toPerson", refusal.toWords())
-                .put("note", refusal.note())
-                .put("reader", refusal.reader())
-                .put("at", refusal.at().toString())
-                .put("decision", refusal.decision().toString()));
-      } else {
-        out()
-            .println(
-                from
-                    + "  not of "
-                    + label.map(words -> words + " ").orElse("")
-                    + refusal.toWords()
-                    + ", refused"
-                    + (refusal.note().isEmpty() ? "" : "  (" + refusal.note() + ")")
-                    + "  "
-                    + refusal.reader()
-                    + "  "
-                    + refusal.decision());
-      }
-    }
+    out()
+        .println(
+            from
+                + "  not of "
+                + label.map(words -> words + " ").orElse("")
+                + refusal.toWords()
+                + ", refused"
+                + (refusal.note().isEmpty() ? "" : "  (" + refusal.note() + ")")
+                + "  "
+                + refusal.reader()
+                + "  "
+                + refusal.decision());
   }
 }

@@ -139,7 +139,17 @@ final class PositionCommand extends ArchiveCommand {
     if (!dryRun) {
       store.note(noted, name());
     }
-    out().println((dryRun ? "Would note point " : "Point ") + name + ": " + at.orElse(""));
+    if (json) {
+      JsonLines.print(
+          out(),
+          JsonLines.object()
+              .put("point", name)
+              .put("latitude", noted.latitudeDegrees())
+              .put("longitude", noted.longitudeDegrees())
+              .put("errorMetres", noted.errorMetres()));
+    } else {
+      out().println((dryRun ? "Would note point " : "Point ") + name + ": " + at.orElse(""));
+    }
     return 0;
   }
 
@@ -166,7 +176,9 @@ final class PositionCommand extends ArchiveCommand {
           if (!dryRun) {
             store.note(plot, name());
           }
-          out().println((dryRun ? "Would note plot " : "Plot ") + plot.name());
+          if (!json) {
+            out().println((dryRun ? "Would note plot " : "Plot ") + plot.name());
+          }
         }
         return 0;
       }
@@ -216,6 +228,10 @@ final class PositionCommand extends ArchiveCommand {
                 }
                 return 0;
               });
+    }
+    if (json) {
+      planned.forEach(one -> JsonLines.print(out(), object(one)));
+      return;
     }
     String would = dryRun ? "would be noted: " : "";
     for (Planned one : planned) {
@@ -281,11 +297,27 @@ final class PositionCommand extends ArchiveCommand {
     }
   }
 
+  /** What is noted, or would be. */
+  private static ObjectNode object(Planned planned) {
+    List<MarkerPosition> noted = new ArrayList<>(planned.at());
+    planned.tapes().forEach(tape -> noted.add(tape.position()));
+    ObjectNode object = object(planned.marker(), noted, planned.row(), List.of());
+    for (ByTape tape : planned.tapes()) {
+      for (PositionStore.Taped one : tape.tapes()) {
+        object
+            .withArray("tapes")
+            .addObject()
+            .put("point", one.point())
+            .put("metres", one.metres())
+            .put("residualMetres", one.residualMetres());
+      }
+      tape.mirrored().ifPresent(other -> object.put("mirrored", other));
+    }
+    return object;
+  }
+
   private static String known(MarkerPosition position) {
-    return position
-        .decision()
-        .map(d -> "  " + position.reader().orElse("") + "  " + d)
-        .orElse("");
+    return position.decision().map(d -> "  " + position.reader().orElse("") + "  " + d).orElse("");
   }
 
   private static ObjectNode object(

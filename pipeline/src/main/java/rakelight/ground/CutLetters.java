@@ -38,8 +38,18 @@ final class CutLetters {
   private static final double WORD = 0.17;
 
   private static final List<String> RELATION_WORDS =
-      List.of("MOTHER", "FATHER", "WIFE", "HUSBAND", "SON", "DAUGHTER", "BABY", "BABE", "INFANT",
-          "SISTER", "BROTHER");
+      List.of(
+          "MOTHER",
+          "FATHER",
+          "WIFE",
+          "HUSBAND",
+          "SON",
+          "DAUGHTER",
+          "BABY",
+          "BABE",
+          "INFANT",
+          "SISTER",
+          "BROTHER");
 
   private static final double[] GIVEN_INITIALS = givenInitials();
 

@@ -89,7 +89,9 @@ public final class Families {
     read(new Evidence(archive).confirmed());
   }
 
-  /** Every family that has more than one person or a footstone, by the number of its first stone. */
+  /**
+   * Every family that has more than one person or a footstone, by the number of its first stone.
+   */
   public static List<FamilyGroup> of(Archive archive) {
     return new Families(archive).groups();
   }
@@ -259,8 +261,7 @@ public final class Families {
               .forEach(n -> bySurname.computeIfAbsent(n, k -> new ArrayList<>()).add(id));
           mentions.stream()
               .filter(m -> !m.isKinOnly())
-              .forEach(
-                  m -> byName.computeIfAbsent(key(m), k -> new ArrayList<>()).add(id));
+              .forEach(m -> byName.computeIfAbsent(key(m), k -> new ArrayList<>()).add(id));
         });
     Set<List<MarkerId>> kin = new LinkedHashSet<>();
     named.forEach(
@@ -421,8 +422,7 @@ public final class Families {
     return persons.stream()
         .filter(
             person ->
-                person.mentions().stream()
-                    .anyMatch(m -> stones.contains(m.source().marker().id())))
+                person.mentions().stream().anyMatch(m -> stones.contains(m.source().marker().id())))
         .toList();
   }
 
@@ -480,8 +480,7 @@ public final class Families {
    * bears is taken for that one, whom he would else be a rival of.
    */
   private List<Person> ownPersons(List<MarkerId> stones) {
-    List<Person> all =
-        personsOn(stones).stream().filter(person -> !person.isUnnamed()).toList();
+    List<Person> all = personsOn(stones).stream().filter(person -> !person.isUnnamed()).toList();
     Set<String> forThemselves = new HashSet<>();
     all.stream()
         .filter(Person::isCommemorated)
@@ -643,7 +642,8 @@ public final class Families {
     boolean man = GivenNames.known().isMans(NameForms.fold(given));
     boolean grownUp = age.isEmpty() || age.get() >= GROWN_UP;
     if (grownUp && (kin.contains("spouse") || kin.contains("child"))) {
-      words.addAll(woman ? List.of("MOTHER", "WIFE") : man ? List.of("FATHER", "HUSBAND") : List.of());
+      words.addAll(
+          woman ? List.of("MOTHER", "WIFE") : man ? List.of("FATHER", "HUSBAND") : List.of());
     }
     if (kin.contains("parent")) {
       words.addAll(woman ? List.of("DAUGHTER") : man ? List.of("SON") : List.of());

@@ -72,16 +72,20 @@ public record FamilyGroup(
           statement
               .detail(Detail.Kinship.class)
               .filter(kin -> statement.persons().contains(mention.number()))
-              .ifPresent(kin -> names(kin, mention).forEach(
-                  name -> ties.add(
-                      new Tie(
-                          person,
-                          kin.relation(),
-                          name,
-                          bearer(name, mention),
-                          statement.text(),
-                          mention,
-                          statement.signs()))));
+              .ifPresent(
+                  kin ->
+                      names(kin, mention)
+                          .forEach(
+                              name ->
+                                  ties.add(
+                                      new Tie(
+                                          person,
+                                          kin.relation(),
+                                          name,
+                                          bearer(name, mention),
+                                          statement.text(),
+                                          mention,
+                                          statement.signs()))));
         }
       }
     }

@@ -54,8 +54,8 @@ public record FootstoneFinding(
    * One piece of evidence.
    *
    * @param decibans ten times the decimal logarithm of the factor by which it changes the odds;
-   *     above 0 it speaks for the person (the unit is A. M. Turing's, by I. J. Good, Probability and
-   *     the Weighing of Evidence, 1950; from memory)
+   *     above 0 it speaks for the person (the unit is A. M. Turing's, by I. J. Good, Probability
+   *     and the Weighing of Evidence, 1950; from memory)
    */
   public record Reason(Sort sort, String words, double decibans) {
     /** In words, with its weight. */

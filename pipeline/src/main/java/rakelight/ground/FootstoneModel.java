@@ -97,7 +97,9 @@ public final class FootstoneModel {
   private final List<Row> rows = new ArrayList<>();
   private double[] posterior = new double[0];
 
-  /** A way in which the graves may lie, with what it multiplies the odds by, by stone and person. */
+  /**
+   * A way in which the graves may lie, with what it multiplies the odds by, by stone and person.
+   */
   private record Row(String order, double share, double[][] factor, double[] middle) {}
 
   /**
@@ -162,7 +164,9 @@ public final class FootstoneModel {
   static List<Map.Entry<Double, double[][]>> weights(FamilyPlot plot) {
     FootstoneModel model = new FootstoneModel(plot);
     return model.rows.stream()
-        .map(row -> Map.entry(row.share(), model.weights(row, all(model.stones), all(model.persons))))
+        .map(
+            row ->
+                Map.entry(row.share(), model.weights(row, all(model.stones), all(model.persons))))
         .toList();
   }
 
@@ -291,11 +295,7 @@ public final class FootstoneModel {
           for (int o = -OFFSETS; o <= OFFSETS; o++) {
             double offset = o * OFFSET_STEP_METRES;
             double share =
-                (1 - NO_ROW)
-                    / 4
-                    * SPACING_SHARES[g]
-                    * bell(offset, 0, OFFSET_METRES)
-                    / offsets;
+                (1 - NO_ROW) / 4 * SPACING_SHARES[g] * bell(offset, 0, OFFSET_METRES) / offsets;
             double[] middle = new double[persons];
             for (int p = 0; p < persons; p++) {
               middle[p] = offset + direction * SPACINGS_METRES[g] * rank[p];
@@ -418,9 +418,7 @@ public final class FootstoneModel {
         int s = openStones[i];
         int p = openPersons[j];
         weights[i][j] =
-            plot.refused().contains(new FamilyPlot.Tie(s, p))
-                ? 0
-                : pair(s, p) * row.factor()[s][p];
+            plot.refused().contains(new FamilyPlot.Tie(s, p)) ? 0 : pair(s, p) * row.factor()[s][p];
       }
     }
     return weights;
@@ -529,8 +527,7 @@ public final class FootstoneModel {
     }
     int reasoned = best >= 0 ? best : likeliest;
     List<Reason> reasons = reasoned < 0 ? List.of() : reasons(s, reasoned, shares[reasoned]);
-    double besides =
-        reasoned < 0 ? 0 : besides(s, reasoned) - (next < 0 ? 0 : besides(s, next));
+    double besides = reasoned < 0 ? 0 : besides(s, reasoned) - (next < 0 ? 0 : besides(s, next));
     boolean confirmed = reasons.stream().anyMatch(r -> r.sort() == Sort.CONFIRMED);
     return new FootstoneFinding(
         s,
@@ -650,7 +647,8 @@ public final class FootstoneModel {
     double bits = rows.size() > 1 ? placeTells(s, shares, nobody) : 0;
     if (bits > most.bits()) {
       most =
-          new Look(Sort.PLACE, "measure where footstone " + stone.number() + " stands by tape", bits);
+          new Look(
+              Sort.PLACE, "measure where footstone " + stone.number() + " stands by tape", bits);
     }
     return most.words().isEmpty() ? Optional.empty() : Optional.of(most);
   }

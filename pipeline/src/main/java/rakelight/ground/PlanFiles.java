@@ -63,10 +63,7 @@ public final class PlanFiles {
         ObjectNode feature = feature(features, "LineString");
         ArrayNode line = ((ObjectNode) feature.path("geometry")).putArray("coordinates");
         for (Placed end : List.of(from, to)) {
-          at(
-              line.addArray(),
-              end.position().latitudeDegrees(),
-              end.position().longitudeDegrees());
+          at(line.addArray(), end.position().latitudeDegrees(), end.position().longitudeDegrees());
         }
         feature
             .putObject("properties")
@@ -176,11 +173,7 @@ public final class PlanFiles {
               y - 8);
       case FOOTSTONE -> add(svg, "<circle cx=\"%.1f\" cy=\"%.1f\" r=\"6\" fill=\"#111\"/>", x, y);
       case OTHER ->
-          add(
-              svg,
-              "<circle cx=\"%.1f\" cy=\"%.1f\" r=\"7\" fill=\"#fff\" stroke=\"#111\"/>",
-              x,
-              y);
+          add(svg, "<circle cx=\"%.1f\" cy=\"%.1f\" r=\"7\" fill=\"#fff\" stroke=\"#111\"/>", x, y);
     }
     add(
         svg,

@@ -136,8 +136,7 @@ public final class PositionStore {
       own.removeIf(earlier -> earlier.basis() == noted.basis());
       own.add(noted);
     }
-    photographed()
-        .forEach((id, mean) -> all.computeIfAbsent(id, m -> new ArrayList<>()).add(mean));
+    photographed().forEach((id, mean) -> all.computeIfAbsent(id, m -> new ArrayList<>()).add(mean));
     inRows(all);
     all.values().forEach(own -> own.sort(Comparator.comparingDouble(MarkerPosition::errorMetres)));
     return all;
@@ -181,7 +180,8 @@ public final class PositionStore {
                     .add(
                         Sightings.Sighting.of(
                             plane.spot(
-                                one.position().latitudeDegrees(), one.position().longitudeDegrees()),
+                                one.position().latitudeDegrees(),
+                                one.position().longitudeDegrees()),
                             one.position().accuracyMetres().orElse(0.0),
                             one.day().orElse(LocalDate.MIN))));
     Map<MarkerId, MarkerPosition> positions = new LinkedHashMap<>();
@@ -237,8 +237,7 @@ public final class PositionStore {
                                       known.add(
                                           new RowFit.Known(
                                               at,
-                                              plane.spot(
-                                                  p.latitudeDegrees(), p.longitudeDegrees()),
+                                              plane.spot(p.latitudeDegrees(), p.longitudeDegrees()),
                                               p.errorMetres())));
                         }
                       });
@@ -327,7 +326,8 @@ public final class PositionStore {
                         (row, context) ->
                             new Plot(
                                 row.getString("name"),
-                                Arrays.stream(Json.read(row.getString("boundary"), Double[][].class))
+                                Arrays.stream(
+                                        Json.read(row.getString("boundary"), Double[][].class))
                                     .map(List::of)
                                     .toList()))
                     .list())

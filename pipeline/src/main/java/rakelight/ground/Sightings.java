@@ -16,7 +16,9 @@ import java.util.TreeMap;
  * (1932), 207-227; from memory).
  */
 final class Sightings {
-  /** The part of a receiver's variance that all its places of one day share; a choice, no source. */
+  /**
+   * The part of a receiver's variance that all its places of one day share; a choice, no source.
+   */
   private static final double SHARED = 0.5;
 
   /** From the photographer to the stone, each way; common practice, no source. */

@@ -26,8 +26,7 @@ class PositionCommandTest {
   }
 
   private Ran position(String words) {
-    Object[] all =
-        ("position " + archive + " " + words + " --reader Ada").split(" +");
+    Object[] all = ("position " + archive + " " + words + " --reader Ada").split(" +");
     return Ran.command(all);
   }
 

@@ -314,6 +314,7 @@ class ShownCommandsTest {
         "marker\tface\tline\ttext",
         "17\tfront\t1\tHANNAH | wife of | Jasper Quillan | died March 14, 1851 | aged 41 years",
         "18\tfront\t1\tH. Q.",
+        "28\tfront\t1\t[.] Q.",
         "20\tfront\t1\tCapt. JASPER QUILLAN Esqr. | died Thursday 27 Aug. 18[6]8",
         "21\tfront\t1\tALICE GARSIDE née SALLOW | born 1953",
         "22\tfront\t1\tHANNAH QUILLAN | died 14 March 1851 | JANE QUILLAN | died 16 March 1851",

@@ -28,8 +28,7 @@ class AssignmentTest {
             new double[][] {{400, 150, 400}, {400, 450, 600}, {300, 225, 300}},
             850,
             new int[] {1, 0, 2}),
-        Arguments.of(
-            new double[][] {{10, 10, 8}, {9, 8, 1}, {9, 7, 4}}, 18, new int[] {0, 2, 1}));
+        Arguments.of(new double[][] {{10, 10, 8}, {9, 8, 1}, {9, 7, 4}}, 18, new int[] {0, 2, 1}));
   }
 
   @ParameterizedTest

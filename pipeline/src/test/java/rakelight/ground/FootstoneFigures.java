@@ -75,7 +75,9 @@ final class FootstoneFigures {
       least = Math.min(least, ms);
     }
     System.out.printf(
-        Locale.ROOT, "12 persons, 10 footstones: %.0f ms, the best of 30 (the first %.0f)%n",
-        least, first);
+        Locale.ROOT,
+        "12 persons, 10 footstones: %.0f ms, the best of 30 (the first %.0f)%n",
+        least,
+        first);
   }
 }

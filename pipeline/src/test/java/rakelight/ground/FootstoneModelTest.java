@@ -75,7 +75,9 @@ class FootstoneModelTest {
             Set.of());
     FootstoneModel.Answer after = FootstoneModel.solve(said);
     assertThat(after.findings().get(0).probability()).isEqualTo(1);
-    assertThat(after.findings().get(0).reasons()).extracting(Reason::sort).containsExactly(Sort.CONFIRMED);
+    assertThat(after.findings().get(0).reasons())
+        .extracting(Reason::sort)
+        .containsExactly(Sort.CONFIRMED);
     assertThat(after.findings().get(1).probabilities().get(0)).isZero();
     assertThat(after.findings().get(1).probabilities().get(2)).isGreaterThan(before + 0.2);
     FamilyPlot refused =
@@ -96,19 +98,21 @@ class FootstoneModelTest {
         new Footstone("s", cut("?H"), List.of(), new Spot(2, 0), 0.5, Optional.of(0.15));
     Footstone wide =
         new Footstone("s", cut("?H"), List.of(), new Spot(2, 0), 0.5, Optional.of(0.31));
-    double child = FootstoneModel.solve(plot(HARROWS, small)).findings().get(0).probabilities().get(3);
-    double adult = FootstoneModel.solve(plot(HARROWS, wide)).findings().get(0).probabilities().get(3);
+    double child =
+        FootstoneModel.solve(plot(HARROWS, small)).findings().get(0).probabilities().get(3);
+    double adult =
+        FootstoneModel.solve(plot(HARROWS, wide)).findings().get(0).probabilities().get(3);
     assertThat(child).isGreaterThan(2 * adult);
     Footstone dated =
         new Footstone("d", cut("WH"), cut("18?0"), new Spot(2, 0), 0.5, Optional.empty());
-    List<Double> byYear = FootstoneModel.solve(plot(HARROWS, dated)).findings().get(0).probabilities();
+    List<Double> byYear =
+        FootstoneModel.solve(plot(HARROWS, dated)).findings().get(0).probabilities();
     assertThat(byYear.get(0) + byYear.get(2)).isGreaterThan(0.85);
   }
 
   @Test
   void aStoneFarFromTheFamilyWithOtherLettersIsNobodys() {
-    FootstoneFinding far =
-        FootstoneModel.solve(plot(HARROWS, stone("QZ", 9, 9))).findings().get(0);
+    FootstoneFinding far = FootstoneModel.solve(plot(HARROWS, stone("QZ", 9, 9))).findings().get(0);
     assertThat(far.best()).isEmpty();
     assertThat(far.probability()).isGreaterThan(0.8);
   }
@@ -166,7 +170,8 @@ class FootstoneModelTest {
 
   @Test
   void theLetterThatWouldDecideIsNamed() {
-    FootstoneFinding worn = FootstoneModel.solve(plot(HARROWS, stone("?H", 2, 0))).findings().get(0);
+    FootstoneFinding worn =
+        FootstoneModel.solve(plot(HARROWS, stone("?H", 2, 0))).findings().get(0);
     assertThat(worn.look().orElseThrow().words()).contains("letter 1 of footstone f?H");
     assertThat(worn.look().orElseThrow().bits()).isGreaterThan(0.5);
     assertThat(worn.wornAlone()).isTrue();

@@ -43,7 +43,8 @@ class MatchingSumTest {
     count(weights, 0, 0, 1, new int[5], counted, total);
     double[][] shares = MatchingSum.of(weights).shares();
     assertThat(MatchingSum.of(weights).total()).isCloseTo(total[0], within(1e-9 * total[0]));
-    MatchingSampler.Sampled sampled = MatchingSampler.sample(List.<double[][]>of(weights), new double[] {1});
+    MatchingSampler.Sampled sampled =
+        MatchingSampler.sample(List.<double[][]>of(weights), new double[] {1});
     for (int r = 0; r < 5; r++) {
       for (int c = 0; c < 4; c++) {
         assertThat(shares[r][c]).isCloseTo(counted[r][c] / total[0], within(1e-9));

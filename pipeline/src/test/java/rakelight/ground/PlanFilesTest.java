@@ -62,7 +62,9 @@ class PlanFilesTest {
   @Test
   void whatIsWrittenIsReadBackAsPositions() throws PositionFile.RefusedException {
     PositionFile read = PositionFile.geoJson(PlanFiles.geoJson(PLAN), "plan", Optional.empty());
-    assertThat(read.entries()).extracting(PositionFile.Entry::marker).containsExactly("15 <A&B>", "16");
+    assertThat(read.entries())
+        .extracting(PositionFile.Entry::marker)
+        .containsExactly("15 <A&B>", "16");
     assertThat(read.entries().get(1).at()).containsExactly(54.10005, -3.2, 0.4);
     assertThat(read.entries().get(1).row()).contains(new RowPlace("3", 2));
     assertThat(read.plots()).extracting(Plot::name).containsExactly("north");
@@ -81,19 +83,25 @@ class PlanFilesTest {
   void theDrawingIsWellFormedNorthUpAndDashesWhatIsOnlyProposed() throws Exception {
     DocumentBuilderFactory factory = DocumentBuilderFactory.newInstance();
     Document svg =
-        factory
-            .newDocumentBuilder()
-            .parse(new InputSource(new StringReader(PlanFiles.svg(PLAN))));
+        factory.newDocumentBuilder().parse(new InputSource(new StringReader(PlanFiles.svg(PLAN))));
     double stone = attribute(svg, "rect", "y") + 8;
     double footstone = attribute(svg, "circle", "cy");
     assertThat(stone - footstone).as("5.57 m at 40 units").isBetween(222.0, 223.0);
-    assertThat(svg.getElementsByTagName("line").item(0).getAttributes().getNamedItem("stroke-dasharray"))
+    assertThat(
+            svg.getElementsByTagName("line")
+                .item(0)
+                .getAttributes()
+                .getNamedItem("stroke-dasharray"))
         .isNotNull();
     assertThat(svg.getElementsByTagName("text").item(0).getTextContent()).isEqualTo("15 <A&B>");
   }
 
   private static double attribute(Document svg, String element, String name) {
     return Double.parseDouble(
-        svg.getElementsByTagName(element).item(0).getAttributes().getNamedItem(name).getNodeValue());
+        svg.getElementsByTagName(element)
+            .item(0)
+            .getAttributes()
+            .getNamedItem(name)
+            .getNodeValue());
   }
 }

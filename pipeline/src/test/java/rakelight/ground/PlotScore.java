@@ -278,8 +278,7 @@ final class PlotScore {
     double[][] shares = new double[stones][persons];
     double[] total = {0};
     for (Map.Entry<Double, double[][]> row : FootstoneModel.weights(plot)) {
-      count(
-          0, new int[stones], new boolean[persons], row.getKey(), row.getValue(), shares, total);
+      count(0, new int[stones], new boolean[persons], row.getKey(), row.getValue(), shares, total);
     }
     for (double[] each : shares) {
       for (int p = 0; p < persons; p++) {

@@ -34,8 +34,7 @@ class PositionStoreTest {
         Archive.init(
             folder.resolve("archive"),
             new Ground("Thornbeck", 54.1, -3.2, ZoneId.of("Europe/London")),
-            List.of(
-                MarkerStore.projection(), PhotoStore.projection(), PositionStore.projection()));
+            List.of(MarkerStore.projection(), PhotoStore.projection(), PositionStore.projection()));
     store = new PositionStore(archive);
     for (String number : List.of("4", "5", "6")) {
       new MarkerStore(archive).create(number, "Ada");
@@ -96,8 +95,7 @@ class PositionStoreTest {
         .hasMessageContaining("left of the line from datum to gate")
         .hasMessageContaining("right of the line from datum to gate");
     gps(four, 54.0999, 3);
-    assertThat(
-            store.byTape(four, tapes, Optional.empty(), "").position().latitudeDegrees())
+    assertThat(store.byTape(four, tapes, Optional.empty(), "").position().latitudeDegrees())
         .as("what is known already decides")
         .isLessThan(54.1);
   }
@@ -107,10 +105,7 @@ class PositionStoreTest {
     gps(marker("5"), 54.1002, 0.5);
     ByTape tape =
         store.byTape(
-            four,
-            List.of(TapeWords.of("datum=10"), TapeWords.of("5=13")),
-            Optional.of(true),
-            "");
+            four, List.of(TapeWords.of("datum=10"), TapeWords.of("5=13")), Optional.of(true), "");
     assertThat(tape.tapes()).hasSize(2);
     assertThat(tape.mirrored()).isPresent();
     assertThatThrownBy(
@@ -154,7 +149,8 @@ class PositionStoreTest {
     assertThat(plot.holds(54.10005, -3.1999)).isTrue();
     assertThat(plot.holds(54.0999, -3.2)).isFalse();
     assertThatThrownBy(
-            () -> new Plot("open", List.of(List.of(0.0, 0.0), List.of(1.0, 0.0), List.of(1.0, 1.0))))
+            () ->
+                new Plot("open", List.of(List.of(0.0, 0.0), List.of(1.0, 0.0), List.of(1.0, 1.0))))
         .hasMessageContaining("closed ring");
   }
 }

@@ -70,7 +70,8 @@ class TapeFixTest {
       off += Math.pow(place.spot().metresTo(truth), 2) / 2;
       stated += Math.pow(place.errorMetres(), 2);
     }
-    assertThat(Math.sqrt(off / times)).isBetween(0.5 * Math.sqrt(stated / times), 1.2 * Math.sqrt(stated / times));
+    assertThat(Math.sqrt(off / times))
+        .isBetween(0.5 * Math.sqrt(stated / times), 1.2 * Math.sqrt(stated / times));
   }
 
   @Test

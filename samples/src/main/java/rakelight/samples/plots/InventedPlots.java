@@ -252,8 +252,7 @@ public final class InventedPlots {
     // The first of the list are borne oftenest.
     body.given.add(names[(int) (names.length * Math.pow(random.nextDouble(), 1.8))]);
     if (random.nextDouble() < 0.45) {
-      body.given.add(
-          random.nextDouble() < 0.3 ? surname() : names[random.nextInt(names.length)]);
+      body.given.add(random.nextDouble() < 0.3 ? surname() : names[random.nextInt(names.length)]);
     }
     body.woman = woman;
     body.born = born;
@@ -339,8 +338,7 @@ public final class InventedPlots {
 
   private String cut(Body body) {
     String given = body.given.get(0);
-    String all =
-        body.given.stream().map(name -> name.substring(0, 1)).reduce("", String::concat);
+    String all = body.given.stream().map(name -> name.substring(0, 1)).reduce("", String::concat);
     String last = body.surname.substring(0, 1);
     double which = random.nextDouble();
     if (which < 0.05) {
@@ -366,12 +364,10 @@ public final class InventedPlots {
     double far = 2 + random.nextDouble() * 7;
     double way = random.nextDouble() * 2 * Math.PI;
     Measured at =
-        measured(
-            50 + far * Math.cos(way), 50 + far * Math.sin(way), shiftEast, shiftNorth, taped);
+        measured(50 + far * Math.cos(way), 50 + far * Math.sin(way), shiftEast, shiftNorth, taped);
     Body body = body(random.nextBoolean(), 1750 + random.nextInt(120), surname());
     grownUp(body);
-    return new Stone(
-        read(cut(body)), at, width(random.nextInt(5) == 0), year(body.died), -1);
+    return new Stone(read(cut(body)), at, width(random.nextInt(5) == 0), year(body.died), -1);
   }
 
   private Measured measured(
