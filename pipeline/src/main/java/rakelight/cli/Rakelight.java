@@ -90,6 +90,7 @@ public final class Rakelight implements Runnable {
           SunCommand.class,
           TakeInCommand.class,
           Undo.class,
+          WalkCommand.class,
           WithdrawCommand.class,
           WithdrawnCommand.class,
           WithheldCommand.class,
