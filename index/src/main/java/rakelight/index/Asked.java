@@ -35,8 +35,7 @@ final class Asked {
     private final Map<Skeleton, Float> ofNames = new HashMap<>();
     private final Map<Skeleton, Float> ofTexts = new HashMap<>();
 
-    AskedTerm(
-        int number, AskedWord inNames, AskedWord inTexts, boolean inNameOnly, int phrase) {
+    AskedTerm(int number, AskedWord inNames, AskedWord inTexts, boolean inNameOnly, int phrase) {
       this.number = number;
       this.inNames = inNames;
       this.inTexts = inTexts;

@@ -31,8 +31,7 @@ final class Explaining {
 
   /** What a way says of a word asked for; kept, since the words of one stone stand on the next. */
   private double given(Asked.AskedTerm term, Skeleton way, boolean name) {
-    return known
-        .get(name ? 0 : 1)
+    return known.get(name ? 0 : 1)
         .computeIfAbsent(way, own -> said.of(new BytesRef(own.text()), name).clone())[
         term.number()];
   }

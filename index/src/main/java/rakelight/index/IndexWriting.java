@@ -124,7 +124,8 @@ public final class IndexWriting implements AutoCloseable {
   /** Puts an entry in, in place of an earlier one of the same marker. */
   public void put(Entry entry) {
     try {
-      writer.updateDocument(new Term(Documents.ID, Documents.id(entry.id())), Documents.document(entry));
+      writer.updateDocument(
+          new Term(Documents.ID, Documents.id(entry.id())), Documents.document(entry));
     } catch (IOException e) {
       throw SearchIndex.explain(folder, e);
     }

@@ -27,8 +27,7 @@ final class LetterAlignment {
   private final Channel channel;
   private final LetterShares shares;
 
-  private LetterAlignment(
-      Skeleton.Slot[] slots, int[] word, Channel channel, LetterShares shares) {
+  private LetterAlignment(Skeleton.Slot[] slots, int[] word, Channel channel, LetterShares shares) {
     this.slots = slots;
     this.word = word;
     this.channel = channel;
@@ -229,8 +228,7 @@ final class LetterAlignment {
       return steps;
     }
     LetterAlignment alignment =
-        new LetterAlignment(
-            slots.toArray(new Skeleton.Slot[0]), word, LAYING, LetterShares.ALIKE);
+        new LetterAlignment(slots.toArray(new Skeleton.Slot[0]), word, LAYING, LetterShares.ALIKE);
     return alignment.trace();
   }
 

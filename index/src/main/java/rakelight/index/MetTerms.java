@@ -83,8 +83,7 @@ final class MetTerms {
     if (climbed < 0) {
       table.accepted(word.pattern(0), all::weigh);
       if (word.looksForInitials()) {
-        int initial =
-            table.number(new BytesRef(word.word().substring(0, 1)));
+        int initial = table.number(new BytesRef(word.word().substring(0, 1)));
         if (initial >= 0) {
           all.weigh(initial);
         }

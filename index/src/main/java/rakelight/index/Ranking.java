@@ -551,7 +551,9 @@ final class Ranking {
       for (int i = 0; i < touches; i++) {
         all[i] = sums[touched[i]];
       }
-      return touches <= most ? Double.NEGATIVE_INFINITY : cut(all, touches, most) - yearsGain - 1e-3;
+      return touches <= most
+          ? Double.NEGATIVE_INFINITY
+          : cut(all, touches, most) - yearsGain - 1e-3;
     }
 
     /** About the value of the last of the best; never above it. */

@@ -133,9 +133,7 @@ public final class SearchIndex implements AutoCloseable {
           own = Read.of(leaf.reader());
           read.put(key, own);
         }
-        segments.add(
-            new Ranking.Segment(
-                leaf, own.names(), own.texts(), own.whenLarge(), lately));
+        segments.add(new Ranking.Segment(leaf, own.names(), own.texts(), own.whenLarge(), lately));
         names.add(own.countedNames());
         texts.add(own.countedTexts());
       }

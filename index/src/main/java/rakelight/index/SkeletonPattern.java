@@ -59,8 +59,7 @@ final class SkeletonPattern {
    * @param length below 0 if it isn't sure
    */
   boolean mayAccept(int known, int length) {
-    return Integer.bitCount(known & ~letters) <= slips
-        && Math.abs(length - word.length) <= slips;
+    return Integer.bitCount(known & ~letters) <= slips && Math.abs(length - word.length) <= slips;
   }
 
   /**

@@ -309,8 +309,7 @@ final class TermTable {
    * @return how deep it came, with {@link #ALIVE} unless nothing can be accepted that begins so;
    *     the complement if it accepts the term
    */
-  private int pass(
-      SkeletonPattern pattern, SkeletonPattern.Passed passed, int number, int from) {
+  private int pass(SkeletonPattern pattern, SkeletonPattern.Passed passed, int number, int from) {
     int start = starts[number];
     int length = starts[number + 1] - start;
     int depth = from;

@@ -42,8 +42,8 @@ final class Vocabulary {
   private static final int LAST_TWO = 3;
 
   /**
-   * Whoever writes one of two given names that everybody knows doesn't mean the other, as Albert and
-   * Alfred, unless their letters are as alike as those of Catherine and Katherine. A choice.
+   * Whoever writes one of two given names that everybody knows doesn't mean the other, as Albert
+   * and Alfred, unless their letters are as alike as those of Catherine and Katherine. A choice.
    */
   private static final double GIVEN_NAMES_ALIKE = 0.85;
 
@@ -109,8 +109,7 @@ final class Vocabulary {
             place(key(common.letters().length, i, common.letters()[i]), common);
             if (i > 0) {
               place(
-                  pair(
-                      common.letters().length, i, common.letters()[i - 1], common.letters()[i]),
+                  pair(common.letters().length, i, common.letters()[i - 1], common.letters()[i]),
                   common);
             }
           }
@@ -281,9 +280,7 @@ final class Vocabulary {
         boolean two = i > 0 && signs[i - 1] >= 0;
         if (two || i == last || signs[i + 1] < 0) {
           int key =
-              two
-                  ? pair(signs.length, i, signs[i - 1], signs[i])
-                  : key(signs.length, i, signs[i]);
+              two ? pair(signs.length, i, signs[i - 1], signs[i]) : key(signs.length, i, signs[i]);
           least = shorter(least, key);
         }
       } else if (i == 0) {

@@ -20,9 +20,7 @@ final class YearBounds {
     last = new short[reader.maxDoc()];
     BinaryDocValues scored = DocValues.getBinary(reader, Documents.SCORED);
     Scored.Cursor cursor = new Scored.Cursor();
-    for (int doc = scored.nextDoc();
-        doc != BinaryDocValues.NO_MORE_DOCS;
-        doc = scored.nextDoc()) {
+    for (int doc = scored.nextDoc(); doc != BinaryDocValues.NO_MORE_DOCS; doc = scored.nextDoc()) {
       cursor.begin(scored.binaryValue());
       long bounds = cursor.yearBounds();
       first[doc] = (short) (bounds >>> 32);

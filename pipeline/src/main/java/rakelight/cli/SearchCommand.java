@@ -128,7 +128,9 @@ final class SearchCommand extends ArchiveCommand {
     }
   }
 
-  /** What was asked is wrong, not how the command is used, so that its usage would be in the way. */
+  /**
+   * What was asked is wrong, not how the command is used, so that its usage would be in the way.
+   */
   private int refused(String why) {
     err().println(why);
     return CommandLine.ExitCode.USAGE;

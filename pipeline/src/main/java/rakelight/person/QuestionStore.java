@@ -106,8 +106,7 @@ public final class QuestionStore {
     MarkerStore markers = new MarkerStore(archive);
     Optional<Marker> marker = markerNumber.map(number -> markers.named(number));
     Said said =
-        new Said(
-            worded(words, "question"), "", marker.map(Marker::id), Optional.of(nextNumber()));
+        new Said(worded(words, "question"), "", marker.map(Marker::id), Optional.of(nextNumber()));
     QuestionId id = QuestionId.next();
     List<DecisionId> rests = marker.map(row -> markers.madeBy(row.id())).stream().toList();
     append(id, Kind.RAISED, said, rests, reader);

@@ -110,15 +110,7 @@ final class Entries {
       add(facts, "plot", plot.group(1));
     }
     return new Entry(
-        marker.id().toString(),
-        marker.number(),
-        faces,
-        words,
-        names,
-        years,
-        ages,
-        initials,
-        facts);
+        marker.id().toString(), marker.number(), faces, words, names, years, ages, initials, facts);
   }
 
   private static void described(Description said, Map<String, List<String>> facts) {

@@ -232,8 +232,8 @@ public final class GroundSearch implements AutoCloseable {
 
   /**
    * The markers on whose unread faces a machine has proposed what answers, the likeliest first: a
-   * class of its own, which nobody confirmed and no other search finds. Faces that two read blind are
-   * left out until both have signed. The index of it is made for this search and removed, so it
+   * class of its own, which nobody confirmed and no other search finds. Faces that two read blind
+   * are left out until both have signed. The index of it is made for this search and removed, so it
    * takes time for each unread face.
    *
    * @param limit so many at most, 1 or more

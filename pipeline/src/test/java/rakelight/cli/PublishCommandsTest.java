@@ -191,8 +191,7 @@ class PublishCommandsTest {
     assertThat(nobody.err()).contains("says nowhere who read it");
     Ran other = Ran.command("import", archive, file, "--reader", ADA, "--marker", "14");
     assertThat(other.out()).hasLineCount(1).contains(" notes (--notes shows them)");
-    Ran ran =
-        Ran.command("import", archive, file, "--reader", ADA, "--marker", "13", "--notes");
+    Ran ran = Ran.command("import", archive, file, "--reader", ADA, "--marker", "13", "--notes");
     assertThat(ran.code()).isZero();
     assertThat(ran.errLines())
         .contains(
