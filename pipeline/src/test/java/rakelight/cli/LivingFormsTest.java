@@ -25,11 +25,12 @@ import org.junit.jupiter.api.io.TempDir;
 
 /**
  * Faces in forms that somebody wrote who never saw the rules for the living, {@code
- * samples/inscriptions/living.txt}, each filled in four times. A name of somebody living is of
- * nobody dead, and a year of the living is even, one of the dead odd.
+ * samples/inscriptions/living.txt}, each filled in once, or {@code -Drakelight.living.times} times.
+ * A name of somebody living is of nobody dead, and a year of the living is even, one of the dead
+ * odd.
  */
 class LivingFormsTest {
-  private static final int TIMES = 1;
+  private static final int TIMES = Integer.getInteger("rakelight.living.times", 1);
   private static final long SEED = 20261130;
   private static final Path FORMS = Path.of("../samples/inscriptions/living.txt");
 

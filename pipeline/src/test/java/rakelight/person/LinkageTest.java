@@ -31,6 +31,9 @@ class LinkageTest {
   /** A telephone among trees; common practice, no source. */
   private static final double ERROR_METRES = 3;
 
+  private static final InventedFamilies HAMLET =
+      InventedFamilies.of(InventedFamilies.Setting.HAMLET, 7);
+
   /** Pairs found, right among them, and true ones. */
   record Counted(int found, int right, int known, String differences) {
     double precision() {
@@ -126,10 +129,9 @@ class LinkageTest {
 
   /** A ground of families with these stones added, all of them in one corner of it. */
   private static People with(List<Opinion> opinions, FaceStatements... added) {
-    InventedFamilies ground = InventedFamilies.of(InventedFamilies.Setting.HAMLET, 7);
-    List<FaceStatements> faces = new ArrayList<>(ground.faces());
+    List<FaceStatements> faces = new ArrayList<>(HAMLET.faces());
     faces.addAll(List.of(added));
-    return People.of(faces, opinions, ground.places());
+    return People.of(faces, opinions, HAMLET.places());
   }
 
   private static FaceStatements face(String marker, String leiden) throws LeidenException {
@@ -341,7 +343,7 @@ class LinkageTest {
   /** The odds were fitted on other seeds of the first setting; the second is another ground. */
   @Test
   void proposalsOnGroundsThatNobodyTunedToAreMostlyRightAndTheirOddsMeanWhatTheySay() {
-    int grounds = Integer.getInteger("rakelight.linkage.grounds", 4);
+    int grounds = Integer.getInteger("rakelight.linkage.grounds", 2);
     for (InventedFamilies.Setting setting :
         List.of(InventedFamilies.Setting.VILLAGE, InventedFamilies.Setting.TOWN)) {
       LinkageFigures figures = LinkageFigures.of(setting, 101, 100 + grounds);

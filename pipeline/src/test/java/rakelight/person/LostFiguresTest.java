@@ -25,7 +25,7 @@ import rakelight.samples.Samples;
  * are left out: of them nothing can be told right.
  */
 class LostFiguresTest {
-  private static final int ROUNDS = Integer.getInteger("rakelight.lost.rounds", 20);
+  private static final int ROUNDS = Integer.getInteger("rakelight.lost.rounds", 8);
   private static final int MOST_LOST = 4;
   private static final List<String> CONTRADICTORY = List.of("M44", "M48");
   private static final long SEED = 1788;
