@@ -151,7 +151,8 @@ final class AgeWords {
     CarvedWord word = words.get(i);
     boolean plain =
         word.is("aet", "aetat", "aetatis", "aetis", "etatis", "aetas", "etat", "aett", "aeta")
-            || word.folded().equals("ae");
+            || word.folded().equals("ae")
+            || (word.isDoubtful() && word.folded().startsWith("aetat"));
     boolean short2 = word.folded().equals("et") && word.isCapitalised() && word.endsWith(".");
     return plain || short2;
   }
@@ -183,7 +184,15 @@ final class AgeWords {
             && words.get(end + 2).is("age");
     boolean ofAge =
         end + 1 < words.size() && words.get(end).is("of") && words.get(end + 1).is("age");
-    if (!in && !ofHisAge && !number.get().ordinal()) {
+    // "In the 30th year of his ministry" is no age.
+    boolean ofAnother =
+        !ofHisAge
+            && !ofAge
+            && end + 2 < words.size()
+            && words.get(end).is("of")
+            && words.get(end + 1).is("his", "her", "hir", "their", "the")
+            && !words.get(end + 2).isDoubtful();
+    if (ofAnother || !in && !ofHisAge && !number.get().ordinal()) {
       return Optional.empty();
     }
     if (!in && !ofHisAge && !ofAge) {
@@ -281,11 +290,7 @@ final class AgeWords {
    */
   private Optional<Found> unsaid(int start) {
     Optional<NumberWords.Found> number = NumberWords.at(words, start);
-    boolean lasted =
-        start > 0
-            && words
-                .get(start - 1)
-                .in(BEFORE_A_WHILE);
+    boolean lasted = start > 0 && words.get(start - 1).in(BEFORE_A_WHILE);
     if (number.isEmpty()
         || lasted
         || isTradeBefore(start)

@@ -19,6 +19,7 @@ import rakelight.inscription.SignId;
 import rakelight.inscription.Space;
 import rakelight.inscription.Span;
 import rakelight.inscription.Standing;
+import rakelight.names.GivenNames;
 import rakelight.names.NameForms;
 
 /**
@@ -76,7 +77,7 @@ record CarvedWord(
       Sign sign = signs.get(i);
       if (sign instanceof Break lineBegin) {
         line++;
-        if (word.goesOnWith(i + 1 < signs.size() ? signs.get(i + 1) : lineBegin)) {
+        if (word.goesOnWith(signs, i + 1)) {
           word.dropHyphen();
         } else if (!lineBegin.joined()) {
           word.finish(words, line - 1);
@@ -321,12 +322,39 @@ record CarvedWord(
     }
 
     /** Whether it ends with a hyphen and what follows on the next line is the rest of it. */
-    boolean goesOnWith(Sign next) {
-      return shown.length() > 1
-          && shown.charAt(shown.length() - 1) == '-'
-          && Character.isLetter(shown.charAt(shown.length() - 2))
-          && next instanceof Letter letter
-          && Character.isLowerCase(letter.text().codePointAt(0));
+    boolean goesOnWith(List<Sign> signs, int from) {
+      boolean hyphen =
+          shown.length() > 1
+              && shown.charAt(shown.length() - 1) == '-'
+              && Character.isLetter(shown.charAt(shown.length() - 2));
+      if (!hyphen || from >= signs.size() || !(signs.get(from) instanceof Letter first)) {
+        return false;
+      }
+      return Character.isLowerCase(first.text().codePointAt(0))
+          || (isAllCapitals(shown) && goesOnInCapitals(signs, from));
+    }
+
+    /** {@code WATER- / FIELDING}, but not {@code MARY- / DIED}: both are words. */
+    private boolean goesOnInCapitals(List<Sign> signs, int from) {
+      StringBuilder rest = new StringBuilder();
+      for (int i = from; i < signs.size() && signs.get(i) instanceof Letter letter; i++) {
+        rest.append(letter.text());
+      }
+      String first = NameForms.fold(shown.toString());
+      String second = NameForms.fold(rest.toString());
+      return isAllCapitals(rest)
+          && second.length() > 1
+          && (GivenNames.known().isKnown(first + second) || !isWord(first) || !isWord(second));
+    }
+
+    private static boolean isWord(String folded) {
+      return PersonWords.OF_INSCRIPTIONS.contains(folded) || GivenNames.known().isKnown(folded);
+    }
+
+    private static boolean isAllCapitals(CharSequence text) {
+      return text.chars().noneMatch(Character::isLowerCase)
+          && text.chars().anyMatch(Character::isUpperCase)
+          && text.chars().noneMatch(Character::isDigit);
     }
 
     void dropHyphen() {

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Pattern;
+import java.util.stream.Stream;
 import rakelight.person.Clause.Type;
 import rakelight.person.calendar.RomanNumeral;
 
@@ -26,8 +27,7 @@ final class ClauseGrammar {
   private static final int RUNNING_WORDS = 5;
 
   private static final Set<String> OTHERWISE =
-      PersonWords.words(
-          "nee formerly als alias otherwise aka born geb geboren geborne geborene");
+      PersonWords.words("nee formerly als alias otherwise aka born geb geboren geborne geborene");
 
   private static final Set<String> BEFORE_TRADE =
       PersonWords.words(
@@ -35,12 +35,10 @@ final class ClauseGrammar {
               + "also both faithful respected");
 
   private static final Set<String> BEFORE_PLACE =
-      PersonWords.words(
-          "the this city town parish county village in of same ye");
+      PersonWords.words("the this city town parish county village in of same ye");
 
   private static final Set<String> OF_NO_MAKER =
-      PersonWords.words(
-          "sisters his her their wife daughter children died born erected who aged");
+      PersonWords.words("sisters his her their wife daughter children died born erected who aged");
 
   private static final Set<String> OF_A_STONE =
       PersonWords.words(
@@ -157,8 +155,42 @@ final class ClauseGrammar {
     "department"
   };
 
+  /** Prayers, which name nobody who lies here. */
+  private static final List<List<String>> PRAYERS =
+      Stream.of(
+              "holy mary mother of god",
+              "holy mary",
+              "blessed virgin mary",
+              "jesus mary and joseph",
+              "jesus mary joseph",
+              "sacred heart of jesus",
+              "immaculate heart of mary",
+              "jesu mercy",
+              "jesus mercy",
+              "mary help",
+              "lady help",
+              "ora pro nobis")
+          .map(prayer -> List.of(prayer.split(" ", -1)))
+          .toList();
+
+  private void prayer(int i, List<Clause> found) {
+    for (List<String> prayer : PRAYERS) {
+      int k = 0;
+      while (k < prayer.size()
+          && i + k < words.size()
+          && words.get(i + k).folded().equals(prayer.get(k))) {
+        k++;
+      }
+      if (k == prayer.size()) {
+        found.add(new Clause(Type.IGNORED, i, i + k, 5 + k));
+        return;
+      }
+    }
+  }
+
   private void formula(int i, List<Clause> found) {
     CarvedWord word = words.get(i);
+    prayer(i, found);
     if (word.in(PersonWords.FORMULA)) {
       double weight = word.isDoubtful() ? 0.1 : 0.3;
       found.add(new Clause(Type.FORMULA, i, i + 1, weight));
@@ -450,8 +482,7 @@ final class ClauseGrammar {
     }
     int at = i + 1;
     boolean maiden =
-        word.in(OTHERWISE)
-            || (word.is("or") && i > 0 && words.get(i - 1).isCapitalised());
+        word.in(OTHERWISE) || (word.is("or") && i > 0 && words.get(i - 1).isCapitalised());
     if (word.is("maiden") && at < words.size() && words.get(at).is("name", "surname")) {
       maiden = true;
       at++;
@@ -521,11 +552,7 @@ final class ClauseGrammar {
     }
     int compoundFrom = -1;
     int lead = at;
-    while (at < words.size()
-        && at - lead < 3
-        && words
-            .get(at)
-            .in(BEFORE_TRADE)) {
+    while (at < words.size() && at - lead < 3 && words.get(at).in(BEFORE_TRADE)) {
       at++;
     }
     if (at < words.size()
@@ -686,10 +713,7 @@ final class ClauseGrammar {
     }
     boolean known = PersonWords.OCCUPATIONS.contains(dashed ? folded.replace("-", "") : folded);
     boolean plain = dashed || !word.isCapitalised();
-    return known
-        || (plain
-            && folded.length() > 6
-            && MADE_UP_TRADE.matcher(folded).matches());
+    return known || (plain && folded.length() > 6 && MADE_UP_TRADE.matcher(folded).matches());
   }
 
   /** Whether a word that isn't known has the shape of a trade and a phrase to itself. */
@@ -751,9 +775,7 @@ final class ClauseGrammar {
     boolean parish = false;
     int start = from;
     while (from < words.size()
-        && words
-            .get(from)
-            .in(BEFORE_PLACE)
+        && words.get(from).in(BEFORE_PLACE)
         && words.get(from).line() - words.get(i).line() <= 1) {
       parish |= words.get(from).is("city", "town", "parish", "county", "village", "this");
       from++;
@@ -964,11 +986,7 @@ final class ClauseGrammar {
         line.stream()
             .filter(w -> !w.in(PersonWords.FORMULA))
             .allMatch(w -> w.isCapitalised() || w.in(PersonWords.MAKERS) || w.folded().isEmpty());
-    boolean kin =
-        line.stream()
-            .anyMatch(
-                w ->
-                    w.in(OF_NO_MAKER));
+    boolean kin = line.stream().anyMatch(w -> w.in(OF_NO_MAKER));
     double weight = -4;
     if (signed && capitals && !kin) {
       weight = comma || line.get(line.size() - 1).in(PersonWords.MAKERS) || initial ? 3.5 : 1;
@@ -1030,11 +1048,7 @@ final class ClauseGrammar {
   /** {@code Erected by John Smith of Kelby}, {@code this stone is placed by his wife ELSIE}. */
   private void erected(int start, List<Clause> found) {
     int i = start;
-    while (i < words.size()
-        && i - start < 5
-        && words
-            .get(i)
-            .in(OF_A_STONE)) {
+    while (i < words.size() && i - start < 5 && words.get(i).in(OF_A_STONE)) {
       i++;
     }
     if (i >= words.size() || !words.get(i).in(PersonWords.SETTING_UP)) {
@@ -1056,10 +1070,7 @@ final class ClauseGrammar {
     boolean said = false;
     while (i < words.size()
         && i - start < 7
-        && (words
-                .get(i)
-                .in(HOW_MISSED)
-            || words.get(i).in(PersonWords.MOURNING))) {
+        && (words.get(i).in(HOW_MISSED) || words.get(i).in(PersonWords.MOURNING))) {
       said |= words.get(i).in(PersonWords.MOURNING) || words.get(i).is("survived");
       if (words.get(i).is("by", "from", "leaving", "leaves")) {
         i++;
@@ -1237,8 +1248,7 @@ final class ClauseGrammar {
   }
 
   /** Before books of scripture of which there are several. */
-  private static final Set<String> OF_BOOKS =
-      Set.of("1", "2", "3", "i", "ii", "1st", "2nd", "2d");
+  private static final Set<String> OF_BOOKS = Set.of("1", "2", "3", "i", "ii", "1st", "2nd", "2d");
 
   /** {@code Rev. xiv. 13}, {@code 2 Tim. iv. 7}. */
   private void scripture(int start, List<Clause> found) {
@@ -1284,8 +1294,7 @@ final class ClauseGrammar {
   private void ditto(int i, List<Clause> found) {
     CarvedWord word = words.get(i);
     boolean mark =
-        word.shown().length() < 6
-            && (word.is("do", "ditto") || DITTO_MARKS.contains(word.shown()));
+        word.shown().length() < 6 && (word.is("do", "ditto") || DITTO_MARKS.contains(word.shown()));
     if (!mark) {
       return;
     }
@@ -1546,9 +1555,7 @@ final class ClauseGrammar {
     }
     return words.get(i).in(PersonWords.FORMULA_ENDS)
         || words.get(i).in(PersonWords.JOINS)
-        || words
-            .get(i)
-            .in(BEFORE_NAME);
+        || words.get(i).in(BEFORE_NAME);
   }
 
   private static double afterPerson(Clause person, Clause after) {

@@ -46,6 +46,10 @@ final class DateWords {
   private static final Pattern TWO_FIGURES = Pattern.compile("[0-9]{2}");
   private static final Pattern IMPOSSIBLE = Pattern.compile("1[0-4].*|2[1-9].*|20[3-9].*");
   private static final Pattern NUMERAL = Pattern.compile("[ivxlcdmjↄ]{4,}");
+
+  /** The first letters of a month, the others lost. */
+  private static final Pattern BEGUN = Pattern.compile("[a-z]{2,}[?…]+");
+
   private static final Pattern MONTH_IN_ONE = Pattern.compile("[0-9]{1,2}(mo|month)");
   private static final Pattern IN_NUMBERS =
       Pattern.compile("([0-9]{1,2})[-/.:]([0-9]{1,2})[-/.:]([12][0-9]{3})");
@@ -371,6 +375,14 @@ final class DateWords {
     if (months.isEmpty()) {
       word.likely().forEach(form -> MonthName.parse(form).ifPresent(months::add));
     }
+    if (months.isEmpty() && BEGUN.matcher(word.folded()).matches()) {
+      String begun = word.folded().replaceAll("[?…]+$", "");
+      for (Month month : Month.values()) {
+        if (month.name().toLowerCase(Locale.ROOT).startsWith(begun)) {
+          months.add(month);
+        }
+      }
+    }
     return List.copyOf(months);
   }
 
@@ -546,6 +558,10 @@ final class DateWords {
 
   /** The years that begin at a word; a double year may be cut with a dash, {@code 1716-7}. */
   private List<String> years(int i) {
+    Optional<NumberWords.Found> inWords = NumberWords.yearInWords(words, i);
+    if (inWords.isPresent()) {
+      return List.of(inWords.get().figures());
+    }
     List<String> years = years(words.get(i));
     if (yearWords(i) == 3) {
       return years.stream().map(year -> year + "/" + words.get(i + 2).folded()).toList();
@@ -563,7 +579,8 @@ final class DateWords {
             && (Integer.parseInt(words.get(i).folded()) + 1)
                     % (words.get(i + 2).folded().length() == 1 ? 10 : 100)
                 == Integer.parseInt(words.get(i + 2).folded());
-    return dashed ? 3 : 1;
+    int inWords = NumberWords.yearInWords(words, i).map(n -> n.end() - i).orElse(1);
+    return dashed ? 3 : inWords;
   }
 
   private static final Set<String> YEAR_LEADS =
@@ -914,7 +931,9 @@ final class DateWords {
       return year;
     }
     String first = year.substring(0, slash);
-    return FOUR_FIGURES.matcher(first).matches() ? Integer.toString(Integer.parseInt(first) + 1) : first;
+    return FOUR_FIGURES.matcher(first).matches()
+        ? Integer.toString(Integer.parseInt(first) + 1)
+        : first;
   }
 
   private static EdtfDate date(String text) {

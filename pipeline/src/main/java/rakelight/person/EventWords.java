@@ -372,11 +372,7 @@ final class EventWords {
   /** The phrases that stand one after another, as in {@code born & died}. */
   private Optional<Phrase> phrases(int start) {
     int i = start;
-    while (i < words.size()
-        && words
-            .get(i)
-            .in(BEFORE_VERB)
-        && i - start < 4) {
+    while (i < words.size() && words.get(i).in(BEFORE_VERB) && i - start < 4) {
       i++;
     }
     Optional<Phrase> first = phrase(i);
@@ -429,8 +425,7 @@ final class EventWords {
                   new Phrase(death, i + 1, next(i, "in") && next(i + 1, "action", "battle"), false))
               : Optional.empty();
     }
-    if (word.in(DIED)
-        && !(word.is("dec") && isMonthHere(i))) {
+    if (word.in(DIED) && !(word.is("dec") && isMonthHere(i))) {
       return Optional.of(new Phrase(death, i + 1, false, false));
     }
     if (word.folded().startsWith("depart") || word.is("dept")) {
@@ -494,9 +489,7 @@ final class EventWords {
         end = i + 1;
       }
       while (end < words.size()
-          && words
-              .get(end)
-              .in(OF_PARTING)
+          && words.get(end).in(OF_PARTING)
           && dates.at(end).isEmpty()
           && end - i < 9) {
         end++;

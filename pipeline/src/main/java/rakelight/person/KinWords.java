@@ -64,6 +64,7 @@ final class KinWords {
   private static final Set<String> BEFORE_NAMED =
       PersonWords.words(
           "the ye late above said aforesaid above-named abovenamed named aforesd abovesaid his her "
+              + "former latter "
               + "their deceased foregoing first last first-named last-named sd aforementioned "
               + "abovementioned");
 
@@ -84,7 +85,7 @@ final class KinWords {
   List<Found> at(int start) {
     int i = start;
     boolean joined = false;
-    if (words.get(i).is("and", "&") && i + 1 < words.size()) {
+    if (words.get(i).is("and", "&", "but") && i + 1 < words.size()) {
       joined = true;
       i++;
     }
@@ -123,10 +124,7 @@ final class KinWords {
       relation = relation(words.get(end));
       end++;
     }
-    boolean latin =
-        words
-            .get(i)
-            .in(LATIN_KIN);
+    boolean latin = words.get(i).in(LATIN_KIN);
     List<Found> ways = new ArrayList<>();
     if (end + 1 < words.size() && words.get(end).is("in") && words.get(end + 1).is("law")) {
       relation += "-in-law";
@@ -152,6 +150,11 @@ final class KinWords {
       }
     }
     if (!possessor.isEmpty() || counted) {
+      // "was buried with her babe" names nobody, and what follows isn't told of it.
+      boolean with =
+          start > 0
+              && words.get(start - 1).is("with")
+              && !(end < words.size() && names.mayBeName(end));
       ways.add(
           new Found(
               end,
@@ -164,7 +167,7 @@ final class KinWords {
               counted,
               false,
               false,
-              counted ? 2.2 : 2));
+              with ? -1 : counted ? 2.2 : 2));
     } else if (PersonWords.SPOUSES.contains(relation)
         && i > first
         && words.get(i - 1).is("first", "second", "third", "1st", "2nd", "2d", "3rd", "3d")) {
@@ -257,10 +260,7 @@ final class KinWords {
     int at = from;
     boolean above = false;
     boolean parish = false;
-    while (at < words.size()
-        && words
-            .get(at)
-            .in(BEFORE_NAMED)) {
+    while (at < words.size() && words.get(at).in(BEFORE_NAMED)) {
       above |= !words.get(at).is("the", "ye", "late", "deceased");
       parish |= words.get(at).is("his", "her", "their");
       at++;
@@ -326,10 +326,7 @@ final class KinWords {
   }
 
   private boolean isCount(int i) {
-    return i < words.size()
-        && words
-            .get(i)
-            .in(COUNTS);
+    return i < words.size() && words.get(i).in(COUNTS);
   }
 
   boolean isAhead(int start) {

@@ -325,10 +325,7 @@ final class NameWords {
     if (words.get(i).is("the", "ye") && i + 1 < words.size() && leadsTitle(i + 1)) {
       i++;
     }
-    while (i < words.size()
-        && words
-            .get(i)
-            .in(ABOVE)) {
+    while (i < words.size() && words.get(i).in(ABOVE)) {
       above |= !words.get(i).is("late");
       i++;
     }
@@ -354,7 +351,7 @@ final class NameWords {
         break;
       }
       crossed += n > 1 && words.get(last).line() != words.get(last - 1).line() ? 1 : 0;
-      if (crossed > 1) {
+      if (crossed > 1 && !(crossed == 2 && areOneToALine(i, last))) {
         break;
       }
       addWays(start, i, n, crossed, above, titles, ways);
@@ -364,6 +361,17 @@ final class NameWords {
     }
     ways.sort(Comparator.comparingDouble(f -> -f.weight()));
     return ways.size() > MOST_WAYS ? new ArrayList<>(ways.subList(0, MOST_WAYS)) : ways;
+  }
+
+  /** {@code THOMAS / HENRY / ALDERWICK}: given names and one more, each on a line of its own. */
+  private boolean areOneToALine(int from, int last) {
+    boolean apart = last - from == 2 && isGiven(words.get(from)) && isGiven(words.get(from + 1));
+    for (int k = from; apart && k <= last; k++) {
+      apart =
+          (k == 0 || words.get(k - 1).line() != words.get(k).line())
+              && (k + 1 == words.size() || words.get(k + 1).line() != words.get(k).line());
+    }
+    return apart && !isGiven(words.get(last)) && !isOtherWord(words.get(last));
   }
 
   /** {@code MILLER, Rosetta}: on a line that begins with the surname. */

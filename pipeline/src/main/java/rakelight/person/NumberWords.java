@@ -106,7 +106,8 @@ final class NumberWords {
   private static final Pattern ENDING = Pattern.compile("(st|d|nd|rd|th|do|to|tio|vo|no)$");
 
   /** Small letters that are a word or its beginning sooner than a number. */
-  private static final Set<String> NO_NUMERALS = Set.of("di", "mi", "mid", "dim", "ill", "cc", "ij");
+  private static final Set<String> NO_NUMERALS =
+      Set.of("di", "mi", "mid", "dim", "ill", "cc", "ij");
 
   private static final Pattern FIGURES = Pattern.compile("[0-9?]{1,3}");
 
@@ -119,6 +120,37 @@ final class NumberWords {
     }
     Optional<Found> figures = figures(words.get(i), i);
     return figures.isPresent() ? withFraction(words, figures.get()) : inWords(words, i);
+  }
+
+  /** {@code one thousand eight hundred and thirty four}, {@code eighteen hundred and four}. */
+  static Optional<Found> yearInWords(List<CarvedWord> words, int i) {
+    if (i + 1 >= words.size() || !SMALL.containsKey(words.get(i).folded())) {
+      return Optional.empty();
+    }
+    int at = i;
+    int year = 0;
+    if (words.get(at).is("one") && words.get(at + 1).is("thousand")) {
+      year = 10 * HUNDRED;
+      at = skipAnd(words, at + 2);
+    }
+    Integer hundreds = at + 1 < words.size() ? SMALL.get(words.get(at).folded()) : null;
+    if (hundreds == null || !words.get(at + 1).is("hundred")) {
+      return Optional.empty();
+    }
+    year += hundreds * HUNDRED;
+    Optional<Found> rest =
+        skipAnd(words, at + 2) < words.size()
+            ? inWords(words, skipAnd(words, at + 2)).filter(n -> n.value() < HUNDRED)
+            : Optional.empty();
+    int end = rest.map(Found::end).orElse(at + 2);
+    year += rest.map(Found::value).orElse(0);
+    return year >= 15 * HUNDRED && year < 21 * HUNDRED
+        ? Optional.of(of(end, year, false, false))
+        : Optional.empty();
+  }
+
+  private static int skipAnd(List<CarvedWord> words, int i) {
+    return i < words.size() && words.get(i).is("and", "&") ? i + 1 : i;
   }
 
   /** {@code 2 & ½}, {@code 2 1/2}. */

@@ -366,12 +366,21 @@ final class Resolution {
       return Optional.empty();
     }
     return persons.stream()
-        .filter(p -> alike(p.name.given(), name.given()) && !name.surname().isEmpty())
-        .filter(p -> alike(p.name.surname(), name.surname()))
+        .filter(p -> alike(p.name.given(), name.given()))
+        .filter(p -> isNamedOnTop(p, name))
         .map(p -> p.number)
         .filter(p -> bonds.stream().noneMatch(b -> b.about.contains(p)))
         .filter(p -> !has(p, Kind.DEATH) && !has(p, Kind.AGE) && !has(p, Kind.BIRTH))
         .findFirst();
+  }
+
+  /** The same surname; or a given name with years below the family whose burial place it is. */
+  private boolean isNamedOnTop(Bearer person, Detail.Name name) {
+    return name.surname().isEmpty()
+        ? person.number == 1
+            && !person.name.surname().isEmpty()
+            && List.of(Type.SPAN, Type.EVENT, Type.DATE).contains(typeAt(at + 1))
+        : alike(person.name.surname(), name.surname());
   }
 
   private Bearer create(int from, int to, Detail.Name name) {

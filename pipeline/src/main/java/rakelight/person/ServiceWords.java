@@ -21,8 +21,7 @@ final class ServiceWords {
   record Found(int end, Detail.Service service, double weight) {}
 
   private static final Set<String> BEFORE_UNIT =
-      PersonWords.words(
-          "late of the formerly in h.m. hm a soldier private member");
+      PersonWords.words("late of the formerly in h.m. hm a soldier private member");
 
   private static final Set<String> WHO_SERVED =
       PersonWords.words(
@@ -165,9 +164,7 @@ final class ServiceWords {
     int i = start;
     while (i < words.size()
         && i - start < 4
-        && words
-            .get(i)
-            .in(BEFORE_UNIT)
+        && words.get(i).in(BEFORE_UNIT)
         && !(words.get(i).is("private") && words.get(i).isCapitalised())) {
       i++;
     }
@@ -288,12 +285,11 @@ final class ServiceWords {
   }
 
   private static final Set<String> IN_UNITS =
-      PersonWords.words("us regt regiment corps army navy force royal first second third on");
+      PersonWords.words("us regt regiment corps army navy force royal first second third on life");
 
   private boolean isUnitWord(int k) {
     String folded = words.get(k).folded();
-    return !PersonWords.NEVER_A_NAME.contains(folded)
-        || IN_UNITS.contains(folded);
+    return !PersonWords.NEVER_A_NAME.contains(folded) || IN_UNITS.contains(folded);
   }
 
   /** {@code WORLD WAR I}, {@code WAR OF 1812}, {@code a soldier of the Revolution}. */
@@ -305,8 +301,7 @@ final class ServiceWords {
         && i - start < LONGEST_WAR_WORDS
         && words.get(i).line() - words.get(start).line() <= (soldier ? 1 : 0)) {
       CarvedWord word = words.get(i);
-      if (word.in(WHO_SERVED)
-          && i - start < 3) {
+      if (word.in(WHO_SERVED) && i - start < 3) {
         soldier = true;
         from = i + 1;
         i++;

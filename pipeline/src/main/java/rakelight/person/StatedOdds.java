@@ -28,8 +28,8 @@ final class StatedOdds {
     {1, 0.977}
   };
 
-  /** Where all letters are in doubt half of what is told is wrong. */
-  private static final double LOST_BY_DOUBT = 0.5;
+  /** Where all letters are in doubt so much of what is told is wrong. */
+  private static final double LOST_BY_DOUBT = 0.25;
 
   private final double doubt;
 

@@ -25,7 +25,7 @@ public final class Statements {
    * Of the grammar with its word lists. It changes whenever a reading may come to assert something
    * else, or a statement be written in another form.
    */
-  static final int GRAMMAR = 5;
+  static final int GRAMMAR = 6;
 
   private Statements() {}
 

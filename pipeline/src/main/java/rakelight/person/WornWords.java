@@ -202,7 +202,10 @@ final class WornWords {
       }
     }
     double number = share(states, WordPairs.NUMBER, all);
-    if (worn && number >= SURE && !ENDED.matcher(word.folded()).matches() && COUNTED.matcher(word.folded()).matches()) {
+    if (worn
+        && number >= SURE
+        && !ENDED.matcher(word.folded()).matches()
+        && COUNTED.matcher(word.folded()).matches()) {
       return counted(word, number);
     }
     if (share(states, WordPairs.GIVEN, all) >= SURE) {

@@ -3,6 +3,7 @@ package rakelight.person;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import rakelight.inscription.Leiden;
@@ -11,6 +12,60 @@ import rakelight.person.calendar.CalendarChange;
 
 /** Three wordings and more of each class of stones that once were misunderstood. */
 class FurtherWordingsTest {
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "IN MEMORY OF ANN THORNE- / LOE DIED 3 MAY 1850 | Ann|Thorneloe",
+        "HERE LIES PETER FEL- / BRIDGE WHO DEPAR- / TED THIS LIFE 3 MAY 1850 | Peter|Felbridge",
+        "ELIZA- / BETH FELBRIDGE DIED / 3 MAY 1850 | Elizabeth|Felbridge",
+        "ANN / ELIZA / FELBRIDGE / Died / 3 May 1850 | Ann Eliza|Felbridge",
+        "Jesus Mary and Joseph / pray for PETER FELBRIDGE / who died 3 May 1850 | Peter|Felbridge",
+        "Blessed Virgin Mary / intercede for ANN FELBRIDGE / died 3 May 1850 | Ann|Felbridge",
+      })
+  void namesBrokenByLinesAreWholeAndPrayersNameNobody(String stone, String given, String surname)
+      throws Exception {
+    List<Statement> found = read(stone);
+    assertThat(values(found, Kind.NAME)).containsExactly(given + "|" + surname);
+    assertThat(of(found, 1, Kind.DEATH)).containsExactly("1850-05-03");
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "died 4th Oc[...] 1811 | 1811-10-04",
+        "died on the tenth day of March / one thousand seven hundred and ninety one | 1791-03-10",
+        "died 2 May / eighteen hundred and six | 1806-05-02",
+        "obiit 4 Ianuar 1811 | 1811-01-04",
+      })
+  void monthsBegunAndYearsInWordsAreUnderstood(String event, String day) throws Exception {
+    assertThat(of(read("MARY FELBRIDGE / " + event), 1, Kind.DEATH)).containsExactly(day);
+  }
+
+  @Test
+  void aYearOfHisOfficeIsNoAge() throws Exception {
+    List<Statement> found =
+        read("The Revd. PETER FELBRIDGE / died 3 May 1850 / in the 12th year of his pastorate");
+    assertThat(values(found, Kind.AGE)).isEmpty();
+  }
+
+  @Test
+  void whoseBurialPlaceItIsIsTheOneWithYearsBelow() throws Exception {
+    List<Statement> found =
+        read("RESTING PLACE OF / HENRY FELBRIDGE / AND FAMILY / HENRY 1801-1870 / ANN 1804-1890");
+    assertThat(values(found, Kind.NAME)).containsExactly("Henry|Felbridge", "Ann|Felbridge");
+    assertThat(of(found, 1, Kind.DEATH)).containsExactly("1870");
+  }
+
+  @Test
+  void sheWhoIsBuriedWithHerChildIsTheOneWhoseBurialIsTold() throws Exception {
+    List<Statement> found =
+        read("ANN FELBRIDGE / and was buried with her infant / on the 4th June 1811");
+    assertThat(values(found, Kind.NAME)).containsExactly("Ann|Felbridge");
+    assertThat(of(found, 1, Kind.BURIAL)).containsExactly("1811-06-04");
+  }
 
   @ParameterizedTest
   @CsvSource(
