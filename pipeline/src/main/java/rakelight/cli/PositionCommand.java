@@ -116,7 +116,7 @@ final class PositionCommand extends ArchiveCommand {
         return 0;
       }
     } catch (IllegalArgumentException e) {
-      throw wrong(e.getMessage());
+      throw wrong(String.valueOf(e.getMessage()));
     }
     show(store, markers);
     return 0;

@@ -365,7 +365,7 @@ public final class Families {
   /** The family whose a footstone most likely is. */
   private Optional<MarkerId> owner(
       MarkerId footstone, Map<MarkerId, List<MarkerId>> stonesOf, Map<Set<MarkerId>, String> said) {
-    double[][] says = CutLetters.places(footstones.get(footstone).letters());
+    double[][] says = CutLetters.places(reading(footstone).letters());
     double stranger = CutLetters.stranger(says);
     MarkerId best = footstone;
     double most = 0;
@@ -434,7 +434,7 @@ public final class Families {
         footstonesHere.stream()
             .map(
                 id -> {
-                  FootstoneReading reading = footstones.get(id);
+                  FootstoneReading reading = reading(id);
                   return new Footstone(
                       number(id),
                       reading.letters(),
@@ -492,6 +492,10 @@ public final class Families {
                 person.isCommemorated()
                     || person.mentions().stream().noneMatch(m -> forThemselves.contains(key(m))))
         .toList();
+  }
+
+  private FootstoneReading reading(MarkerId footstone) {
+    return Optional.ofNullable(footstones.get(footstone)).orElseThrow();
   }
 
   private Marker marker(MarkerId id) {

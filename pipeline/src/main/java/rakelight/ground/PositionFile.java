@@ -220,7 +220,7 @@ public record PositionFile(List<Entry> entries, List<Plot> plots) {
     try {
       root = Json.mapper().readTree(text);
     } catch (IOException e) {
-      throw new RefusedException(List.of(file + ": no JSON: " + e.getMessage().lines().toList()));
+      throw new RefusedException(List.of(file + ": no JSON: " + e.getMessage()));
     }
     if (!root.path("type").asText().equals("FeatureCollection")) {
       problems.add(file + ": not a FeatureCollection of GeoJSON (RFC 7946).");

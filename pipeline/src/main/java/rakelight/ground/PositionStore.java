@@ -412,7 +412,7 @@ public final class PositionStore {
     try {
       fix = TapeFix.of(tapes);
     } catch (IllegalArgumentException e) {
-      throw new ArchiveException(e.getMessage(), e);
+      throw new ArchiveException(String.valueOf(e.getMessage()), e);
     }
     TapeFix.Place place = chosen(marker, fix, left, tapes);
     Optional<String> mirrored =
