@@ -103,8 +103,6 @@ final class DeathsCommand extends ArchiveCommand {
 
   private static void person(ObjectNode object, Person person) {
     object.put("id", person.id().toString()).put("name", person.called());
-    person
-        .markers()
-        .forEach(marker -> object.withArray("markers").add(marker.number()));
+    person.markers().forEach(marker -> object.withArray("markers").add(marker.number()));
   }
 }

@@ -60,7 +60,8 @@ final class RemovalsCommand extends ArchiveCommand {
   @Option(
       names = "--column",
       paramLabel = "FIELD=COLUMN",
-      description = "From which column of the file a field is taken, such as died=\"Date of death\".")
+      description =
+          "From which column of the file a field is taken, such as died=\"Date of death\".")
   private Map<String, String> columns = new LinkedHashMap<>();
 
   @Option(
@@ -137,12 +138,12 @@ final class RemovalsCommand extends ArchiveCommand {
     PrintWriter err = err();
     RemovalStore store = new RemovalStore(archive);
     Map<String, String> asked =
-        new LinkedHashMap<>(like.map(store::register).map(RemovalRegister::columns).orElse(Map.of()));
+        new LinkedHashMap<>(
+            like.map(store::register).map(RemovalRegister::columns).orElse(Map.of()));
     asked.putAll(columns);
     for (String field : asked.keySet()) {
       if (!RemovalFile.FIELDS.contains(field)) {
-        throw wrong(
-            field + ": no such field; there are " + String.join(", ", RemovalFile.FIELDS));
+        throw wrong(field + ": no such field; there are " + String.join(", ", RemovalFile.FIELDS));
       }
     }
     try {
@@ -196,11 +197,14 @@ final class RemovalsCommand extends ArchiveCommand {
           RemovalFigure figure =
               RemovalFigure.of(key.substring(slash + 1))
                   .orElseThrow(
-                      () ->
-                          wrong(key + ": no such figure; there are " + RemovalFigure.labels()));
+                      () -> wrong(key + ": no such figure; there are " + RemovalFigure.labels()));
           if (!grounds.contains(ground) || (slash < 0 && grounds.size() > 1)) {
             throw wrong(
-                key + ": name one of its grounds, " + String.join(", ", grounds) + ", as NAME/" + key);
+                key
+                    + ": name one of its grounds, "
+                    + String.join(", ", grounds)
+                    + ", as NAME/"
+                    + key);
           }
           all.add(new RemovalRegister.Stated(ground, figure, count));
         });
@@ -210,15 +214,15 @@ final class RemovalsCommand extends ArchiveCommand {
   // Telling
 
   private int tell(Archive archive) {
-    LocalDate day =
-        asOf.orElseThrow(() -> wrong("Give the day by which it is told (--as-of)"));
+    LocalDate day = asOf.orElseThrow(() -> wrong("Give the day by which it is told (--as-of)"));
     Optional<RemovalFigure> figure =
         show.map(
             label ->
                 RemovalFigure.of(label)
                     .orElseThrow(
                         () ->
-                            wrong(label + ": no such figure; there are " + RemovalFigure.labels())));
+                            wrong(
+                                label + ": no such figure; there are " + RemovalFigure.labels())));
     List<RemovalAccount> accounts =
         Edition.of(archive, day).told(Removals.of(archive)).stream()
             .filter(account -> oldGround.isEmpty() || account.oldGround().equals(oldGround.get()))

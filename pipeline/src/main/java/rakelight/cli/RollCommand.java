@@ -112,9 +112,7 @@ final class RollCommand extends ArchiveCommand {
               .put("life", entry.life());
       entry.asCarved().forEach(one.withArray("asCarved")::add);
       entry.markers().forEach(marker -> one.withArray("markers").add(marker.number()));
-      entry.mentions().stream()
-          .map(Mention::label)
-          .forEach(one.withArray("mentions")::add);
+      entry.mentions().stream().map(Mention::label).forEach(one.withArray("mentions")::add);
     }
     return object;
   }

@@ -28,8 +28,8 @@ import rakelight.work.NamedReader;
 import rakelight.work.Undoing;
 
 /**
- * Lists that a guide takes along: rolls, deaths that came together, moved graves. They tell what the
- * edition of the day tells and nothing else, since they are printed and shown around.
+ * Lists that a guide takes along: rolls, deaths that came together, moved graves. They tell what
+ * the edition of the day tells and nothing else, since they are printed and shown around.
  */
 final class ListRoutes {
   static final int GRAVES_ON_PAGE = 60;
@@ -74,8 +74,7 @@ final class ListRoutes {
   private synchronized Told told() {
     long counter = archive.journal().lastCounter();
     LocalDate day = LocalDate.now(clock.withZone(archive.ground().zone()));
-    Optional<Told> still =
-        kept.filter(one -> one.counter() == counter && one.day().equals(day));
+    Optional<Told> still = kept.filter(one -> one.counter() == counter && one.day().equals(day));
     Told told =
         still.orElseGet(
             () -> {
@@ -105,15 +104,11 @@ final class ListRoutes {
     String of = given(context, "of");
     Told told = told();
     List<Roll.Group> groups =
-        Roll.of(told.persons(), by).stream()
-            .filter(group -> Roll.isMeant(group, by, of))
-            .toList();
+        Roll.of(told.persons(), by).stream().filter(group -> Roll.isMeant(group, by, of)).toList();
     int entries = groups.stream().mapToInt(group -> group.entries().size()).sum();
     boolean open = !of.isEmpty() || entries <= MOST_OPEN;
     pages.show(
-        context,
-        "roll",
-        Map.of("roll", new RollPage(told.day().toString(), by, of, groups, open)));
+        context, "roll", Map.of("roll", new RollPage(told.day().toString(), by, of, groups, open)));
   }
 
   private void deaths(Context context) {
@@ -149,8 +144,7 @@ final class ListRoutes {
             .filter(one -> source.equals(Long.toString(one.register().sourceNumber())))
             .filter(one -> ground.isEmpty() || one.oldGround().equals(ground))
             .findFirst();
-    Map<String, String> query =
-        Map.of("source", source, "ground", ground, "show", figure.label());
+    Map<String, String> query = Map.of("source", source, "ground", ground, "show", figure.label());
     Map<String, String> settled = new HashMap<>();
     for (RemovalAccount account : told.accounts()) {
       removals.opinions().stream()

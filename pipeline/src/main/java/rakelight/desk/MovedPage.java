@@ -61,9 +61,7 @@ public record MovedPage(
 
   /** What speaks for and against somebody, with its weight. */
   public String reasons(Linkage.Match match) {
-    return match.reasons().stream()
-        .map(Linkage.Reason::words)
-        .collect(Collectors.joining("; "));
+    return match.reasons().stream().map(Linkage.Reason::words).collect(Collectors.joining("; "));
   }
 
   /** The decision by which people said who lies in a grave; empty where none did. */

@@ -81,7 +81,8 @@ public record DeathCircumstance(Sort sort, String words, List<Person> persons, L
       if (shown.isEmpty()) {
         return;
       }
-      String key = sort + "|" + RollWords.key(sort == Sort.UNIT ? RollWords.UNIT : RollWords.PLAIN, shown);
+      String key =
+          sort + "|" + RollWords.key(sort == Sort.UNIT ? RollWords.UNIT : RollWords.PLAIN, shown);
       words.putIfAbsent(key, shown);
       sorts.put(key, sort);
       persons
@@ -207,9 +208,7 @@ public record DeathCircumstance(Sort sort, String words, List<Person> persons, L
         !day.isAfter(cluster.last());
         day = day.plusMonths(1)) {
       months.add(
-          day.getMonth().getDisplayName(TextStyle.FULL, Locale.ENGLISH)
-              + " "
-              + day.getYear());
+          day.getMonth().getDisplayName(TextStyle.FULL, Locale.ENGLISH) + " " + day.getYear());
     }
     return questions.stream()
         .filter(

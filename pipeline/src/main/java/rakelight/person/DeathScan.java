@@ -13,11 +13,11 @@ import java.util.SplittableRandom;
  * cluster of points on a line", JASA 60 (1965), 532-538, began it); both from memory.
  *
  * <p>Every stretch of at most {@value #LONGEST_DAYS} days from one death to another is looked at.
- * With c deaths where e are expected, c above e, its weight is c ln(c/e) - (c - e), the logarithm of
- * the Poisson likelihood ratio. What is expected on a day is the ground's own: each death counts as
- * spread evenly over {@value #AROUND_YEARS} years before and after and {@value #AROUND_DAYS} days
- * around the same day of the year, so that a ground that fills and winters that kill aren't taken
- * for events.
+ * With c deaths where e are expected, c above e, its weight is c ln(c/e) - (c - e), the logarithm
+ * of the Poisson likelihood ratio. What is expected on a day is the ground's own: each death counts
+ * as spread evenly over {@value #AROUND_YEARS} years before and after and {@value #AROUND_DAYS}
+ * days around the same day of the year, so that a ground that fills and winters that kill aren't
+ * taken for events.
  *
  * <p>So many stretches are looked at that the heaviest is heavy by chance. How heavy is found by
  * drawing all deaths anew from that expectation, {@value #DRAWS} times (from {@value #MANY} deaths
@@ -150,8 +150,7 @@ final class DeathScan {
       for (int i = 0; i < drawn.length; i++) {
         int year = random.nextInt(2 * AROUND_YEARS + 1) - AROUND_YEARS;
         int shift = random.nextInt(2 * AROUND_DAYS + 1) - AROUND_DAYS;
-        drawn[i] =
-            first + within(days[i] - first + Math.round(year * DAYS_IN_YEAR) + shift);
+        drawn[i] = first + within(days[i] - first + Math.round(year * DAYS_IN_YEAR) + shift);
       }
       Arrays.sort(drawn);
       double[] most = {0};
@@ -171,9 +170,7 @@ final class DeathScan {
       if (from > 0 && of[from] == of[from - 1]) {
         continue;
       }
-      for (int to = from + 1;
-          to <= of.length && of[to - 1] - of[from] < LONGEST_DAYS;
-          to++) {
+      for (int to = from + 1; to <= of.length && of[to - 1] - of[from] < LONGEST_DAYS; to++) {
         boolean dayEnds = to == of.length || of[to] != of[to - 1];
         if (to - from >= FEWEST && dayEnds) {
           double expected =

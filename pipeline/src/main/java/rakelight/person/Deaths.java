@@ -115,8 +115,7 @@ public final class Deaths {
                 span[1].toLocalDate().toEpochDay() - span[0].toLocalDate().toEpochDay()
                     <= DeathScan.LONGEST_DAYS / 2)
         .filter(
-            span ->
-                !span[0].toLocalDate().isAfter(last) && !span[1].toLocalDate().isBefore(first))
+            span -> !span[0].toLocalDate().isAfter(last) && !span[1].toLocalDate().isBefore(first))
         .isPresent();
   }
 }

@@ -156,10 +156,11 @@ public final class Roll {
     return asked.isEmpty()
         || group.spellings().stream()
             .anyMatch(
-            spelling ->
-                (" " + spelling.toLowerCase(Locale.ROOT)).contains(" " + asked)
-                    || (" " + RollWords.key(kind, spelling).replace('|', ' ') + " ")
-                        .contains(" " + RollWords.key(kind, words).replace('|', ' ').strip() + " "));
+                spelling ->
+                    (" " + spelling.toLowerCase(Locale.ROOT)).contains(" " + asked)
+                        || (" " + RollWords.key(kind, spelling).replace('|', ' ') + " ")
+                            .contains(
+                                " " + RollWords.key(kind, words).replace('|', ' ').strip() + " "));
   }
 
   private static RollWords words(By by) {
@@ -236,8 +237,7 @@ public final class Roll {
     UnitName unit = UnitName.of(carved);
     boolean told = by == By.REGIMENT ? !unit.regiment().isEmpty() : !unit.company().isEmpty();
     if (told) {
-      String key =
-          by == By.REGIMENT ? unit.regiment() : unit.company() + "|" + unit.regiment();
+      String key = by == By.REGIMENT ? unit.regiment() : unit.company() + "|" + unit.regiment();
       String spelling = by == By.REGIMENT ? UnitName.withoutCompany(shown(carved)) : shown(carved);
       sayings.add(new Saying(key, spelling, shown(carved), mention));
     }

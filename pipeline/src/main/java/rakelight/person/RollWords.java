@@ -74,10 +74,7 @@ enum RollWords {
 
   private static String plain(String carved, Map<String, String> whole) {
     return Arrays.stream(
-            carved
-                .toLowerCase(Locale.ROOT)
-                .replace('’', '\'')
-                .split("[^\\p{L}\\p{N}?…']+", -1))
+            carved.toLowerCase(Locale.ROOT).replace('’', '\'').split("[^\\p{L}\\p{N}?…']+", -1))
         .filter(word -> !word.isEmpty() && !word.equals("the") && !word.equals("a"))
         .map(word -> whole.getOrDefault(word, word))
         .collect(Collectors.joining(" "));

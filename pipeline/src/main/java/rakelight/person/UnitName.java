@@ -10,11 +10,11 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /**
- * A unit under arms however it is spelt: {@code CO. B 5TH REGT. SKER. INF.} and {@code Company B,
- * 5 Sker. Infantry} are one. Ordinals are numbers, abbreviations are written out, "regiment" and
- * little words are dropped. A word that isn't known stays as it is, so that {@code Sker.} and {@code
- * Skerry} are two: only what is carved often, or stands in the tables here, is taken for one. The
- * tables are common practice, no source.
+ * A unit under arms however it is spelt: {@code CO. B 5TH REGT. SKER. INF.} and {@code Company B, 5
+ * Sker. Infantry} are one. Ordinals are numbers, abbreviations are written out, "regiment" and
+ * little words are dropped. A word that isn't known stays as it is, so that {@code Sker.} and
+ * {@code Skerry} are two: only what is carved often, or stands in the tables here, is taken for
+ * one. The tables are common practice, no source.
  *
  * @param company its letter or number with what it is of, such as {@code company b}; empty without
  * @param regiment the rest, in words parted by spaces; empty where only a company is named
@@ -48,7 +48,8 @@ public record UnitName(String company, String regiment) {
           Map.entry("btry", "battery"));
 
   private static final Set<String> DROPPED =
-      Set.of("regiment", "regt", "rgt", "reg", "regtl", "the", "of", "in", "and", "late", "h", "hm");
+      Set.of(
+          "regiment", "regt", "rgt", "reg", "regtl", "the", "of", "in", "and", "late", "h", "hm");
 
   private static final Map<String, String> WHOLE =
       Map.ofEntries(

@@ -327,8 +327,8 @@ public final class Edition {
 
   /**
    * Accounts of graves moved here as far as they are told. The figures stay; a grave whose marker
-   * isn't told has no place, and one whose person people or the ground's rule keep back, or that may
-   * be his, has no name.
+   * isn't told has no place, and one whose person people or the ground's rule keep back, or that
+   * may be his, has no name.
    */
   public List<RemovalAccount> told(List<RemovalAccount> accounts) {
     Map<MentionId, Person> named = new HashMap<>();
@@ -364,8 +364,7 @@ public final class Edition {
                 .flatMap(person -> withheld.of(person).stream())
                 .anyMatch(why -> !(why instanceof Why.MayBeLiving))
             || withheld.isYoung(latestDeath(grave));
-    boolean placeKept =
-        grave.leadsTo().stream().anyMatch(marker -> !why(marker.id()).isEmpty());
+    boolean placeKept = grave.leadsTo().stream().anyMatch(marker -> !why(marker.id()).isEmpty());
     if (nameKept || placeKept) {
       touched.addAll(grave.numbers());
     }

@@ -12,8 +12,8 @@ import rakelight.samples.removals.InventedRemovals;
 import rakelight.samples.removals.InventedRemovals.MovedStone;
 
 /**
- * A ground that has something for each list of a guide: 60 graves moved from Low Carr, a crew lost on
- * one day, soldiers of one regiment spelt in three ways.
+ * A ground that has something for each list of a guide: 60 graves moved from Low Carr, a crew lost
+ * on one day, soldiers of one regiment spelt in three ways.
  */
 final class GuideGround {
   static final String ADA = "Ada Penrose";
@@ -49,8 +49,14 @@ final class GuideGround {
     Files.writeString(file, readings);
     done("confirm", archive, "--from", file, "--new-markers", "--reader", ADA);
     done(
-        "source", archive, "--kind", "register", "--title", "Register of removals 1867-1868",
-        "--reader", ADA);
+        "source",
+        archive,
+        "--kind",
+        "register",
+        "--title",
+        "Register of removals 1867-1868",
+        "--reader",
+        ADA);
     Path csv = folder.resolve("removals.csv");
     Files.writeString(csv, MOVED.csv());
     List<Object> words =
@@ -60,7 +66,12 @@ final class GuideGround {
     words.addAll(List.of("--stated", "recorded=" + MOVED.statedRecorded(), "--reader", ADA));
     done(words.toArray());
     done(
-        "question", archive, "raise", "What became of the Alert in November 1866?", "--reader", ADA);
+        "question",
+        archive,
+        "raise",
+        "What became of the Alert in November 1866?",
+        "--reader",
+        ADA);
     return archive;
   }
 

@@ -74,11 +74,31 @@ class GuideListsTest {
   @Test
   void whoIsKeptBackByAWishIsOnNoList() {
     done(
-        "withhold", archive, "person", "W1:front:1", "--why", "family", "--reason", "by letter",
-        "--on", "2026-11-20", "--reader", ADA);
+        "withhold",
+        archive,
+        "person",
+        "W1:front:1",
+        "--why",
+        "family",
+        "--reason",
+        "by letter",
+        "--on",
+        "2026-11-20",
+        "--reader",
+        ADA);
     done(
-        "withhold", archive, "marker", "S3", "--why", "keeper", "--reason", "unsafe", "--on",
-        "2026-11-20", "--reader", ADA);
+        "withhold",
+        archive,
+        "marker",
+        "S3",
+        "--why",
+        "keeper",
+        "--reason",
+        "unsafe",
+        "--on",
+        "2026-11-20",
+        "--reader",
+        ADA);
     assertThat(json("roll").toString()).doesNotContain("Wray").doesNotContain("WRAY");
     assertThat(json("deaths").toString()).doesNotContain("Tull").doesNotContain("S3");
   }
@@ -94,13 +114,33 @@ class GuideListsTest {
     String mention = grave.path("matches").get(0).path("mention").asText();
     String name = grave.path("called").asText();
     done(
-        "withhold", archive, "person", mention, "--why", "family", "--reason", "by letter", "--on",
-        "2026-11-20", "--reader", ADA);
+        "withhold",
+        archive,
+        "person",
+        mention,
+        "--why",
+        "family",
+        "--reason",
+        "by letter",
+        "--on",
+        "2026-11-20",
+        "--reader",
+        ADA);
     MovedStone unknown =
         MOVED.stones().stream().filter(s -> s.lines().size() == 1).findFirst().orElseThrow();
     done(
-        "withhold", archive, "marker", unknown.number(), "--why", "keeper", "--reason", "unsafe",
-        "--on", "2026-11-20", "--reader", ADA);
+        "withhold",
+        archive,
+        "marker",
+        unknown.number(),
+        "--why",
+        "keeper",
+        "--reason",
+        "unsafe",
+        "--on",
+        "2026-11-20",
+        "--reader",
+        ADA);
     List<JsonNode> told = json("removals");
     assertThat(told.get(0).path("figures").toString()).isEqualTo(before);
     assertThat(told.toString()).doesNotContain(name).doesNotContain(mention);
@@ -120,7 +160,14 @@ class GuideListsTest {
         .allMatch(grave -> grave.path("called").asText().equals("(withheld)"));
     done("undo", archive, "--reader", ADA);
     done(
-        "withdraw", archive, "--marker", "W2", "--reason", "wrong ground", "--seal", "--reader",
+        "withdraw",
+        archive,
+        "--marker",
+        "W2",
+        "--reason",
+        "wrong ground",
+        "--seal",
+        "--reader",
         ADA);
     assertThat(json("roll").toString()).doesNotContain("Kell");
   }

@@ -23,7 +23,8 @@ class RemovalsCommandTest {
   private static final String DAY = "2026-11-25";
 
   @TempDir static Path folder;
-  private static final InventedRemovals GROUND = new InventedRemovals(Long.getLong("removals.seed", 17), 240);
+  private static final InventedRemovals GROUND =
+      new InventedRemovals(Long.getLong("removals.seed", 17), 240);
   private static Path archive;
   private static Path csv;
   private static String source;
@@ -38,8 +39,7 @@ class RemovalsCommandTest {
     for (MovedStone stone : GROUND.stones()) {
       for (int i = 0; i < stone.lines().size(); i++) {
         readings.append(
-            String.join(
-                    "\t", stone.number(), "front", String.valueOf(i + 1), stone.lines().get(i))
+            String.join("\t", stone.number(), "front", String.valueOf(i + 1), stone.lines().get(i))
                 + "\n");
       }
     }
@@ -96,13 +96,18 @@ class RemovalsCommandTest {
         .figures()
         .forEach(
             (figure, count) ->
-                assertThat(account.path("figures").path(figure).asInt()).as(figure).isEqualTo(count));
+                assertThat(account.path("figures").path(figure).asInt())
+                    .as(figure)
+                    .isEqualTo(count));
     List<JsonNode> open = new ArrayList<>();
-    account.path("sums").forEach(sum -> {
-      if (!sum.path("closes").asBoolean()) {
-        open.add(sum);
-      }
-    });
+    account
+        .path("sums")
+        .forEach(
+            sum -> {
+              if (!sum.path("closes").asBoolean()) {
+                open.add(sum);
+              }
+            });
     assertThat(account.path("sums")).hasSize(4);
     assertThat(open).as("only the total that the register states wrongly").hasSize(1);
     assertThat(open.get(0).path("left").asInt()).isEqualTo(GROUND.statedRecorded());
@@ -193,8 +198,16 @@ class RemovalsCommandTest {
             + stone.lines().get(3)
             + ",2,\n");
     done(
-        "removals", archive, "import", list, "--source", number, "--old-ground", "High Carr",
-        "--reader", "Ada");
+        "removals",
+        archive,
+        "import",
+        list,
+        "--source",
+        number,
+        "--old-ground",
+        "High Carr",
+        "--reader",
+        "Ada");
     JsonNode grave = told("--source", number).get(2);
     assertThat(grave.path("standing").asText()).isEqualTo("unaccounted");
     String mention = grave.path("matches").get(0).path("mention").asText();
@@ -218,15 +231,34 @@ class RemovalsCommandTest {
     String number = record("Register of removals, second book");
     Ran like =
         Ran.command(
-            "removals", archive, "import", csv, "--source", number, "--like", source, "--dry-run",
-            "--reader", "Ada");
+            "removals",
+            archive,
+            "import",
+            csv,
+            "--source",
+            number,
+            "--like",
+            source,
+            "--dry-run",
+            "--reader",
+            "Ada");
     assertThat(like.code()).as(like.err()).isZero();
     assertThat(like.out()).contains(GROUND.rows() + " rows would be taken");
     Map<String, String> wrong = Map.of("died", "Dead on");
     Ran refused =
         Ran.command(
-            "removals", archive, "import", csv, "--source", number, "--like", source, "--column",
-            "died=" + wrong.get("died"), "--reader", "Ada");
+            "removals",
+            archive,
+            "import",
+            csv,
+            "--source",
+            number,
+            "--like",
+            source,
+            "--column",
+            "died=" + wrong.get("died"),
+            "--reader",
+            "Ada");
     assertThat(refused.code()).isEqualTo(1);
     assertThat(refused.err()).contains("there is no column “dead on”");
   }
@@ -235,7 +267,8 @@ class RemovalsCommandTest {
   void aRowThatIsntWholeIsNamedAndNothingIsTaken() throws Exception {
     String number = record("A torn list");
     Path torn = folder.resolve("torn.csv");
-    Files.writeString(torn, "ground,name,old-number\nLow Carr,Job Fenby,1\nLow Carr,Eli\n,Ann Dunley,3\n");
+    Files.writeString(
+        torn, "ground,name,old-number\nLow Carr,Job Fenby,1\nLow Carr,Eli\n,Ann Dunley,3\n");
     Ran refused =
         Ran.command("removals", archive, "import", torn, "--source", number, "--reader", "Ada");
     assertThat(refused.code()).isEqualTo(1);

@@ -61,7 +61,8 @@ class DeathsTest {
                   random.longs(14, fever, fever + 42), LongStream.generate(() -> wreck).limit(5))
               .toArray();
       long[] all =
-          LongStream.concat(Arrays.stream(days(random, 400)), Arrays.stream(event)).sorted()
+          LongStream.concat(Arrays.stream(days(random, 400)), Arrays.stream(event))
+              .sorted()
               .toArray();
       for (DeathScan.Window window : DeathScan.of(all, Deaths.AT_MOST)) {
         long first = all[window.from()];

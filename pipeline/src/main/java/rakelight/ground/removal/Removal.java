@@ -126,7 +126,8 @@ public record Removal(
 
   /** The same for one who is looked for once; of two without a death the place decides. */
   Optional<String> personAsked() {
-    return personKey().map(key -> died.isEmpty() ? key + "|" + oldKey().orElse("row " + number) : key);
+    return personKey()
+        .map(key -> died.isEmpty() ? key + "|" + oldKey().orElse("row " + number) : key);
   }
 
   String targetKey() {
@@ -136,16 +137,7 @@ public record Removal(
   /** Everything it says but its number, however it is written. */
   String content() {
     return Stream.of(
-            oldGround,
-            given,
-            surname,
-            died,
-            oldRow,
-            oldNumber,
-            newRow,
-            newNumber,
-            moved,
-            stone,
+            oldGround, given, surname, died, oldRow, oldNumber, newRow, newNumber, moved, stone,
             note)
         .map(Removal::fold)
         .collect(Collectors.joining("|"));

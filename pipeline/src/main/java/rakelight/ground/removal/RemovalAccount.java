@@ -150,7 +150,9 @@ public record RemovalAccount(
   }
 
   private static List<Integer> twice(List<Integer> numbers) {
-    return numbers.stream().distinct().filter(n -> numbers.indexOf(n) != numbers.lastIndexOf(n))
+    return numbers.stream()
+        .distinct()
+        .filter(n -> numbers.indexOf(n) != numbers.lastIndexOf(n))
         .toList();
   }
 

@@ -31,10 +31,7 @@ import rakelight.person.calendar.CalendarChange;
  * @param passedOver columns that were asked for by no field
  */
 public record RemovalFile(
-    List<Removal> rows,
-    List<Long> lines,
-    Map<String, String> columns,
-    List<String> passedOver) {
+    List<Removal> rows, List<Long> lines, Map<String, String> columns, List<String> passedOver) {
   /** What a row may hold; {@code name} stands for {@code given} and {@code surname} in one. */
   public static final List<String> FIELDS =
       List.of(
@@ -128,10 +125,7 @@ public record RemovalFile(
     private final List<Removal> rows = new ArrayList<>();
 
     Reader(
-        String file,
-        Map<String, String> asked,
-        Optional<String> oldGround,
-        CalendarChange change) {
+        String file, Map<String, String> asked, Optional<String> oldGround, CalendarChange change) {
       this.file = file;
       this.asked = asked;
       this.oldGround = oldGround;

@@ -49,7 +49,12 @@ public final class RemovalStore {
    * @param is whether the mention is of the person of the row; else it is of another
    */
   public record RemovalOpinion(
-      SourceId source, int row, boolean is, MentionId mention, String reader, DecisionId decision) {}
+      SourceId source,
+      int row,
+      boolean is,
+      MentionId mention,
+      String reader,
+      DecisionId decision) {}
 
   public RemovalStore(Archive archive) {
     this.archive = archive;

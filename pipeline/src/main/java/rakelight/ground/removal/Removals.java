@@ -40,7 +40,8 @@ public final class Removals {
   /** Surnames less alike are of two persons; a choice, no source. */
   private static final double ALIKE = 0.8;
 
-  private static final Set<String> SAY_UNKNOWN = Set.of("unknown", "unnamed", "unbekannt", "inconnu");
+  private static final Set<String> SAY_UNKNOWN =
+      Set.of("unknown", "unnamed", "unbekannt", "inconnu");
 
   private final PlacesHere places;
   private final Map<MarkerId, Stone> stones = new HashMap<>();
@@ -186,7 +187,8 @@ public final class Removals {
       }
     }
     Map<String, List<Linkage.Match>> found = new HashMap<>();
-    for (Linkage.Match match : asked.isEmpty() ? List.<Linkage.Match>of() : Linkage.match(asked, persons)) {
+    for (Linkage.Match match :
+        asked.isEmpty() ? List.<Linkage.Match>of() : Linkage.match(asked, persons)) {
       SourceId source = match.sought().source();
       String row = key(source, match.sought().row().number());
       UUID whom = match.person().id();
@@ -288,11 +290,14 @@ public final class Removals {
         fault(RemovalFault.Kind.NO_OLD_NUMBER, own, "has no number in the old ground");
       }
       if (!row.died().isEmpty() && row.diedOn().isEmpty()) {
-        fault(RemovalFault.Kind.NO_SUCH_DAY, own, "died “" + row.died() + "”, no day that ever was");
+        fault(
+            RemovalFault.Kind.NO_SUCH_DAY, own, "died “" + row.died() + "”, no day that ever was");
       }
       if (!row.moved().isEmpty() && row.movedOn().isEmpty()) {
         fault(
-            RemovalFault.Kind.NO_SUCH_DAY, own, "moved “" + row.moved() + "”, no day that ever was");
+            RemovalFault.Kind.NO_SUCH_DAY,
+            own,
+            "moved “" + row.moved() + "”, no day that ever was");
       }
       if (Removal.StoneKind.of(row.stone()).isEmpty()) {
         fault(
@@ -353,7 +358,9 @@ public final class Removals {
 
     private static List<Removal> targets(List<Removal> grave) {
       Map<String, Removal> targets = new LinkedHashMap<>();
-      grave.stream().filter(Removal::hasTarget).forEach(row -> targets.putIfAbsent(row.targetKey(), row));
+      grave.stream()
+          .filter(Removal::hasTarget)
+          .forEach(row -> targets.putIfAbsent(row.targetKey(), row));
       return List.copyOf(targets.values());
     }
 
@@ -363,7 +370,9 @@ public final class Removals {
       Map<String, List<List<Removal>>> byPerson = new LinkedHashMap<>();
       for (List<Removal> grave : graves) {
         Removal first = grave.get(0);
-        first.oldKey().ifPresent(k -> byNumber.computeIfAbsent(k, o -> new ArrayList<>()).add(grave));
+        first
+            .oldKey()
+            .ifPresent(k -> byNumber.computeIfAbsent(k, o -> new ArrayList<>()).add(grave));
         if (first.diedOn().isPresent()) {
           first
               .personKey()
@@ -420,8 +429,7 @@ public final class Removals {
                     verdicts[i].marker(),
                     leadsTo(grave, verdicts[i]),
                     verdicts[i].found(),
-                    matches.getOrDefault(
-                        key(register.source(), grave.get(0).number()), List.of()),
+                    matches.getOrDefault(key(register.source(), grave.get(0).number()), List.of()),
                     false,
                     false);
               })
@@ -469,7 +477,9 @@ public final class Removals {
       }
       Marker marker = at.iterator().next();
       Stone stone = stone(marker);
-      if (!stone.named().isEmpty() && target.isNamed() && stone.named().stream().noneMatch(p -> fits(target, p))) {
+      if (!stone.named().isEmpty()
+          && target.isNamed()
+          && stone.named().stream().noneMatch(p -> fits(target, p))) {
         // Whom it names isn't said here: he may be somebody who isn't told.
         String words = "marker " + marker.number() + " names somebody else";
         fault(RemovalFault.Kind.NAMES_ANOTHER, numbers, words);
@@ -538,8 +548,7 @@ public final class Removals {
     private int rank(Marker marker, int grave, Verdict verdict) {
       boolean named =
           matches
-              .getOrDefault(
-                  key(register.source(), graves.get(grave).get(0).number()), List.of())
+              .getOrDefault(key(register.source(), graves.get(grave).get(0).number()), List.of())
               .stream()
               .anyMatch(match -> isOn(match.person(), marker));
       return verdict.found().isPresent() ? 0 : named ? 1 : 2;
@@ -547,7 +556,10 @@ public final class Removals {
   }
 
   private record Verdict(
-      RemovedGrave.Standing standing, String why, Optional<Marker> marker, Optional<Mention> found) {
+      RemovedGrave.Standing standing,
+      String why,
+      Optional<Marker> marker,
+      Optional<Mention> found) {
     Verdict(RemovedGrave.Standing standing, String why, Marker marker, Optional<Mention> found) {
       this(standing, why, Optional.of(marker), found);
     }
@@ -565,8 +577,7 @@ public final class Removals {
   /** Whether a stone's name may be the register's; a worn one may be any. */
   private static boolean fits(Removal row, Person person) {
     String asWritten = NameForms.fold(row.surname());
-    String carved =
-        person.fullest().map(mention -> mention.name().surname()).orElse("");
+    String carved = person.fullest().map(mention -> mention.name().surname()).orElse("");
     return asWritten.isEmpty()
         || carved.length() < 2
         || carved.matches(".*[?…].*")

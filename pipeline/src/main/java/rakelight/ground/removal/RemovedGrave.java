@@ -74,8 +74,7 @@ public record RemovedGrave(
       case NOT_MOVED -> !isMoved();
       case MARKED -> standing == Standing.MARKED;
       case UNKNOWN -> standing == Standing.UNKNOWN;
-      case NAMED_BY_REGISTER ->
-          standing == Standing.UNKNOWN && (nameWithheld || row().isNamed());
+      case NAMED_BY_REGISTER -> standing == Standing.UNKNOWN && (nameWithheld || row().isNamed());
       case UNACCOUNTED -> standing == Standing.UNACCOUNTED;
       case ORIGINAL -> here && row().stoneKind() == Removal.StoneKind.ORIGINAL;
       case REPLACEMENT -> here && row().stoneKind() == Removal.StoneKind.REPLACEMENT;

@@ -22,8 +22,17 @@ public final class InventedRemovals {
   /** The header of the register: the words of an office, not the fields of a program. */
   private static final List<String> COLUMNS =
       List.of(
-          "Page", "Burial ground", "Name of deceased", "Date of death", "Old row", "Old grave",
-          "New row", "New grave", "Removed on", "Stone", "Remarks");
+          "Page",
+          "Burial ground",
+          "Name of deceased",
+          "Date of death",
+          "Old row",
+          "Old grave",
+          "New row",
+          "New grave",
+          "Removed on",
+          "Stone",
+          "Remarks");
 
   /** Which column of the register a field is, as somebody who takes it in says it. */
   public static final Map<String, String> FIELDS =
@@ -43,7 +52,8 @@ public final class InventedRemovals {
       "John William Thomas James George Robert Samuel Mary Ann Elizabeth Sarah Jane Hannah Martha"
           .split(" ");
   private static final String[] BEGIN =
-      "Ald Birk Crow Dun Ell Fen Gar Hol Ing Kel Lam Mel Nor Oak Pel Rad Scar Tod Ul Win".split(" ");
+      "Ald Birk Crow Dun Ell Fen Gar Hol Ing Kel Lam Mel Nor Oak Pel Rad Scar Tod Ul Win"
+          .split(" ");
   private static final String[] END =
       "by combe croft den field gate hurst land ley more ridge shaw stead thorpe wick".split(" ");
   private static final String[] MONTHS =
@@ -240,8 +250,7 @@ public final class InventedRemovals {
   private static String line(String[] cells) {
     List<String> quoted = new ArrayList<>();
     for (String cell : cells) {
-      quoted.add(
-          cell.matches("[^,\"\r\n]*") ? cell : "\"" + cell.replace("\"", "\"\"") + "\"");
+      quoted.add(cell.matches("[^,\"\r\n]*") ? cell : "\"" + cell.replace("\"", "\"\"") + "\"");
     }
     return String.join(",", quoted) + "\r\n";
   }
@@ -303,8 +312,7 @@ public final class InventedRemovals {
   }
 
   private int count(Fate fate, boolean accounted) {
-    return (int)
-        graves.stream().filter(g -> g.fate == fate && g.accounted == accounted).count();
+    return (int) graves.stream().filter(g -> g.fate == fate && g.accounted == accounted).count();
   }
 
   /** By row: the number of the marker that names its person; empty where none does. */
