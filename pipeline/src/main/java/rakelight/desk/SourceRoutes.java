@@ -254,7 +254,7 @@ final class SourceRoutes {
             case "source.scanned" ->
                 "added the scan " + decision.payload().path("originalName").asText("");
             case "sought.listed" ->
-                "took " + decision.payload().path("rows").size() + " persons sought";
+                "took persons sought: " + decision.payload().path("rows").size();
             default -> "";
           };
       if (!words.isEmpty()) {
