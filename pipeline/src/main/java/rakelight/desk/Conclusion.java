@@ -22,6 +22,7 @@ import rakelight.archive.MarkerId;
 import rakelight.ground.LinkStore;
 import rakelight.names.NameForms;
 import rakelight.person.DateFinding;
+import rakelight.person.Deaths;
 import rakelight.person.Evidence.FaceStatements;
 import rakelight.person.FoldedWords;
 import rakelight.person.Linkage;
@@ -161,6 +162,11 @@ final class Conclusion {
                   return told;
                 });
     return Optional.ofNullable(known.get(id));
+  }
+
+  /** Days and weeks with many deaths. */
+  List<Deaths.Cluster> deaths(boolean all) {
+    return part("deaths " + all, () -> Deaths.of(persons(all)));
   }
 
   /** What reckoning with dates brought out. */

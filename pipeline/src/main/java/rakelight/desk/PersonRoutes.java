@@ -116,7 +116,7 @@ final class PersonRoutes {
       notices.add(GUEST);
     }
     if (Listing.asked(fields).values().stream().allMatch(String::isEmpty)) {
-      deaths(now.persons(all)).ifPresent(notices::add);
+      deaths(now.deaths(all)).ifPresent(notices::add);
     }
     pages.show(
         context,
@@ -189,9 +189,9 @@ final class PersonRoutes {
     return PERSONS + "/" + person.id();
   }
 
-  private static Optional<String> deaths(List<Person> persons) {
+  private static Optional<String> deaths(List<Deaths.Cluster> close) {
     List<String> clusters =
-        Deaths.of(persons).stream()
+        close.stream()
             .map(
                 one ->
                     one.persons().size()
