@@ -3,6 +3,7 @@ package rakelight.archive;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.DateTimeException;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashSet;
@@ -112,6 +113,11 @@ public final class Check {
       }
     } catch (ArchiveException e) {
       add("ledger-damaged", archive.root().resolve(Ledger.FILE), String.valueOf(e.getMessage()));
+    } catch (DateTimeException | IllegalArgumentException e) {
+      add(
+          "ledger-damaged",
+          archive.root().resolve(Ledger.FILE),
+          "the journal can't be replayed (" + e.getMessage() + "). Restore it from a backup.");
     } finally {
       removeCopy(copy);
     }

@@ -1,6 +1,7 @@
 package rakelight.archive;
 
 import com.fasterxml.jackson.databind.JsonNode;
+import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
@@ -33,10 +34,12 @@ public final class Journal {
       "NOT EXISTS (SELECT 1 FROM decision_undone u WHERE u.decision = d.id)";
 
   private static final RowMapper<Decision> ROW =
-      (row, context) ->
-          new Decision(
+      (row, context) -> {
+        long counter = row.getLong("counter");
+        try {
+          return new Decision(
               DecisionId.of(row.getString("id")),
-              row.getLong("counter"),
+              counter,
               row.getString("reader"),
               Instant.parse(row.getString("at")),
               row.getString("kind"),
@@ -44,6 +47,16 @@ public final class Journal {
               UUID.fromString(row.getString("subject")),
               Json.read(row.getString("payload"), JsonNode.class),
               ids(row.getString("rests_on")));
+        } catch (DateTimeException | IllegalArgumentException e) {
+          throw new ArchiveException(
+              "Decision "
+                  + counter
+                  + " can't be read ("
+                  + e.getMessage()
+                  + "): the ledger is damaged. Restore it from a backup.",
+              e);
+        }
+      };
 
   private final Ledger ledger;
   private final List<Projection> projections;

@@ -44,12 +44,12 @@ final class BackupCommand implements Callable<Integer> {
     checked.faults().forEach(fault -> err.println(fault.where() + ": " + fault.text()));
     boolean good = copied.faults().isEmpty() && checked.faults().isEmpty();
     out.println(
-        copied.originals()
-            + " originals ("
+        Counted.of(copied.originals(), "original")
+            + " ("
             + copied.sizeBytes() / 1_000_000
             + " MB) and "
-            + checked.decisions()
-            + " decisions are in "
+            + Counted.of(checked.decisions(), "decision")
+            + " are in "
             + target
             + (good ? "; checked, nothing wrong." : "; not all is well, see above."));
     out.println(

@@ -4,6 +4,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.time.DateTimeException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -48,6 +49,22 @@ final class CheckCommand extends ArchiveCommand {
 
   @Override
   int run(Archive archive) throws IOException {
+    try {
+      return check(archive);
+    } catch (DateTimeException | IllegalArgumentException e) {
+      // A row of the state tables, which are read to know what to look for.
+      err()
+          .println(
+              root().resolve("ledger.sqlite")
+                  + ": something in it can't be read: "
+                  + e.getMessage()
+                  + ". `check --rebuild` makes its tables anew from the journal; else restore it"
+                  + " from a backup.");
+      return 1;
+    }
+  }
+
+  private int check(Archive archive) throws IOException {
     PrintWriter out = out();
     Progress progress = Progress.on(err(), "originals");
     if (rebuild) {
@@ -123,13 +140,13 @@ final class CheckCommand extends ArchiveCommand {
 
   private void tell(PrintWriter out, Check.Result result, List<DerivedCheck.Finding> findings) {
     out.println(
-        result.originals()
-            + " originals read, "
-            + result.decisions()
-            + " decisions replayed, "
+        Counted.of(result.originals(), "original")
+            + " read, "
+            + Counted.of(result.decisions(), "decision")
+            + " replayed, "
             + (result.faults().isEmpty()
                 ? "nothing wrong."
-                : result.faults().size() + " things wrong."));
+                : Counted.of(result.faults().size(), "thing") + " wrong."));
     new TreeMap<>(result.derived())
         .forEach((stage, count) -> out.println("derived: " + stage + " " + count));
     Map<String, List<DerivedCheck.Finding>> unneeded = new TreeMap<>();

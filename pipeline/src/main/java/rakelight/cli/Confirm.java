@@ -52,8 +52,8 @@ final class Confirm extends ArchiveCommand {
       FileWork.Confirmed result = new FileWork(archive).confirm(readings, basis, by);
       out()
           .println(
-              result.signed()
-                  + " readings signed by "
+              Counted.of(result.signed(), "reading")
+                  + " signed by "
                   + by.name()
                   + (result.unchanged() == 0 ? "" : ", " + result.unchanged() + " unchanged"));
       if (result.signed() > 0) {

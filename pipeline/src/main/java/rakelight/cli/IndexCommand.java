@@ -26,8 +26,8 @@ final class IndexCommand extends ArchiveCommand {
     }
     out()
         .println(
-            updated.get().entries()
-                + " markers in the index, "
+            Counted.of(updated.get().entries(), "marker")
+                + " in the index, "
                 + updated.get().changed()
                 + " of them put in now");
     return 0;

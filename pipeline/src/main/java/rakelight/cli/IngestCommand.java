@@ -97,7 +97,7 @@ final class IngestCommand extends ArchiveCommand {
     int cards = search.run(candidates, photograph -> progress.step(0));
     progress.clear();
     if (cards > 0) {
-      out.println(cards + " field cards found.");
+      out.println(Counted.of(cards, "field card") + " found.");
     }
   }
 
@@ -132,11 +132,13 @@ final class IngestCommand extends ArchiveCommand {
         + " taken"
         + part(report.withoutPicture(), " of them without a picture to read")
         + part(report.alreadyThere(), " there already")
-        + part(report.duplicates(), " duplicates")
-        + part(report.mended(), " originals mended")
+        + part(report.duplicates(), report.duplicates() == 1 ? " duplicate" : " duplicates")
+        + part(report.mended(), report.mended() == 1 ? " original mended" : " originals mended")
         + part(report.withdrawn(), " withdrawn before and not taken")
         + part(report.refused(), " refused")
-        + part(report.passedOver(), " other files passed over")
+        + part(
+            report.passedOver(),
+            report.passedOver() == 1 ? " other file passed over" : " other files passed over")
         + ".";
   }
 

@@ -77,7 +77,7 @@ final class LinkCommand extends ArchiveCommand {
   private int many(LinkStore store, Path from) throws IOException {
     try {
       int confirmed = store.confirmAll(LinkFile.read(from), reader);
-      out().println(confirmed + " links confirmed by " + reader);
+      out().println(Counted.of(confirmed, "link") + " confirmed by " + reader);
       return 0;
     } catch (LinkFile.RefusedException e) {
       e.problems().forEach(err()::println);

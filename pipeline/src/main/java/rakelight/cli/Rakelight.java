@@ -122,8 +122,7 @@ public final class Rakelight implements Runnable {
     PrintStream err = utf8(FileDescriptor.err);
     System.setOut(out);
     System.setErr(err);
-    CommandLine line =
-        line(asked(args), new PlainWriter(out), new PlainWriter(err));
+    CommandLine line = line(asked(args), new PlainWriter(out), new PlainWriter(err));
     int code = line.execute(args);
     System.exit(code);
   }

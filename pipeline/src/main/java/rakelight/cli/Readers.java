@@ -177,7 +177,9 @@ final class Readers implements Callable<Integer> {
     return open(
         archive -> {
           new FileWork(archive).know(truths, letters, new ReaderStore(archive).atTheTerminal(by));
-          out().println(truths.entries().size() + " faces measure readers now.");
+          out()
+              .println(
+                  Counted.of(truths.entries().size(), "face") + " known to measure readers by.");
           return 0;
         });
   }
@@ -215,7 +217,7 @@ final class Readers implements Callable<Integer> {
       return;
     }
     String measured = error.letters() == 0 ? "" : "; " + error.told();
-    out().println(name + "  " + role + "  " + signed + " readings signed" + measured);
+    out().println(name + "  " + role + "  " + Counted.of(signed, "reading") + " signed" + measured);
   }
 
   private void print(boolean json, int faces, Krippendorff all) {
@@ -231,9 +233,9 @@ final class Readers implements Callable<Integer> {
       out()
           .printf(
               Locale.ROOT,
-              "%d faces, %d letters: %.1f%% the same%s%n",
-              faces,
-              all.units(),
+              "%s, %s: %.1f%% the same%s%n",
+              Counted.of(faces, "face"),
+              Counted.of(all.units(), "letter"),
               100 * all.observed().orElse(0),
               alpha.isPresent()
                   ? String.format(Locale.ROOT, ", alpha %.3f", alpha.getAsDouble())

@@ -206,7 +206,10 @@ class ArchiveCommandsTest {
             "Ada");
 
     assertThat(ran.code()).as(ran.err()).isZero();
-    assertThat(ran.outLines()).first().asString().contains("3 photographs by Wren Seven", "drifting");
+    assertThat(ran.outLines())
+        .first()
+        .asString()
+        .contains("3 photographs by Wren Seven", "drifting");
     assertThat(Ran.command("photographs", archive, "--json").outLines())
         .filteredOn(line -> line.contains("fast-"))
         .extracting(line -> Json.read(line, JsonNode.class).path("taken").asText())

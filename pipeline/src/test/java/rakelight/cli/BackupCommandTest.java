@@ -35,7 +35,7 @@ class BackupCommandTest {
     Ran ran = Ran.command("backup", archive, copy);
     assertThat(ran.code()).as(ran.err()).isZero();
     assertThat(ran.out())
-        .contains("1 originals")
+        .contains("1 original (")
         .contains("nothing wrong")
         .contains("CONFIDENTIAL");
     assertThat(Files.readString(copy.resolve("CONFIDENTIAL.txt"))).contains("may be living");

@@ -137,7 +137,7 @@ class BlindCommandsTest {
   void onceBothHaveSignedEverythingIsShown() throws IOException {
     sign("Bo", "HESTER WREN", "DIED 1834");
     assertThat(done("statements", archive).out()).contains("Hester Wren").contains("1834");
-    assertThat(done("readers", archive, "agreement").out()).startsWith("1 faces, 18 letters: 100");
+    assertThat(done("readers", archive, "agreement").out()).startsWith("1 face, 18 letters: 100");
     assertThat(done("decisions", archive).out()).contains("HESTER");
     done("index", archive);
     assertThat(done("search", archive, "hester").out()).contains("M04");
@@ -152,8 +152,8 @@ class BlindCommandsTest {
     assertThat(Chance.leftOut(done("decisions", archive, "--json").out())).doesNotContain("1844");
     sign("Bo", "HESTER WREN", "DIED 1834");
     assertThat(done("readers", archive).out())
-        .contains("Ada Fenn  not admitted  1 readings signed; 1 of 4 known letters wrong, 25.0%")
-        .contains("Bo  not admitted  1 readings signed; 1 of 4 known letters wrong");
+        .contains("Ada Fenn  not admitted  1 reading signed; 1 of 4 known letters wrong, 25.0%")
+        .contains("Bo  not admitted  1 reading signed; 1 of 4 known letters wrong");
     // The rest of the face is read in earnest.
     assertThat(done("statements", archive).out()).contains("Hester Wren");
     assertThat(Chance.leftOut(done("decisions", archive, "--json").out())).doesNotContain("1844");

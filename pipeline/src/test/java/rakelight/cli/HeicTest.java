@@ -80,7 +80,7 @@ class HeicTest {
 
     Ran again = Ran.command("ingest", archive, season);
 
-    assertThat(again.out()).contains("1 there already", "1 field cards found");
+    assertThat(again.out()).contains("1 there already", "1 field card found");
     assertThat(photographs().get(0).path("card").path("markerNumber").asText()).isEqualTo("17");
   }
 

@@ -74,7 +74,7 @@ class MarkerNumbersTest {
 
   @Test
   void aReadingOfAnotherSpellingGoesToTheSameMarkerAndFace() throws IOException {
-    assertThat(confirm("", "005\tFront").out()).startsWith("1 readings signed");
+    assertThat(confirm("", "005\tFront").out()).startsWith("1 reading signed");
     assertThat(markers()).isEqualTo(3);
     try (Archive open = Archive.open(archive, Projections.all())) {
       Marker five = new MarkerStore(open).byNumber("5").orElseThrow();

@@ -87,7 +87,7 @@ class ReadersCommandTest {
   void aWholeFaceThatIsKnownMeasuresItsReadersAndIsNoReading() throws IOException {
     Path truth = file("truth.tsv", "7\tfront\t1\tAMOS LIDGATE\n7\tfront\t2\tDIED 1834\n");
     Ran known = Ran.command("readers", archive, "known", truth, "--reader", "Eve Marsh");
-    assertThat(known.out()).isEqualTo("1 faces measure readers now.\n");
+    assertThat(known.out()).isEqualTo("1 face known to measure readers by.\n");
     Path read = file("read.tsv", "7\tfront\t1\tAMOS LIDGATE\n7\tfront\t2\tDIED 1884\n");
     Ran.command("confirm", archive, "--new-markers", "--from", read, "--reader", "Bo");
     JsonNode row = row("Bo");

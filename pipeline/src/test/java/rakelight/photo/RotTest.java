@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.DateTimeException;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
@@ -36,6 +37,10 @@ import rakelight.picture.SmallerPicture;
  */
 class RotTest {
   private static final int CHANGES = Integer.getInteger("rakelight.rot", 60);
+
+  /** So that the ledger isn't mostly pages with nothing in them. */
+  private static final int DECISIONS = Integer.getInteger("rakelight.rot.decisions", 20);
+
   private static final List<String> PLACES = List.of("originals", "ledger.sqlite", "derived");
   private static final List<Projection> PROJECTIONS =
       List.of(MarkerStore.projection(), PhotoStore.projection());
@@ -108,6 +113,10 @@ class RotTest {
             "Ada Fenn");
         archive.derived().keep(smaller(photograph));
       }
+      Face face = store.faceOf("M1", "front", "Ada Fenn");
+      for (int i = 0; i < DECISIONS; i++) {
+        store.describeFace(face.id(), Optional.of(i % 360.0), "Ada Fenn");
+      }
     }
   }
 
@@ -147,7 +156,7 @@ class RotTest {
           .run(originals, file -> {}).faults().stream()
               .map(fault -> fault.where() + ": " + fault.text())
               .toList();
-    } catch (ArchiveException | IllegalArgumentException e) {
+    } catch (ArchiveException | IllegalArgumentException | DateTimeException e) {
       return List.of(String.valueOf(e.getMessage()));
     }
   }
