@@ -617,7 +617,7 @@ final class Ranking {
         int[] numbers = found.keySet().stream().mapToInt(Integer::intValue).toArray();
         float[] given = new float[numbers.length];
         for (int i = 0; i < given.length; i++) {
-          given[i] = found.get(numbers[i]);
+          given[i] = found.getOrDefault(numbers[i], 0f);
         }
         lookedAt[j] = MetTerms.of(tables[0], numbers, given);
       }
