@@ -510,7 +510,7 @@ public final class FootstoneModel {
         costs[s][p] = -shares[s][p];
       }
     }
-    return Arrays.stream(Assignment.cheapest(costs)).map(c -> c < persons ? c : -1).toArray();
+    return Arrays.stream(CheapestPairs.cheapest(costs)).map(c -> c < persons ? c : -1).toArray();
   }
 
   private FootstoneFinding finding(int s, double[] shares, int best) {

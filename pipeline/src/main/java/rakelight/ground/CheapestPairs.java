@@ -7,8 +7,8 @@ import java.util.Arrays;
  * W. Kuhn, Naval Research Logistics Quarterly 2 (1955), 83-97; here by shortest augmenting paths
  * with potentials, from memory, in time of rows² x columns).
  */
-final class Assignment {
-  private Assignment() {}
+final class CheapestPairs {
+  private CheapestPairs() {}
 
   /**
    * The column of each row.

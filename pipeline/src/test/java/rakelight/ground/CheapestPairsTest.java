@@ -11,7 +11,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
 
-class AssignmentTest {
+class CheapestPairsTest {
   /** H. W. Kuhn, Naval Res. Logist. Q. 2 (1955), 83-97; sums by SciPy's linear_sum_assignment. */
   static Stream<Arguments> published() {
     return Stream.of(
@@ -34,7 +34,7 @@ class AssignmentTest {
   @ParameterizedTest
   @MethodSource("published")
   void theCheapestIsThatOfThePublishedCases(double[][] costs, double sum, int[] columns) {
-    int[] found = Assignment.cheapest(costs);
+    int[] found = CheapestPairs.cheapest(costs);
     assertThat(sum(costs, found)).isEqualTo(sum);
     assertThat(found).containsExactly(columns);
   }
@@ -50,7 +50,7 @@ class AssignmentTest {
         }
       }
       double least = least(costs, 0, 0);
-      assertThat(sum(costs, Assignment.cheapest(costs))).isCloseTo(least, within(1e-9));
+      assertThat(sum(costs, CheapestPairs.cheapest(costs))).isCloseTo(least, within(1e-9));
     }
   }
 
@@ -74,6 +74,6 @@ class AssignmentTest {
 
   @Test
   void moreRowsThanColumnsIsRefused() {
-    assertThatThrownBy(() -> Assignment.cheapest(new double[2][1])).hasMessageContaining("columns");
+    assertThatThrownBy(() -> CheapestPairs.cheapest(new double[2][1])).hasMessageContaining("columns");
   }
 }
