@@ -167,8 +167,7 @@ final class DescribeCommand extends ArchiveCommand {
       return 0;
     }
     UUID batch = Uuid7.next();
-    changed.forEach(
-        (marker, now) -> store.describe(marker.id(), now, batch, reader.orElseThrow()));
+    changed.forEach((marker, now) -> store.describe(marker.id(), now, batch, reader.orElseThrow()));
     out()
         .println(
             Counted.of(changed.size(), "marker")

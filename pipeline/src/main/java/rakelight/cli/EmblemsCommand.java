@@ -36,7 +36,10 @@ final class EmblemsCommand extends ArchiveCommand {
       description = "A name of the glossary, or what you see in your own words.")
   private Optional<String> see = Optional.empty();
 
-  @Option(names = "--face", paramLabel = "NAME", description = "The face it is on (default: front).")
+  @Option(
+      names = "--face",
+      paramLabel = "NAME",
+      description = "The face it is on (default: front).")
   private String face = Face.FRONT;
 
   @Option(
@@ -74,12 +77,9 @@ final class EmblemsCommand extends ArchiveCommand {
         throw wrong("Name the marker and give your name (--reader) to note an emblem.");
       }
       Marker marker = markers.named(number.get());
-      new PhotoStore(archive)
-          .face(marker.id(), face)
-          .orElseThrow(
-              () ->
-                  new ArchiveException(
-                      "Marker " + marker.number() + " has no face " + face + "."));
+      if (new PhotoStore(archive).face(marker.id(), face).isEmpty()) {
+        throw new ArchiveException("Marker " + marker.number() + " has no face " + face + ".");
+      }
       store.note(
           marker.id(), face, see.get(), Optional.empty(), details, remark, reader.orElseThrow());
     }
@@ -158,9 +158,7 @@ final class EmblemsCommand extends ArchiveCommand {
                   + note.face()
                   + "  "
                   + note.name()
-                  + note.entry()
-                      .map(entry -> ": " + told(entry))
-                      .orElse(": meaning unknown")
+                  + note.entry().map(entry -> ": " + told(entry)).orElse(": meaning unknown")
                   + (note.details().isEmpty() ? "" : "  " + new TreeMap<>(note.details()))
                   + (note.remark().isEmpty() ? "" : "  (" + note.remark() + ")")
                   + "  "

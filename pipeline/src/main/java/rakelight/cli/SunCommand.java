@@ -2,7 +2,6 @@ package rakelight.cli;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
-import java.io.PrintWriter;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.format.DateTimeParseException;
@@ -128,9 +127,7 @@ final class SunCommand extends ArchiveCommand {
     LocalTime to = times.length == 2 ? time(times[1]) : badTime();
     SunDay sun = SunDay.of(archive.ground(), on);
     List<RakingRound.Stop<Seen>> stops =
-        seen.stream()
-            .map(one -> new RakingRound.Stop<>(one, sun.raking(one.plane())))
-            .toList();
+        seen.stream().map(one -> new RakingRound.Stop<>(one, sun.raking(one.plane()))).toList();
     List<RakingRound.Visit<Seen>> visits = RakingRound.of(stops, from, to, minutes);
     Map<Seen, LocalTime> at = new LinkedHashMap<>();
     visits.forEach(visit -> at.put(visit.stop().what(), visit.at()));

@@ -19,9 +19,9 @@ public record FacePlane(double bearingDegrees, double leanBackDegrees) {
   }
 
   /**
-   * How high the sun stands above the face itself: 90 degrees straight in front, 0 along it, negative
-   * behind it. The incidence formula of J. A. Duffie and W. A. Beckman, Solar Engineering of Thermal
-   * Processes, with the angle taken from the face instead of from its normal.
+   * How high the sun stands above the face itself: 90 degrees straight in front, 0 along it,
+   * negative behind it. The incidence formula of J. A. Duffie and W. A. Beckman, Solar Engineering
+   * of Thermal Processes, with the angle taken from the face instead of from its normal.
    */
   public double heightOf(SunPosition sun) {
     double altitude = Math.toRadians(sun.altitudeDegrees());

@@ -23,8 +23,8 @@ public final class Horizon {
   }
 
   /**
-   * @param points as {@code 80:6 110:14 140:4}: azimuth clockwise from true north, and how high what
-   *     stands there reaches, both in degrees
+   * @param points as {@code 80:6 110:14 140:4}: azimuth clockwise from true north, and how high
+   *     what stands there reaches, both in degrees
    * @throws IllegalArgumentException if it isn't written so, saying how
    */
   public static Horizon parse(String points) {

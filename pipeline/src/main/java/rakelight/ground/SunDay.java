@@ -24,7 +24,8 @@ public record SunDay(LocalDate day, List<Minute> sun, Horizon horizon) {
   public static final double MOST_DEGREES = 20;
 
   /**
-   * Raking in the strict sense of imaging services, 80 degrees and more from the normal of the face.
+   * Raking in the strict sense of imaging services, 80 degrees and more from the normal of the
+   * face.
    */
   public static final double STRICT_DEGREES = 10;
 
@@ -56,11 +57,12 @@ public record SunDay(LocalDate day, List<Minute> sun, Horizon horizon) {
     ZoneId zone = ground.zone();
     List<Minute> minutes = new ArrayList<>();
     ZonedDateTime end = day.plusDays(1).atStartOfDay(zone);
-    for (ZonedDateTime time = day.atStartOfDay(zone); time.isBefore(end); time = time.plusMinutes(1)) {
+    for (ZonedDateTime time = day.atStartOfDay(zone);
+        time.isBefore(end);
+        time = time.plusMinutes(1)) {
       minutes.add(
           new Minute(
-              time,
-              SunPosition.at(time, ground.latitudeDegrees(), ground.longitudeDegrees(), 0)));
+              time, SunPosition.at(time, ground.latitudeDegrees(), ground.longitudeDegrees(), 0)));
     }
     return new SunDay(day, minutes, ground.horizon().map(Horizon::parse).orElse(Horizon.LEVEL));
   }

@@ -40,12 +40,16 @@ public record Walk(List<Stop> stops, double metres, int unplaced) {
       List<Marker> markers, Map<MarkerId, MarkerPosition> best, GroundPlane plane, boolean back) {
     List<Marker> placed = new ArrayList<>();
     List<Marker> unplaced = new ArrayList<>();
-    markers.forEach(one -> (best.containsKey(one.id()) ? placed : unplaced).add(one));
+    List<Spot> spots = new ArrayList<>();
+    for (Marker marker : markers) {
+      Optional<MarkerPosition> known = Optional.ofNullable(best.get(marker.id()));
+      (known.isPresent() ? placed : unplaced).add(marker);
+      known.ifPresent(position -> spots.add(spot(position, plane)));
+    }
     unplaced.sort(MarkerStore.BY_NUMBER);
     List<Stop> stops = new ArrayList<>();
     double length = 0;
     if (!placed.isEmpty()) {
-      List<Spot> spots = placed.stream().map(one -> spot(best.get(one.id()), plane)).toList();
       double[][] metres = new double[spots.size()][spots.size()];
       for (int i = 0; i < metres.length; i++) {
         for (int j = 0; j < metres.length; j++) {
@@ -68,8 +72,7 @@ public record Walk(List<Stop> stops, double metres, int unplaced) {
   }
 
   private static Spot spot(MarkerPosition position, GroundPlane plane) {
-    return plane.spot(
-        position.place().latitudeDegrees(), position.place().longitudeDegrees());
+    return plane.spot(position.place().latitudeDegrees(), position.place().longitudeDegrees());
   }
 
   /** How long it takes, in minutes, with so many at each stop. */

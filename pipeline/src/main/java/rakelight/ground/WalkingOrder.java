@@ -156,9 +156,7 @@ public final class WalkingOrder {
 
   /** From what ends a stretch at a place in the order to what comes then. */
   private double after(int[] order, int at, int from) {
-    return at + 1 < order.length
-        ? metres[from][order[at + 1]]
-        : back ? metres[from][order[0]] : 0;
+    return at + 1 < order.length ? metres[from][order[at + 1]] : back ? metres[from][order[0]] : 0;
   }
 
   /** The same array where moving no short stretch makes it shorter. */

@@ -102,7 +102,8 @@ public record DescriptionFile(List<Row> rows) {
       columns.put(name, field);
     }
     if (!columns.containsValue(MARKER)) {
-      throw new ArchiveException(file + ":1: no column \"marker\". Name the columns in the first line.");
+      throw new ArchiveException(
+          file + ":1: no column \"marker\". Name the columns in the first line.");
     }
     return columns;
   }

@@ -69,7 +69,8 @@ public final class DescriptionStore {
             .read(
                 handle ->
                     handle
-                        .createQuery("SELECT list, term, meaning, source FROM term ORDER BY counter")
+                        .createQuery(
+                            "SELECT list, term, meaning, source FROM term ORDER BY counter")
                         .map(
                             (row, context) ->
                                 new Term(

@@ -36,7 +36,8 @@ public record DescriptionWords(Map<String, String> fields) {
           "enclosure",
           "remark");
 
-  private static final Pattern PART = Pattern.compile("([^:]+):\\s*(.+?)(?:\\s+(\\d+(?:\\.\\d+)?))?");
+  private static final Pattern PART =
+      Pattern.compile("([^:]+):\\s*(.+?)(?:\\s+(\\d+(?:\\.\\d+)?))?");
 
   public DescriptionWords {
     fields = Map.copyOf(new LinkedHashMap<>(fields));
@@ -71,15 +72,17 @@ public record DescriptionWords(Map<String, String> fields) {
     return fields.containsKey(field);
   }
 
+  private String words(String field) {
+    return fields.getOrDefault(field, "").strip();
+  }
+
   private Optional<String> text(String field, Optional<String> before) {
-    return said(field)
-        ? Optional.of(fields.get(field).strip()).filter(words -> !words.isEmpty())
-        : before;
+    return said(field) ? Optional.of(words(field)).filter(words -> !words.isEmpty()) : before;
   }
 
   private List<String> list(String field) {
     List<String> words = new ArrayList<>();
-    Arrays.stream(fields.get(field).split(";", -1))
+    Arrays.stream(words(field).split(";", -1))
         .map(String::strip)
         .filter(word -> !word.isEmpty())
         .forEach(words::add);

@@ -9,9 +9,9 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Stream;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
-import java.util.stream.Stream;
 import rakelight.person.Statement.Kind;
 
 /**

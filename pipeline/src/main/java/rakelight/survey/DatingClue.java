@@ -22,8 +22,7 @@ import rakelight.archive.ArchiveException;
  * @param strict whether it can't be earlier, as with a patent or a law
  * @param source who says so
  */
-public record DatingClue(
-    String of, String clue, int from, int to, boolean strict, String source) {
+public record DatingClue(String of, String clue, int from, int to, boolean strict, String source) {
   static final int STILL = 2030;
 
   private static final String HEADER = "of\tclue\tfrom\tto\tstrict\tsource";
@@ -31,14 +30,7 @@ public record DatingClue(
   /** The regions whose tables the program brings; two of them hold everywhere. */
   public static final List<String> REGIONS =
       List.of(
-          "england",
-          "galway",
-          "michigan",
-          "new-england",
-          "ohio",
-          "ontario",
-          "scotland",
-          "texas");
+          "england", "galway", "michigan", "new-england", "ohio", "ontario", "scotland", "texas");
 
   /** Those that hold everywhere, and those of some regions. */
   public static List<DatingClue> of(List<String> regions) {
@@ -82,7 +74,8 @@ public record DatingClue(
   private static List<DatingClue> parse(String file, List<String> lines) {
     if (lines.isEmpty() || !lines.get(0).replace("\uFEFF", "").equals(HEADER)) {
       throw new ArchiveException(
-          file + ", line 1: the first line must name the columns of, clue, from, to, strict, source.");
+          file
+              + ", line 1: the first line must name the columns of, clue, from, to, strict, source.");
     }
     return Stream.iterate(1, line -> line < lines.size(), line -> line + 1)
         .filter(line -> !lines.get(line).isBlank())

@@ -136,11 +136,10 @@ public final class Making {
     if (all.isEmpty()) {
       return Optional.empty();
     }
-    double[] posterior = posterior(all, null);
+    double[] posterior = posterior(all);
     List<Evidence> evidence = new ArrayList<>();
     for (Likelihood one : all) {
-      double[] others =
-          all.size() == 1 ? posterior(List.of(), null) : posterior(all, one);
+      double[] others = posterior(all.stream().filter(other -> other != one).toList());
       evidence.add(new Evidence(one.words(), divergence(posterior, others)));
     }
     evidence.sort((a, b) -> Double.compare(b.bits(), a.bits()));
@@ -292,14 +291,12 @@ public final class Making {
     return 0.4 * Math.pow(0.6, lag);
   }
 
-  private static double[] posterior(List<Likelihood> all, Likelihood without) {
+  private static double[] posterior(List<Likelihood> all) {
     double[] years = new double[LAST - FIRST + 1];
     Arrays.fill(years, 1);
     for (Likelihood one : all) {
-      if (one != without) {
-        for (int i = 0; i < years.length; i++) {
-          years[i] *= one.years()[i];
-        }
+      for (int i = 0; i < years.length; i++) {
+        years[i] *= one.years()[i];
       }
     }
     double sum = Arrays.stream(years).sum();

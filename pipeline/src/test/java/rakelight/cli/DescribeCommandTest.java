@@ -100,7 +100,8 @@ class DescribeCommandTest {
     assertThat(refused.err()).contains("markers.csv:3: There is no marker 3");
     assertThat(run("describe", archive).out()).isEmpty();
 
-    Files.writeString(table, "marker,kind,material,made_at\n1,headstone,slate,\n2,ledger,-,Kelby\n");
+    Files.writeString(
+        table, "marker,kind,material,made_at\n1,headstone,slate,\n2,ledger,-,Kelby\n");
     assertThat(run("describe", archive, "--from", table, "--dry-run").out())
         .contains("marker 2  kind: ledger, made at: Kelby")
         .contains("Nothing was changed.");
@@ -131,7 +132,9 @@ class DescribeCommandTest {
   @Test
   void anEmblemIsSaidToMeanAndProvesNothing() {
     Ran known = run("emblems", archive, "1", "--see", "lamb", "--reader", "Ada");
-    assertThat(known.out()).contains("often said to mean innocence; or Christ").contains("popular lists");
+    assertThat(known.out())
+        .contains("often said to mean innocence; or Christ")
+        .contains("popular lists");
     Ran own =
         run(
             "emblems",
@@ -144,7 +147,9 @@ class DescribeCommandTest {
             "--reader",
             "Ada");
     assertThat(own.out()).contains("a wheel with nine spokes: meaning unknown  {letters=N S}");
-    assertThat(Ran.command("emblems", archive, "1", "--see", "x", "--detail", "age=9", "--reader", "A").err())
+    assertThat(
+            Ran.command("emblems", archive, "1", "--see", "x", "--detail", "age=9", "--reader", "A")
+                .err())
         .contains("No detail is called age");
     assertThat(run("statements", archive).out()).isEmpty();
     run("check", archive);
@@ -166,6 +171,7 @@ class DescribeCommandTest {
     assertThat(Emblem.named("star on a ribbon under an eagle").orElseThrow().neverProves())
         .isEqualTo("an award");
     assertThat(Emblem.named("tree stump").orElseThrow().neverProves()).contains("membership");
-    assertThat(Emblem.named("clasped hands").orElseThrow().neverProves()).contains("which of the two");
+    assertThat(Emblem.named("clasped hands").orElseThrow().neverProves())
+        .contains("which of the two");
   }
 }

@@ -57,7 +57,9 @@ class SunCommandTest {
     String free = run("sun", archive, "--on", "2024-06-20", "--json", "--marker", "2").out();
     run("ground", archive, "--horizon", "39:0 40:40 100:40 101:0", "--reader", "Ada");
     JsonNode hidden =
-        Json.read(run("sun", archive, "--on", "2024-06-20", "--json", "--marker", "2").out(), JsonNode.class);
+        Json.read(
+            run("sun", archive, "--on", "2024-06-20", "--json", "--marker", "2").out(),
+            JsonNode.class);
     assertThat(hidden.get("raking")).hasSize(1);
     assertThat(hidden.get("raking").get(0).get("from").asText()).isGreaterThan("17:00");
     run("check", archive);

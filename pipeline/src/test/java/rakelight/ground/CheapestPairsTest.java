@@ -74,6 +74,7 @@ class CheapestPairsTest {
 
   @Test
   void moreRowsThanColumnsIsRefused() {
-    assertThatThrownBy(() -> CheapestPairs.cheapest(new double[2][1])).hasMessageContaining("columns");
+    assertThatThrownBy(() -> CheapestPairs.cheapest(new double[2][1]))
+        .hasMessageContaining("columns");
   }
 }

@@ -53,7 +53,9 @@ class RakingTest {
     for (SunDay.Minute minute : day.sun()) {
       double height = face.heightOf(minute.sun());
       LocalTime time = minute.time().toLocalTime();
-      assertThat(raking.stream().anyMatch(one -> !time.isBefore(one.from()) && !time.isAfter(one.to())))
+      assertThat(
+              raking.stream()
+                  .anyMatch(one -> !time.isBefore(one.from()) && !time.isAfter(one.to())))
           .isEqualTo(height >= 5 && height <= 20 && minute.sun().altitudeDegrees() > 0);
     }
   }
@@ -91,7 +93,8 @@ class RakingTest {
                         List.of(
                             new SunDay.Raking(
                                 LocalTime.of(9, 0).plusMinutes(5L * start),
-                                LocalTime.of(9, 0).plusMinutes(5L * (start + 1 + random.nextInt(3)) - 1),
+                                LocalTime.of(9, 0)
+                                    .plusMinutes(5L * (start + 1 + random.nextInt(3)) - 1),
                                 true,
                                 90))))
             .toList();

@@ -31,8 +31,7 @@ class WalkingOrderTest {
     assertThat(WalkingOrder.length(burma, WalkingOrder.of(burma, true), true)).isEqualTo(3323);
     assertThat(WalkingOrder.length(ulysses, WalkingOrder.of(ulysses, true), true)).isEqualTo(6859);
     assertThat(
-            WalkingOrder.length(
-                burma, tour(1, 10, 9, 11, 8, 13, 7, 12, 6, 5, 4, 3, 14, 2), true))
+            WalkingOrder.length(burma, tour(1, 10, 9, 11, 8, 13, 7, 12, 6, 5, 4, 3, 14, 2), true))
         .isEqualTo(3323);
     assertThat(
             WalkingOrder.length(
@@ -70,8 +69,7 @@ class WalkingOrderTest {
     double[][] metres = places(new Random(seed), 7);
     int[] order = WalkingOrder.of(metres, back);
     assertThat(order[0]).isZero();
-    assertThat(IntStream.of(order).sorted().toArray())
-        .isEqualTo(IntStream.range(0, 7).toArray());
+    assertThat(IntStream.of(order).sorted().toArray()).isEqualTo(IntStream.range(0, 7).toArray());
     assertThat(WalkingOrder.length(metres, order, back))
         .isCloseTo(shortest(metres, new int[] {0}, back), within(1e-9));
   }

@@ -65,7 +65,8 @@ class FirstToRecordTest {
                 marker("clean marble", "marble", "", 1),
                 marker("splitting slate", "slate", "", 1, Condition.DELAMINATING),
                 marker("worn marble", "marble", "", 1, Condition.SUGARING)))
-        .containsExactly("splitting slate", "worn marble", "clean marble", "sound slate", "granite");
+        .containsExactly(
+            "splitting slate", "worn marble", "clean marble", "sound slate", "granite");
   }
 
   /** A black-crusted legible marble is urgent: Geikie 1881, p. 675. */

@@ -31,7 +31,9 @@ class GeneratedMarkersMadeTest {
     }
     List<Making.Dated> ground =
         all.stream()
-            .map(one -> new Making.Dated(one.known().description().material().orElse(""), one.death()))
+            .map(
+                one ->
+                    new Making.Dated(one.known().description().material().orElse(""), one.death()))
             .toList();
     int inside = 0;
     int noticed = 0;

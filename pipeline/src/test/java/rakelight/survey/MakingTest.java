@@ -85,7 +85,8 @@ class MakingTest {
   @Test
   void whatTheGroundsOtherMarkersAreOfSpeaksToo() {
     List<Making.Dated> ground =
-        new java.util.ArrayList<>(java.util.Collections.nCopies(20, new Making.Dated("schist", 1790)));
+        new java.util.ArrayList<>(
+            java.util.Collections.nCopies(20, new Making.Dated("schist", 1790)));
     ground.addAll(java.util.Collections.nCopies(40, new Making.Dated("marble", 1870)));
     Making.Made made =
         new Making(List.of(), ground)
