@@ -83,7 +83,7 @@ class PositionStoreTest {
         .extracting(MarkerPosition::basis)
         .containsExactly(MarkerPosition.Basis.TAPE, MarkerPosition.Basis.GPS);
     archive.journal().undo(taped, "Ada");
-    assertThat(store.best().get(four).basis()).isEqualTo(MarkerPosition.Basis.GPS);
+    assertThat(best(four).basis()).isEqualTo(MarkerPosition.Basis.GPS);
   }
 
   @Test
@@ -113,6 +113,10 @@ class PositionStoreTest {
         .hasMessageContaining("oak");
   }
 
+  private MarkerPosition best(MarkerId marker) {
+    return store.evidence(marker).get(0);
+  }
+
   @Test
   void aMarkerOfARowStandsBetweenItsNeighbours() {
     gps(four, 54.1, 0.1);
@@ -120,7 +124,7 @@ class PositionStoreTest {
     store.note(four, new RowPlace("3", 1), "Ada");
     store.note(marker("5"), new RowPlace("3", 2), "Ada");
     store.note(marker("6"), new RowPlace("3", 3), "Ada");
-    MarkerPosition between = store.best().get(marker("5"));
+    MarkerPosition between = best(marker("5"));
     assertThat(between.basis()).isEqualTo(MarkerPosition.Basis.ROW);
     assertThat(between.latitudeDegrees()).isCloseTo(54.1001, within(1e-9));
     assertThat(between.words()).isEqualTo("place 2 of row 3, by 2 others of it");
@@ -130,7 +134,7 @@ class PositionStoreTest {
   void anotherNoteOfTheSameSortTakesThePlaceOfTheFirst() {
     gps(four, 54.1001, 1);
     gps(four, 54.1002, 2);
-    assertThat(store.best().get(four).latitudeDegrees()).isEqualTo(54.1002);
+    assertThat(best(four).latitudeDegrees()).isEqualTo(54.1002);
   }
 
   @Test
