@@ -11,9 +11,9 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
-import rakelight.marker.Emblem;
 import rakelight.marker.EmblemNote;
 import rakelight.marker.EmblemStore;
+import rakelight.marker.GlossaryEmblem;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
 import rakelight.photo.Face;
@@ -65,7 +65,7 @@ final class EmblemsCommand extends ArchiveCommand {
     MarkerStore markers = new MarkerStore(archive);
     EmblemStore store = new EmblemStore(archive);
     if (glossary) {
-      Emblem.glossary().forEach(this::print);
+      GlossaryEmblem.glossary().forEach(this::print);
       if (!json) {
         new TreeMap<>(EmblemStore.DETAILS)
             .forEach((name, what) -> out().println("detail " + name + ": " + what));
@@ -89,7 +89,7 @@ final class EmblemsCommand extends ArchiveCommand {
     return 0;
   }
 
-  private void print(Emblem emblem) {
+  private void print(GlossaryEmblem emblem) {
     if (json) {
       ObjectNode object =
           JsonLines.object().put("emblem", emblem.name()).put("seen", emblem.seen());
@@ -109,7 +109,7 @@ final class EmblemsCommand extends ArchiveCommand {
     }
   }
 
-  private static void readings(ObjectNode object, Emblem emblem) {
+  private static void readings(ObjectNode object, GlossaryEmblem emblem) {
     emblem.readings().forEach(reading -> object.withArray("readings").add(reading));
     object
         .put("strength", emblem.strength().label())
@@ -118,7 +118,7 @@ final class EmblemsCommand extends ArchiveCommand {
         .put("neverProves", emblem.neverProves());
   }
 
-  private static String told(Emblem emblem) {
+  private static String told(GlossaryEmblem emblem) {
     return "often said to mean "
         + String.join("; or ", emblem.readings())
         + " ("

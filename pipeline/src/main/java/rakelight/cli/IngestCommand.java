@@ -90,7 +90,8 @@ final class IngestCommand extends ArchiveCommand {
   }
 
   private void findCards(Archive archive, PrintWriter out, PrintWriter err) {
-    CardSearch search = new CardSearch(archive, Picture::reduced, Picture::isIn, reader);
+    CardSearch search =
+        new CardSearch(archive, Picture::reduced, shot -> shot.isShown(Picture::isRead), reader);
     List<Photograph> candidates = search.candidates();
     Progress progress = Progress.on(err, "photographs searched for field cards");
     progress.start(candidates.size(), 0);

@@ -16,7 +16,7 @@ import java.util.stream.IntStream;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import rakelight.archive.Archive;
-import rakelight.ground.FacePlane;
+import rakelight.ground.FaceBearing;
 import rakelight.ground.RakingRound;
 import rakelight.ground.SunDay;
 import rakelight.marker.Caution;
@@ -72,7 +72,7 @@ final class SunCommand extends ArchiveCommand {
   private boolean json;
 
   /** A face whose bearing is known. */
-  private record Seen(Marker marker, Face face, FacePlane plane) {}
+  private record Seen(Marker marker, Face face, FaceBearing plane) {}
 
   @Override
   int run(Archive archive) {
@@ -91,7 +91,7 @@ final class SunCommand extends ArchiveCommand {
     for (Marker marker : markers(archive)) {
       for (Face face : photos.faces(marker.id())) {
         if (face.bearingDegrees().isPresent()) {
-          FacePlane plane = new FacePlane(face.bearingDegrees().get(), leanDegrees);
+          FaceBearing plane = new FaceBearing(face.bearingDegrees().get(), leanDegrees);
           seen.add(new Seen(marker, face, plane));
         } else {
           unknown++;

@@ -26,7 +26,6 @@ import rakelight.person.Deaths;
 import rakelight.person.Evidence.FaceStatements;
 import rakelight.person.FoldedWords;
 import rakelight.person.Linkage;
-import rakelight.person.LivingRule;
 import rakelight.person.Mention;
 import rakelight.person.MentionId;
 import rakelight.person.People;
@@ -124,7 +123,7 @@ final class Conclusion {
             "living",
             () ->
                 persons.stream()
-                    .filter(one -> LivingRule.mayBeLiving(one, day))
+                    .filter(one -> Edition.mayBeLiving(one, day))
                     .map(Person::id)
                     .collect(Collectors.toSet()))
         .contains(person.id());

@@ -22,7 +22,6 @@ import rakelight.marker.MarkerStore;
 import rakelight.person.Deaths;
 import rakelight.person.FoldedWords;
 import rakelight.person.Linkage;
-import rakelight.person.LivingRule;
 import rakelight.person.Mention;
 import rakelight.person.MentionId;
 import rakelight.person.Opinion;
@@ -32,6 +31,7 @@ import rakelight.person.PersonStore;
 import rakelight.person.SoughtMatches;
 import rakelight.person.Statement;
 import rakelight.photo.PhotoStore;
+import rakelight.publish.Edition;
 import rakelight.work.NamedReader;
 
 /** Persons: who is commemorated, who may be one with whom, and what people decide about it. */
@@ -167,7 +167,7 @@ final class PersonRoutes {
   private Listing.Row row(Person person, LocalDate day) {
     long stones = stones(person);
     String state =
-        LivingRule.mayBeLiving(person, day)
+        Edition.mayBeLiving(person, day)
             ? "may be living"
             : stones > 1
                 ? "on " + stones + " stones"
@@ -234,7 +234,7 @@ final class PersonRoutes {
   private PersonPage page(Person person, Conclusion now, NamedReader by) {
     boolean all = by.role().mayDecide();
     List<String> notes = new ArrayList<>();
-    if (LivingRule.mayBeLiving(person, now.day())) {
+    if (Edition.mayBeLiving(person, now.day())) {
       notes.add(
           "May be living: left out of whatever is published until somebody records evidence of"
               + " death.");

@@ -26,7 +26,7 @@ final class Pictures {
   }
 
   Path photograph(Photograph photograph, int longestPx) {
-    if (!Picture.isIn(photograph)) {
+    if (!photograph.isShown(Picture::isRead)) {
       throw Refusal.notFound("picture that can be shown");
     }
     return make(() -> pictures.smaller(photograph, longestPx));

@@ -64,7 +64,8 @@ public final class Sheets {
     Work work = faces.look(face, by);
     List<Photograph> shots = photographs.ofFace(face.id());
     ShownFace view = FaceViews.of(work, FaceState.OPEN, shots);
-    Optional<Photograph> leading = FaceViews.leading(work, shots).filter(Picture::isIn);
+    Optional<Photograph> leading =
+        FaceViews.leading(work, shots).filter(shot -> shot.isShown(Picture::isRead));
     Optional<byte[]> picture = Optional.empty();
     if (leading.isPresent()) {
       picture = Optional.of(Files.readAllBytes(pictures.photograph(leading.get(), LONGEST_PX)));

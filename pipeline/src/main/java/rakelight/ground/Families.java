@@ -365,8 +365,8 @@ public final class Families {
   /** The family whose a footstone most likely is. */
   private Optional<MarkerId> owner(
       MarkerId footstone, Map<MarkerId, List<MarkerId>> stonesOf, Map<Set<MarkerId>, String> said) {
-    double[][] says = CutLetters.places(reading(footstone).letters());
-    double stranger = CutLetters.stranger(says);
+    double[][] says = LetterFit.places(reading(footstone).letters());
+    double stranger = LetterFit.stranger(says);
     MarkerId best = footstone;
     double most = 0;
     for (Map.Entry<MarkerId, List<MarkerId>> entry : stonesOf.entrySet()) {
@@ -388,7 +388,7 @@ public final class Families {
       boolean placed = nearest < Double.MAX_VALUE;
       double fit = 0;
       for (Person person : ownPersons(stones)) {
-        fit += CutLetters.likelihood(says, CutLetters.forms(asked(person, stones))) / stranger;
+        fit += LetterFit.likelihood(says, LetterFit.forms(asked(person, stones))) / stranger;
       }
       double score =
           together

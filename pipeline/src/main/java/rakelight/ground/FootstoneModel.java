@@ -128,8 +128,8 @@ public final class FootstoneModel {
     this.plot = plot;
     stones = plot.stones().size();
     persons = plot.persons().size();
-    forms = plot.persons().stream().map(CutLetters::forms).toList();
-    says = plot.stones().stream().map(stone -> CutLetters.places(stone.letters())).toList();
+    forms = plot.persons().stream().map(LetterFit::forms).toList();
+    says = plot.stones().stream().map(stone -> LetterFit.places(stone.letters())).toList();
     letters = new double[stones][persons];
     custom = new double[stones][persons];
     place = new double[stones][persons];
@@ -137,11 +137,11 @@ public final class FootstoneModel {
     size = new double[stones][persons];
     year = new double[stones][persons];
     for (int s = 0; s < stones; s++) {
-      double stranger = CutLetters.stranger(says.get(s));
+      double stranger = LetterFit.stranger(says.get(s));
       for (int p = 0; p < persons; p++) {
         FamilyPerson person = plot.persons().get(p);
         Footstone stone = plot.stones().get(s);
-        letters[s][p] = CutLetters.likelihood(says.get(s), forms.get(p)) / stranger;
+        letters[s][p] = LetterFit.likelihood(says.get(s), forms.get(p)) / stranger;
         double has = hasStone(person);
         custom[s][p] = has / (1 - has) / STRANGERS;
         place(s, p, stone, person);
@@ -567,7 +567,7 @@ public final class FootstoneModel {
       return List.of(new Reason(Sort.CONFIRMED, "confirmed by people", 0));
     }
     List<Reason> reasons = new ArrayList<>();
-    List<String> fitting = CutLetters.fitting(says.get(s), forms.get(p));
+    List<String> fitting = LetterFit.fitting(says.get(s), forms.get(p));
     boolean fits = letters[s][p] > 0.5 && !fitting.isEmpty();
     add(
         reasons,
@@ -636,9 +636,9 @@ public final class FootstoneModel {
       double[] weights = Arrays.copyOf(shares, persons + 1);
       weights[persons] = nobody;
       for (int p = 0; p < persons; p++) {
-        truths[p] = CutLetters.letter(says.get(s), forms.get(p), k);
+        truths[p] = LetterFit.letter(says.get(s), forms.get(p), k);
       }
-      truths[persons] = CutLetters.strangersLetter(says.get(s), k);
+      truths[persons] = LetterFit.strangersLetter(says.get(s), k);
       double bits = told(weights, truths);
       if (bits > most.bits()) {
         most = new Look(Sort.LETTERS, letterToRead(stone, k, weights, truths), bits);

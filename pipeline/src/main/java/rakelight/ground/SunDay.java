@@ -68,7 +68,7 @@ public record SunDay(LocalDate day, List<Minute> sun, Horizon horizon) {
   }
 
   /** When the sun rakes a face on this day, in order. */
-  public List<Raking> raking(FacePlane face) {
+  public List<Raking> raking(FaceBearing face) {
     List<Raking> found = new ArrayList<>();
     int start = -1;
     for (int at = 0; at <= sun.size(); at++) {
@@ -83,12 +83,12 @@ public record SunDay(LocalDate day, List<Minute> sun, Horizon horizon) {
     return found;
   }
 
-  private boolean rakes(FacePlane face, SunPosition position) {
+  private boolean rakes(FaceBearing face, SunPosition position) {
     double height = face.heightOf(position);
     return horizon.lets(position) && height >= LEAST_DEGREES && height <= MOST_DEGREES;
   }
 
-  private static Raking stretch(FacePlane face, List<Minute> minutes) {
+  private static Raking stretch(FaceBearing face, List<Minute> minutes) {
     return new Raking(
         minutes.get(0).time().toLocalTime(),
         minutes.get(minutes.size() - 1).time().toLocalTime(),

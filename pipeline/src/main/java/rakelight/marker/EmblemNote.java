@@ -43,7 +43,7 @@ public record EmblemNote(
   }
 
   /** What the glossary says of it; empty for one it doesn't know. */
-  public Optional<Emblem> entry() {
-    return known ? Emblem.named(name) : Optional.empty();
+  public Optional<GlossaryEmblem> entry() {
+    return known ? GlossaryEmblem.named(name) : Optional.empty();
   }
 }

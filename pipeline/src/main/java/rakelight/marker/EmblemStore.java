@@ -4,14 +4,10 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import java.util.TreeMap;
-import java.util.UUID;
-import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.mapper.RowMapper;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
-import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
 import rakelight.archive.Json;
 import rakelight.archive.MarkerId;
@@ -68,7 +64,7 @@ public final class EmblemStore {
 
   /** The state table of this store. */
   public static Projection projection() {
-    return new SeenEmblems();
+    return new EmblemProjection();
   }
 
   /**
@@ -103,7 +99,7 @@ public final class EmblemStore {
                       + String.join(", ", new TreeMap<>(DETAILS).keySet())
                       + ".");
             });
-    Optional<Emblem> known = Emblem.named(words);
+    Optional<GlossaryEmblem> known = GlossaryEmblem.named(words);
     archive
         .journal()
         .append(
@@ -114,7 +110,7 @@ public final class EmblemStore {
                     marker.value(),
                     new Seen(
                         face,
-                        known.map(Emblem::name).orElse(words),
+                        known.map(GlossaryEmblem::name).orElse(words),
                         known.isPresent(),
                         outline,
                         details,
@@ -148,37 +144,5 @@ public final class EmblemStore {
                         values)
                     .map(ROW)
                     .list());
-  }
-
-  /** Writes the table. */
-  private static final class SeenEmblems implements Projection {
-    @Override
-    public Set<String> kinds() {
-      return Set.of(SEEN);
-    }
-
-    @Override
-    public Set<String> tables() {
-      return Set.of("emblem");
-    }
-
-    @Override
-    public void clear(Handle handle, UUID subject) {
-      handle.execute("DELETE FROM emblem WHERE marker_id = ?", subject.toString());
-    }
-
-    @Override
-    public void apply(Handle handle, Decision decision) {
-      decision.requireVersion(1);
-      handle.execute(
-          "INSERT INTO emblem (decision_id, marker_id, seen, reader, at, counter) VALUES"
-              + " (?, ?, ?, ?, ?, ?)",
-          decision.id().toString(),
-          decision.subject().toString(),
-          Json.text(decision.payload(Seen.class)),
-          decision.reader(),
-          decision.at().toString(),
-          decision.counter());
-    }
   }
 }

@@ -1,6 +1,7 @@
 package rakelight.photo;
 
 import java.util.Optional;
+import java.util.function.Predicate;
 import rakelight.archive.FaceId;
 import rakelight.archive.PhotographId;
 import rakelight.archive.Sha256;
@@ -85,5 +86,14 @@ public record Photograph(
   /** Height once upright. */
   public int uprightHeightPx() {
     return quarterTurned() ? widthPx : heightPx;
+  }
+
+  /**
+   * Whether it has a picture that can be shown; a damaged file may still fail.
+   *
+   * @param decodes whether files of a kind can be decoded that are pictures themselves
+   */
+  public boolean isShown(Predicate<FileFormat> decodes) {
+    return picture != PictureKind.NONE && (picture != PictureKind.ITSELF || decodes.test(format));
   }
 }

@@ -22,8 +22,6 @@ import rakelight.archive.BadInputException;
 import rakelight.archive.Given;
 import rakelight.photo.CodedPicture;
 import rakelight.photo.FileFormat;
-import rakelight.photo.Photograph;
-import rakelight.photo.PictureKind;
 import rakelight.photo.PictureSource;
 import rakelight.photo.SmallPictures;
 
@@ -49,12 +47,6 @@ public final class Picture {
   };
 
   private Picture() {}
-
-  /** Whether a photograph has a picture that can be shown here; a damaged file may still fail. */
-  public static boolean isIn(Photograph photograph) {
-    return photograph.picture() != PictureKind.NONE
-        && (photograph.picture() != PictureKind.ITSELF || isRead(photograph.format()));
-  }
 
   /** Whether files of a kind can be shown here that are pictures themselves. */
   public static boolean isRead(FileFormat format) {

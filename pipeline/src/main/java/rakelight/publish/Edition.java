@@ -134,6 +134,11 @@ public final class Edition {
     return new Edition(archive, day);
   }
 
+  /** Whether somebody may be living on a day, and so isn't told. */
+  public static boolean mayBeLiving(Person person, LocalDate day) {
+    return Concluded.mayBeLiving(person, day);
+  }
+
   /** The ground's name. */
   public String ground() {
     return ground;

@@ -159,7 +159,7 @@ public final class Proposer {
   static List<Photograph> readable(PhotoStore photos) {
     List<Photograph> shown =
         photos.photographs().stream()
-            .filter(p -> Picture.isIn(p) && p.card().isEmpty() && p.setAside().isEmpty())
+            .filter(p -> p.isShown(Picture::isRead) && p.card().isEmpty() && p.setAside().isEmpty())
             .toList();
     Map<PhotographId, FaceId> faces = new HashMap<>();
     shown.forEach(p -> p.face().ifPresent(face -> faces.put(p.id(), face)));

@@ -93,7 +93,7 @@ public final class StoneLikeness {
     synchronized (index) {
       unknown =
           photos.photographs().stream()
-              .filter(Picture::isIn)
+              .filter(shot -> shot.isShown(Picture::isRead))
               .filter(shot -> shot.card().isEmpty() && shot.setAside().isEmpty())
               .filter(shot -> !numbers.containsKey(shot.id()))
               .toList();

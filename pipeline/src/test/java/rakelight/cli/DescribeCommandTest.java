@@ -11,7 +11,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Json;
-import rakelight.marker.Emblem;
+import rakelight.marker.GlossaryEmblem;
 
 /** What markers are, and what is carved on them beside letters. */
 class DescribeCommandTest {
@@ -160,18 +160,24 @@ class DescribeCommandTest {
   /** The sources' own limits: emblems by which lists tell an age, a service or an award. */
   @Test
   void theGlossarySaysWhatNobodyMayConclude() {
-    assertThat(Emblem.glossary()).hasSizeGreaterThan(50).allMatch(one -> !one.source().isBlank());
-    assertThat(Emblem.named("Rose").orElseThrow().strength()).isEqualTo(Emblem.Strength.DISPUTED);
+    assertThat(GlossaryEmblem.glossary())
+        .hasSizeGreaterThan(50)
+        .allMatch(one -> !one.source().isBlank());
+    assertThat(GlossaryEmblem.named("Rose").orElseThrow().strength())
+        .isEqualTo(GlossaryEmblem.Strength.DISPUTED);
     for (String age : new String[] {"rose", "lamb", "sheaf of wheat", "broken column"}) {
-      assertThat(Emblem.named(age).orElseThrow().neverProves()).as(age).contains("age");
+      assertThat(GlossaryEmblem.named(age).orElseThrow().neverProves()).as(age).contains("age");
     }
     for (String service : new String[] {"anchor", "shield", "sword, cannon, drum or flag"}) {
-      assertThat(Emblem.named(service).orElseThrow().neverProves()).as(service).contains("service");
+      assertThat(GlossaryEmblem.named(service).orElseThrow().neverProves())
+          .as(service)
+          .contains("service");
     }
-    assertThat(Emblem.named("star on a ribbon under an eagle").orElseThrow().neverProves())
+    assertThat(GlossaryEmblem.named("star on a ribbon under an eagle").orElseThrow().neverProves())
         .isEqualTo("an award");
-    assertThat(Emblem.named("tree stump").orElseThrow().neverProves()).contains("membership");
-    assertThat(Emblem.named("clasped hands").orElseThrow().neverProves())
+    assertThat(GlossaryEmblem.named("tree stump").orElseThrow().neverProves())
+        .contains("membership");
+    assertThat(GlossaryEmblem.named("clasped hands").orElseThrow().neverProves())
         .contains("which of the two");
   }
 }

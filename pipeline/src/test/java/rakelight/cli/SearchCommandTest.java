@@ -39,11 +39,11 @@ class SearchCommandTest {
   private int run(String... arguments) {
     out.getBuffer().setLength(0);
     err.getBuffer().setLength(0);
-    return new CommandLine(new Rakelight())
-        .setOut(new PrintWriter(out, true))
-        .setErr(new PrintWriter(err, true))
-        .setExecutionExceptionHandler(new ErrorLine())
-        .execute(arguments);
+    return commands().execute(arguments);
+  }
+
+  private CommandLine commands() {
+    return Rakelight.commands(new PrintWriter(out, true), new PrintWriter(err, true));
   }
 
   private String archive() {
@@ -379,7 +379,8 @@ class SearchCommandTest {
 
   @Test
   void everyCommandExplainsItselfWithoutParameters() {
-    for (String command : new CommandLine(new Rakelight()).getSubcommands().keySet()) {
+    assertThat(commands().getSubcommands()).hasSizeGreaterThan(50);
+    for (String command : commands().getSubcommands().keySet()) {
       assertThat(run(command, "--help")).as(command).isZero();
       assertThat(out.toString()).as(command).contains("Usage: rakelight " + command);
     }

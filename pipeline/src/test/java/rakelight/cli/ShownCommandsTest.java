@@ -322,7 +322,7 @@ class ShownCommandsTest {
         "24\tfront\t1\tAMOS LIDGATE | PVT. 5 SKER. RIFLES | CIVIL WAR",
         "27\tfront\t1\tJOB DUNNOCK | died 3 May 1840 | Aet. 63 | Also RUTH his wife | died 1841",
         "25\tfront\t1\tJOHN GARSIDE | born in Kelby May 3, 1799 | died May 9, 1848 | aged 4[.] years",
-        "28\tfront\t1\tUNKNOWN | died 1868",
+        "31\tfront\t1\tUNKNOWN | died 1868",
         "29\tfront\t1\tEDITH FELL | died March 1851",
         "26\tfront\t1\tREUBEN TULL | born May 3, 1799 | died May 9, 1848 | aged 70 years");
     write(

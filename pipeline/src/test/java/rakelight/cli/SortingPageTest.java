@@ -57,7 +57,8 @@ class SortingPageTest {
             new Ground("Tarrow", 44, -50, ZoneId.of("-03:00")),
             Projections.all());
     new Ingest(made, Credits.NONE, "Ada Fenn", new NoListener()).run(List.of(season), Set.of());
-    CardSearch cards = new CardSearch(made, Picture::reduced, Picture::isIn, "Ada Fenn");
+    CardSearch cards =
+        new CardSearch(made, Picture::reduced, shot -> shot.isShown(Picture::isRead), "Ada Fenn");
     cards.run(cards.candidates(), shot -> {});
     new Grouping(made, "Ada Fenn", line -> {}).byCards();
     new StoneLikeness(made).look(2, (done, all) -> {});

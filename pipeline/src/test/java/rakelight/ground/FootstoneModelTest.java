@@ -181,7 +181,7 @@ class FootstoneModelTest {
   void readingTheLetterForCertainTellsAsManyBitsAsWereReckoned() {
     FamilyPlot plot = plot(HARROWS, stone("?H", 2, 0));
     FootstoneFinding now = FootstoneModel.solve(plot).findings().get(0);
-    double[][] says = CutLetters.places(plot.stones().get(0).letters());
+    double[][] says = LetterFit.places(plot.stones().get(0).letters());
     double expected = 0;
     double[] weights = new double[5];
     double[][] truths = new double[5][];
@@ -189,10 +189,10 @@ class FootstoneModelTest {
     for (int p = 0; p < 4; p++) {
       weights[p] = now.probabilities().get(p);
       nobody -= weights[p];
-      truths[p] = CutLetters.letter(says, CutLetters.forms(HARROWS.get(p)), 0);
+      truths[p] = LetterFit.letter(says, LetterFit.forms(HARROWS.get(p)), 0);
     }
     weights[4] = nobody;
-    truths[4] = CutLetters.strangersLetter(says, 0);
+    truths[4] = LetterFit.strangersLetter(says, 0);
     // Bayes: the entropy now, less that after each letter, by how likely the letter is.
     for (int t = 0; t < 26; t++) {
       double sum = 0;

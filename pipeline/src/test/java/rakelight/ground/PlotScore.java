@@ -205,7 +205,7 @@ final class PlotScore {
   }
 
   private static boolean agrees(Footstone stone, FamilyPerson person) {
-    return CutLetters.forms(person).keySet().stream()
+    return LetterFit.forms(person).keySet().stream()
         .anyMatch(
             form -> {
               if (form.length() != stone.letters().size()) {
@@ -225,11 +225,11 @@ final class PlotScore {
   static int[] initialsOnly(FamilyPlot plot) {
     int[] of = new int[plot.stones().size()];
     for (int s = 0; s < of.length; s++) {
-      double[][] says = CutLetters.places(plot.stones().get(s).letters());
-      double most = CutLetters.stranger(says);
+      double[][] says = LetterFit.places(plot.stones().get(s).letters());
+      double most = LetterFit.stranger(says);
       of[s] = -1;
       for (int p = 0; p < plot.persons().size(); p++) {
-        double fit = CutLetters.likelihood(says, CutLetters.forms(plot.persons().get(p)));
+        double fit = LetterFit.likelihood(says, LetterFit.forms(plot.persons().get(p)));
         if (fit > most) {
           most = fit;
           of[s] = p;

@@ -25,7 +25,7 @@ class RakingTest {
   /** A north face at 44 degrees has sun near midsummer alone, early and late. */
   @Test
   void aNorthFaceIsRakedEarlyAndLateAtMidsummerAndNeverAtMidwinter() {
-    FacePlane north = new FacePlane(0, 0);
+    FaceBearing north = new FaceBearing(0, 0);
     List<SunDay.Raking> summer = SunDay.of(GROUND, MIDSUMMER).raking(north);
     assertThat(summer).hasSize(2);
     assertThat(summer.get(0).to()).isBefore(LocalTime.of(9, 30));
@@ -37,8 +37,8 @@ class RakingTest {
   @Test
   void anEastFaceIsRakedLateInTheMorningAndAWestFaceAfterNoon() {
     SunDay day = SunDay.of(GROUND, LocalDate.of(2024, 9, 22));
-    SunDay.Raking east = day.raking(new FacePlane(90, 0)).get(0);
-    SunDay.Raking west = day.raking(new FacePlane(270, 0)).get(0);
+    SunDay.Raking east = day.raking(new FaceBearing(90, 0)).get(0);
+    SunDay.Raking west = day.raking(new FaceBearing(270, 0)).get(0);
     assertThat(east.to()).isBefore(west.from());
     assertThat(east.strictly()).isTrue();
     assertThat(west.from()).isAfter(LocalTime.of(13, 0));
@@ -47,7 +47,7 @@ class RakingTest {
   @Property(tries = 10)
   void everyRakedMinuteHasTheSunFiveToTwentyDegreesOverTheFace(
       @ForAll @IntRange(max = 359) int bearing, @ForAll @DoubleRange(max = 90) double lean) {
-    FacePlane face = new FacePlane(bearing, lean);
+    FaceBearing face = new FaceBearing(bearing, lean);
     SunDay day = SunDay.of(GROUND, MIDWINTER);
     List<SunDay.Raking> raking = day.raking(face);
     for (SunDay.Minute minute : day.sun()) {
@@ -63,7 +63,7 @@ class RakingTest {
   @Test
   void treesInTheEastTakeTheMorningFromAFaceToTheNorth() {
     Ground wooded = GROUND.withHorizon(Optional.of("39:0 40:40 100:40 101:0"));
-    List<SunDay.Raking> free = SunDay.of(wooded, MIDSUMMER).raking(new FacePlane(0, 0));
+    List<SunDay.Raking> free = SunDay.of(wooded, MIDSUMMER).raking(new FaceBearing(0, 0));
     assertThat(free).hasSize(1);
     assertThat(free.get(0).from()).isAfter(LocalTime.of(17, 0));
   }

@@ -35,8 +35,8 @@ class SunPositionTest {
   @Test
   void theExamplesSlopingFaceSeesTheSunAtItsAngle() {
     SunPosition sun = new SunPosition(90 - 50.11162, 194.34024);
-    assertThat(90 - new FacePlane(170, 60).heightOf(sun)).isCloseTo(25.187, within(1e-4));
-    assertThat(90 - new FacePlane(190, 60).heightOf(sun)).isCloseTo(20.29416, within(1e-4));
+    assertThat(90 - new FaceBearing(170, 60).heightOf(sun)).isCloseTo(25.187, within(1e-4));
+    assertThat(90 - new FaceBearing(190, 60).heightOf(sun)).isCloseTo(20.29416, within(1e-4));
   }
 
   /** Computed with two independent programs (SPA and an astronomical ephemeris). */
@@ -76,15 +76,15 @@ class SunPositionTest {
   void anUprightFaceHasTheSunAtItsGrazingAngle(
       String time, double latitude, double longitude, double metres, double north, double east) {
     SunPosition sun = SunPosition.at(ZonedDateTime.parse(time), latitude, longitude, metres);
-    assertThat(new FacePlane(0, 0).heightOf(sun)).isCloseTo(north, within(WITHIN_DEGREES));
-    assertThat(new FacePlane(90, 0).heightOf(sun)).isCloseTo(east, within(WITHIN_DEGREES));
-    assertThat(new FacePlane(180, 0).heightOf(sun)).isCloseTo(-north, within(WITHIN_DEGREES));
-    assertThat(new FacePlane(270, 0).heightOf(sun)).isCloseTo(-east, within(WITHIN_DEGREES));
+    assertThat(new FaceBearing(0, 0).heightOf(sun)).isCloseTo(north, within(WITHIN_DEGREES));
+    assertThat(new FaceBearing(90, 0).heightOf(sun)).isCloseTo(east, within(WITHIN_DEGREES));
+    assertThat(new FaceBearing(180, 0).heightOf(sun)).isCloseTo(-north, within(WITHIN_DEGREES));
+    assertThat(new FaceBearing(270, 0).heightOf(sun)).isCloseTo(-east, within(WITHIN_DEGREES));
   }
 
   @Test
   void aStoneLyingFaceUpHasTheSunAsHighAsTheSky() {
     SunPosition sun = new SunPosition(12.5, 201);
-    assertThat(new FacePlane(90, 90).heightOf(sun)).isCloseTo(12.5, within(1e-9));
+    assertThat(new FaceBearing(90, 90).heightOf(sun)).isCloseTo(12.5, within(1e-9));
   }
 }

@@ -75,7 +75,8 @@ class FieldCardsTest {
             List.of(MarkerStore.projection(), PhotoStore.projection()))) {
       new Ingest(archive, Credits.NONE, "Ada", new NoListener()).run(List.of(shots), Set.of());
       PhotoStore store = new PhotoStore(archive);
-      CardSearch search = new CardSearch(archive, Picture::reduced, Picture::isIn, "Ada");
+      CardSearch search =
+          new CardSearch(archive, Picture::reduced, shot -> shot.isShown(Picture::isRead), "Ada");
 
       assertThat(search.run(search.candidates(), done -> {})).isEqualTo(1);
       assertThat(new Grouping(archive, "Ada", line -> {}).byCards().assigned()).isEqualTo(1);

@@ -111,7 +111,8 @@ final class SeasonPlaced {
   private Result place(Path shots) {
     int acts = 0;
     new Ingest(archive, Credits.NONE, "Ada", new NoListener()).run(List.of(shots), Set.of());
-    CardSearch cards = new CardSearch(archive, Picture::reduced, Picture::isIn, "Ada");
+    CardSearch cards =
+        new CardSearch(archive, Picture::reduced, shot -> shot.isShown(Picture::isRead), "Ada");
     Grouping grouping = new Grouping(archive, "Ada", line -> {});
     grouping.byManifest(Manifest.read(shots.resolve("orrery.csv")));
     cards.run(cards.candidates(), shot -> {});

@@ -17,7 +17,7 @@ import rakelight.names.NameForms;
  * nothing is left, 26 times the share of the letter otherwise. A letter read may be another that is
  * taken for it as {@link Confusables} measured, or any.
  */
-final class CutLetters {
+final class LetterFit {
   /** Shares of misread letters; choices, no source. */
   private static final double CLEAR_MISREAD = 0.02;
 
@@ -53,7 +53,7 @@ final class CutLetters {
 
   private static final double[] GIVEN_INITIALS = givenInitials();
 
-  private CutLetters() {}
+  private LetterFit() {}
 
   /**
    * What each place says of each letter, A to Z, against letters all alike.
@@ -107,9 +107,9 @@ final class CutLetters {
   static Map<String, Double> forms(FamilyPerson person) {
     Map<String, Double> forms = new LinkedHashMap<>();
     List<String> given =
-        person.given().stream().map(CutLetters::folded).filter(n -> !n.isEmpty()).toList();
+        person.given().stream().map(LetterFit::folded).filter(n -> !n.isEmpty()).toList();
     List<String> surnames =
-        person.surnames().stream().map(CutLetters::folded).filter(n -> !n.isEmpty()).toList();
+        person.surnames().stream().map(LetterFit::folded).filter(n -> !n.isEmpty()).toList();
     String all = given.stream().map(name -> name.substring(0, 1)).reduce("", String::concat);
     String first = all.isEmpty() ? "" : all.substring(0, 1);
     for (int i = 0; i < surnames.size(); i++) {

@@ -7,11 +7,11 @@ package rakelight.ground;
  * @param leanBackDegrees out of upright towards its back: 0 upright, 90 lying face up, negative
  *     where it leans forward
  */
-public record FacePlane(double bearingDegrees, double leanBackDegrees) {
+public record FaceBearing(double bearingDegrees, double leanBackDegrees) {
   /**
    * @throws IllegalArgumentException if it would lie face down
    */
-  public FacePlane {
+  public FaceBearing {
     if (!(leanBackDegrees > -90 && leanBackDegrees <= 90)) {
       throw new IllegalArgumentException(
           "a face leans back by -90 to 90 degrees, not " + leanBackDegrees);

@@ -21,7 +21,7 @@ import java.util.Optional;
  * @param mistakenFor what it is often mistaken for
  * @param neverProves what nobody may conclude from it
  */
-public record Emblem(
+public record GlossaryEmblem(
     String name,
     String seen,
     List<String> readings,
@@ -29,7 +29,7 @@ public record Emblem(
     String source,
     String mistakenFor,
     String neverProves) {
-  private static final List<Emblem> GLOSSARY = read();
+  private static final List<GlossaryEmblem> GLOSSARY = read();
 
   /** How far those who write of it agree. */
   public enum Strength {
@@ -56,39 +56,40 @@ public record Emblem(
     }
   }
 
-  public Emblem {
+  public GlossaryEmblem {
     readings = List.copyOf(readings);
   }
 
   /** All of the glossary, in its order. */
-  public static List<Emblem> glossary() {
+  public static List<GlossaryEmblem> glossary() {
     return GLOSSARY;
   }
 
   /** An emblem of the glossary by its name, in whatever case. */
-  public static Optional<Emblem> named(String name) {
+  public static Optional<GlossaryEmblem> named(String name) {
     return GLOSSARY.stream()
         .filter(emblem -> emblem.name.equalsIgnoreCase(name.strip()))
         .findFirst();
   }
 
-  private static List<Emblem> read() {
+  private static List<GlossaryEmblem> read() {
     try (InputStream in =
-            Objects.requireNonNull(Emblem.class.getResourceAsStream("emblems.tsv"), "emblems.tsv");
+            Objects.requireNonNull(
+                GlossaryEmblem.class.getResourceAsStream("emblems.tsv"), "emblems.tsv");
         BufferedReader reader =
             new BufferedReader(new InputStreamReader(in, StandardCharsets.UTF_8))) {
-      return reader.lines().skip(1).map(Emblem::parse).toList();
+      return reader.lines().skip(1).map(GlossaryEmblem::parse).toList();
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
   }
 
-  private static Emblem parse(String line) {
+  private static GlossaryEmblem parse(String line) {
     String[] cells = line.split("\t", -1);
     if (cells.length != 7) {
       throw new IllegalStateException("emblems.tsv: " + line);
     }
-    return new Emblem(
+    return new GlossaryEmblem(
         cells[0],
         cells[1],
         Arrays.asList(cells[2].split("\\|", -1)),
