@@ -784,7 +784,6 @@ class DeskPagesTest {
     all.put("refused", root + "/markers/none");
     accessible(all, 1366, 768, ColorScheme.LIGHT);
     accessible(all, 360, 740, ColorScheme.DARK);
-    accessible(work, 1920, 1080, ColorScheme.DARK);
     // A window of 1366 pixels at 200 per cent.
     accessible(work, 683, 384, ColorScheme.LIGHT);
   }

@@ -188,7 +188,7 @@ class SearchCommandTest {
     Files.writeString(file, "from\tto\ttype\n9\t4\tcousin of\n", StandardCharsets.UTF_8);
     assertThat(run("link", archive(), "--from", file.toString(), "--reader", "Ada")).isEqualTo(1);
     assertThat(err.toString()).contains("no such link as “cousin of”");
-    run("links", archive());
+    run("links", archive(), "--standing", "confirmed");
     assertThat(out.toString().lines()).hasSize(2);
   }
 
