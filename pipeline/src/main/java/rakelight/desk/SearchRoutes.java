@@ -56,7 +56,8 @@ final class SearchRoutes {
   /** How large the pictures are on which letters are drawn. */
   private static final int LONGEST_PICTURE_PX = 800;
 
-  private static final List<String> FACETS = List.of("decade", "surname", "plot", "unit", "trade");
+  private static final List<String> FACETS =
+      List.of("decade", "surname", "plot", "unit", "trade", "form", "material");
 
   private final Archive archive;
   private final Requests requests;

@@ -17,6 +17,7 @@ import rakelight.archive.Projection;
 import rakelight.ground.LinkStore;
 import rakelight.inscription.ReadingStore;
 import rakelight.marker.ConditionStore;
+import rakelight.marker.DescriptionStore;
 import rakelight.marker.MarkerStore;
 import rakelight.person.CorrectionStore;
 import rakelight.person.PersonStore;
@@ -67,6 +68,7 @@ final class OpenDesk implements AutoCloseable {
             SourceStore.projection(),
             WithholdingStore.projection(),
             ConditionStore.projection(),
+            DescriptionStore.projection(),
             LinkStore.projection(),
             ReaderStore.projection(),
             LeftFaceStore.projection());

@@ -6,18 +6,24 @@ import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Json;
+import rakelight.archive.Uuid7;
 import rakelight.ground.Link;
 import rakelight.ground.LinkStore;
 import rakelight.inscription.Basis;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.LeidenException;
 import rakelight.inscription.Reading;
+import rakelight.marker.Description;
+import rakelight.marker.DescriptionStore;
+import rakelight.marker.DescriptionWords;
+import rakelight.marker.MarkerStore;
 import rakelight.person.QuestionStore;
 import rakelight.photo.PhotoStore;
 import rakelight.work.NamedReader;
@@ -111,6 +117,21 @@ class SearchRoutesTest {
         .doesNotContain("Marker A-1", "Marker B-2");
     assertThat(ada.get(asking("died") + "&limit=2").body())
         .contains("1 to 2 of 3", "/search?limit=2&amp;page=2&amp;q=died");
+  }
+
+  @Test
+  void hitsAreNarrowedByWhatPeopleSayTheStoneIs() {
+    new DescriptionStore(desk.archive())
+        .describe(
+            new MarkerStore(desk.archive()).named("B-3").id(),
+            new DescriptionWords(Map.of("kind", "ledger", "material", "slate"))
+                .over(Description.NONE),
+            Uuid7.next(),
+            "Ada Fenn");
+    assertThat(found("died")).contains("slate", "ledger");
+    assertThat(ada.get(asking("died") + "&material=slate").body())
+        .contains("Marker B-3", "Not only slate")
+        .doesNotContain("Marker A-1");
   }
 
   @Test
