@@ -196,8 +196,11 @@ final class LinksCommand extends ArchiveCommand {
     return LinkProposals.label(person).orElse("") + " " + person.called();
   }
 
+  /** Nothing that is reckoned is certain, nor ruled out. */
   private static String share(double probability) {
-    return String.format(Locale.ROOT, "%.2f", probability);
+    return probability >= 0.995
+        ? "over 0.99"
+        : probability < 0.005 ? "under 0.01" : String.format(Locale.ROOT, "%.2f", probability);
   }
 
   private static ObjectNode object(Proposed proposed) {

@@ -38,12 +38,12 @@ final class PlanCommand extends ArchiveCommand {
     }
     out()
         .println(
-            plan.markers().size()
-                + " markers on the plan, "
+            Counted.of(plan.markers().size(), "marker")
+                + " on the plan, "
                 + plan.unplaced().size()
                 + " whose position nobody knows; "
-                + plan.ties().size()
-                + " footstones tied");
+                + Counted.of(plan.ties().size(), "footstone")
+                + " tied");
     out().println(Caution.LOOK_ONLY);
     return 0;
   }

@@ -177,8 +177,9 @@ public final class FirstToRecord {
       reasons.add("nothing of it is read");
     } else if (known.unread() > 0) {
       reasons.add(Math.round(100 * known.unread()) + " per cent of its letters are doubtful");
+    } else {
+      reasons.add("all of it is read; a reading may be wrong");
     }
-    // A reading can be wrong: what is read and photographed is worth a look all the same.
     worth = Math.max(worth, 0.05);
     return new Urgency(
         known.marker(),

@@ -785,7 +785,7 @@ class DeskPagesTest {
     accessible(all, 1366, 768, ColorScheme.LIGHT);
     accessible(all, 360, 740, ColorScheme.DARK);
     // A window of 1366 pixels at 200 per cent.
-    accessible(Map.of("reading", face()), 683, 384, ColorScheme.LIGHT);
+    accessible(work, 683, 384, ColorScheme.LIGHT);
   }
 
   @Test

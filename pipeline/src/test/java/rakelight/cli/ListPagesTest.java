@@ -24,7 +24,7 @@ import rakelight.desk.Desk;
 /** The lists for a guide, as a browser shows and prints them. */
 class ListPagesTest {
   private static final Path SCREENSHOTS = Path.of("target", "screenshots");
-  private static final int[][] WINDOWS = {{1366, 768}, {360, 740}};
+  private static final int[][] WINDOWS = {{1366, 768}, {360, 740}, {683, 384}};
 
   /** A4 upright at 96 pixels an inch. */
   private static final int[] PAPER = {794, 1123};

@@ -107,6 +107,14 @@ class FirstToRecordTest {
   }
 
   @Test
+  void everyMarkerOfTheListHasAReason() {
+    FirstToRecord.Known read =
+        new FirstToRecord.Known(named("7"), Optional.empty(), List.of(), 1, 0);
+    assertThat(FirstToRecord.ranked(List.of(read)).get(0).reasons())
+        .containsExactly("all of it is read; a reading may be wrong");
+  }
+
+  @Test
   void aMarkerOfWhichNothingIsKnownIsNotForgotten() {
     FirstToRecord.Known blank =
         new FirstToRecord.Known(named("9"), Optional.empty(), List.of(), 0, 1);
