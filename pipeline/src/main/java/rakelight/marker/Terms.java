@@ -5,8 +5,10 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.io.UncheckedIOException;
+import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -82,12 +84,14 @@ public final class Terms {
    * @throws ArchiveException naming the line that can't be taken, and why
    */
   public static List<Term> read(Path file) {
-    try (BufferedReader reader = Files.newBufferedReader(file, StandardCharsets.UTF_8)) {
-      return parse(file.toString(), reader.lines().toList());
-    } catch (java.nio.file.NoSuchFileException e) {
+    try {
+      return parse(file.toString(), Files.readAllLines(file, StandardCharsets.UTF_8));
+    } catch (CharacterCodingException e) {
+      throw new ArchiveException(file + ": not in UTF-8. Save it as UTF-8.", e);
+    } catch (NoSuchFileException e) {
       throw new ArchiveException(file + ": there is no such file.", e);
-    } catch (IOException | UncheckedIOException e) {
-      throw new ArchiveException(file + ": can't be read as UTF-8 text: " + e.getMessage(), e);
+    } catch (IOException e) {
+      throw new ArchiveException(file + ": can't be read: " + e.getMessage(), e);
     }
   }
 

@@ -5,8 +5,10 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.io.UncheckedIOException;
+import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.Stream;
@@ -64,10 +66,12 @@ public record DatingClue(String of, String clue, int from, int to, boolean stric
   public static List<DatingClue> read(Path file) {
     try {
       return parse(file.toString(), Files.readAllLines(file, StandardCharsets.UTF_8));
-    } catch (java.nio.file.NoSuchFileException e) {
+    } catch (CharacterCodingException e) {
+      throw new ArchiveException(file + ": not in UTF-8. Save it as UTF-8.", e);
+    } catch (NoSuchFileException e) {
       throw new ArchiveException(file + ": there is no such file.", e);
     } catch (IOException e) {
-      throw new ArchiveException(file + ": can't be read as UTF-8 text: " + e.getMessage(), e);
+      throw new ArchiveException(file + ": can't be read: " + e.getMessage(), e);
     }
   }
 

@@ -84,6 +84,12 @@ class DescribeCommandTest {
     assertThat(run("describe", archive, "--words").out())
         .contains("material  coral stone: full of corals");
     run("check", archive);
+    Path odd = folder.resolve("odd.tsv");
+    Files.write(odd, new byte[] {'l', (byte) 0xff, (byte) 0xfe, '\n'});
+    assertThat(Ran.command("describe", archive, "--terms", odd, "--reader", "Ada").errLines())
+        .containsExactly(odd + ": not in UTF-8. Save it as UTF-8.");
+    assertThat(Ran.command("made", archive, "--table", odd).errLines())
+        .containsExactly(odd + ": not in UTF-8. Save it as UTF-8.");
     assertThat(is("1", "height=tall").err()).contains("a number of centimetres, not “tall”");
     assertThat(is("1", "parts=shaft leans").err()).contains("such as shaft: leaning 8");
     assertThat(is("1", "parts=shaft: leaning 95").err()).contains("0 to 90 degrees");
