@@ -126,7 +126,7 @@ class DeskPagesTest {
     assertThat(text(page)).doesNotContain("X");
 
     readByKeyboard(page, TRUTH);
-    screenshot(page, "reading-decided");
+    VisitedDesk.picture(page, "reading-decided");
     assertThat(page.textContent("#progress"))
         .contains("signs your reading, from these photographs");
     page.keyboard().press("Control+s");
@@ -159,7 +159,7 @@ class DeskPagesTest {
     assertThat(page.textContent("#notice"))
         .startsWith("First one letter of this line that must be looked at by itself");
     assertThat(page.textContent("#where")).isEqualTo("Line 1, letter 8");
-    screenshot(page, "line-refused");
+    VisitedDesk.picture(page, "line-refused");
     // Once that letter is decided the line is taken: it was said of the whole line.
     page.keyboard().press("r");
     page.keyboard().press("Space");
@@ -258,7 +258,7 @@ class DeskPagesTest {
           page.evaluate("window.scrollTo(0, 0)");
           assertThat(inSight(page, "#standings")).as("standings at " + size[0]).isTrue();
         }
-        screenshot(page, "first-look-" + size[0]);
+        VisitedDesk.picture(page, "first-look-" + size[0]);
       }
     }
   }
@@ -346,7 +346,7 @@ class DeskPagesTest {
         () -> page.evaluate("document.querySelector('.strip img')?.naturalWidth > 0").equals(true));
     assertThat(page.locator("#lines li").count()).isEqualTo(3);
     assertThat(inSight(page, "#column")).isTrue();
-    screenshot(page, "line-drawn");
+    VisitedDesk.picture(page, "line-drawn");
 
     double before = reach(page, 3);
     page.locator("#line-tools").evaluate("tools => tools.open = true");
@@ -456,7 +456,7 @@ class DeskPagesTest {
     Page cy = signedIn("Cy");
     cy.navigate(face());
     ready(cy);
-    screenshot(cy, "settling");
+    VisitedDesk.picture(cy, "settling");
     assertThat(cy.textContent("#notice")).contains("Two readings differ");
     assertThat(cy.textContent("#candidates")).contains("Ada Fenn").contains("Bo");
     readByKeyboard(cy, TRUTH);
@@ -574,7 +574,7 @@ class DeskPagesTest {
     ready(page);
     page.selectOption("#here-light", "overcast");
     readByKeyboard(page, AS_PROPOSED);
-    screenshot(page, "at-the-stone-360");
+    VisitedDesk.picture(page, "at-the-stone-360");
     sign(page);
     Reading reading = new ReadingStore(small.archive()).current(small.face()).orElseThrow();
     assertThat(reading.basis().kind().label()).isEqualTo("stone");
@@ -612,7 +612,7 @@ class DeskPagesTest {
     ready(page);
     assertThat(page.textContent("#progress")).isEqualTo("Nothing is read yet.");
     assertThat(page.isVisible("#standings")).isFalse();
-    screenshot(page, "no-lines");
+    VisitedDesk.picture(page, "no-lines");
     page.click("#add-first");
     page.fill("#ask-text", "ELI");
     answer(page);
@@ -704,7 +704,7 @@ class DeskPagesTest {
     assertThat(page.textContent(says)).contains("name: Hannah Wren").doesNotContain("Zebra");
     focusWhere(page, "document.activeElement.textContent === 'Something here is taken wrongly'");
     page.keyboard().press("Enter");
-    screenshot(page, "taken-wrongly");
+    VisitedDesk.picture(page, "taken-wrongly");
     focusWhere(page, "document.activeElement.name === 'first'");
     page.keyboard().type("zebra");
     focusWhere(page, "document.activeElement.name === 'last'");
@@ -838,7 +838,7 @@ class DeskPagesTest {
 
   private void accessible(Page page, String name, int width, ColorScheme scheme) {
     page.waitForLoadState(LoadState.NETWORKIDLE);
-    screenshot(page, name + "-" + width + "-" + scheme.name().toLowerCase(java.util.Locale.ROOT));
+    VisitedDesk.picture(page, name + "-" + width + "-" + scheme.name().toLowerCase(java.util.Locale.ROOT));
     Browser.isAccessible(page, name + " " + width + " " + scheme);
   }
 
@@ -955,11 +955,6 @@ class DeskPagesTest {
       page.keyboard().press("Tab");
     }
     throw new AssertionError("The tabulator key doesn't lead to " + condition);
-  }
-
-  private static void screenshot(Page page, String name) {
-    page.screenshot(
-        new Page.ScreenshotOptions().setPath(SCREENSHOTS.resolve(name + ".png")).setFullPage(true));
   }
 
   private Process otherProcess(int port) throws IOException {

@@ -9,11 +9,9 @@ import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.ColorScheme;
 import com.microsoft.playwright.options.Media;
 import java.net.InetAddress;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.util.List;
-import java.util.Locale;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -23,8 +21,7 @@ import rakelight.desk.Desk;
 
 /** The lists for a guide, as a browser shows and prints them. */
 class ListPagesTest {
-  private static final Path SCREENSHOTS = Path.of("target", "screenshots");
-  private static final int[][] WINDOWS = {{1366, 768}, {360, 740}, {683, 384}};
+  private static final int[][] WINDOWS = {{1366, 768}, {360, 740}};
 
   /** A4 upright at 96 pixels an inch. */
   private static final int[] PAPER = {794, 1123};
@@ -39,7 +36,6 @@ class ListPagesTest {
   @BeforeAll
   static void open() throws Exception {
     browser = Browser.open();
-    Files.createDirectories(SCREENSHOTS);
     Path made = GuideGround.in(folder);
     moved = "/moved?source=" + GuideGround.source(made) + "&show=";
     archive = Archive.open(made, Projections.all());
@@ -65,13 +61,6 @@ class ListPagesTest {
     page.waitForURL(root + "/");
   }
 
-  private static void picture(Page page, String name) {
-    page.screenshot(
-        new Page.ScreenshotOptions()
-            .setPath(SCREENSHOTS.resolve(name.toLowerCase(Locale.ROOT) + ".png"))
-            .setFullPage(true));
-  }
-
   @Test
   void theListsAreForEverybodyOnEveryScreenAndOnPaper() {
     List<String[]> pages =
@@ -90,7 +79,7 @@ class ListPagesTest {
         for (String[] one : pages) {
           page.navigate(root + one[1]);
           String name = "list-" + one[0] + "-" + window[0];
-          picture(page, name);
+          VisitedDesk.picture(page, name);
           Browser.isAccessible(page, name);
         }
       }
@@ -101,7 +90,7 @@ class ListPagesTest {
       for (String[] one : pages) {
         page.navigate(root + one[1]);
         page.emulateMedia(new Page.EmulateMediaOptions().setMedia(Media.PRINT));
-        picture(page, "list-" + one[0] + "-print");
+        VisitedDesk.picture(page, "list-" + one[0] + "-print");
         assertThat(page.isVisible(".top")).as("the desk's own head on paper").isFalse();
         assertThat(page.isVisible("h1")).isTrue();
         page.emulateMedia(new Page.EmulateMediaOptions().setMedia(Media.SCREEN));

@@ -96,18 +96,24 @@ final class VisitedDesk implements AutoCloseable {
     }
   }
 
-  /** Leaves a picture of the whole page. */
+  /** Leaves a picture of the whole page, if pictures are asked for. */
   static void picture(Page page, String name) {
-    page.screenshot(screenshot(name).setFullPage(true));
+    picture(page, name, true);
   }
 
-  /** Leaves a picture of what the window shows. */
+  /** Leaves a picture of what the window shows, if pictures are asked for. */
   static void window(Page page, String name) {
-    page.screenshot(screenshot(name));
+    picture(page, name, false);
   }
 
-  private static Page.ScreenshotOptions screenshot(String name) {
-    return new Page.ScreenshotOptions().setPath(SCREENSHOTS.resolve(name + ".png"));
+  private static void picture(Page page, String name, boolean whole) {
+    // They take longer than what is looked at by machine.
+    if (Boolean.getBoolean("rakelight.screenshots")) {
+      page.screenshot(
+          new Page.ScreenshotOptions()
+              .setPath(SCREENSHOTS.resolve(name + ".png"))
+              .setFullPage(whole));
+    }
   }
 
   /**
