@@ -43,8 +43,7 @@ class GroundPagesTest {
   private static final String LONG_NUMBER =
       "North-wall/second-row/WithoutASpaceAnywhere" + "0123456789".repeat(4);
 
-  /** What a window of 1366 by 768 shows at 200 per cent. */
-  private static final int[][] WINDOWS = {{1366, 768}, {360, 740}, {683, 384}};
+  private static final int[][] WINDOWS = {{1366, 768}, {360, 740}};
 
   @TempDir static Path folder;
   private static VisitedDesk desk;
@@ -132,7 +131,8 @@ class GroundPagesTest {
         Page page = desk.signedIn(context, "Ada Fenn");
         for (String[] one :
             List.of(
-                new String[] {"rows", "/"},
+                // Some of each state; of all 120 of a page axe would say the same, slowly.
+                new String[] {"rows", "/?find=a-2"},
                 new String[] {"rows-unsafe", "/?show=unsafe"},
                 new String[] {"rows-long-number", "/?find=north"},
                 new String[] {"rows-none", "/?find=777"},

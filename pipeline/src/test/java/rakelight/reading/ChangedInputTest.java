@@ -11,6 +11,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -28,18 +29,30 @@ class ChangedInputTest {
   private static final Light FROM_THE_LEFT = new Light(330, Optional.of(20.0));
   private static final Light FROM_THE_RIGHT = new Light(210, Optional.of(20.0));
 
+  @TempDir static Path made;
   @TempDir Path folder;
   private SmallArchive small;
   private PhotoStore photos;
 
+  @BeforeAll
+  static void readAndLookAtEverything() throws Exception {
+    ChangedInputTest first = new ChangedInputTest();
+    first.use(new SmallArchive(made));
+    first.photos.describeFace(first.small.face(), Optional.of(270.0), "Ada");
+    first.light(SmallArchive.TWO_LIGHTS_FIRST, FROM_THE_LEFT);
+    first.light(SmallArchive.TWO_LIGHTS_SECOND, FROM_THE_RIGHT);
+    first.makeAll();
+    first.close();
+  }
+
   @BeforeEach
-  void readAndLookAtEverything() throws Exception {
-    small = new SmallArchive(folder);
-    photos = new PhotoStore(small.archive());
-    photos.describeFace(small.face(), Optional.of(270.0), "Ada");
-    light(SmallArchive.TWO_LIGHTS_FIRST, FROM_THE_LEFT);
-    light(SmallArchive.TWO_LIGHTS_SECOND, FROM_THE_RIGHT);
-    makeAll();
+  void copyWhatWasMade() throws Exception {
+    use(SmallArchive.copyOf(made, folder));
+  }
+
+  private void use(SmallArchive archive) {
+    small = archive;
+    photos = new PhotoStore(archive.archive());
   }
 
   @AfterEach

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.atomic.AtomicInteger;
+import java.util.stream.Stream;
 import rakelight.archive.Archive;
 import rakelight.archive.FaceId;
 import rakelight.archive.Ground;
@@ -37,6 +38,9 @@ public final class SmallArchive implements AutoCloseable {
   static final String TWO_LIGHTS_SECOND = "M04-W-2.jpg";
   static final String ALONE = "M07-W.jpg";
 
+  private static final List<Projection> STATE =
+      List.of(MarkerStore.projection(), PhotoStore.projection(), ProposalStore.projection());
+
   private final Archive archive;
   private final PhotoStore photos;
   private final FaceId face;
@@ -44,9 +48,26 @@ public final class SmallArchive implements AutoCloseable {
   private Runnable beforeFinding = () -> {};
 
   SmallArchive(Path folder) throws IOException {
-    this(
-        folder,
-        List.of(MarkerStore.projection(), PhotoStore.projection(), ProposalStore.projection()));
+    this(folder, STATE);
+  }
+
+  private SmallArchive(Archive archive) {
+    this.archive = archive;
+    photos = new PhotoStore(archive);
+    face = photos.faceOf("M04", "W", "Ada").id();
+  }
+
+  /** A copy of one that is closed, with all that was derived in it. */
+  static SmallArchive copyOf(Path made, Path folder) throws IOException {
+    try (Stream<Path> files = Files.walk(made)) {
+      for (Path file : files.toList()) {
+        Path copy = folder.resolve(made.relativize(file).toString());
+        if (!Files.isDirectory(copy)) {
+          Files.copy(file, copy);
+        }
+      }
+    }
+    return new SmallArchive(Archive.open(folder.resolve("archive"), STATE));
   }
 
   /** One with these state tables. */
