@@ -80,6 +80,12 @@ public final class Archive implements AutoCloseable {
    */
   public static Archive open(Path root, List<Projection> projections) {
     Path file = root.resolve(Ledger.FILE);
+    if (Bag.isAt(root)) {
+      throw new ArchiveException(
+          root
+              + ": a backup, not an archive. `restore` makes an archive of it; `check` tells whether"
+              + " it is whole.");
+    }
     if (!Files.isRegularFile(file)) {
       throw new ArchiveException(
           root + ": not an archive, it has no " + Ledger.FILE + ". Make one with `init`.");
@@ -93,7 +99,12 @@ public final class Archive implements AutoCloseable {
     return archive;
   }
 
-  private static Archive openToLook(Path root, List<Projection> projections) {
+  /**
+   * Opens an archive to look at it only, wherever it lies; nothing in its folder is written.
+   *
+   * @throws ArchiveException if there is none, or it is damaged or newer than this program
+   */
+  public static Archive openToLook(Path root, List<Projection> projections) {
     Scratch scratch = Scratch.with(root.resolve(Ledger.FILE));
     try {
       Ledger ledger = Ledger.open(scratch.folder().resolve(Ledger.FILE));
@@ -126,7 +137,7 @@ public final class Archive implements AutoCloseable {
   private String onlyLookedAt() {
     return root
         + ": the folder can't be written, so the archive is only looked at. Make it writable, or copy"
-        + " it with `backup` and work in the copy.";
+        + " it with `backup`, `restore` it elsewhere and work there.";
   }
 
   /** Where what is made on the way, and may be deleted, can be written. */

@@ -22,10 +22,21 @@ import org.jdbi.v3.core.Handle;
  */
 public final class Check {
   private final Archive archive;
+  private final boolean readsOriginals;
   private final List<Fault> faults = new ArrayList<>();
 
   public Check(Archive archive) {
+    this(archive, true);
+  }
+
+  private Check(Archive archive, boolean readsOriginals) {
     this.archive = archive;
+    this.readsOriginals = readsOriginals;
+  }
+
+  /** A check of what lies in a bag, whose originals have just been compared with its manifests. */
+  public static Check afterVerifying(Archive archive) {
+    return new Check(archive, false);
   }
 
   /**
@@ -72,7 +83,7 @@ public final class Check {
             "original-missing",
             original,
             "the original is gone. Restore it from a backup, or ingest the same file again.");
-      } else {
+      } else if (readsOriginals) {
         compare(original);
       }
       progress.accept(original);
@@ -174,7 +185,8 @@ public final class Check {
    * @throws ArchiveException if there is no ledger in the folder
    */
   public void against(Path backup) {
-    Path file = backup.resolve(Ledger.FILE);
+    Path file =
+        (Bag.isAt(backup) ? backup.resolve(Bag.PAYLOAD) : backup).resolve(Ledger.FILE);
     if (!Files.isRegularFile(file)) {
       throw new ArchiveException(backup + ": not a backup, it has no " + Ledger.FILE + ".");
     }

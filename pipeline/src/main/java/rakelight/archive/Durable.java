@@ -1,6 +1,7 @@
 package rakelight.archive;
 
 import java.io.IOException;
+import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.file.AtomicMoveNotSupportedException;
 import java.nio.file.FileSystems;
@@ -23,6 +24,22 @@ final class Durable {
       Files.move(from, to, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
     } catch (AtomicMoveNotSupportedException e) {
       throw new IOException("the folder's file system can't rename atomically: " + to, e);
+    }
+  }
+
+  /** Writes a file, or writes it anew, so that it is on the disk when this returns. */
+  static void write(Path file, byte[] bytes) throws IOException {
+    try (FileChannel channel =
+        FileChannel.open(
+            file,
+            StandardOpenOption.CREATE,
+            StandardOpenOption.TRUNCATE_EXISTING,
+            StandardOpenOption.WRITE)) {
+      ByteBuffer rest = ByteBuffer.wrap(bytes);
+      while (rest.hasRemaining()) {
+        channel.write(rest);
+      }
+      channel.force(true);
     }
   }
 

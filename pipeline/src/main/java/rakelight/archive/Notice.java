@@ -45,6 +45,11 @@ final class Notice {
         This is a complete copy of an archive. It may hold names of people who may be living, and
         other things that must not be published yet. Keep it where the archive itself could be kept,
         and hand it to nobody who may not see that.
+
+        The folder is a bag (RFC 8493): the archive lies in `data`, the manifests tell the digest of
+        every file, and any tool for bags can check them (`sha256sum -c manifest-sha256.txt` too).
+        `rakelight restore` makes an archive of it. Without the program, copy `data` and see the
+        README in it; `ledgers` holds the ledger as it was at earlier times.
         """;
   }
 
@@ -64,7 +69,7 @@ final class Notice {
         FORMAT.txt      all of this in full.
         schema.sql      the tables of ledger.sqlite.
 
-        To copy the archive, use the program's `backup`, or first close every program that has it open.
+        To copy the archive, use the program's `backup` and `restore`, or first close every program that has it open.
 
         Three questions that any program for SQLite can answer (sqlite3 ledger.sqlite):
 

@@ -25,7 +25,7 @@ abstract class ArchiveCommand implements Callable<Integer> {
   abstract int run(Archive archive) throws Exception;
 
   @Override
-  public final Integer call() throws Exception {
+  public Integer call() throws Exception {
     try (Archive archive = Archive.open(root, Projections.all())) {
       return run(archive);
     }

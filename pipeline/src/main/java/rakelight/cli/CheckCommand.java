@@ -14,6 +14,7 @@ import java.util.TreeMap;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import rakelight.archive.Archive;
+import rakelight.archive.Bag;
 import rakelight.archive.Check;
 import rakelight.archive.Json;
 import rakelight.reading.DerivedCheck;
@@ -23,7 +24,7 @@ import rakelight.reading.MachineReader;
     name = "check",
     description = {
       "Compares every original with its digest, the ledger with its journal, and what was",
-      "derived with what is asked for now."
+      "derived with what is asked for now; or every file of a backup with its manifests."
     })
 final class CheckCommand extends ArchiveCommand {
   /** Lines told of what is missing or out of date; a new season would fill pages. */
@@ -46,6 +47,39 @@ final class CheckCommand extends ArchiveCommand {
       paramLabel = "BACKUP",
       description = "Also compares the journal with that of a backup.")
   private Optional<Path> against;
+
+  @Override
+  public Integer call() throws Exception {
+    return Bag.isAt(root()) ? checkBackup() : super.call();
+  }
+
+  private int checkBackup() {
+    if (rebuild || dropUnneeded || against.isPresent()) {
+      throw wrong("A backup is only looked at: no --rebuild, --drop-unneeded or --against with it.");
+    }
+    Check.Result result = CheckedBackup.of(root(), file -> {});
+    result.faults().forEach(fault -> print(out(), fault));
+    if (json) {
+      JsonLines.print(
+          out(),
+          JsonLines.object()
+              .put("originals", result.originals())
+              .put("decisions", result.decisions())
+              .put("faults", result.faults().size()));
+    } else {
+      out()
+          .println(
+              "A backup of "
+                  + Counted.of(result.originals(), "original")
+                  + " and "
+                  + Counted.of(result.decisions(), "decision")
+                  + ": "
+                  + (result.faults().isEmpty()
+                      ? "nothing wrong."
+                      : Counted.of(result.faults().size(), "thing") + " wrong."));
+    }
+    return result.faults().isEmpty() ? 0 : 1;
+  }
 
   @Override
   int run(Archive archive) throws IOException {

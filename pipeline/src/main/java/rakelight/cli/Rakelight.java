@@ -78,6 +78,7 @@ public final class Rakelight implements Runnable {
           ReliefCommand.class,
           RemovalsCommand.class,
           Renumber.class,
+          RestoreCommand.class,
           RollCommand.class,
           ScoreCommand.class,
           ScoreStatementsCommand.class,

@@ -9,6 +9,7 @@ import java.sql.DriverManager;
 import java.sql.SQLException;
 import java.sql.Statement;
 import java.time.ZoneId;
+import java.time.Instant;
 import java.util.List;
 import java.util.Set;
 import org.junit.jupiter.api.BeforeEach;
@@ -72,7 +73,7 @@ class ChainTest {
   void aJournalWrittenAnewFromItsBeginningIsToldByABackup() throws Exception {
     Path backup = folder.resolve("backup");
     try (Archive archive = Archive.open(root, List.of())) {
-      Backup.copy(archive, backup, file -> {});
+      Backup.copy(archive, backup, Instant.EPOCH, file -> {});
     }
     sql(
         "DROP TRIGGER decision_is_never_changed",
@@ -95,7 +96,7 @@ class ChainTest {
   void anArchiveGoesOnFromItsBackup() throws Exception {
     Path backup = folder.resolve("backup");
     try (Archive archive = Archive.open(root, List.of())) {
-      Backup.copy(archive, backup, file -> {});
+      Backup.copy(archive, backup, Instant.EPOCH, file -> {});
       describe(archive, "Fennick Lane East");
       Check check = new Check(archive);
       check.against(backup);

@@ -18,6 +18,7 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -28,6 +29,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Archive;
+import rakelight.archive.Restore;
 import rakelight.desk.Desk;
 import rakelight.marker.MarkerStore;
 
@@ -134,7 +136,8 @@ class ReadOnlyArchiveTest {
         .doesNotContain("/question\"");
     assertThat(said.get(11)).startsWith("picture 200");
     assertThat(said.get(12).strip()).isEqualTo("refused 403");
-    try (Archive copy = Archive.open(folder.resolve("copy"), Projections.all())) {
+    Restore.copy(folder.resolve("copy"), folder.resolve("again"), Optional.empty(), file -> {});
+    try (Archive copy = Archive.open(folder.resolve("again"), Projections.all())) {
       assertThat(copy.isOnlyLookedAt()).isFalse();
       assertThat(new MarkerStore(copy).byNumber("12")).isPresent();
     }

@@ -394,11 +394,12 @@ class ShownCommandsTest {
     given("search", command("search", "Unread", "hannah wren", "--proposals", "--json"));
     command("ground", "Two", "--burials-told-after", "180", "--reader", "A. Name");
     given("withheld", command("withheld", "Two", "--as-of", "2026-11-25", "--json"));
-    try (Stream<Path> files = Files.walk(scratch.resolve("Copy/originals"))) {
+    command("restore", "Copy", "Rotten");
+    try (Stream<Path> files = Files.walk(scratch.resolve("Rotten/originals"))) {
       Path original = files.filter(Files::isRegularFile).findFirst().orElseThrow();
       Files.move(original, scratch.resolve("gone.jpg"));
     }
-    given("check", command("check", "Copy", "--json"));
+    given("check", command("check", "Rotten", "--json"));
   }
 
   /** A stone from elsewhere, as the page on EpiDoc takes it in. */

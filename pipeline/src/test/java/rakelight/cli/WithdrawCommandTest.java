@@ -202,7 +202,8 @@ class WithdrawCommandTest {
     assertThat(run("check", archive).outLines().get(0)).startsWith("3 originals read");
     Path backup = folder.resolve("backup");
     run("backup", archive, backup);
-    assertThat(backup.resolve(archive.relativize(sealed))).hasBinaryContent(bytes);
+    Path kept = backup.resolve("data");
+    assertThat(kept.resolve(archive.relativize(sealed))).hasBinaryContent(bytes);
     run("check", backup);
 
     run("undo", archive, decision, "--reader", "Ada");
@@ -210,6 +211,10 @@ class WithdrawCommandTest {
     assertThat(original("14/near.png", "")).hasBinaryContent(bytes);
     assertThat(photographs()).isEqualTo(before);
     run("check", archive);
+    run("backup", archive, backup);
+    assertThat(kept.resolve(archive.relativize(sealed))).doesNotExist();
+    assertThat(kept.resolve(archive.relativize(original("14/near.png", ""))))
+        .hasBinaryContent(bytes);
 
     withdraw("--photograph", "near.png", "--seal");
     Files.delete(sealed);
@@ -220,9 +225,15 @@ class WithdrawCommandTest {
   }
 
   @Test
-  void purgedBytesAreGoneAndUndoWaitsForTheFile() throws Exception {
+  void purgedBytesAreGoneFromABackupTooAndUndoWaitsForTheFile() throws Exception {
+    Path backup = folder.resolve("backup");
+    run("backup", archive, backup);
+    Path kept = backup.resolve("data").resolve(archive.relativize(original("14/near.png", "")));
+    assertThat(kept).exists();
     String decision = decision(withdraw("--photograph", "near.png", "--purge"));
     assertThat(original("14/near.png", "")).doesNotExist();
+    assertThat(run("backup", archive, backup).out()).contains("went from the backup too");
+    assertThat(kept).doesNotExist();
     assertThat(archive.resolve("originals/sealed")).doesNotExist();
     assertThat(run("check", archive).outLines().get(0)).startsWith("2 originals read");
     run("undo", archive, decision, "--reader", "Ada");
