@@ -2,6 +2,7 @@ package rakelight.cli;
 
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -11,6 +12,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -21,6 +23,7 @@ import rakelight.publish.TableExport;
 import rakelight.publish.ToldFace;
 import rakelight.publish.Why;
 import rakelight.publish.epidoc.EpidocExport;
+import rakelight.publish.gedcom.GedcomExport;
 
 @Command(
     name = "export",
@@ -56,10 +59,20 @@ final class ExportCommand extends ArchiveCommand {
       description = "Also write readings.csv and statements.csv, for spreadsheets.")
   private boolean tables;
 
+  @Option(
+      names = "--gedcom",
+      description =
+          "Also write persons.ged, persons and families as GEDCOM 7, for programs that keep"
+              + " families. Of the whole ground.")
+  private boolean gedcom;
+
   @Override
   int run(Archive archive) throws IOException {
     PrintWriter out = out();
     PrintWriter err = err();
+    if (gedcom && marker != null) {
+      throw wrong("--gedcom writes the persons of the whole ground. Leave out --marker.");
+    }
     Edition edition = Edition.of(archive, asOf);
     List<ToldFace> faces =
         edition.faces().stream()
@@ -91,14 +104,26 @@ final class ExportCommand extends ArchiveCommand {
                 + e.getMessage());
       }
     }
+    Set<Path> others = new LinkedHashSet<>();
     if (tables) {
       TableExport table = new TableExport(folder);
-      out.println(table.readings(faces));
-      out.println(table.statements(faces));
+      others.add(table.readings(faces));
+      others.add(table.statements(faces));
     }
+    if (gedcom) {
+      others.add(new GedcomExport(edition, asOf).write(folder));
+    }
+    others.forEach(out::println);
     report(leftOut, out);
     if (marker == null) {
-      for (Path file : export.leftFromBefore()) {
+      List<Path> left = new ArrayList<>(export.leftFromBefore());
+      for (String name : List.of("persons.ged", "readings.csv", "statements.csv")) {
+        Path file = folder.toAbsolutePath().normalize().resolve(name);
+        if (Files.exists(file) && !others.contains(file)) {
+          left.add(file);
+        }
+      }
+      for (Path file : left) {
         err.println(file + ": of an earlier run; it may hold what is withheld now");
       }
     }

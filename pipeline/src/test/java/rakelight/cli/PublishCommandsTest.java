@@ -9,6 +9,7 @@ import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import rakelight.publish.gedcom.GedcomFile;
 import rakelight.publish.epidoc.EpidocSchema;
 
 /** Readings out of one archive and into another. */
@@ -97,6 +98,24 @@ class PublishCommandsTest {
         .contains("12,front,1,death,3,\"died March 14, 1851\",1851-03-14,supplied,")
         .contains("Robert|Garside")
         .doesNotContain("Alice");
+  }
+
+  @Test
+  void personsAndFamiliesGoToProgramsThatKeepThem() throws Exception {
+    Ran ran = Ran.command("export", archive, "--to", out, "--as-of", "2026-11-25", "--gedcom");
+    assertThat(ran.code()).as(ran.err()).isZero();
+    assertThat(ran.out()).contains("persons.ged");
+    GedcomFile file = GedcomFile.read(Files.readString(out.resolve("persons.ged")));
+    assertThat(file.broken()).isEmpty();
+    assertThat(file.person("Hannah /Wren/").all("DEAT").get(0).one("DATE"))
+        .isEqualTo("14 MAR 1851");
+    Ran later = Ran.command("export", archive, "--to", out, "--as-of", "2026-11-25");
+    assertThat(later.err()).contains("persons.ged: of an earlier run");
+    Ran one =
+        Ran.command(
+            "export", archive, "--to", out, "--as-of", "2026-11-25", "--gedcom", "--marker", "12");
+    assertThat(one.code()).isEqualTo(2);
+    assertThat(one.err()).contains("persons of the whole ground");
   }
 
   @Test

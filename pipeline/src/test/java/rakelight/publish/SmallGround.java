@@ -29,6 +29,8 @@ import rakelight.photo.PhotoStore;
 import rakelight.publish.Withholding.Cause;
 import rakelight.publish.Withholding.Subject;
 import rakelight.publish.epidoc.EpidocExport;
+import rakelight.publish.gedcom.GedcomExport;
+import rakelight.publish.gedcom.GedcomFile;
 import rakelight.reading.ProposalStore;
 
 /** An archive of a few stones, and what is published of it. */
@@ -109,6 +111,13 @@ final class SmallGround implements AutoCloseable {
     return Edition.of(archive, TODAY);
   }
 
+  /** What goes to programs that keep families. */
+  GedcomFile gedcom() throws IOException {
+    Path file =
+        new GedcomExport(edition(), TODAY).write(Files.createTempDirectory(folder, "gedcom"));
+    return GedcomFile.read(Files.readString(file));
+  }
+
   /** All that an export writes, file names and contents. */
   String exported() throws IOException {
     Path out = Files.createTempDirectory(folder, "out");
@@ -120,6 +129,7 @@ final class SmallGround implements AutoCloseable {
     TableExport tables = new TableExport(out);
     tables.readings(edition.faces());
     tables.statements(edition.faces());
+    new GedcomExport(edition, TODAY).write(out);
     StringBuilder all = new StringBuilder();
     try (Stream<Path> files = Files.walk(out)) {
       for (Path file : files.filter(Files::isRegularFile).sorted().toList()) {

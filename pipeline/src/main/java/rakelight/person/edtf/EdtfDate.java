@@ -111,6 +111,16 @@ public record EdtfDate(EdtfYear year, Optional<Part> month, Optional<Part> day) 
     return Math.max(masks, Math.max(year.level(), beyondPlain ? 1 : 0));
   }
 
+  /** Whether every figure is known, it is no season, and all its parts are as sure. */
+  public boolean isSimple() {
+    return !isMasked() && !isSeason(month) && qualifiers().stream().distinct().count() == 1;
+  }
+
+  /** How sure it is, where all its parts are as sure. */
+  public Qualifier qualifier() {
+    return qualifiers().get(0);
+  }
+
   boolean isMasked() {
     return maskLevel() > 0;
   }

@@ -1,0 +1,7 @@
+package rakelight.publish.gedcom;
+
+import rakelight.person.Mention;
+import rakelight.person.Statement;
+
+/** A statement and the mention of a person that makes it. */
+record Told(Mention by, Statement statement) {}
