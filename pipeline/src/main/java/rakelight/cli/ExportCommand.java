@@ -56,7 +56,9 @@ final class ExportCommand extends ArchiveCommand {
 
   @Option(
       names = "--tables",
-      description = "Also write readings.csv and statements.csv, for spreadsheets.")
+      description =
+          "Also write readings.csv and statements.csv, for spreadsheets, and csv-metadata.json,"
+              + " which says what their columns hold.")
   private boolean tables;
 
   @Option(
@@ -109,6 +111,7 @@ final class ExportCommand extends ArchiveCommand {
       TableExport table = new TableExport(folder);
       others.add(table.readings(faces));
       others.add(table.statements(faces));
+      others.add(table.metadata(edition.ground()));
     }
     if (gedcom) {
       others.add(new GedcomExport(edition, asOf).write(folder));

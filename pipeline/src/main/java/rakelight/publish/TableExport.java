@@ -1,5 +1,8 @@
 package rakelight.publish;
 
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
@@ -21,10 +24,46 @@ import rakelight.person.Statement;
 
 /**
  * Writes the readings of an edition, a row a line, and what they assert, a row a statement, as
- * tables: CSV by RFC 4180, UTF-8, the first row naming the columns.
+ * tables: CSV by RFC 4180, UTF-8, the first row naming the columns. What each column holds stands
+ * beside them as metadata for CSV on the Web (W3C, Metadata Vocabulary for Tabular Data, 2015),
+ * which is their data dictionary too.
  */
 public final class TableExport {
   private static final CSVFormat TABLE = CSVFormat.RFC4180.builder().setRecordSeparator('\n').get();
+
+  private static final String READINGS_FILE = "readings.csv";
+  private static final String STATEMENTS_FILE = "statements.csv";
+
+  private static final List<Column> READINGS =
+      List.of(
+          new Column("marker", "string", "Number of the marker."),
+          new Column("face", "string", "Name of its face."),
+          new Column("line", "positiveInteger", "Number of the line, from 1."),
+          new Column("text", "string", "The line in Leiden signs; empty where part is withheld."),
+          new Column("withheld", "string", "Why something of the line is withheld, if it is."),
+          new Column("reader", "string", "Who signed the reading."),
+          new Column("signed", "dateTime", "When it was signed, UTC."),
+          new Column("basis", "string", "What it was read from."),
+          new Column("witness", "string", "The earlier witness it was read from, if any."));
+
+  private static final List<Column> STATEMENTS =
+      List.of(
+          new Column("marker", "string", "Number of the marker."),
+          new Column("face", "string", "Name of its face."),
+          new Column(
+              "person", "nonNegativeInteger", "Number of the person on the face; 0 for nobody."),
+          new Column("kind", "string", "What is stated: name, birth, death, age, kin and others."),
+          new Column("line", "positiveInteger", "The first line it is read from."),
+          new Column("text", "string", "The words as carved; a slash parts lines."),
+          new Column(
+              "value",
+              "string",
+              "EDTF for dates, an ISO 8601 duration for ages, given|surname for names, else words."),
+          new Column("standing", "string", "read, or supplied where it is worked out."),
+          new Column("reason", "string", "By what it is worked out, if it is."));
+
+  /** A column of a table: its name, the datatype of its cells, and what they say. */
+  private record Column(String name, String datatype, String description) {}
 
   private final Path folder;
 
@@ -38,9 +77,6 @@ public final class TableExport {
   /** Writes {@code readings.csv}; a line of which something is withheld has no text. */
   public Path readings(List<ToldFace> faces) throws IOException {
     List<List<Object>> rows = new ArrayList<>();
-    rows.add(
-        List.of(
-            "marker", "face", "line", "text", "withheld", "reader", "signed", "basis", "witness"));
     for (ToldFace face : faces) {
       Reading reading = face.says().reading().orElseThrow();
       List<String> texts = Leiden.printLines(reading.inscription());
@@ -63,14 +99,12 @@ public final class TableExport {
                 reading.basis().witness().orElse("")));
       }
     }
-    return write("readings.csv", rows);
+    return write(READINGS_FILE, READINGS, rows);
   }
 
   /** Writes {@code statements.csv}. */
   public Path statements(List<ToldFace> faces) throws IOException {
     List<List<Object>> rows = new ArrayList<>();
-    rows.add(
-        List.of("marker", "face", "person", "kind", "line", "text", "value", "standing", "reason"));
     for (ToldFace face : faces) {
       for (Statement statement : face.says().statements()) {
         rows.add(
@@ -86,15 +120,68 @@ public final class TableExport {
                 statement.supplied().orElse("")));
       }
     }
-    return write("statements.csv", rows);
+    return write(STATEMENTS_FILE, STATEMENTS, rows);
   }
 
-  private Path write(String name, List<List<Object>> rows) throws IOException {
+  /**
+   * Writes {@code csv-metadata.json}, which describes both tables.
+   *
+   * @param ground whose readings they are
+   */
+  public Path metadata(String ground) throws IOException {
+    ObjectNode group = JsonNodeFactory.instance.objectNode();
+    group.putArray("@context").add("http://www.w3.org/ns/csvw").addObject().put("@language", "en");
+    group.put("dc:title", "Readings of the grave markers of " + ground);
+    ArrayNode tables = group.putArray("tables");
+    table(tables, READINGS_FILE, "A row a line of a face that is told.", READINGS)
+        .putArray("primaryKey")
+        .add("marker")
+        .add("face")
+        .add("line");
+    table(tables, STATEMENTS_FILE, "A row a statement that is told.", STATEMENTS);
+    return put("csv-metadata.json", out -> out.write(group.toPrettyString() + "\n"));
+  }
+
+  private static ObjectNode table(
+      ArrayNode tables, String file, String description, List<Column> columns) {
+    ObjectNode table = tables.addObject();
+    table.put("url", file);
+    table.put("dc:description", description);
+    ObjectNode schema = table.putObject("tableSchema");
+    ArrayNode all = schema.putArray("columns");
+    for (Column column : columns) {
+      all.addObject()
+          .put("name", column.name())
+          .put("titles", column.name())
+          .put("dc:description", column.description())
+          .put("datatype", column.datatype());
+    }
+    return schema;
+  }
+
+  private Path write(String name, List<Column> columns, List<List<Object>> rows)
+      throws IOException {
+    return put(
+        name,
+        out -> {
+          // The printer belongs to the writer, which is closed with the file.
+          CSVPrinter table = new CSVPrinter(out, TABLE);
+          table.printRecord(columns.stream().map(Column::name).toList());
+          table.printRecords(rows);
+          table.flush();
+        });
+  }
+
+  /** Something that is written to a file. */
+  private interface Content {
+    void to(Writer out) throws IOException;
+  }
+
+  private Path put(String name, Content content) throws IOException {
     Files.createDirectories(folder);
     Path part = folder.resolve(name + ".part");
-    try (Writer out = Files.newBufferedWriter(part, StandardCharsets.UTF_8);
-        CSVPrinter table = new CSVPrinter(out, TABLE)) {
-      table.printRecords(rows);
+    try (Writer out = Files.newBufferedWriter(part, StandardCharsets.UTF_8)) {
+      content.to(out);
     }
     return Files.move(part, folder.resolve(name), StandardCopyOption.REPLACE_EXISTING);
   }

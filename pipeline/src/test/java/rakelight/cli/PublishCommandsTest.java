@@ -2,15 +2,25 @@ package rakelight.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.regex.Pattern;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVParser;
+import org.apache.commons.csv.CSVRecord;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import rakelight.publish.gedcom.GedcomFile;
+import rakelight.archive.Json;
 import rakelight.publish.epidoc.EpidocSchema;
+import rakelight.publish.gedcom.GedcomFile;
 
 /** Readings out of one archive and into another. */
 class PublishCommandsTest {
@@ -98,6 +108,52 @@ class PublishCommandsTest {
         .contains("12,front,1,death,3,\"died March 14, 1851\",1851-03-14,supplied,")
         .contains("Robert|Garside")
         .doesNotContain("Alice");
+  }
+
+  /**
+   * As W3C's Metadata Vocabulary for Tabular Data (2015) has it: titles are those of the header,
+   * every cell is of its column's datatype, and no primary key stands twice.
+   */
+  @Test
+  void whatTheTablesHoldIsToldForCsvOnTheWeb() throws Exception {
+    confirm("14\tfront\t1\tROBERT GARSIDE | died 2 May 1911 aged 62 years", ADA);
+    Ran.command("export", archive, "--to", out, "--as-of", "2026-11-25", "--tables");
+    JsonNode group =
+        Json.read(Files.readString(out.resolve("csv-metadata.json")), JsonNode.class);
+    assertThat(group.path("@context").get(0).asText()).isEqualTo("http://www.w3.org/ns/csvw");
+    Map<String, Pattern> datatypes =
+        Map.of(
+            "string", Pattern.compile("(?s).*"),
+            "positiveInteger", Pattern.compile("[1-9]\\d*"),
+            "nonNegativeInteger", Pattern.compile("\\d+"),
+            "dateTime", Pattern.compile("\\d{4}-\\d\\d-\\d\\dT\\d\\d:\\d\\d:\\d\\d(\\.\\d+)?Z"));
+    assertThat(group.path("tables")).hasSize(2);
+    for (JsonNode table : group.path("tables")) {
+      JsonNode columns = table.path("tableSchema").path("columns");
+      Set<List<String>> keys = new HashSet<>();
+      try (CSVParser rows =
+          CSVParser.parse(
+              out.resolve(table.path("url").asText()), StandardCharsets.UTF_8, CSVFormat.RFC4180)) {
+        for (CSVRecord row : rows) {
+          assertThat(row.size()).isEqualTo(columns.size());
+          List<String> key = new ArrayList<>();
+          for (int i = 0; i < row.size(); i++) {
+            JsonNode column = columns.get(i);
+            if (row.getRecordNumber() == 1) {
+              assertThat(row.get(i)).isEqualTo(column.path("titles").asText());
+            } else {
+              assertThat(row.get(i)).matches(datatypes.get(column.path("datatype").asText()));
+              for (JsonNode part : table.path("tableSchema").path("primaryKey")) {
+                if (part.asText().equals(column.path("name").asText())) {
+                  key.add(row.get(i));
+                }
+              }
+            }
+          }
+          assertThat(key.isEmpty() || keys.add(key)).as(row.toString()).isTrue();
+        }
+      }
+    }
   }
 
   @Test
