@@ -125,7 +125,7 @@ final class Asked {
         }
         phrases++;
       } else if (part instanceof Query.Years asked) {
-        years.add(new YearsAsked(asked.event(), asked.among()));
+        years.add(new YearsAsked(asked.event(), asked.among(), texts.figures()));
         yearParts.add(asked);
       } else if (part instanceof Query.Ages asked) {
         ages.add(asked);

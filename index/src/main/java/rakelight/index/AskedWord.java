@@ -33,8 +33,15 @@ final class AskedWord {
   /** How often a word ends and another begins where nobody knows how many letters are lost. */
   private static final double MAY_BE_TWO = 0.1;
 
-  /** Of the bearers of names a letter or two from another, so many bear each. A choice. */
-  private static final double NAMES_ALIKE = 0.001;
+  /**
+   * Names that nobody knows are as near to known ones as misreadings, but rarer: of those a letter
+   * from a name that is misread so once in a hundred times there is one to ten misread, of those
+   * two letters away one to a hundred. A choice.
+   */
+  private static final double NAMES_ALIKE = 1.5;
+
+  /** A word that is never met isn't how one that is would be spelt by its sound. A choice. */
+  private static final double LEAST_BY_SOUND = 1e-5;
 
   /** Below this a probability is none. */
   static final double LEAST = 1e-35;
@@ -47,7 +54,17 @@ final class AskedWord {
    * @param share how common it is
    * @param typed how likely the word typed is meant as this form
    */
-  record Form(String text, int[] letters, double share, double typed, Optional<Widening> by) {}
+  record Form(String text, int[] letters, double share, double typed, Optional<Widening> by) {
+    /** Whether the word typed is a slip of this one. */
+    boolean isSlip() {
+      return by.filter(widening -> widening == Widening.SLIPS).isPresent();
+    }
+
+    /** Whether it is looked for where letters of it are misread, too. */
+    boolean isMeant() {
+      return by.isEmpty() || isSlip();
+    }
+  }
 
   private final String word;
   private final int[] letters;
@@ -85,12 +102,19 @@ final class AskedWord {
           .inTwoSteps(word)
           .forEach(form -> add(all, form, Widening.TWO_STEPS, Optional.of(Widening.NICKNAMES)));
     }
+    if (mostSlips() > 0) {
+      vocabulary
+          .slippedFrom(word)
+          .forEach((form, typed) -> add(all, form, typed, Optional.of(Widening.SLIPS)));
+    }
     if (widenings.contains(Widening.SOUNDS)) {
       // Of all the ways to write the sound, how likely this one is typed.
       double typed = Widening.SOUNDS.typed() * vocabulary.shareOfSound(word);
-      vocabulary
-          .soundingLike(word)
-          .forEach(form -> add(all, form, typed, Optional.of(Widening.SOUNDS)));
+      if (typed >= LEAST_BY_SOUND) {
+        vocabulary
+            .soundingLike(word)
+            .forEach(form -> add(all, form, typed, Optional.of(Widening.SOUNDS)));
+      }
     }
     return List.copyOf(all.values());
   }
@@ -115,6 +139,11 @@ final class AskedWord {
 
   List<Form> formsAsked() {
     return forms;
+  }
+
+  /** The word itself, and what it may be a slip of. */
+  List<Form> meant() {
+    return forms.stream().filter(Form::isMeant).toList();
   }
 
   boolean isInitial() {
@@ -184,9 +213,14 @@ final class AskedWord {
       }
       return vocabulary.mass(Places.of(Skeleton.of(cells).get(0)));
     }
-    return isInitial()
-        ? INITIAL_TYPED * vocabulary.shareBeginning(letters[0])
-        : vocabulary.share(word);
+    if (isInitial()) {
+      return INITIAL_TYPED * vocabulary.shareBeginning(letters[0]);
+    }
+    double share = vocabulary.share(word);
+    for (Form form : forms) {
+      share += form.isSlip() ? form.share() * form.typed() : 0;
+    }
+    return share;
   }
 
   /** How likely it is typed by somebody who means the word behind this skeleton. */
@@ -210,25 +244,29 @@ final class AskedWord {
         mostSlips() > 0
             ? LetterAlignment.typed(term, letters, Channel.SEARCHER, vocabulary.letters())
             : 0;
+    double[] joints = new double[forms.size()];
+    double misread = 0;
+    double alike = 0;
+    for (int i = 0; i < joints.length; i++) {
+      Form form = forms.get(i);
+      double fit = Fixed.anyFit(term, form.letters());
+      joints[i] = form.share() * fit;
+      if (fit == 0 && form.isMeant() && mostSlips() > 0) {
+        double wrong = LetterAlignment.of(term, form.letters(), vocabulary.reader());
+        joints[i] = form.share() * wrong;
+        misread += joints[i];
+        alike += form.share() * Math.pow(wrong, NAMES_ALIKE);
+      }
+    }
+    // How often a word was plainly read counts what was misread as well.
+    mass = (term.clear() ? Math.max(mass, misread) : mass + misread) + alike;
     double typed = 0;
     double known = 0;
-    for (Form form : forms) {
-      double fit = Fixed.anyFit(term, form.letters());
-      boolean itself = form.by().isEmpty();
-      if (fit == 0 && !itself) {
-        continue;
-      }
-      double joint = form.share() * fit;
-      if (fit == 0 && mostSlips() > 0) {
-        joint = form.share() * LetterAlignment.of(term, form.letters(), vocabulary.reader());
-        // How often a word was plainly read counts what was misread as well.
-        mass = term.clear() ? Math.max(mass, joint) : mass + joint;
-        mass += NAMES_ALIKE * form.share();
-      }
-      double of = Math.min(1, joint / Math.max(mass, joint));
+    for (int i = 0; i < joints.length; i++) {
+      double of = joints[i] == 0 ? 0 : Math.min(1, joints[i] / Math.max(mass, joints[i]));
       known += of;
       // Whoever means the form may also have slipped.
-      typed += of * Math.max(form.typed(), slip);
+      typed += of * Math.max(forms.get(i).typed(), slip);
     }
     typed += Math.max(0, 1 - known) * slip;
     if (slots.size() == 1

@@ -1,5 +1,6 @@
 package rakelight.index;
 
+import java.util.HashMap;
 import java.util.Locale;
 import java.util.Map;
 import rakelight.names.GivenNames;
@@ -67,10 +68,9 @@ record Channel(
   static Channel reader(Map<String, Double> words, double wrong) {
     double[][] seen = new double[SIGNS][SIGNS];
     double[] of = new double[SIGNS];
-    GivenNames names = GivenNames.known();
     for (Map.Entry<String, Double> each : words.entrySet()) {
       if (each.getValue() >= LEAST_COMMON) {
-        count(each.getKey(), each.getValue(), words, names, seen, of);
+        count(each.getKey(), each.getValue(), words, seen, of);
       }
     }
     double[][] letters = new double[SIGNS][SIGNS];
@@ -95,22 +95,61 @@ record Channel(
     return new Channel(letters, mean, mean / 20, mean / 20, mean / 200, true);
   }
 
+  /** How often each word that is met is expected to be a far more common one misread. */
+  Map<String, Double> misreadings(Map<String, Double> words) {
+    Map<String, Double> misread = new HashMap<>();
+    for (Map.Entry<String, Double> each : words.entrySet()) {
+      if (each.getValue() < LEAST_COMMON) {
+        continue;
+      }
+      others(
+          each.getKey(),
+          each.getValue(),
+          words,
+          (from, to, other) ->
+              misread.merge(
+                  other,
+                  each.getValue() * letters[from][to] / Math.max(0.01, letters[from][from]),
+                  Double::sum));
+    }
+    return misread;
+  }
+
   private static void count(
       String word,
       double often,
       Map<String, Double> words,
-      GivenNames names,
       double[][] seen,
       double[] of) {
+    for (char letter : word.toCharArray()) {
+      int place = LetterShares.place(letter);
+      if (place >= 0) {
+        of[place] += often;
+      }
+    }
+    others(
+        word,
+        often,
+        words,
+        (from, to, other) -> {
+          double count = words.getOrDefault(other, 0.0);
+          seen[from][to] += count;
+          of[from] += count;
+        });
+  }
+
+  /** A word that is held to be another with one letter misread. */
+  private interface Other {
+    void is(int from, int to, String other);
+  }
+
+  private static void others(String word, double often, Map<String, Double> words, Other doing) {
+    GivenNames names = GivenNames.known();
     char[] letters = word.toCharArray();
     for (int i = 0; i < letters.length; i++) {
       int from = LetterShares.place(letters[i]);
-      if (from < 0) {
-        continue;
-      }
       char right = letters[i];
-      of[from] += often;
-      for (int to = 0; to < SIGNS; to++) {
+      for (int to = 0; from >= 0 && to < SIGNS; to++) {
         if (to == from) {
           continue;
         }
@@ -118,8 +157,7 @@ record Channel(
         String other = new String(letters);
         double count = words.getOrDefault(other, 0.0);
         if (count > 0 && count * TIMES_AS_COMMON < often && !names.isKnown(other)) {
-          seen[from][to] += count;
-          of[from] += count;
+          doing.is(from, to, other);
         }
       }
       letters[i] = right;

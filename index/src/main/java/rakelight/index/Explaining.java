@@ -175,6 +175,7 @@ final class Explaining {
                         case ABBREVIATIONS ->
                             shown + may + ", the same as " + term.shown() + " cut short";
                         case LATIN -> shown + may + ", another language's " + term.shown();
+                        case SLIPS -> shown + may + ", if " + term.shown() + " is a slip";
                         case SOUNDS -> shown + may + ", may sound like " + term.shown();
                         default -> shown + may + ", used for " + term.shown();
                       })
@@ -247,6 +248,9 @@ final class Explaining {
         : fact.field() + ": " + held;
   }
 
+  /** From so much on a year that isn't among those asked for is told as a likely misreading. */
+  private static final double OF_A_FIGURE_MISREAD = 0.35;
+
   private String years(Query.Years years, Entry entry) {
     YearsAsked own = asked.years().get(asked.yearParts().indexOf(years));
     Optional<Entry.YearSpan> best = Optional.empty();
@@ -270,6 +274,9 @@ final class Explaining {
     boolean among = false;
     for (int year = span.from(); year <= span.to() && !among; year++) {
       among = years.among().contains(year);
+    }
+    if (!among && most >= OF_A_FIGURE_MISREAD) {
+      return span.shown() + " may be one of " + years.shown() + ", if a figure is misread";
     }
     if (!among) {
       return "year " + span.shown() + ", not " + years.shown();

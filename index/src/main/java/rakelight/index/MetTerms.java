@@ -94,6 +94,11 @@ final class MetTerms {
       table.accepted(word.pattern(with), all::weigh);
     }
     for (AskedWord.Form form : word.formsAsked()) {
+      if (form.isSlip() && Math.min(1, slips) > climbed) {
+        // Meant so, and read with a letter wrong besides.
+        table.accepted(SkeletonPattern.of(form.text(), Math.min(1, slips)), all::weigh);
+        continue;
+      }
       boolean late = form.by().filter(by -> by == Widening.SOUNDS).isPresent();
       boolean due = late ? slips > 0 && climbed < 1 : climbed < 0;
       if (form.by().isPresent() && due) {

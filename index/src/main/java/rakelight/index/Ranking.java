@@ -7,7 +7,6 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import org.apache.lucene.index.BinaryDocValues;
 import org.apache.lucene.index.DocValues;
@@ -60,10 +59,13 @@ final class Ranking {
   static final int LARGE_TERMS = 100_000;
 
   /** Of so many documents the years are read one by one. */
-  private static final int MANY_TO_READ = 2000;
+  private static final int MANY_TO_READ = 300;
 
   /** To look at an entry's terms may make it so much likelier: e to this. A choice. */
   private static final double GAINED_BY_LOOKING = 6;
+
+  /** One letter of so many may be misread where another word answers. */
+  private static final int MOST_DIFFERENT = 2;
 
   /** The terms of so many of the likeliest entries are looked at. */
   private static final int LOOKED_AT = 4000;
@@ -135,6 +137,7 @@ final class Ranking {
 
   Ranked ranked() throws IOException {
     int top = asked.terms().stream().mapToInt(each -> mostSlips(each)).max().orElse(0);
+    top = asked.terms().size() > 1 ? Math.min(1, top) : top;
     List<Leaf> leaves = new ArrayList<>();
     for (Segment segment : segments) {
       leaves.add(new Leaf(segment));
@@ -349,7 +352,7 @@ final class Ranking {
       touches = 0;
       try {
         touch(slips);
-        choose(into, large && slips > 1);
+        choose(into, slips > 0 && met.length > 1);
       } finally {
         for (int i = 0; i < touches; i++) {
           sums[touched[i]] = 0;
@@ -448,7 +451,8 @@ final class Ranking {
     private void meet(int word, int field, int slips) {
       boolean name = field == 0;
       AskedWord own = asked.terms().get(word).word(name);
-      int most = (name ? 2 : 1) - (large && met.length > 1 ? 1 : 0);
+      // Of several words those with more slips are looked for where the others are.
+      int most = (name ? 2 : 1) - (met.length > 1 && (name || large) ? 1 : 0);
       int to = Math.min(slips, Math.min(most, Math.max(1, own.mostSlips())));
       int from = climbed[word][field];
       if (to == from) {
@@ -526,19 +530,17 @@ final class Ranking {
     }
 
     private void addYears(int[] docs, float[] logs) throws IOException {
+      if (logs.length > MANY_TO_READ) {
+        YearsOfDocuments years = whenLarge.years();
+        for (int i = 0; i < logs.length; i++) {
+          logs[i] += (float) Math.log(years.answer(docs[i], asked.years()));
+        }
+        return;
+      }
       BinaryDocValues scored = DocValues.getBinary(reader, Documents.SCORED);
       Scored.Cursor cursor = new Scored.Cursor();
-      boolean bounded =
-          logs.length > MANY_TO_READ
-              && asked.years().size() == 1
-              && asked.years().get(0).ofAnyEvent();
-      Optional<YearBounds> bounds = bounded ? Optional.of(whenLarge.years()) : Optional.empty();
-      int from = bounded ? asked.years().get(0).from() : 0;
-      int to = bounded ? asked.years().get(0).to() : 0;
       for (int i = 0; i < logs.length; i++) {
-        if (bounds.isPresent() && !bounds.get().mayTell(docs[i], from, to)) {
-          logs[i] += (float) Math.log(YearsAsked.LEAST);
-        } else if (scored.advanceExact(docs[i])) {
+        if (scored.advanceExact(docs[i])) {
           cursor.begin(scored.binaryValue());
           logs[i] += (float) Math.log(cursor.years(asked.years()));
         }
@@ -583,18 +585,23 @@ final class Ranking {
       return low + bin / scale - 1e-4f;
     }
 
-    /** Looks for words that the likeliest documents lack among their own terms, with two slips. */
+    /** Looks for words that the likeliest documents lack among their own terms, with more slips. */
     private void lookAt(int[] docs, float[] logs, int count) {
       float cut = cut(logs, count, LOOKED_AT);
       TermsOfDocuments ofDocuments = whenLarge.terms();
       for (int j = 0; j < met.length; j++) {
         Asked.AskedTerm term = asked.terms().get(j);
         AskedWord word = term.word(true);
-        if (term.phrase() >= 0 || word.mostSlips() < 2) {
+        if (term.phrase() >= 0 || word.mostSlips() < 1) {
           continue;
         }
-        SkeletonPattern pattern = word.pattern(2);
-        SkeletonPattern.Passed passed = TermTable.begin(pattern);
+        List<AskedWord.Form> forms = word.meant();
+        SkeletonPattern[] patterns = new SkeletonPattern[forms.size()];
+        SkeletonPattern.Passed[] passed = new SkeletonPattern.Passed[patterns.length];
+        for (int f = 0; f < patterns.length; f++) {
+          patterns[f] = SkeletonPattern.of(forms.get(f).text(), word.mostSlips());
+          passed[f] = TermTable.begin(patterns[f]);
+        }
         double factor = term.weight(true) / term.missing();
         Map<Integer, Float> found = new LinkedHashMap<>();
         for (int i = 0; i < count; i++) {
@@ -604,7 +611,14 @@ final class Ranking {
           float most = 0;
           for (int at = ofDocuments.first(docs[i]); at < ofDocuments.end(docs[i]); at++) {
             int number = ofDocuments.term(at);
-            if (tables[0].accepts(pattern, passed, number)) {
+            boolean may = false;
+            for (int f = 0; f < patterns.length && !may; f++) {
+              int[] letters = forms.get(f).letters();
+              may =
+                  tables[0].accepts(patterns[f], passed[f], number)
+                      || tables[0].different(number, letters) <= letters.length / MOST_DIFFERENT;
+            }
+            if (may) {
               most =
                   Math.max(
                       most,

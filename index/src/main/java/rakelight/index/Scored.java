@@ -1,6 +1,7 @@
 package rakelight.index;
 
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
 import java.util.List;
 import org.apache.lucene.store.ByteArrayDataInput;
 import org.apache.lucene.util.BytesRef;
@@ -86,6 +87,13 @@ final class Scored {
     }
   }
 
+  /**
+   * Years told of.
+   *
+   * @param event by its place among {@link #EVENTS}
+   */
+  record Span(int from, int to, double weight, int event) {}
+
   /** Bytes put one after the other. */
   static final class Bytes {
     private final BytesRefBuilder bytes = new BytesRefBuilder();
@@ -154,19 +162,15 @@ final class Scored {
       return all;
     }
 
-    /** The first year and the last, in 32 bits each; 0 for none. The cursor is spent. */
-    long yearBounds() {
-      int first = 0;
-      int last = 0;
-      for (int spans = in.readVInt(); spans > 0; spans--) {
+    /** The spans of years. The cursor is spent. */
+    List<Span> spans() {
+      List<Span> spans = new ArrayList<>();
+      for (int left = in.readVInt(); left > 0; left--) {
         int from = in.readVInt();
         int to = from + in.readVInt();
-        in.readVInt();
-        in.readVInt();
-        first = first == 0 ? from : Math.min(first, from);
-        last = Math.max(last, to);
+        spans.add(new Span(from, to, in.readVInt() / FULL, in.readVInt()));
       }
-      return (long) first << 32 | last;
+      return spans;
     }
 
     double ages(List<Query.Ages> asked) {

@@ -34,7 +34,7 @@ import org.apache.lucene.util.BytesRef;
  */
 public final class SearchIndex implements AutoCloseable {
   /** The form of documents and entries; an index of another form is made anew. */
-  static final int FORMAT = 4;
+  static final int FORMAT = 5;
 
   /** All widenings: what a search does unless it is told otherwise. */
   public static final Set<Widening> EVERY_WIDENING =

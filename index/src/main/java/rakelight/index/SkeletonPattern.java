@@ -48,9 +48,9 @@ final class SkeletonPattern {
         : letter >= '0' && letter <= '9' ? 1 << 26 + letter % 5 : 1 << 31;
   }
 
-  /** Whether so much may be wrong that a term's beginning says little. */
-  boolean mayBeWrongAnywhere() {
-    return slips > 1;
+  /** Whether a term may be accepted that has these letters; quick. */
+  boolean mayAccept(int known) {
+    return Integer.bitCount(known & ~letters) <= slips;
   }
 
   /**
@@ -59,7 +59,16 @@ final class SkeletonPattern {
    * @param length below 0 if it isn't sure
    */
   boolean mayAccept(int known, int length) {
-    return Integer.bitCount(known & ~letters) <= slips && Math.abs(length - word.length) <= slips;
+    return mayAccept(known) && (length < 0 || Math.abs(length - word.length) <= slips);
+  }
+
+  /** Terms of fewer places aren't accepted. */
+  int shortest() {
+    return word.length - slips;
+  }
+
+  int longest() {
+    return word.length + slips;
   }
 
   /**

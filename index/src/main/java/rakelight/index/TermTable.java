@@ -40,6 +40,11 @@ final class TermTable {
   private final byte[] lengths;
   private final Places[] places;
 
+  /** The terms of each sure length, at one more than it; those of none first. */
+  private final int[][] byLength;
+
+  private final int[][] lettersByLength;
+
   /** Reads a segment's terms. */
   TermTable(LeafReader reader, String field) throws IOException {
     Terms terms = reader.terms(field);
@@ -67,6 +72,22 @@ final class TermTable {
       sign(i);
     }
     places = new Places[size <= MOST_TAKEN_APART ? size : 0];
+    byLength = new int[SkeletonPattern.LONGEST + 2][];
+    lettersByLength = new int[byLength.length][];
+    int[] counts = new int[byLength.length];
+    for (byte length : lengths) {
+      counts[length + 1]++;
+    }
+    for (int i = 0; i < counts.length; i++) {
+      byLength[i] = new int[counts[i]];
+      lettersByLength[i] = new int[counts[i]];
+    }
+    Arrays.fill(counts, 0);
+    for (int i = 0; i < size; i++) {
+      int length = lengths[i] + 1;
+      byLength[length][counts[length]] = i;
+      lettersByLength[length][counts[length]++] = letters[i];
+    }
   }
 
   /** What is compared first where letters may be wrong: which are known, and how many there are. */
@@ -76,8 +97,9 @@ final class TermTable {
     boolean sure = true;
     for (int at = starts[number]; at < starts[number + 1] && signs[at] != Skeleton.TAIL; at++) {
       int sign = signs[at];
-      sure &= sign != Skeleton.MAYBE && sign != Skeleton.MANY && sign != Skeleton.TEXTS;
-      boolean place = sign >= 0 && sign != Skeleton.UNSURE && sign != Skeleton.SIDE;
+      boolean run = sign == Skeleton.MAYBE || sign == Skeleton.MANY || sign == Skeleton.TEXTS;
+      sure &= !run;
+      boolean place = sign >= 0 && !run && sign != Skeleton.UNSURE && sign != Skeleton.SIDE;
       // Of a letter of several bytes the first counts, and any word may have it.
       length += place || (sign & 0xC0) == 0xC0 ? 1 : 0;
       if (place && sign != Skeleton.UNKNOWN && sign != Skeleton.OPEN) {
@@ -265,16 +287,32 @@ final class TermTable {
 
   /** The numbers of the terms that a pattern accepts. */
   void accepted(SkeletonPattern pattern, IntConsumer doing) {
-    SkeletonPattern.Passed passed = begin(pattern);
-    if (pattern.mayBeWrongAnywhere()) {
-      // Nearly all terms begin as it may: quicker to look at each.
-      for (int i = 0; i < size; i++) {
-        if (accepts(pattern, passed, i)) {
-          doing.accept(i);
-        }
-      }
+    if (pattern.isOpenEnd()) {
+      acceptedInOrder(pattern, doing);
       return;
     }
+    SkeletonPattern.Passed passed = begin(pattern);
+    accepted(pattern, passed, 0, doing);
+    int most = Math.min(byLength.length - 2, pattern.longest());
+    for (int length = Math.max(0, pattern.shortest()); length <= most; length++) {
+      accepted(pattern, passed, length + 1, doing);
+    }
+  }
+
+  /** Nearly all are told by their letters alone; only the rest is stepped. */
+  private void accepted(
+      SkeletonPattern pattern, SkeletonPattern.Passed passed, int list, IntConsumer doing) {
+    int[] numbers = byLength[list];
+    int[] known = lettersByLength[list];
+    for (int i = 0; i < numbers.length; i++) {
+      if (pattern.mayAccept(known[i]) && pass(pattern, passed, numbers[i], 0) < 0) {
+        doing.accept(numbers[i]);
+      }
+    }
+  }
+
+  private void acceptedInOrder(SkeletonPattern pattern, IntConsumer doing) {
+    SkeletonPattern.Passed passed = begin(pattern);
     int known = 0;
     int i = 0;
     while (i < size) {
@@ -286,6 +324,33 @@ final class TermTable {
       boolean alive = depth < 0 || (depth & ALIVE) != 0;
       i = alive ? i + 1 : after(i, known);
     }
+  }
+
+  /**
+   * How many letters of a word are plainly read as others, where a term has as many places; many
+   * where it hasn't.
+   */
+  int different(int number, int[] word) {
+    if (lengths[number] != word.length) {
+      return Integer.MAX_VALUE;
+    }
+    int different = 0;
+    int place = 0;
+    for (int at = starts[number]; at < starts[number + 1] && place < word.length; at++) {
+      int sign = signs[at];
+      if (sign < 0) {
+        return Integer.MAX_VALUE;
+      }
+      if (sign == Skeleton.TAIL) {
+        break;
+      }
+      if (sign != Skeleton.UNSURE && sign != Skeleton.SIDE) {
+        boolean known = sign != Skeleton.UNKNOWN && sign != Skeleton.OPEN;
+        different += known && sign != word[place] ? 1 : 0;
+        place++;
+      }
+    }
+    return different;
   }
 
   /**

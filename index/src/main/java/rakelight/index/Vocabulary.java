@@ -3,6 +3,7 @@ package rakelight.index;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
@@ -26,6 +27,12 @@ final class Vocabulary {
   /** A word that stands once may be misread, so it counts half. */
   private static final double ONCE = 0.5;
 
+  /** A word that is all explained by another misread counts so. A choice. */
+  private static final double HARDLY = 0.1;
+
+  /** So many times as often as expected a word may be another misread. A choice. */
+  private static final double MORE_THAN_EXPECTED = 1.5;
+
   /** The part of the doubtful letters by which plainly read ones are held to be wrong. A choice. */
   private static final double MISREAD_FOR_DOUBTFUL = 0.3;
 
@@ -36,6 +43,12 @@ final class Vocabulary {
   private static final int MOST_MASSES = 1_000_000;
   private static final int LONGEST = 24;
   private static final int LETTERS = 36;
+  private static final int ALPHABET = 26;
+
+  /** Of words that may have been meant, those count that weigh so much of the word typed. */
+  private static final double LEAST_SLIPPED = 0.02;
+
+  private static final int MOST_SLIPPED = 4;
   private static final int MOST_SOUNDS = 8;
   private static final int MANY_WORDS = 2000;
   private static final int FIRST_TWO = 2;
@@ -61,6 +74,7 @@ final class Vocabulary {
   private final LetterShares shares;
   private final double[] lengths = new double[LONGEST + 1];
   private final Channel reader;
+  private final YearsAsked.Misread figures;
   private final Map<String, List<String>> sounds = new ConcurrentHashMap<>();
   private Map<String, List<String>> bySound = Map.of();
 
@@ -88,7 +102,9 @@ final class Vocabulary {
     reader =
         Channel.reader(
             counts, LEAST_MISREAD + MISREAD_FOR_DOUBTFUL * doubtful / (double) (read + doubtful));
-    counts.replaceAll((word, count) -> count <= 1 ? ONCE : count);
+    figures = new YearsAsked.Misread(reader);
+    reader.misreadings(counts).forEach((word, misread) -> counts.merge(word, misread, this::left));
+    counts.replaceAll((word, count) -> count <= 1 ? Math.min(ONCE, count) : count);
     for (Map.Entry<String, Double> share : GivenNames.known().shares().entrySet()) {
       counts.merge(share.getKey(), COUNTED * share.getValue(), Double::sum);
     }
@@ -121,6 +137,11 @@ final class Vocabulary {
             place(pair(0, LAST_TWO, common.letters()[last - 1], common.letters()[last]), common);
           }
         });
+  }
+
+  /** How often a word truly stands that so often is another misread. */
+  private double left(double count, double misread) {
+    return Math.max(HARDLY, count - MORE_THAN_EXPECTED * misread);
   }
 
   private void place(int key, Common common) {
@@ -192,6 +213,11 @@ final class Vocabulary {
     return reader;
   }
 
+  /** What readers make of the figures of years. */
+  YearsAsked.Misread figures() {
+    return figures;
+  }
+
   LetterShares letters() {
     return shares;
   }
@@ -208,6 +234,64 @@ final class Vocabulary {
       letters *= shares.of(letter);
     }
     return letters * lengths[Math.min(LONGEST, each.length)];
+  }
+
+  /**
+   * Words met here of which a slip of one letter makes this one, by how likely each is meant; those
+   * that are next to nothing beside the word itself aren't told.
+   *
+   * @return the words, each with how likely this one is typed for it
+   */
+  Map<String, Double> slippedFrom(String word) {
+    Map<String, Double> all = new HashMap<>();
+    int[] typed = word.codePoints().toArray();
+    StringBuilder other = new StringBuilder(word);
+    for (int i = 0; i <= word.length(); i++) {
+      for (int place = 0; place < ALPHABET; place++) {
+        other.insert(i, LetterShares.letter(place));
+        slippedFrom(other.toString(), typed, all);
+        other.deleteCharAt(i);
+      }
+      if (i == word.length()) {
+        break;
+      }
+      char own = word.charAt(i);
+      for (int place = 0; place < ALPHABET; place++) {
+        if (LetterShares.letter(place) != own) {
+          other.setCharAt(i, LetterShares.letter(place));
+          slippedFrom(other.toString(), typed, all);
+        }
+      }
+      other.deleteCharAt(i);
+      slippedFrom(other.toString(), typed, all);
+      other.insert(i, own);
+      if (i > 0 && word.charAt(i - 1) != own) {
+        other.setCharAt(i, word.charAt(i - 1));
+        other.setCharAt(i - 1, own);
+        slippedFrom(other.toString(), typed, all);
+        other.replace(0, other.length(), word);
+      }
+    }
+    double least = LEAST_SLIPPED * share(word);
+    Map<String, Double> kept = new LinkedHashMap<>();
+    all.entrySet().stream()
+        .filter(each -> each.getValue() * share(each.getKey()) > least)
+        .sorted(
+            Comparator.comparingDouble(
+                    (Map.Entry<String, Double> each) -> -each.getValue() * share(each.getKey()))
+                .thenComparing(Map.Entry.comparingByKey()))
+        .limit(MOST_SLIPPED)
+        .forEach(each -> kept.put(each.getKey(), each.getValue()));
+    return kept;
+  }
+
+  private void slippedFrom(String meant, int[] typed, Map<String, Double> into) {
+    if (counts.getOrDefault(meant, 0.0) > ONCE && !into.containsKey(meant)) {
+      into.put(
+          meant,
+          LetterAlignment.typed(
+              Places.of(new Skeleton(meant)), typed, Channel.SEARCHER, LetterShares.ALIKE));
+    }
   }
 
   /** The share of all words that begin with this letter, above 0. */

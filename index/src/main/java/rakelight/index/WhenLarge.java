@@ -9,7 +9,7 @@ final class WhenLarge {
   private final LeafReader reader;
   private final TermTable names;
   private Optional<TermsOfDocuments> terms = Optional.empty();
-  private Optional<YearBounds> years = Optional.empty();
+  private Optional<YearsOfDocuments> years = Optional.empty();
 
   WhenLarge(LeafReader reader, TermTable names) {
     this.reader = reader;
@@ -24,9 +24,9 @@ final class WhenLarge {
     return terms.get();
   }
 
-  synchronized YearBounds years() throws IOException {
+  synchronized YearsOfDocuments years() throws IOException {
     if (years.isEmpty()) {
-      years = Optional.of(new YearBounds(reader));
+      years = Optional.of(new YearsOfDocuments(reader));
     }
     return years.get();
   }

@@ -17,19 +17,26 @@ final class YearsAsked {
   /** By so many years a year nearby falls to 1/e. A choice. */
   private static final double FALLS_IN_YEARS = 3;
 
-  private static final double NEXT_TO_NOTHING = 0.015;
-
   /** The years among which one is, of which nothing is known. A choice. */
   private static final double SPAN_YEARS = 200;
 
   private static final int FIRST = 1000;
-  private static final int LAST = 2199;
+  private static final int LAST = 9999;
+
+  /** Years that may stand on a stone, each as likely. A choice. */
+  private static final int EARLIEST = 1600;
+
+  private static final int LATEST = 2040;
+  private static final int FIGURES = 4;
 
   private final String event;
   private final double[] sums = new double[LAST - FIRST + 2];
   private final double unknown;
 
-  YearsAsked(String event, Set<Integer> among) {
+  /**
+   * @param misread which figures are read for which
+   */
+  YearsAsked(String event, Set<Integer> among, Misread misread) {
     this.event = event;
     double[] near = new double[LAST - FIRST + 1];
     for (int i = 0; i < near.length; i++) {
@@ -47,33 +54,15 @@ final class YearsAsked {
       right = near[i] == 1 ? BESIDE : right * fall;
       beside[i] = Math.max(beside[i], right);
     }
+    double[] one = new double[near.length];
+    for (int year : among) {
+      misread.add(year, one);
+    }
     for (int i = 0; i < near.length; i++) {
-      sums[i + 1] = sums[i] + (near[i] == 1 ? 1 : beside[i]);
+      double own = near[i] == 1 ? 1 : Math.max(beside[i], one[i]);
+      sums[i + 1] = sums[i] + own;
     }
     unknown = Math.max(LEAST, Math.min(1, among.size() / SPAN_YEARS));
-  }
-
-  /** Whether years of any event count. */
-  boolean ofAnyEvent() {
-    return event.isEmpty();
-  }
-
-  /** Outside of these years whatever is told answers next to nothing; empty if there are none. */
-  int from() {
-    int i = 0;
-    while (i < LAST - FIRST && sums[i + 1] - sums[i] < NEXT_TO_NOTHING) {
-      i++;
-    }
-    return FIRST + i;
-  }
-
-  /** The last of them. */
-  int to() {
-    int i = LAST - FIRST;
-    while (i > 0 && sums[i + 1] - sums[i] < NEXT_TO_NOTHING) {
-      i--;
-    }
-    return FIRST + i;
   }
 
   boolean counts(String other) {
@@ -99,5 +88,56 @@ final class YearsAsked {
 
   double unknown() {
     return unknown;
+  }
+
+  /**
+   * What year a number that was read may be, one figure misread: by Bayes' rule, with every year
+   * from {@value #EARLIEST} to {@value #LATEST} as likely. 1318 is hardly read right.
+   */
+  static final class Misread {
+    private final Channel reader;
+    private final double[] sums = new double[LAST - FIRST + 1];
+
+    Misread(Channel reader) {
+      this.reader = reader;
+      for (int year = EARLIEST; year <= LATEST; year++) {
+        spread(year, sums, false);
+      }
+    }
+
+    /** Adds how likely this year is meant, to each number that may have been read for it. */
+    void add(int year, double[] into) {
+      if (year >= EARLIEST && year <= LATEST) {
+        spread(year, into, true);
+      }
+    }
+
+    private void spread(int year, double[] into, boolean shares) {
+      double right = 1;
+      for (int rest = year; rest > 0; rest /= 10) {
+        right *= reader.letter('0' + rest % 10, '0' + rest % 10);
+      }
+      put(into, year, right, shares);
+      int place = 1;
+      for (int i = 0; i < FIGURES; i++, place *= 10) {
+        int figure = year / place % 10;
+        double others = right / reader.letter('0' + figure, '0' + figure);
+        for (int other = 0; other < 10; other++) {
+          if (other != figure) {
+            put(
+                into,
+                year + (other - figure) * place,
+                others * reader.letter('0' + figure, '0' + other),
+                shares);
+          }
+        }
+      }
+    }
+
+    private void put(double[] into, int read, double chance, boolean share) {
+      if (read >= FIRST) {
+        into[read - FIRST] += share ? chance / sums[read - FIRST] : chance;
+      }
+    }
   }
 }

@@ -84,6 +84,33 @@ class SearchTest {
   }
 
   @Test
+  void aNameIsFoundThoughItIsMisreadOnTheStoneAndMistypedAsWell() throws Exception {
+    Stone misread = stone("1").name("ANN GARASHEW");
+    Stone[] stones = {
+      misread,
+      stone("2").name("ELI GARASHAW"),
+      stone("3").name("JOHN GARASHAW"),
+      stone("4").name("ANN REEVE"),
+      stone("5").name("ANN LARK")
+    };
+    assertThat(markers(search("ann gaarshaw", stones))).startsWith("1");
+    assertThat(search("eli gaarshaw", stones).get(0).why())
+        .contains("GARASHAW, if gaarshaw is a slip");
+  }
+
+  @Test
+  void aYearThatCanBeNoneIsTakenForOneWithAFigureMisread() throws Exception {
+    List<Hit> hits =
+        search(
+            "wren year:1833..1843",
+            stone("1").name("ANN WREN").words("died 1750").year(1750, 1750, 1, "1750"),
+            stone("2").name("ANN WREN").words("died 1338").year(1338, 1338, 0.5, "1338"));
+    assertThat(markers(hits)).startsWith("2");
+    assertThat(hits.get(0).probability()).isGreaterThan(3 * hits.get(1).probability());
+    assertThat(hits.get(0).why().get(1)).contains("if a figure is misread");
+  }
+
+  @Test
   void nicknamesAbbreviationsAndSoundsComeBelowTheNameItself() throws Exception {
     List<Hit> hits =
         search(

@@ -41,6 +41,7 @@ import rakelight.index.Hit;
 import rakelight.index.IndexWriting;
 import rakelight.index.QueryException;
 import rakelight.index.SearchIndex;
+import rakelight.samples.burials.AllKnowing;
 import rakelight.samples.burials.Asking;
 import rakelight.samples.burials.Burial;
 import rakelight.samples.burials.InventedBurials;
@@ -48,7 +49,8 @@ import rakelight.samples.burials.InventedBurials;
 /**
  * How often a person is found from surname, given name and a year within five, among invented
  * burials; beside plain Lucene and SQLite. {@code RetrievalBenchmark FOLDER ENTRIES WORN ASKINGS
- * [PEERS]}: WORN is a list such as 0,10,20,30; PEERS false leaves the others out.
+ * [PEERS]}: WORN is a list such as 0,10,20,30; PEERS false leaves the others out, ceiling reckons
+ * what whoever knows all rules would find.
  */
 public final class RetrievalBenchmark {
   private static final long SEED = 20_261_130;
@@ -86,11 +88,32 @@ public final class RetrievalBenchmark {
               Integer.parseInt(args[1]),
               Integer.parseInt(worn),
               Integer.parseInt(args[3]));
+      if (args.length > 4 && args[4].equals("ceiling")) {
+        benchmark.ceiling();
+        continue;
+      }
       benchmark.ours();
       if (peers) {
         benchmark.lucene();
         benchmark.sqlite();
       }
+    }
+  }
+
+  /** What nobody can do better, since those that are missed can't be told apart. */
+  private void ceiling() {
+    for (boolean slip : new boolean[] {false, true}) {
+      AllKnowing.Found found = new AllKnowing(burials).of(entries, askings, slip, AT);
+      out.printf(
+          Locale.ROOT,
+          "| %,d, %d %%%s | whoever knows all rules | %.3f | %.3f | | | first: %.5f, given %.5f |%n",
+          entries,
+          worn,
+          slip ? ", slip" : "",
+          found.recall(),
+          found.meanReciprocalRank(),
+          found.first(),
+          found.given());
     }
   }
 

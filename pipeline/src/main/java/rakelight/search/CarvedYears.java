@@ -17,7 +17,21 @@ final class CarvedYears {
   /** Where nobody knows how many figures are lost it may have been no year. A choice. */
   private static final double OF_OPEN_LENGTH = 0.5;
 
+  /** Four figures that are no year may be one with a figure misread, or no year at all. A choice. */
+  private static final double OF_NO_YEAR = 0.5;
+
+  /** Two of them known at least. */
+  private static final String FOUR_FIGURES = "(?=[^|]*[0-9][^|]*[0-9])[0-9?\\[]{4}(\\|.*)?";
+
+  private static final int FIRST_OF_FOUR_FIGURES = 1000;
+  private static final int LAST_OF_FOUR_FIGURES = 9999;
+
   private CarvedYears() {}
+
+  /** Whether a span is of years, not of a number that was perhaps read for one. */
+  static boolean isYear(YearSpan span) {
+    return span.to() >= FIRST && span.from() <= LAST;
+  }
 
   static List<YearSpan> of(List<Word> words) {
     List<YearSpan> years = new ArrayList<>();
@@ -35,17 +49,25 @@ final class CarvedYears {
         || !way.text().matches("[^|]{4,10}(\\|.*)?")) {
       return;
     }
-    double[] fits = new double[LAST - FIRST + 1];
+    if (!add(way, shown, FIRST, LAST, way.isOfKnownLength() ? 1 : OF_OPEN_LENGTH, years)
+        && way.text().matches(FOUR_FIGURES)) {
+      add(way, shown, FIRST_OF_FOUR_FIGURES, LAST_OF_FOUR_FIGURES, OF_NO_YEAR, years);
+    }
+  }
+
+  private static boolean add(
+      Skeleton way, String shown, int first, int last, double share, List<YearSpan> years) {
+    double[] fits = new double[last - first + 1];
     double sum = 0;
     for (int i = 0; i < fits.length; i++) {
-      fits[i] = way.fit(Integer.toString(FIRST + i));
+      fits[i] = way.fit(Integer.toString(first + i));
       sum += fits[i];
     }
     if (sum == 0) {
-      return;
+      return false;
     }
     // Alternatives that are no figures, and years out of reach, keep their part.
-    double figures = way.shareOfFigures() * (way.isOfKnownLength() ? 1 : OF_OPEN_LENGTH);
+    double figures = way.shareOfFigures() * share;
     for (int from = 0; from < fits.length; from++) {
       int to = from;
       while (fits[from] > 0 && to + 1 < fits.length && fits[to + 1] == fits[from]) {
@@ -53,9 +75,10 @@ final class CarvedYears {
       }
       if (fits[from] > 0) {
         double weight = fits[from] * (to - from + 1) / sum * figures;
-        years.add(new YearSpan(FIRST + from, FIRST + to, Math.min(1, weight), "", shown));
+        years.add(new YearSpan(first + from, first + to, Math.min(1, weight), "", shown));
       }
       from = to;
     }
+    return true;
   }
 }

@@ -134,7 +134,7 @@ final class Entries {
       Optional<String> letter = likeliest(word).filter(text -> text.matches("\\p{L}"));
       if (letter.isPresent()) {
         initials.append(letter.get());
-      } else if (CarvedYears.of(List.of(word)).isEmpty()) {
+      } else if (CarvedYears.of(List.of(word)).stream().noneMatch(CarvedYears::isYear)) {
         return List.of();
       }
     }

@@ -19,21 +19,21 @@ import java.util.Random;
 public final class InventedBurials {
   private static final int SURNAMES = 20_000;
   private static final double ZIPF = 0.9;
-  private static final double MISREAD = 1 / 3.0;
-  private static final double LOST = 0.6;
-  private static final double LIKELIER_IS_TRUE = 0.7;
+  static final double MISREAD = 1 / 3.0;
+  static final double LOST = 0.6;
+  static final double LIKELIER_IS_TRUE = 0.7;
   private static final double IN_PATCHES = 0.5;
   private static final double LENGTH_UNKNOWN = 0.05;
   private static final int LONGEST_PATCH = 5;
   private static final int YEARS_EITHER_WAY = 5;
 
-  private static final String[] MEN =
+  static final String[] MEN =
       ("John John John John William William William Thomas Thomas James James George George Robert"
               + " Robert Joseph Henry Charles Edward Samuel Richard Peter David Daniel Benjamin Isaac"
               + " Matthew Mark Stephen Philip Francis Ralph Nathaniel Josiah Amos Caleb Silas Gideon"
               + " Levi Moses Simon Walter Gilbert Humphrey Giles Hugh Andrew Alexander Patrick Owen")
           .split(" ");
-  private static final String[] WOMEN =
+  static final String[] WOMEN =
       ("Mary Mary Mary Mary Ann Ann Elizabeth Elizabeth Elizabeth Sarah Sarah Sarah Jane Jane"
               + " Margaret Margaret Hannah Martha Susannah Rebecca Rachel Esther Ruth Abigail Lydia"
               + " Dorothy Alice Agnes Catherine Isabella Charlotte Harriet Emma Eliza Ellen Fanny"
@@ -66,7 +66,7 @@ public final class InventedBurials {
   };
 
   /** What is taken for what where the cut is worn: by shape, from memory, no source. */
-  private static final Map<Character, String> TAKEN_FOR =
+  static final Map<Character, String> TAKEN_FOR =
       Map.ofEntries(
           Map.entry('a', "rhe"),
           Map.entry('b', "reh"),
@@ -134,6 +134,21 @@ public final class InventedBurials {
               + END[random.nextInt(END.length)]);
     }
     return List.copyOf(all);
+  }
+
+  /** All surnames, the most common first. */
+  List<String> surnames() {
+    return surnames;
+  }
+
+  /** How common the surname of a rank is. */
+  double share(int rank) {
+    return (upTo[rank] - (rank == 0 ? 0 : upTo[rank - 1])) / upTo[upTo.length - 1];
+  }
+
+  /** The share of letters that are touched by wear. */
+  double worn() {
+    return worn;
   }
 
   private String surname(Random random) {
@@ -266,6 +281,7 @@ public final class InventedBurials {
     return new Asking(wanted, given, surname, year - YEARS_EITHER_WAY, year + YEARS_EITHER_WAY);
   }
 
+  /** A slip is one letter more, one fewer, another, or two neighbours swapped, each as often. */
   private static String slipped(String word, Random random) {
     int at = random.nextInt(word.length());
     char letter = (char) ('a' + random.nextInt(26));
