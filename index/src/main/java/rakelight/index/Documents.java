@@ -56,7 +56,7 @@ final class Documents {
     Set<String> years = new TreeSet<>();
     for (Entry.YearSpan span : entry.years()) {
       for (int y = span.from(); y <= Math.min(span.to(), span.from() + WIDEST_SPAN_YEARS); y++) {
-        years.add(Integer.toString(y));
+        years.add(year(span.event(), y));
       }
     }
     add(document, YEAR, years);
@@ -74,12 +74,18 @@ final class Documents {
             (field, values) ->
                 values.forEach(
                     value -> {
+                      facts.add(field + ":" + Query.ANY);
                       for (String word : value.split("[^\\p{L}\\p{N}&']+", -1)) {
                         facts.add(field + ":" + NameForms.fold(word));
                       }
                     }));
     add(document, FACT, facts);
     return document;
+  }
+
+  /** As the index holds a year: when a marker was made is apart from what it tells of. */
+  static String year(String event, int year) {
+    return event.equals(Query.MADE) ? Query.MADE + year : Integer.toString(year);
   }
 
   /** As the index holds an id. */

@@ -60,7 +60,8 @@ public record Entry(
    * @param from first year
    * @param to last year; equal to {@code from} when it is sure
    * @param weight how sure it is, above 0 and at most 1
-   * @param event died, born, married or buried; empty where nobody knows
+   * @param event died, born, married or buried; made, of the marker itself; empty where nobody
+   *     knows
    * @param shown as carved
    */
   public record YearSpan(int from, int to, double weight, String event, String shown) {

@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.apache.lucene.util.BytesRef;
 import rakelight.names.NameForms;
 
@@ -241,7 +242,9 @@ final class Explaining {
         entry.fact(fact.field()).stream()
             .filter(
                 text ->
-                    fact.folded().stream().allMatch(word -> NameForms.fold(text).contains(word)))
+                    fact.folded().equals(List.of(Query.ANY))
+                        || fact.folded().stream()
+                            .allMatch(word -> NameForms.fold(text).contains(word)))
             .collect(Collectors.joining("; "));
     return held.isEmpty()
         ? "no " + fact.field() + " " + fact.shown() + " known"
@@ -270,11 +273,11 @@ final class Explaining {
         span.from() == span.to()
             ? Integer.toString(span.from())
             : String.format(Locale.ROOT, "%d to %d", span.from(), span.to());
-    boolean sure = span.weight() >= 1 && span.from() == span.to();
-    boolean among = false;
-    for (int year = span.from(); year <= span.to() && !among; year++) {
-      among = years.among().contains(year);
+    if (span.event().equals(Query.MADE)) {
+      return "made " + told + ", as reckoned" + (isAmong(years, span) ? "" : ", not " + years.shown());
     }
+    boolean sure = span.weight() >= 1 && span.from() == span.to();
+    boolean among = isAmong(years, span);
     if (!among && most >= OF_A_FIGURE_MISREAD) {
       return span.shown() + " may be one of " + years.shown() + ", if a figure is misread";
     }
@@ -282,5 +285,9 @@ final class Explaining {
       return "year " + span.shown() + ", not " + years.shown();
     }
     return sure ? "year " + span.shown() : span.shown() + " may be " + told;
+  }
+
+  private static boolean isAmong(Query.Years years, Entry.YearSpan span) {
+    return IntStream.rangeClosed(span.from(), span.to()).anyMatch(years.among()::contains);
   }
 }

@@ -22,7 +22,10 @@ import rakelight.names.NameForms;
  * year:1850..1870  died:1863  born:..1800  aged:60..65
  * died within 5 years of 1850, about 1850
  * wife of john wren       kin, and the name
- * near:12  marker:12  plot:B  initials:HW  link:footstone
+ * made:1830..1850         when the marker was made, as it is reckoned
+ * near:12  marker:12  plot:B  row:3  initials:HW  link:footstone
+ * near the harrow monument, footstone W.H.
+ * unsafe:any  emblem:any  that anything is known of it
  * trade:blacksmith        and what else is known of a marker
  * </pre>
  */
@@ -73,29 +76,45 @@ record Query(List<Part> parts) {
           "place",
           "cause",
           "plot",
+          "row",
           "condition",
+          "unsafe",
           "form",
           "material",
           "maker",
           "emblem",
           "question");
 
-  private static final List<String> YEARS = List.of("year", "died", "born", "married", "buried");
+  /** Of years: in which a marker was made, not what it tells of. */
+  static final String MADE = "made";
+
+  /** Asks for whatever is known in a field. */
+  static final String ANY = "any";
+
+  private static final List<String> YEARS = List.of("year", "died", "born", "married", "buried", MADE);
   private static final int LONGEST_CHARS = 500;
   private static final int FIRST_YEAR = 1000;
   private static final int LAST_YEAR = 2199;
   private static final int ABOUT = 5;
   private static final Pattern WITHIN =
       Pattern.compile(
-          "(?iU)\\b(died|born|married|buried)?\\s*within\\s+([0-9]{1,3})\\s+years?\\s+of\\s+([0-9]{4})\\b");
+          "(?iU)\\b(died|born|married|buried|made)?\\s*within\\s+([0-9]{1,3})\\s+years?\\s+of\\s+([0-9]{4})\\b");
   private static final Pattern ABOUT_YEAR =
       Pattern.compile(
-          "(?iU)\\b(died|born|married|buried)?\\s*(?:about|circa|c\\.)\\s*([0-9]{4})\\b");
+          "(?iU)\\b(died|born|married|buried|made)?\\s*(?:about|circa|c\\.)\\s*([0-9]{4})\\b");
   private static final Pattern EVENT_YEAR =
-      Pattern.compile("(?iU)\\b(died|born|married|buried)(?:\\s+in)?\\s+([0-9]{4})\\b");
+      Pattern.compile("(?iU)\\b(died|born|married|buried|made)(?:\\s+in)?\\s+([0-9]{4})\\b");
   private static final Pattern KIN =
       Pattern.compile(
           "(?iU)\\b(wife|husband|widow|relict|son|daughter|child|father|mother|brother|sister)\\s+of\\b");
+
+  private static final Pattern ROW = Pattern.compile("(?iU),?\\s*\\brow\\s+([\\p{L}0-9]+)\\b");
+  private static final Pattern NEAR_NAMED =
+      Pattern.compile(
+          "(?iU)\\bnear\\s+(?:the\\s+)?(?:(?:monument|stone|grave|marker)\\s+(?:of\\s+)?)?"
+              + "([\\p{L}0-9][\\p{L}0-9 .'’\\-]*?)\\s*(?:monument|stone|grave|marker)?\\s*$");
+  private static final Pattern FOOTSTONE =
+      Pattern.compile("(?U)\\b[Ff]ootstone\\s+((?:\\p{Lu}\\.\\s?){2,5}|\\p{Lu}{2,5}\\b)");
 
   Query {
     parts = List.copyOf(parts);
@@ -133,6 +152,12 @@ record Query(List<Part> parts) {
             .replaceAll(
                 found -> event(found.group(1)) + around(Integer.parseInt(found.group(2)), ABOUT));
     said = EVENT_YEAR.matcher(said).replaceAll(found -> event(found.group(1)) + found.group(2));
+    said = ROW.matcher(said).replaceAll(" row:$1");
+    said =
+        FOOTSTONE
+            .matcher(said)
+            .replaceAll(found -> "initials:" + found.group(1).replaceAll("[. ]", "") + " ");
+    said = NEAR_NAMED.matcher(said).replaceAll("near:\"$1\"");
     return KIN.matcher(said).replaceAll(found -> "kin:" + found.group(1).toLowerCase(Locale.ROOT));
   }
 

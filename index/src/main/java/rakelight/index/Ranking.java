@@ -437,7 +437,7 @@ final class Ranking {
       FixedBitSet having = new FixedBitSet(Math.max(1, reader.maxDoc()));
       for (Query.Years years : asked.yearParts()) {
         for (int year : years.among()) {
-          each(reader, Documents.YEAR, Integer.toString(year), having::set);
+          each(reader, Documents.YEAR, Documents.year(years.event(), year), having::set);
         }
       }
       for (int doc = 0; doc < reader.maxDoc(); doc++) {

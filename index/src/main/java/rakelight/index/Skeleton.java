@@ -232,6 +232,27 @@ public record Skeleton(String text) {
         : LetterAlignment.of(Places.of(this), word.codePoints().toArray(), Channel.NONE);
   }
 
+  /**
+   * How well each number of four figures fits, as {@link #fit} of its figures.
+   *
+   * @param first 1000 or more
+   * @param last 9999 or less
+   */
+  public double[] fits(int first, int last) {
+    Places places = Places.of(this);
+    int[] figures = new int[4];
+    double[] fits = new double[last - first + 1];
+    for (int i = 0; i < fits.length; i++) {
+      int rest = first + i;
+      for (int at = figures.length - 1; at >= 0; at--) {
+        figures[at] = '0' + rest % 10;
+        rest /= 10;
+      }
+      fits[i] = Fixed.anyFit(places, figures);
+    }
+    return fits;
+  }
+
   /** Whether the number of its letters is known. */
   public boolean isOfKnownLength() {
     return slots().stream()

@@ -66,6 +66,9 @@ final class YearsAsked {
   }
 
   boolean counts(String other) {
+    if (other.equals(Query.MADE) || event.equals(Query.MADE)) {
+      return event.equals(other);
+    }
     return event.isEmpty() || other.isEmpty() || event.equals(other);
   }
 

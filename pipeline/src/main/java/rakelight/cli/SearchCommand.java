@@ -30,8 +30,9 @@ import rakelight.search.SearchJson;
       "Finds the markers that answer, also those on which only part of a name is left.",
       "Words; \"words in a row\"; name:wren; w?en; year:1863; year:1850..1870; died:1863;"
           + " died within 5 years of 1850; aged:60..65; wife of john wren; near:12; marker:12;"
-          + " plot:B; initials:HW; link:footstone; trade:, unit:, rank:, place:, cause:, kin:,"
-          + " condition:, question:. The likeliest come first."
+          + " near the harrow monument; plot:B; row:3; initials:HW; link:footstone;"
+          + " made:1830..1850; unsafe:any; trade:, unit:, rank:, place:, cause:, kin:,"
+          + " condition:, form:, material:, maker:, emblem:, question:. The likeliest come first."
     })
 final class SearchCommand extends ArchiveCommand {
   private static final int MOST_UNREAD_NAMED = 12;
@@ -204,6 +205,9 @@ final class SearchCommand extends ArchiveCommand {
       SearchJson.lines(face, entry).forEach(line -> out.println("    " + line));
     }
     found.hit().why().forEach(why -> out.println("  because: " + why));
+    entry
+        .fact("unsafe")
+        .forEach(why -> out.println("  keep clear of it: noted as " + why));
     entry.fact("link").forEach(link -> out.println("  link: " + link));
     for (GroundSearch.AnsweringFace face : found.faces()) {
       face.originals().forEach(path -> out.println("  photograph: " + path));

@@ -1,7 +1,9 @@
 package rakelight.search;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.regex.Pattern;
 import rakelight.index.Entry.YearSpan;
 import rakelight.index.Skeleton;
 import rakelight.index.Word;
@@ -20,8 +22,12 @@ final class CarvedYears {
   /** Four figures that are no year may be one with a figure misread, or no year at all. A choice. */
   private static final double OF_NO_YEAR = 0.5;
 
+  /** In a head of so many signs none is a letter. */
+  private static final Pattern NO_LETTERS = Pattern.compile("[^|a-z&]{4,10}(\\|.*)?");
+
   /** Two of them known at least. */
-  private static final String FOUR_FIGURES = "(?=[^|]*[0-9][^|]*[0-9])[0-9?\\[]{4}(\\|.*)?";
+  private static final Pattern FOUR_FIGURES =
+      Pattern.compile("(?=[^|]*[0-9][^|]*[0-9])[0-9?\\[]{4}(\\|.*)?");
 
   private static final int FIRST_OF_FOUR_FIGURES = 1000;
   private static final int LAST_OF_FOUR_FIGURES = 9999;
@@ -44,25 +50,19 @@ final class CarvedYears {
   }
 
   private static void add(Skeleton way, String shown, List<YearSpan> years) {
-    if (!way.hasLetters()
-        || way.text().matches("[^|]*[a-z&].*")
-        || !way.text().matches("[^|]{4,10}(\\|.*)?")) {
+    if (!way.hasLetters() || !NO_LETTERS.matcher(way.text()).matches()) {
       return;
     }
     if (!add(way, shown, FIRST, LAST, way.isOfKnownLength() ? 1 : OF_OPEN_LENGTH, years)
-        && way.text().matches(FOUR_FIGURES)) {
+        && FOUR_FIGURES.matcher(way.text()).matches()) {
       add(way, shown, FIRST_OF_FOUR_FIGURES, LAST_OF_FOUR_FIGURES, OF_NO_YEAR, years);
     }
   }
 
   private static boolean add(
       Skeleton way, String shown, int first, int last, double share, List<YearSpan> years) {
-    double[] fits = new double[last - first + 1];
-    double sum = 0;
-    for (int i = 0; i < fits.length; i++) {
-      fits[i] = way.fit(Integer.toString(first + i));
-      sum += fits[i];
-    }
+    double[] fits = way.fits(first, last);
+    double sum = Arrays.stream(fits).sum();
     if (sum == 0) {
       return false;
     }

@@ -58,6 +58,12 @@ public final class GroundSearch implements AutoCloseable {
   /** Who stands so near is near: some graves, and the error of a telephone. A choice. */
   private static final double NEAR_METRES = 15;
 
+  /** The marker that a name is on must be so likely, and those named that might be are so likely. */
+  private static final double ONLY_ONE = 0.5;
+
+  private static final double LEAST_NAMED = 0.05;
+  private static final int NAMED_AT_MOST = 8;
+
   private final Archive archive;
   private final PhotoStore photographs;
   private final ReadingStore readings;
@@ -280,7 +286,7 @@ public final class GroundSearch implements AutoCloseable {
     Optional<Marker> marker = markers.byNumber(number);
     Map<MarkerId, MarkerPosition> positions = places.best();
     if (marker.isEmpty()) {
-      throw new QueryException("near:" + number + " names no marker of this ground");
+      marker = Optional.of(bearing(number));
     }
     MarkerPosition here = positions.get(marker.get().id());
     if (here == null) {
@@ -294,6 +300,34 @@ public final class GroundSearch implements AutoCloseable {
         .filter(each -> each.metresTo(here) <= NEAR_METRES)
         .map(each -> each.marker().toString())
         .collect(Collectors.toSet());
+  }
+
+  /** The one marker that likely bears a name. */
+  private Marker bearing(String name) throws QueryException {
+    HitList found =
+        index()
+            .search(
+                "name:\"" + name.replaceAll("[\"“”„]", " ") + "\"",
+                NAMED_AT_MOST,
+                SearchIndex.EVERY_WIDENING,
+                nowhere -> Set.of());
+    List<Hit> likely =
+        found.hits().stream().filter(hit -> hit.probability() >= LEAST_NAMED).toList();
+    Optional<Marker> only =
+        likely.stream()
+            .filter(hit -> hit.probability() > ONLY_ONE)
+            .findFirst()
+            .flatMap(hit -> markers.marker(MarkerId.of(hit.entry().id())));
+    if (only.isEmpty()) {
+      String which =
+          likely.stream().map(hit -> hit.entry().marker()).collect(Collectors.joining(", "));
+      throw new QueryException(
+          "near:"
+              + name
+              + " names no marker of this ground"
+              + (which.isEmpty() ? "" : "; the name is on " + which + ": give one of the numbers"));
+    }
+    return only.get();
   }
 
   /** A hit with what the archive has of it. */
@@ -382,6 +416,7 @@ public final class GroundSearch implements AutoCloseable {
     }
     boolean undo = decision.kind().equals(Decision.UNDONE);
     return decision.kind().startsWith("ground.")
+        || decision.kind().startsWith("plot.")
         || (undo
             && archive
                 .journal()

@@ -7,6 +7,7 @@ import java.util.Optional;
 import rakelight.archive.Archive;
 import rakelight.archive.Ground;
 import rakelight.ground.LinkStore;
+import rakelight.ground.PositionStore;
 import rakelight.inscription.Basis;
 import rakelight.inscription.Inscription;
 import rakelight.inscription.Leiden;
@@ -14,6 +15,8 @@ import rakelight.inscription.LeidenException;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
 import rakelight.marker.ConditionStore;
+import rakelight.marker.DescriptionStore;
+import rakelight.marker.EmblemStore;
 import rakelight.marker.MarkerStore;
 import rakelight.person.CorrectionStore;
 import rakelight.person.PersonStore;
@@ -39,7 +42,10 @@ final class ReadStones implements AutoCloseable {
                 CorrectionStore.projection(),
                 LinkStore.projection(),
                 QuestionStore.projection(),
-                ConditionStore.projection()));
+                ConditionStore.projection(),
+                DescriptionStore.projection(),
+                EmblemStore.projection(),
+                PositionStore.projection()));
   }
 
   Archive archive() {
