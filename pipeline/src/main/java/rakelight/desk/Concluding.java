@@ -11,6 +11,8 @@ import java.util.Set;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
+import java.util.concurrent.ScheduledExecutorService;
+import java.util.concurrent.ScheduledFuture;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
 import org.jspecify.annotations.Nullable;
@@ -49,6 +51,10 @@ final class Concluding implements AutoCloseable {
 
   private static final int SECONDS_TO_WAIT = 2;
   private static final int SECONDS_TO_END = 20;
+
+  /** So long nothing must have been decided; a choice. */
+  private static final int SECONDS_QUIET = 2;
+
   private static final long MILLIS_OF_PROPOSED = 30_000;
 
   private final Archive archive;
@@ -64,6 +70,15 @@ final class Concluding implements AutoCloseable {
             thread.setPriority(Thread.MIN_PRIORITY);
             return thread;
           });
+  private final ScheduledExecutorService ahead =
+      Executors.newSingleThreadScheduledExecutor(
+          run -> {
+            Thread thread = new Thread(run, "telling everybody");
+            thread.setDaemon(true);
+            thread.setPriority(Thread.MIN_PRIORITY);
+            return thread;
+          });
+  private volatile long lastSeen = -1;
   private @Nullable Conclusion conclusion;
   private List<FaceStatements> faces = List.of();
   private long counter = -1;
@@ -78,6 +93,32 @@ final class Concluding implements AutoCloseable {
     this.evidence = new Evidence(archive);
     this.photographs = new PhotoStore(archive);
     this.markers = new MarkerStore(archive);
+    ScheduledFuture<?> unused =
+        ahead.scheduleWithFixedDelay(
+            this::tellAhead, SECONDS_QUIET, SECONDS_QUIET, TimeUnit.SECONDS);
+  }
+
+  /**
+   * Works out what everybody may see as soon as nothing was decided for a moment, where somebody
+   * asked for it before, so that guests seldom wait. Whoever asks earlier waits: what was told
+   * before the last decision is never shown.
+   */
+  void tellAhead() {
+    Optional<Conclusion> known;
+    synchronized (this) {
+      known = Optional.ofNullable(conclusion);
+    }
+    long last = archive.journal().lastCounter();
+    boolean quiet = last == lastSeen;
+    lastSeen = last;
+    if (quiet && known.map(Conclusion::isToldAskedFor).orElse(false)) {
+      try {
+        now().tell();
+      } catch (RuntimeException e) {
+        // Whoever asks for it meets it again, and is told.
+        lastSeen = -1;
+      }
+    }
   }
 
   /**
@@ -213,9 +254,11 @@ final class Concluding implements AutoCloseable {
 
   @Override
   public void close() {
+    ahead.shutdownNow();
     worker.shutdownNow();
     try {
       worker.awaitTermination(SECONDS_TO_END, TimeUnit.SECONDS);
+      ahead.awaitTermination(SECONDS_TO_END, TimeUnit.SECONDS);
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
     }

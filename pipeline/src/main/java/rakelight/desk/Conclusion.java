@@ -50,6 +50,9 @@ final class Conclusion {
   private final Map<UUID, Person> byMention = new HashMap<>();
   private final LocalDate day;
   private final CompletableFuture<List<Linkage.Pair>> pairs = new CompletableFuture<>();
+  private final Object told = new Object();
+  private Optional<Edition> edition = Optional.empty();
+  private volatile boolean toldAskedFor;
   private final Map<String, Object> parts = new ConcurrentHashMap<>();
 
   /**
@@ -78,7 +81,25 @@ final class Conclusion {
 
   /** What may be told to everybody on the day. */
   Edition edition() {
-    return part("edition", () -> Edition.of(archive, day));
+    // Takes long on a large ground; what isn't for everybody needn't wait for it.
+    synchronized (told) {
+      if (edition.isEmpty()) {
+        edition = Optional.of(Edition.of(archive, day));
+      }
+      return edition.get();
+    }
+  }
+
+  /** Whether anybody asked for what may be told to everybody. */
+  boolean isToldAskedFor() {
+    return toldAskedFor;
+  }
+
+  /** Works out what everybody may see, so that nobody waits for it. */
+  void tell() {
+    toldAskedFor = true;
+    faces(false);
+    byName(false);
   }
 
   /**
@@ -87,9 +108,12 @@ final class Conclusion {
    * @param all whether what may not be told is among it
    */
   List<FaceStatements> faces(boolean all) {
-    return all
-        ? faces
-        : part("told", () -> edition().faces().stream().map(ToldFace::says).toList());
+    if (all) {
+      return faces;
+    }
+    toldAskedFor = true;
+    Edition now = edition();
+    return part("told", () -> now.faces().stream().map(ToldFace::says).toList());
   }
 
   Optional<FaceStatements> face(FaceId id, boolean all) {
@@ -97,7 +121,12 @@ final class Conclusion {
   }
 
   List<Person> persons(boolean all) {
-    return all ? persons : part("persons told", () -> edition().persons());
+    if (all) {
+      return persons;
+    }
+    toldAskedFor = true;
+    Edition now = edition();
+    return part("persons told", now::persons);
   }
 
   /** The same, by surname and given name; those without one last. */

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.time.Clock;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
@@ -21,6 +22,7 @@ import rakelight.person.Mention;
 import rakelight.person.People;
 import rakelight.person.QuestionStore;
 import rakelight.person.Source;
+import rakelight.person.Person;
 import rakelight.person.SourceStore;
 import rakelight.photo.PhotoStore;
 import rakelight.publish.Withholding;
@@ -98,6 +100,30 @@ class PeopleRoutesTest {
     Visitor.Answer answer = to.get(address);
     assertThat(answer.status()).as(address).isEqualTo(200);
     return answer.body();
+  }
+
+  @Test
+  void whatGuestsSeeIsReadyBeforeTheyAskAgainAndIsNeverWhatItWas() {
+    Mention hester = People.mention(desk.archive(), "A-1:front:1");
+    try (Concluding concluding = new Concluding(desk.archive(), Clock.systemUTC())) {
+      assertThat(concluding.now().persons(false)).anyMatch(one -> isHers(one, hester));
+      new WithholdingStore(desk.archive())
+          .withhold(
+              new Withholding.Subject.OfPerson(hester.id()),
+              Withholding.Cause.FAMILY,
+              "they asked",
+              Optional.empty(),
+              LocalDate.parse("2026-11-01"),
+              "Ada Fenn");
+      concluding.tellAhead();
+      concluding.tellAhead();
+      assertThat(concluding.now().isToldAskedFor()).isTrue();
+      assertThat(concluding.now().persons(false)).noneMatch(one -> isHers(one, hester));
+    }
+  }
+
+  private static boolean isHers(Person person, Mention mention) {
+    return person.mentions().stream().anyMatch(one -> one.id().equals(mention.id()));
   }
 
   @Test
