@@ -68,7 +68,7 @@ final class Ranking {
   private static final int MOST_DIFFERENT = 2;
 
   /** The terms of so many of the likeliest entries are looked at. */
-  private static final int LOOKED_AT = 4000;
+  private static final int LOOKED_AT = 2000;
 
   /**
    * An entry of the index.

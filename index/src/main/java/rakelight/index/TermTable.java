@@ -21,7 +21,7 @@ final class TermTable {
 
   private static final int BLOCK = 64;
 
-  /** Of a table so large terms taken apart aren't kept: they would fill the memory. */
+  /** More terms taken apart aren't kept: they would fill the memory. */
   private static final int MOST_TAKEN_APART = 500_000;
 
   private static final byte NO_SURE_LENGTH = -1;
@@ -39,6 +39,9 @@ final class TermTable {
   private final int[] letters;
   private final byte[] lengths;
   private final Places[] places;
+
+  /** About so many of them; threads may miscount a few. */
+  private int takenApart;
 
   /** The terms of each sure length, at one more than it; those of none first. */
   private final int[][] byLength;
@@ -71,7 +74,7 @@ final class TermTable {
     for (int i = 0; i < size; i++) {
       sign(i);
     }
-    places = new Places[size <= MOST_TAKEN_APART ? size : 0];
+    places = new Places[size];
     byLength = new int[SkeletonPattern.LONGEST + 2][];
     lettersByLength = new int[byLength.length][];
     int[] counts = new int[byLength.length];
@@ -178,13 +181,13 @@ final class TermTable {
 
   /** The term taken apart. */
   Places places(int number) {
-    if (places.length == 0) {
-      return Places.of(new Skeleton(text(number)));
-    }
     Places own = places[number];
     if (own == null) {
       own = Places.of(new Skeleton(text(number)));
-      places[number] = own;
+      if (takenApart < MOST_TAKEN_APART) {
+        takenApart++;
+        places[number] = own;
+      }
     }
     return own;
   }

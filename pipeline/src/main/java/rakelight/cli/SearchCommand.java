@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -22,6 +23,7 @@ import rakelight.person.QuestionStore;
 import rakelight.search.Citation;
 import rakelight.search.Coverage;
 import rakelight.search.GroundSearch;
+import rakelight.search.Proposed;
 import rakelight.search.SearchJson;
 
 @Command(
@@ -36,6 +38,9 @@ import rakelight.search.SearchJson;
     })
 final class SearchCommand extends ArchiveCommand {
   private static final int MOST_UNREAD_NAMED = 12;
+
+  /** Of more unread markers nobody waits for what machines propose; a choice. */
+  private static final int MOST_UNREAD_LOOKED_AT = 200;
 
   @Parameters(index = "1..*", arity = "1..*", paramLabel = "QUERY")
   private List<String> query;
@@ -87,16 +92,17 @@ final class SearchCommand extends ArchiveCommand {
       }
       GroundSearch.Answers answers = search.search(query(), limit, Widening.allBut(without));
       Coverage coverage = Coverage.of(archive);
+      Optional<List<GroundSearch.Unread>> could = couldAnswer(search, coverage);
       List<Question> questions = new QuestionStore(archive).matching(String.join(" ", query));
       if (json) {
         new SearchJson(archive, asOf, (photograph, path) -> Map.of("path", path.toString()))
-            .of(answers, questions, coverage)
+            .of(answers, questions, coverage, could)
             .forEach(object -> JsonLines.print(out, object));
       } else {
         print(answers, archive, out);
         MarkerStore markers = new MarkerStore(archive);
         questions.forEach(question -> QuestionsCommand.print(out, question, markers));
-        covers(coverage, out);
+        covers(coverage, could, out);
       }
     } catch (QueryException e) {
       return refused("The query can't be understood: " + e.getMessage());
@@ -216,7 +222,19 @@ final class SearchCommand extends ArchiveCommand {
     out.println();
   }
 
-  private static void covers(Coverage coverage, PrintWriter out) {
+  /** Empty where there are so many that whoever searches would wait. */
+  private Optional<List<GroundSearch.Unread>> couldAnswer(GroundSearch search, Coverage coverage)
+      throws QueryException {
+    if (coverage.unread().isEmpty() || coverage.unread().size() > MOST_UNREAD_LOOKED_AT) {
+      return Optional.empty();
+    }
+    try (Proposed proposed = search.proposed()) {
+      return Optional.of(search.couldAnswer(proposed, query(), Widening.allBut(without)));
+    }
+  }
+
+  private static void covers(
+      Coverage coverage, Optional<List<GroundSearch.Unread>> could, PrintWriter out) {
     out.printf(
         Locale.ROOT,
         "The search covers %d of %d markers: %d photographed, %d read, %d of them hardly legible.%n",
@@ -228,12 +246,23 @@ final class SearchCommand extends ArchiveCommand {
     if (!coverage.unread().isEmpty()) {
       List<String> unread = coverage.unread();
       out.println(
-          "Photographed and not read, so they could still answer (--proposals says how likely):"
-              + " marker "
+          "Photographed and not read, so they could still answer"
+              + (could.isEmpty() ? " (--proposals says how likely)" : "")
+              + ": marker "
               + String.join(", ", unread.subList(0, Math.min(MOST_UNREAD_NAMED, unread.size())))
               + (unread.size() > MOST_UNREAD_NAMED
                   ? String.format(Locale.ROOT, " and %d more", unread.size() - MOST_UNREAD_NAMED)
                   : ""));
+      if (!could.orElse(List.of()).isEmpty()) {
+        out.println(
+            "Of these, by what a machine takes them to say and nobody confirmed, the likeliest: "
+                + could.orElse(List.of()).stream()
+                    .map(
+                        one ->
+                            String.format(
+                                Locale.ROOT, "marker %s (%.2f)", one.number(), one.probability()))
+                    .collect(Collectors.joining(", ")));
+      }
     }
   }
 }

@@ -47,7 +47,7 @@ public final class Desk implements AutoCloseable {
     Faces faces = new Faces(archive, leases);
     this.drawn = new DrawnLines(archive);
     this.comparing = new Comparing(archive);
-    this.searching = new Searching(archive);
+    this.searching = new Searching(archive, clock);
     this.concluding = new Concluding(archive, clock);
     Drawings drawings = new Drawings(archive, faces);
     Queue queue = new Queue(archive, leases, faces);

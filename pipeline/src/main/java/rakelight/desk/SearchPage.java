@@ -21,6 +21,8 @@ import rakelight.search.MatchedLines;
  * @param narrowed by what they are narrowed, each with the address without it
  * @param questions in which all the words are found
  * @param without widenings that are turned off
+ * @param could of those that nobody has read the likeliest, by what a machine takes them to say;
+ *     {@code words} are the number and how likely
  * @param form what stands in the fields, where they couldn't be understood
  * @param table the address of the hits as a table; empty where there are none
  */
@@ -38,6 +40,7 @@ public record SearchPage(
     List<Named> questions,
     List<Widening> without,
     Coverage coverage,
+    List<Named> could,
     Map<String, String> form,
     String table) {
   /** More numbers in a row nobody reads; a choice. */

@@ -155,6 +155,7 @@ final class SearchRoutes {
             .filter(each -> without.contains(each.name().toLowerCase(Locale.ROOT)))
             .toList(),
         searching.coverage(),
+        List.of(),
         form,
         "");
   }
@@ -235,8 +236,28 @@ final class SearchRoutes {
             .toList(),
         Arrays.stream(Widening.values()).filter(each -> !found.widenings().contains(each)).toList(),
         searching.coverage(),
+        could(context, asked, found.widenings()),
         Map.of(),
         found.hits().isEmpty() ? "" : Addresses.of("/search.csv", found.query()));
+  }
+
+  /** Guests aren't shown what only a machine says. */
+  private Optional<List<GroundSearch.Unread>> couldAnswer(
+      Context context, String asked, Set<Widening> widenings) throws QueryException {
+    return requests.by(context).role().mayDecide()
+        ? searching.couldAnswer(asked, widenings)
+        : Optional.empty();
+  }
+
+  private List<SearchPage.Named> could(Context context, String asked, Set<Widening> widenings)
+      throws QueryException {
+    return couldAnswer(context, asked, widenings).orElse(List.of()).stream()
+        .map(
+            one ->
+                new SearchPage.Named(
+                    "marker " + one.number() + ", " + percent(one.probability()),
+                    "/markers/" + one.id()))
+        .toList();
   }
 
   private LocalDate today() {
@@ -479,7 +500,8 @@ final class SearchRoutes {
                       new GroundSearch.Answers(
                           answers.found(), answers.answers().stream().filter(here).toList()),
                       questions.matching(asked),
-                      searching.coverage())
+                      searching.coverage(),
+                      couldAnswer(context, asked, widenings))
                   .stream()
                   .map(object -> Json.text(object) + "\n")
                   .collect(Collectors.joining());

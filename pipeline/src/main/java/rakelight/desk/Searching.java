@@ -1,6 +1,9 @@
 package rakelight.desk;
 
+import java.time.Clock;
+import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
@@ -10,8 +13,11 @@ import java.util.concurrent.TimeoutException;
 import org.jspecify.annotations.Nullable;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
+import rakelight.index.QueryException;
+import rakelight.index.Widening;
 import rakelight.search.Coverage;
 import rakelight.search.GroundSearch;
+import rakelight.search.Proposed;
 
 /**
  * The desk's one search. The index is brought up to date by one thread of its own; a request waits
@@ -26,23 +32,38 @@ final class Searching implements AutoCloseable {
 
   private static final int SECONDS_TO_END = 20;
 
+  /** A proposal isn't told by the journal, so these are looked up anew after a while. */
+  private static final long MILLIS_OF_PROPOSED = 60_000;
+
   private final Archive archive;
+  private final Clock clock;
   private final GroundSearch search;
-  private final ExecutorService worker =
-      Executors.newSingleThreadExecutor(
-          run -> {
-            Thread thread = new Thread(run, "following the journal");
-            thread.setDaemon(true);
-            return thread;
-          });
+  private final ExecutorService worker = thread("following the journal", Thread.NORM_PRIORITY);
+  private final ExecutorService aside = thread("looking up proposals", Thread.MIN_PRIORITY);
   private @Nullable Future<?> following;
   private volatile boolean searched;
   private long covered = -1;
+  private final Object lookedUp = new Object();
+  private @Nullable Future<?> lookingUp;
+  private Optional<Proposed> proposed = Optional.empty();
+  private long proposedAt = -1;
+  private long proposedMillis;
   private Optional<Coverage> coverage = Optional.empty();
 
-  Searching(Archive archive) {
+  Searching(Archive archive, Clock clock) {
     this.archive = archive;
+    this.clock = clock;
     this.search = new GroundSearch(archive);
+  }
+
+  private static ExecutorService thread(String name, int priority) {
+    return Executors.newSingleThreadExecutor(
+        run -> {
+          Thread thread = new Thread(run, name);
+          thread.setDaemon(true);
+          thread.setPriority(priority);
+          return thread;
+        });
   }
 
   GroundSearch search() {
@@ -93,6 +114,39 @@ final class Searching implements AutoCloseable {
     return searched;
   }
 
+  /**
+   * The few unread markers that could still answer; empty while what machines propose is looked up.
+   *
+   * @throws QueryException if the query can't be understood
+   */
+  Optional<List<GroundSearch.Unread>> couldAnswer(String query, Set<Widening> widenings)
+      throws QueryException {
+    if (coverage().read() == coverage().markers()) {
+      return Optional.empty();
+    }
+    synchronized (lookedUp) {
+      long now = archive.journal().lastCounter();
+      boolean old = proposedAt != now || clock.millis() - proposedMillis > MILLIS_OF_PROPOSED;
+      if (old && (lookingUp == null || lookingUp.isDone())) {
+        lookingUp = aside.submit(() -> lookUp(now));
+      }
+      return proposed.isEmpty() || proposedAt != now
+          ? Optional.empty()
+          : Optional.of(search.couldAnswer(proposed.get(), query, widenings));
+    }
+  }
+
+  /** What was proposed for a face that was read since isn't told any more. */
+  private void lookUp(long counter) {
+    Proposed fresh = search.proposed();
+    synchronized (lookedUp) {
+      proposed.ifPresent(Proposed::close);
+      proposed = Optional.of(fresh);
+      proposedAt = counter;
+      proposedMillis = clock.millis();
+    }
+  }
+
   /** What an answer covers now. */
   synchronized Coverage coverage() {
     long now = archive.journal().lastCounter();
@@ -106,10 +160,16 @@ final class Searching implements AutoCloseable {
   @Override
   public void close() {
     worker.shutdown();
+    aside.shutdown();
     try {
+      aside.awaitTermination(SECONDS_TO_END, TimeUnit.SECONDS);
       worker.awaitTermination(SECONDS_TO_END, TimeUnit.SECONDS);
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
+    }
+    synchronized (lookedUp) {
+      proposed.ifPresent(Proposed::close);
+      proposed = Optional.empty();
     }
     search.close();
   }

@@ -4,7 +4,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -37,7 +36,6 @@ import rakelight.inscription.ReadingStore;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
 import rakelight.person.Evidence;
-import rakelight.person.Evidence.FaceStatements;
 import rakelight.person.Question;
 import rakelight.person.QuestionStore;
 import rakelight.photo.Face;
@@ -63,6 +61,11 @@ public final class GroundSearch implements AutoCloseable {
 
   private static final double LEAST_NAMED = 0.05;
   private static final int NAMED_AT_MOST = 8;
+
+  /** So many unread markers that could answer are told, if they are so likely. Choices. */
+  private static final int FEW = 5;
+
+  private static final double LEAST_TOLD = 0.01;
 
   private final Archive archive;
   private final PhotoStore photographs;
@@ -121,6 +124,14 @@ public final class GroundSearch implements AutoCloseable {
       answers = List.copyOf(answers);
     }
   }
+
+  /**
+   * A marker with an unread face that could still answer.
+   *
+   * @param id of the marker
+   * @param probability that it is the one asked for, of all that are proposed and not read
+   */
+  public record Unread(String id, String number, double probability) {}
 
   public GroundSearch(Archive archive) {
     this.archive = archive;
@@ -248,25 +259,35 @@ public final class GroundSearch implements AutoCloseable {
    */
   public HitList findProposed(String query, int limit, Set<Widening> widenings)
       throws QueryException {
-    Map<Marker, List<FaceStatements>> proposed = new LinkedHashMap<>();
-    for (FaceStatements face : new Evidence(archive).proposed()) {
-      proposed.computeIfAbsent(face.marker(), marker -> new ArrayList<>()).add(face);
+    try (Proposed proposed = proposed()) {
+      return findProposed(proposed, query, limit, widenings);
     }
-    Path own = archive.workingFolder().resolve("proposed-" + UUID.randomUUID());
-    try {
-      try (IndexWriting writing = IndexWriting.open(own, true).orElseThrow()) {
-        Entries entries = new Entries(archive);
-        proposed.forEach((marker, faces) -> writing.put(entries.of(marker, faces)));
-        writing.commit(1);
-      }
-      try (SearchIndex index = SearchIndex.open(own)) {
-        return index.search(withNumbersNow(query), limit, widenings, this::near);
-      }
-    } catch (IndexException e) {
-      throw new ArchiveException(String.valueOf(e.getMessage()), e);
-    } finally {
-      IndexWriting.remove(own);
-    }
+  }
+
+  /** What machines propose for faces that nobody has read, as it is now. */
+  public Proposed proposed() {
+    return Proposed.of(archive);
+  }
+
+  /**
+   * As {@link #findProposed(String, int, Set)}, among proposals that were looked up before.
+   *
+   * @throws QueryException if the query can't be understood
+   */
+  public HitList findProposed(
+      Proposed proposed, String query, int limit, Set<Widening> widenings) throws QueryException {
+    return proposed.find(withNumbersNow(query), limit, widenings, this::near);
+  }
+
+  /**
+   * The few unread markers that could still answer, the likeliest first, by what machines propose.
+   */
+  public List<Unread> couldAnswer(Proposed proposed, String query, Set<Widening> widenings)
+      throws QueryException {
+    return findProposed(proposed, query, FEW, widenings).hits().stream()
+        .filter(hit -> hit.probability() >= LEAST_TOLD)
+        .map(hit -> new Unread(hit.entry().id(), hit.entry().marker(), hit.probability()))
+        .toList();
   }
 
   /** Asks for markers by the numbers they have now, however and whenever they were written. */

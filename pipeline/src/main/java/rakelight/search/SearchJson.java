@@ -39,14 +39,21 @@ public final class SearchJson {
     this.where = where;
   }
 
-  /** An object a hit, then the questions in which the words are found, then what was covered. */
+  /**
+   * An object a hit, then the questions in which the words are found, then what was covered.
+   *
+   * @param couldAnswer the likeliest of those that nobody has read; empty where nobody looked
+   */
   public List<ObjectNode> of(
-      GroundSearch.Answers answers, List<Question> questions, Coverage coverage) {
+      GroundSearch.Answers answers,
+      List<Question> questions,
+      Coverage coverage,
+      Optional<List<GroundSearch.Unread>> couldAnswer) {
     List<ObjectNode> objects = new ArrayList<>();
     answers.answers().forEach(found -> objects.add(hit(found)));
     MarkerStore markers = new MarkerStore(archive);
     questions.forEach(question -> objects.add(QuestionJson.of(question, markers)));
-    objects.add(covers(answers, coverage));
+    objects.add(covers(answers, coverage, couldAnswer));
     return objects;
   }
 
@@ -146,7 +153,10 @@ public final class SearchJson {
     }
   }
 
-  private static ObjectNode covers(GroundSearch.Answers answers, Coverage coverage) {
+  private static ObjectNode covers(
+      GroundSearch.Answers answers,
+      Coverage coverage,
+      Optional<List<GroundSearch.Unread>> couldAnswer) {
     ObjectNode object = object();
     ObjectNode covers =
         object
@@ -157,6 +167,16 @@ public final class SearchJson {
             .put("illegible", coverage.illegible());
     ArrayNode unread = covers.putArray("unread");
     coverage.unread().forEach(unread::add);
+    couldAnswer.ifPresent(
+        all -> {
+          ArrayNode could = covers.putArray("couldAnswer");
+          all.forEach(
+              one ->
+                  could
+                      .addObject()
+                      .put("marker", one.number())
+                      .put("probability", one.probability()));
+        });
     ObjectNode widened = object.putObject("widened");
     answers
         .found()

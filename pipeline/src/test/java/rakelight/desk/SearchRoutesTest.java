@@ -88,6 +88,20 @@ class SearchRoutesTest {
   }
 
   @Test
+  void ofWhatNobodyHasReadTheLikeliestStandsApartFromTheHits() {
+    desk.face("C-60", "GIDEON HOLT");
+    String page = found("gideon holt");
+    for (int i = 0; i < 500 && !page.contains("could be meant"); i++) {
+      page = found("gideon holt");
+    }
+    assertThat(page).contains("No marker answers.").doesNotContain("Marker C-60");
+    assertThat(page.substring(page.indexOf("which nobody confirmed"))).contains(">marker C-60, ");
+    assertThat(ada.get("/search.json?q=gideon+holt").body()).contains("\"couldAnswer\":[{");
+    stone("C-60", "AMOS LARK");
+    assertThat(found("gideon holt")).doesNotContain("C-60");
+  }
+
+  @Test
   void aWidenedWordAndGuessedLettersAreToldApartFromSureOnes() {
     assertThat(found("betsy wren died within 5 years of 1860"))
         .contains("ELIZABETH, used for betsy")

@@ -81,6 +81,23 @@ class GroundSearchTest {
   }
 
   @Test
+  void ofWhatNobodyHasReadTheLikeliestToAnswerIsTold() throws Exception {
+    stones.add("4", "HANNAH WREN");
+    propose("65", "front", "HANNAH WREN");
+    propose("66", "front", "HANNAH WRENN");
+    propose("67", "front", "AMOS RUDD");
+    search.update(false);
+    try (Proposed proposed = search.proposed()) {
+      List<GroundSearch.Unread> could =
+          search.couldAnswer(proposed, "hannah wren", SearchIndex.EVERY_WIDENING);
+      assertThat(could).extracting(GroundSearch.Unread::number).startsWith("65", "66");
+      assertThat(could).extracting(GroundSearch.Unread::number).doesNotContain("4", "67");
+      assertThat(could.get(0).probability()).isBetween(.5, 1.0);
+      assertThat(search.couldAnswer(proposed, "eli holt", SearchIndex.EVERY_WIDENING)).isEmpty();
+    }
+  }
+
+  @Test
   void whatTwoReadBlindIsNoProposalToFind() throws Exception {
     new ReadingStore(stones.archive()).require(2, "Ada");
     propose("5", "front", "HANNAH WREN");
