@@ -116,11 +116,7 @@ record Channel(
   }
 
   private static void count(
-      String word,
-      double often,
-      Map<String, Double> words,
-      double[][] seen,
-      double[] of) {
+      String word, double often, Map<String, Double> words, double[][] seen, double[] of) {
     for (char letter : word.toCharArray()) {
       int place = LetterShares.place(letter);
       if (place >= 0) {

@@ -274,7 +274,10 @@ final class Explaining {
             ? Integer.toString(span.from())
             : String.format(Locale.ROOT, "%d to %d", span.from(), span.to());
     if (span.event().equals(Query.MADE)) {
-      return "made " + told + ", as reckoned" + (isAmong(years, span) ? "" : ", not " + years.shown());
+      return "made "
+          + told
+          + ", as reckoned"
+          + (isAmong(years, span) ? "" : ", not " + years.shown());
     }
     boolean sure = span.weight() >= 1 && span.from() == span.to();
     boolean among = isAmong(years, span);

@@ -91,7 +91,8 @@ record Query(List<Part> parts) {
   /** Asks for whatever is known in a field. */
   static final String ANY = "any";
 
-  private static final List<String> YEARS = List.of("year", "died", "born", "married", "buried", MADE);
+  private static final List<String> YEARS =
+      List.of("year", "died", "born", "married", "buried", MADE);
   private static final int LONGEST_CHARS = 500;
   private static final int FIRST_YEAR = 1000;
   private static final int LAST_YEAR = 2199;

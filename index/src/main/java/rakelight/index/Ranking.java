@@ -53,8 +53,8 @@ final class Ranking {
   private static final int BINS = 2048;
 
   /**
-   * A table of so many terms isn't searched for those with two slips: then those of the likeliest
-   * entries are looked at.
+   * In a table of more terms than these, words of texts aren't looked for with a slip where several
+   * are asked for.
    */
   static final int LARGE_TERMS = 100_000;
 

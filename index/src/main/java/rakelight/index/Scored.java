@@ -22,8 +22,7 @@ import org.apache.lucene.util.BytesRefBuilder;
  * </pre>
  */
 final class Scored {
-  static final List<String> EVENTS = 
-      List.of("", "born", "married", "died", "buried", Query.MADE);
+  static final List<String> EVENTS = List.of("", "born", "married", "died", "buried", Query.MADE);
   static final int MOST_PERSONS = 62;
   private static final double FULL = 255;
   private static final int PERSONS = 2;

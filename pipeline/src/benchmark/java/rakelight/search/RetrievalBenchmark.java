@@ -56,6 +56,7 @@ public final class RetrievalBenchmark {
   private static final long SEED = 20_261_130;
   private static final int AT = 10;
   private static final int WARM_UP = 100;
+  private static final int FIVE_YEARS = 5;
 
   private final PrintStream out;
   private final Path folder;
@@ -181,6 +182,24 @@ public final class RetrievalBenchmark {
             bytes);
         calibration(search, slip);
       }
+      measure(
+          "Rakelight, surname and five years",
+          false,
+          asking ->
+              search
+                  .search(
+                      "name:"
+                          + asking.surname()
+                          + " year:"
+                          + asking.from()
+                          + ".."
+                          + (asking.from() + FIVE_YEARS - 1),
+                      AT)
+                  .hits()
+                  .stream()
+                  .map(hit -> Integer.valueOf(hit.entry().marker()))
+                  .toList(),
+          bytes);
     }
   }
 

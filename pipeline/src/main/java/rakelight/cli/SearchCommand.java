@@ -211,9 +211,7 @@ final class SearchCommand extends ArchiveCommand {
       SearchJson.lines(face, entry).forEach(line -> out.println("    " + line));
     }
     found.hit().why().forEach(why -> out.println("  because: " + why));
-    entry
-        .fact("unsafe")
-        .forEach(why -> out.println("  keep clear of it: noted as " + why));
+    entry.fact("unsafe").forEach(why -> out.println("  keep clear of it: noted as " + why));
     entry.fact("link").forEach(link -> out.println("  link: " + link));
     for (GroundSearch.AnsweringFace face : found.faces()) {
       face.originals().forEach(path -> out.println("  photograph: " + path));

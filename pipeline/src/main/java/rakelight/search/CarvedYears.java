@@ -19,7 +19,9 @@ final class CarvedYears {
   /** Where nobody knows how many figures are lost it may have been no year. A choice. */
   private static final double OF_OPEN_LENGTH = 0.5;
 
-  /** Four figures that are no year may be one with a figure misread, or no year at all. A choice. */
+  /**
+   * Four figures that are no year may be one with a figure misread, or no year at all. A choice.
+   */
   private static final double OF_NO_YEAR = 0.5;
 
   /** In a head of so many signs none is a letter. */

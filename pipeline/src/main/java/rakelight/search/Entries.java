@@ -28,12 +28,12 @@ import rakelight.marker.DescriptionStore;
 import rakelight.marker.EmblemStore;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
-import rakelight.person.edtf.Edtf;
 import rakelight.person.Evidence;
 import rakelight.person.Evidence.FaceStatements;
 import rakelight.person.Question;
 import rakelight.person.QuestionStore;
 import rakelight.person.Statement;
+import rakelight.person.edtf.Edtf;
 import rakelight.survey.DatingClue;
 import rakelight.survey.Making;
 
@@ -66,8 +66,7 @@ final class Entries {
     static Places of(Archive archive) {
       PositionStore store = new PositionStore(archive);
       List<Plot> plots = store.plots();
-      return new Places(
-          store.rowPlaces(), plots, plots.isEmpty() ? Map.of() : store.best());
+      return new Places(store.rowPlaces(), plots, plots.isEmpty() ? Map.of() : store.best());
     }
   }
 

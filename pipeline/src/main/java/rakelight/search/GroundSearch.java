@@ -56,7 +56,9 @@ public final class GroundSearch implements AutoCloseable {
   /** Who stands so near is near: some graves, and the error of a telephone. A choice. */
   private static final double NEAR_METRES = 15;
 
-  /** The marker that a name is on must be so likely, and those named that might be are so likely. */
+  /**
+   * The marker that a name is on must be so likely, and those named that might be are so likely.
+   */
   private static final double ONLY_ONE = 0.5;
 
   private static final double LEAST_NAMED = 0.05;
@@ -274,8 +276,8 @@ public final class GroundSearch implements AutoCloseable {
    *
    * @throws QueryException if the query can't be understood
    */
-  public HitList findProposed(
-      Proposed proposed, String query, int limit, Set<Widening> widenings) throws QueryException {
+  public HitList findProposed(Proposed proposed, String query, int limit, Set<Widening> widenings)
+      throws QueryException {
     return proposed.find(withNumbersNow(query), limit, widenings, this::near);
   }
 

@@ -120,8 +120,7 @@ public final class AllKnowing {
         reciprocal += 1.0 / place / alike[i];
       }
     }
-    return new Found(
-        recall / askings, reciprocal / askings, first / askings, given / askings);
+    return new Found(recall / askings, reciprocal / askings, first / askings, given / askings);
   }
 
   private Meant meant(Asking asking, boolean slip) {
