@@ -16,6 +16,7 @@ import java.util.Optional;
  * @param numbers the patterns that numbers of markers follow; empty where any will do
  * @param horizon what hides the low sun, as points of azimuth and height; empty where nobody has
  *     said
+ * @param regions whose fashions its markers follow, parted by spaces; empty where nobody has said
  */
 public record Ground(
     String name,
@@ -24,7 +25,8 @@ public record Ground(
     ZoneId zone,
     Optional<Calendar> calendar,
     Optional<String> numbers,
-    Optional<String> horizon) {
+    Optional<String> horizon,
+    Optional<String> regions) {
   /**
    * When a country went from the Julian to the Gregorian calendar.
    *
@@ -42,6 +44,7 @@ public record Ground(
         zone,
         Optional.empty(),
         Optional.empty(),
+        Optional.empty(),
         Optional.empty());
   }
 
@@ -51,7 +54,8 @@ public record Ground(
   public Ground {
     calendar = calendar == null ? Optional.empty() : calendar; // Unknown to earlier programs,
     numbers = numbers == null ? Optional.empty() : numbers; // and so are these
-    horizon = horizon == null ? Optional.empty() : horizon; // two.
+    horizon = horizon == null ? Optional.empty() : horizon; // three.
+    regions = regions == null ? Optional.empty() : regions;
     if (name.isBlank()) {
       throw new IllegalArgumentException("the ground needs a name");
     }
@@ -67,21 +71,34 @@ public record Ground(
   /** The same ground with its calendar stated. */
   public Ground with(Calendar stated) {
     return new Ground(
-        name, latitudeDegrees, longitudeDegrees, zone, Optional.of(stated), numbers, horizon);
+        name,
+        latitudeDegrees,
+        longitudeDegrees,
+        zone,
+        Optional.of(stated),
+        numbers,
+        horizon,
+        regions);
   }
 
   /** The same ground with another pattern of numbers, or none. */
   public Ground withNumbers(Optional<String> stated) {
-    return new Ground(name, latitudeDegrees, longitudeDegrees, zone, calendar, stated, horizon);
+    return new Ground(name, latitudeDegrees, longitudeDegrees, zone, calendar, stated, horizon, regions);
   }
 
   /** The same ground with another horizon, or none. */
   public Ground withHorizon(Optional<String> stated) {
-    return new Ground(name, latitudeDegrees, longitudeDegrees, zone, calendar, numbers, stated);
+    return new Ground(name, latitudeDegrees, longitudeDegrees, zone, calendar, numbers, stated, regions);
+  }
+
+  /** The same ground with other regions, or none. */
+  public Ground withRegions(Optional<String> stated) {
+    return new Ground(
+        name, latitudeDegrees, longitudeDegrees, zone, calendar, numbers, horizon, stated);
   }
 
   /** The same ground, better described. */
   public Ground at(String called, double latitude, double longitude, ZoneId in) {
-    return new Ground(called, latitude, longitude, in, calendar, numbers, horizon);
+    return new Ground(called, latitude, longitude, in, calendar, numbers, horizon, regions);
   }
 }

@@ -34,7 +34,7 @@ final class GroundProjection implements Projection {
     handle.execute(
         "INSERT OR REPLACE INTO ground"
             + " (archive_id, name, latitude_degrees, longitude_degrees, zone, first_gregorian_day,"
-            + " first_year_from_january, numbers, horizon) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+            + " first_year_from_january, numbers, horizon, regions) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         decision.subject().toString(),
         ground.name(),
         ground.latitudeDegrees(),
@@ -43,7 +43,8 @@ final class GroundProjection implements Projection {
         ground.calendar().map(calendar -> calendar.firstGregorianDay().toString()).orElse(null),
         ground.calendar().map(Ground.Calendar::firstYearFromJanuary).orElse(null),
         ground.numbers().orElse(null),
-        ground.horizon().orElse(null));
+        ground.horizon().orElse(null),
+        ground.regions().orElse(null));
   }
 
   static UUID archiveId(Handle handle) {
@@ -63,7 +64,7 @@ final class GroundProjection implements Projection {
     return handle
         .createQuery(
             "SELECT name, latitude_degrees, longitude_degrees, zone, first_gregorian_day,"
-                + " first_year_from_january, numbers, horizon FROM ground")
+                + " first_year_from_january, numbers, horizon, regions FROM ground")
         .map(
             (row, context) ->
                 new Ground(
@@ -74,7 +75,8 @@ final class GroundProjection implements Projection {
                     Optional.ofNullable(row.getString("first_gregorian_day"))
                         .map(day -> new Ground.Calendar(LocalDate.parse(day), year(row))),
                     Optional.ofNullable(row.getString("numbers")),
-                    Optional.ofNullable(row.getString("horizon"))))
+                    Optional.ofNullable(row.getString("horizon")),
+                    Optional.ofNullable(row.getString("regions"))))
         .one();
   }
 

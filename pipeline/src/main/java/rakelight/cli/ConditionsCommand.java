@@ -57,6 +57,9 @@ final class ConditionsCommand extends ArchiveCommand {
       ObjectNode object = JsonLines.object().put("marker", marker).put("on", note.on().toString());
       note.words().forEach(word -> object.withArray("words").add(word.label()));
       object.put("unsafe", !note.unsafe().isEmpty()).put("fading", !note.fading().isEmpty());
+      note.where().parts().forEach(part -> object.withArray("parts").add(part));
+      note.where().areas().forEach(area -> object.withArray("areas").add(area.label()));
+      note.where().happened().ifPresent(when -> object.put("happened", when));
       if (!note.remark().isEmpty()) {
         object.put("remark", note.remark());
       }

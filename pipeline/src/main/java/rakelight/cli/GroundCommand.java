@@ -13,6 +13,7 @@ import rakelight.ground.Horizon;
 import rakelight.marker.NumberPattern;
 import rakelight.person.calendar.CalendarChange;
 import rakelight.publish.WithholdingStore;
+import rakelight.survey.DatingClue;
 
 @Command(
     name = "ground",
@@ -68,6 +69,15 @@ final class GroundCommand extends ArchiveCommand {
       })
   private Optional<String> horizon = Optional.empty();
 
+  @Option(
+      names = "--region",
+      paramLabel = "REGIONS|none",
+      description = {
+        "Whose fashions its markers follow, for `made`, parted by spaces: england, galway, michigan,",
+        "new-england, ohio, ontario, scotland, texas."
+      })
+  private Optional<String> regions = Optional.empty();
+
   @Option(names = "--reader", paramLabel = "NAME", description = "Your name, to change something.")
   private Optional<String> reader = Optional.empty();
 
@@ -115,6 +125,11 @@ final class GroundCommand extends ArchiveCommand {
               ? before.horizon()
               : horizon.filter(words -> !words.equals("none")).map(String::strip);
       hidden.ifPresent(Horizon::parse);
+      Optional<String> fashions =
+          regions.isEmpty()
+              ? before.regions()
+              : regions.filter(words -> !words.equals("none")).map(String::strip);
+      DatingClue.ofGround(fashions);
       return before
           .at(
               name.map(String::strip).orElse(before.name()),
@@ -122,7 +137,8 @@ final class GroundCommand extends ArchiveCommand {
               at.longitudeDegrees(),
               zone.map(ZoneId::of).orElse(before.zone()))
           .withNumbers(patterns)
-          .withHorizon(hidden);
+          .withHorizon(hidden)
+          .withRegions(fashions);
     } catch (DateTimeException e) {
       throw wrong("--zone must be a time zone such as Europe/Dublin: " + zone.orElse(""));
     } catch (IllegalArgumentException e) {
@@ -145,6 +161,7 @@ final class GroundCommand extends ArchiveCommand {
             + (ground.calendar().isEmpty() ? " (British; nobody has stated it)" : ""));
     ground.numbers().ifPresent(patterns -> out.println("numbers   " + patterns));
     ground.horizon().ifPresent(points -> out.println("horizon   " + points + " (degrees)"));
+    ground.regions().ifPresent(names -> out.println("region    " + names));
     toldAfterYears.ifPresent(years -> out.println("burials   told after " + years + " years"));
   }
 

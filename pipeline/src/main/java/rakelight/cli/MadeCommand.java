@@ -44,7 +44,10 @@ final class MadeCommand extends ArchiveCommand {
   @Option(
       names = "--region",
       paramLabel = "REGION",
-      description = "Fashions of a region; may be repeated. What holds everywhere is always used.")
+      description = {
+        "Fashions of a region instead of the ground's own; may be repeated. What holds everywhere is",
+        "always used."
+      })
   private List<String> regions = new ArrayList<>();
 
   @Option(
@@ -61,7 +64,10 @@ final class MadeCommand extends ArchiveCommand {
 
   @Override
   int run(Archive archive) {
-    List<DatingClue> clues = new ArrayList<>(DatingClue.of(regions));
+    List<DatingClue> clues = new ArrayList<>(
+            regions.isEmpty()
+                ? DatingClue.ofGround(archive.ground().regions())
+                : DatingClue.of(regions));
     tables.forEach(table -> clues.addAll(DatingClue.read(table)));
     Map<MarkerId, List<Integer>> deaths = deaths(archive);
     Map<MarkerId, Described> described = new DescriptionStore(archive).all();

@@ -17,6 +17,7 @@ import rakelight.archive.DecisionId;
 import rakelight.archive.FaceId;
 import rakelight.archive.ReadingId;
 import rakelight.marker.Condition;
+import rakelight.marker.ConditionNote;
 import rakelight.marker.ConditionStore;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
@@ -112,8 +113,21 @@ final class MarkerRoutes {
                 marker.id(),
                 on,
                 words,
+                where(form),
                 form.getOrDefault("remark", ""),
                 requests.by(context).name()));
+  }
+
+  private static ConditionNote.Where where(Map<String, String> form) {
+    return new ConditionNote.Where(
+        Arrays.stream(Requests.words(form, "parts").split(";", -1))
+            .map(String::strip)
+            .filter(part -> !part.isEmpty())
+            .toList(),
+        Arrays.stream(ConditionNote.Area.values())
+            .filter(area -> form.containsKey(area.name()))
+            .toList(),
+        Optional.of(Requests.words(form, "happened")).filter(when -> !when.isEmpty()));
   }
 
   /** Words of a face are a name, verse, or no verse. */

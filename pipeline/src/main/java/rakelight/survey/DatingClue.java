@@ -10,7 +10,9 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Stream;
 import rakelight.archive.ArchiveException;
 
@@ -39,6 +41,20 @@ public record DatingClue(String of, String clue, int from, int to, boolean stric
     return Stream.concat(Stream.of("anywhere", "government"), regions.stream())
         .flatMap(region -> carried(region).stream())
         .toList();
+  }
+
+  /**
+   * Those that hold everywhere, and those of a ground's regions.
+   *
+   * @param regions as a ground has them, parted by spaces
+   * @throws ArchiveException if the program brings no table of one
+   */
+  public static List<DatingClue> ofGround(Optional<String> regions) {
+    return of(
+        regions.stream()
+            .flatMap(names -> Arrays.stream(names.split("[\\s,]+", -1)))
+            .filter(name -> !name.isEmpty())
+            .toList());
   }
 
   private static List<DatingClue> carried(String region) {

@@ -2,6 +2,7 @@ package rakelight.survey;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -18,6 +19,7 @@ import rakelight.inscription.ReadingStore;
 import rakelight.inscription.Sign;
 import rakelight.inscription.Standing;
 import rakelight.marker.Condition;
+import rakelight.marker.Condition.Concern;
 import rakelight.marker.ConditionNote;
 import rakelight.marker.ConditionStore;
 import rakelight.marker.Described;
@@ -43,7 +45,7 @@ public final class FirstToRecord {
   /**
    * What is known of a marker that bears on its loss.
    *
-   * @param notes of its condition, the newest first
+   * @param notes of its condition, one a day, the newest first
    * @param photographs how many show it
    * @param unread how much of what can still be read on it nobody has read, 0 to 1
    */
@@ -75,6 +77,16 @@ public final class FirstToRecord {
   private static final double SLOW = 0.01;
   private static final double SLOWEST = 0.002;
 
+  private static final Set<Condition> COMES_OFF =
+      EnumSet.of(
+          Condition.DELAMINATING, Condition.EXFOLIATING, Condition.SCALING, Condition.BLISTERING);
+  private static final Set<Condition> MAY_FALL =
+      EnumSet.of(
+          Condition.BROKEN,
+          Condition.FALLEN,
+          Condition.LOOSE,
+          Condition.UNDERMINED,
+          Condition.DEAD_BRANCH);
   private static final Set<String> LIME = Set.of("marble", "limestone");
   private static final Map<String, Double> SOUND =
       Map.ofEntries(
@@ -107,7 +119,7 @@ public final class FirstToRecord {
     Map<FaceId, Double> unread = new HashMap<>();
     new ReadingStore(archive).current().forEach(one -> unread.put(one.face(), unread(one)));
     Map<MarkerId, Described> described = new DescriptionStore(archive).all();
-    ConditionStore conditions = new ConditionStore(archive);
+    Map<MarkerId, List<ConditionNote>> notes = new ConditionStore(archive).all();
     List<Known> known = new ArrayList<>();
     for (Marker marker : new MarkerStore(archive).markers()) {
       List<Face> own = faces.getOrDefault(marker.id(), List.of());
@@ -115,7 +127,7 @@ public final class FirstToRecord {
           new Known(
               marker,
               Optional.ofNullable(described.get(marker.id())).map(Described::description),
-              conditions.ofMarker(marker.id()),
+              ConditionNote.byDay(notes.getOrDefault(marker.id(), List.of())),
               own.stream().mapToInt(face -> shown.getOrDefault(face.id(), 0)).sum(),
               own.stream()
                   .mapToDouble(face -> unread.getOrDefault(face.id(), 1.0))
@@ -194,7 +206,7 @@ public final class FirstToRecord {
     known.notes().stream().findFirst().ifPresent(note -> seen.addAll(note.words()));
     String material = known.description().flatMap(Description::material).orElse("");
     double chance = SOUND.getOrDefault(material, STEADY);
-    if (seen.contains(Condition.DELAMINATING) || seen.contains(Condition.SCALING)) {
+    if (seen.stream().anyMatch(COMES_OFF::contains)) {
       reasons.add("its face may come off at once: it is splitting or scaling");
       return SUDDEN;
     }
@@ -203,14 +215,12 @@ public final class FirstToRecord {
           "a crust over " + material + ": letters may look whole over loose grains and go with it");
       return SUDDEN;
     }
-    if (seen.contains(Condition.SUGARING) || seen.contains(Condition.ERODING)) {
+    if (seen.stream().anyMatch(word -> word.concerns().contains(Concern.FADING) && !isCrack(word))) {
       reasons.add("its letters wear away now");
       return Math.max(QUICK, chance);
     }
-    if (seen.contains(Condition.BROKEN)
-        || seen.contains(Condition.FALLEN)
-        || seen.contains(Condition.LOOSE)) {
-      reasons.add("pieces may be lost or moved");
+    if (seen.stream().anyMatch(MAY_FALL::contains)) {
+      reasons.add("it may fall, or pieces be lost or moved");
       return Math.max(QUICK, chance);
     }
     if (seen.contains(Condition.CRACKED)) {
@@ -223,13 +233,17 @@ public final class FirstToRecord {
     return chance;
   }
 
+  private static boolean isCrack(Condition word) {
+    return word == Condition.CRACKED;
+  }
+
   /** Words of concern in the newest note that the one before doesn't have. */
   private static List<String> grown(List<ConditionNote> notes) {
     if (notes.size() < 2) {
       return List.of();
     }
     return notes.get(0).words().stream()
-        .filter(word -> word.concern() != Condition.Concern.NONE)
+        .filter(word -> !word.concerns().isEmpty())
         .filter(word -> !notes.get(1).words().contains(word))
         .map(Condition::label)
         .toList();

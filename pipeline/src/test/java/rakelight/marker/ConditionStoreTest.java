@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.List;
+import java.util.Optional;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -33,7 +34,9 @@ class ConditionStoreTest {
             folder.resolve("archive"),
             new Ground("Fenn Lane", 54.1, -3.2, ZoneOffset.UTC),
             List.of(
-                MarkerStore.projection(), PhotoStore.projection(), ConditionStore.projection()));
+                MarkerStore.projection(), PhotoStore.projection(),
+                ConditionStore.projection(),
+                DescriptionStore.projection()));
     conditions = new ConditionStore(archive);
     marker = new PhotoStore(archive).faceOf("12", "front", "Ada Fenn").marker();
   }
@@ -81,5 +84,47 @@ class ConditionStoreTest {
         .isInstanceOf(ArchiveException.class)
         .hasMessageContaining("in a word or more");
     assertThat(conditions.ofMarker(marker)).isEmpty();
+  }
+
+  @Test
+  void aNoteSaysWhichPartWhereOnTheFaceAndSinceWhen() {
+    ConditionNote.Where where =
+        new ConditionNote.Where(
+            List.of("Shaft"), List.of(ConditionNote.Area.TOP_LEFT), Optional.of("2024-05"));
+    conditions.note(marker, AUTUMN, List.of(Condition.VANDALISED), where, "", "Ada Fenn");
+    assertThat(conditions.newest(marker).orElseThrow().told())
+        .isEqualTo("vandalised: shaft; top left; happened 2024-05");
+    archive.journal().rebuild();
+    assertThat(conditions.newest(marker).orElseThrow().where().parts()).containsExactly("shaft");
+    for (ConditionNote.Where wrong :
+        List.of(
+            new ConditionNote.Where(List.of("roof"), List.of(), Optional.empty()),
+            new ConditionNote.Where(List.of(), List.of(), Optional.of("2999")),
+            new ConditionNote.Where(List.of(), List.of(), Optional.of("lately")))) {
+      assertThatThrownBy(
+              () ->
+                  conditions.note(
+                      marker, AUTUMN, List.of(Condition.CRACKED), wrong, "", "Ada Fenn"))
+          .isInstanceOf(ArchiveException.class);
+    }
+  }
+
+  @Test
+  void notesOfOneDayAreOneLookAndTheWorseIsKept() {
+    note(AUTUMN, "", Condition.LEANING);
+    note(AUTUMN, "the front", Condition.SOUND);
+    assertThat(conditions.newest(marker).orElseThrow().unsafe()).isEqualTo("leaning");
+    assertThat(conditions.ofMarker(marker)).hasSize(2);
+  }
+
+  /** A crack may let a stone fall and lets water in; a crust only lies on it. */
+  @Test
+  void aCrackMayBeUnsafeAndACrustIsNot() {
+    note(AUTUMN, "", Condition.CRACKED);
+    assertThat(conditions.newest(marker).orElseThrow().unsafe()).isEqualTo("cracked");
+    assertThat(conditions.newest(marker).orElseThrow().fading()).isEqualTo("cracked");
+    assertThat(Condition.CRUST.concerns()).isEmpty();
+    assertThat(Condition.CRUST.meaning()).doesNotContain("hard");
+    assertThat(Condition.ENCRUSTATION.meaning()).contains("hard");
   }
 }

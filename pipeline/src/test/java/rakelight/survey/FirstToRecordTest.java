@@ -40,6 +40,7 @@ class FirstToRecordTest {
         MarkerId.next(),
         LocalDate.of(year, 5, 1),
         Arrays.asList(seen),
+        ConditionNote.Where.WHOLE,
         "",
         "Ada",
         Instant.EPOCH,
