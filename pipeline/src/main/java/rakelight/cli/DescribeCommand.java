@@ -2,22 +2,20 @@ package rakelight.cli;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.UUID;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import rakelight.archive.Archive;
-import rakelight.archive.ArchiveException;
 import rakelight.archive.Json;
 import rakelight.archive.Uuid7;
 import rakelight.marker.Caution;
 import rakelight.marker.Described;
 import rakelight.marker.Description;
+import rakelight.marker.DescriptionChanges;
 import rakelight.marker.DescriptionFile;
 import rakelight.marker.DescriptionStore;
 import rakelight.marker.DescriptionWords;
@@ -100,7 +98,7 @@ final class DescribeCommand extends ArchiveCommand {
       list(store.terms());
     }
     if (from.isPresent()) {
-      return take(archive, store, from.get());
+      return take(archive, from.get());
     }
     if (!said.isEmpty()) {
       Marker marker = new MarkerStore(archive).named(number.orElseThrow());
@@ -137,28 +135,16 @@ final class DescribeCommand extends ArchiveCommand {
   }
 
   /** All rows or, where one can't be taken, none. */
-  private int take(Archive archive, DescriptionStore store, Path file) {
-    MarkerStore markers = new MarkerStore(archive);
-    Terms all = store.terms();
-    Map<Marker, Description> changed = new LinkedHashMap<>();
-    List<String> faults = new ArrayList<>();
-    for (DescriptionFile.Row row : DescriptionFile.read(file).rows()) {
-      try {
-        Marker marker = markers.named(row.marker());
-        Description before = changed.getOrDefault(marker, standing(store, marker));
-        Description now = DescriptionStore.checked(row.words().over(before), all);
-        if (!now.equals(standing(store, marker))) {
-          changed.put(marker, now);
-        }
-      } catch (ArchiveException e) {
-        faults.add(file + ":" + row.line() + ": " + e.getMessage());
-      }
-    }
+  private int take(Archive archive, Path file) {
+    DescriptionChanges changes =
+        DescriptionChanges.of(archive, DescriptionFile.read(file), file.toString());
+    List<String> faults = changes.faults();
     if (!faults.isEmpty()) {
       faults.forEach(err()::println);
       err().println("Nothing was taken.");
       return 1;
     }
+    Map<Marker, Description> changed = changes.changed();
     changed.forEach(
         (marker, now) ->
             out().println("marker " + marker.number() + "  " + String.join(", ", now.told())));
@@ -166,8 +152,7 @@ final class DescribeCommand extends ArchiveCommand {
       out().println("Nothing was changed.");
       return 0;
     }
-    UUID batch = Uuid7.next();
-    changed.forEach((marker, now) -> store.describe(marker.id(), now, batch, reader.orElseThrow()));
+    changes.take(archive, reader.orElseThrow());
     out()
         .println(
             Counted.of(changed.size(), "marker")

@@ -3,27 +3,18 @@ package rakelight.cli;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import rakelight.archive.Archive;
-import rakelight.archive.MarkerId;
-import rakelight.marker.Described;
-import rakelight.marker.Description;
-import rakelight.marker.DescriptionStore;
-import rakelight.marker.EmblemNote;
-import rakelight.marker.EmblemStore;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
 import rakelight.person.Evidence;
-import rakelight.person.Statement;
-import rakelight.person.edtf.Edtf;
 import rakelight.survey.DatingClue;
+import rakelight.survey.MadeMarkers;
 import rakelight.survey.Making;
 
 @Command(
@@ -69,70 +60,17 @@ final class MadeCommand extends ArchiveCommand {
                 ? DatingClue.ofGround(archive.ground().regions())
                 : DatingClue.of(regions));
     tables.forEach(table -> clues.addAll(DatingClue.read(table)));
-    Map<MarkerId, List<Integer>> deaths = deaths(archive);
-    Map<MarkerId, Described> described = new DescriptionStore(archive).all();
-    Map<MarkerId, List<String>> emblems = new HashMap<>();
-    for (EmblemNote note : new EmblemStore(archive).all()) {
-      emblems.computeIfAbsent(note.marker(), m -> new ArrayList<>()).add(note.name());
-    }
+    MadeMarkers ground = new MadeMarkers(archive, clues, new Evidence(archive).confirmed());
+    OptionalInt since = opened.map(OptionalInt::of).orElse(OptionalInt.empty());
     MarkerStore markers = new MarkerStore(archive);
     for (Marker marker : number.map(markers::named).map(List::of).orElseGet(markers::markers)) {
-      Making making = new Making(clues, dated(marker.id(), deaths, described));
-      Optional<Making.Made> made =
-          making.of(
-              new Making.Known(
-                  description(described, marker.id()),
-                  emblems.getOrDefault(marker.id(), List.of()),
-                  deaths.getOrDefault(marker.id(), List.of()),
-                  opened.map(OptionalInt::of).orElse(OptionalInt.empty())));
+      Optional<Making.Made> made = ground.of(marker.id(), since);
       made.ifPresent(found -> print(marker, found));
       if (made.isEmpty() && number.isPresent() && !json) {
         out().println("marker " + marker.number() + "  not known: say what it is (describe)");
       }
     }
     return 0;
-  }
-
-  private static Description description(Map<MarkerId, Described> described, MarkerId marker) {
-    return Optional.ofNullable(described.get(marker))
-        .map(Described::description)
-        .orElse(Description.NONE);
-  }
-
-  private static Map<MarkerId, List<Integer>> deaths(Archive archive) {
-    Map<MarkerId, List<Integer>> deaths = new HashMap<>();
-    for (Evidence.FaceStatements face : new Evidence(archive).confirmed()) {
-      for (Statement statement : face.statements()) {
-        if (statement.kind() == Statement.Kind.DEATH && !statement.value().isEmpty()) {
-          Edtf.parse(statement.value())
-              .latest()
-              .ifPresent(
-                  day ->
-                      deaths
-                          .computeIfAbsent(face.marker().id(), m -> new ArrayList<>())
-                          .add((int) day.year()));
-        }
-      }
-    }
-    return deaths;
-  }
-
-  /** The other markers of which material and a date are known. */
-  private static List<Making.Dated> dated(
-      MarkerId but, Map<MarkerId, List<Integer>> deaths, Map<MarkerId, Described> described) {
-    List<Making.Dated> dated = new ArrayList<>();
-    deaths.forEach(
-        (marker, years) ->
-            description(described, marker)
-                .material()
-                .filter(material -> !marker.equals(but))
-                .ifPresent(
-                    material ->
-                        dated.add(
-                            new Making.Dated(
-                                material,
-                                years.stream().mapToInt(Integer::intValue).min().orElseThrow()))));
-    return dated;
   }
 
   private void print(Marker marker, Making.Made made) {

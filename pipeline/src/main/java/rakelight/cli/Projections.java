@@ -5,6 +5,7 @@ import rakelight.archive.Projection;
 import rakelight.ground.FamilyStore;
 import rakelight.ground.LinkStore;
 import rakelight.ground.PositionStore;
+import rakelight.ground.WalkStore;
 import rakelight.ground.removal.RemovalStore;
 import rakelight.inscription.ReadingStore;
 import rakelight.marker.ConditionStore;
@@ -40,6 +41,7 @@ final class Projections {
         EmblemStore.projection(),
         LinkStore.projection(),
         PositionStore.projection(),
+        WalkStore.projection(),
         FamilyStore.projection(),
         RemovalStore.projection(),
         ReaderStore.projection(),

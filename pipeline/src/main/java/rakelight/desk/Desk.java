@@ -70,7 +70,9 @@ public final class Desk implements AutoCloseable {
     server.error(404, this::nothingThere);
     Assets.addTo(server);
     new SignInRoutes(archive, door, sessions, pages, digesting, clock).addTo(server);
-    MarkerPages markerPages = new MarkerPages(archive, faces, queue, clock);
+    Sunlight sunlight = new Sunlight(archive);
+    StonePages stones = new StonePages(archive, sunlight, clock);
+    MarkerPages markerPages = new MarkerPages(archive, faces, queue, stones, clock);
     SearchRoutes search =
         new SearchRoutes(archive, requests, pages, searching, markerPages, drawings, clock);
     search.addTo(server);
@@ -78,6 +80,7 @@ public final class Desk implements AutoCloseable {
     new QueueRoutes(requests, pages, queue).addTo(server);
     new MarkerRoutes(archive, requests, pages, markerPages, new Sheets(archive, faces, pictures))
         .addTo(server);
+    new StoneRoutes(archive, requests, pages, markerPages, stones, faces).addTo(server);
     LineDrawing drawing = new LineDrawing(archive, faces, drawn);
     new FaceRoutes(archive, requests, pages, faces, drawing, queue).addTo(server);
     new PersonRoutes(archive, requests, pages, concluding).addTo(server);

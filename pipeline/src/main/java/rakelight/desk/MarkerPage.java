@@ -8,6 +8,7 @@ import rakelight.marker.ConditionNote;
 /**
  * All that is known of one marker, in words for a page.
  *
+ * @param stone the marker as a thing
  * @param conditions what was noted of its condition, the newest observation first
  * @param today the day it is at the ground
  * @param told what the readings of its faces assert, face by face
@@ -18,6 +19,7 @@ import rakelight.marker.ConditionNote;
 public record MarkerPage(
     String id,
     String number,
+    StonePage stone,
     List<ShownFace> faces,
     List<ConditionNote> conditions,
     LocalDate today,
@@ -29,12 +31,7 @@ public record MarkerPage(
     boolean mayDecide) {
   /** Why nobody should stand beside it, by the newest note of its condition; may be empty. */
   public String unsafe() {
-    return conditions.isEmpty() ? "" : conditions.get(0).unsafe();
-  }
-
-  /** Why its letters won't last, likewise. */
-  public String fading() {
-    return conditions.isEmpty() ? "" : conditions.get(0).fading();
+    return conditions.isEmpty() ? "" : ConditionNote.byDay(conditions).get(0).unsafe();
   }
 
   /** A line of words in a row. */

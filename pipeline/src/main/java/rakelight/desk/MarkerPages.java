@@ -60,6 +60,8 @@ final class MarkerPages {
           "photograph.credited",
           "marker.renumbered",
           "condition.noted",
+          "marker.described",
+          "emblem.seen",
           "parse.corrected",
           "face.left",
           "person.same",
@@ -76,8 +78,10 @@ final class MarkerPages {
   private final Clock clock;
   private final Faces faces;
   private final Queue queue;
+  private final StonePages stones;
 
-  MarkerPages(Archive archive, Faces faces, Queue queue, Clock clock) {
+  MarkerPages(Archive archive, Faces faces, Queue queue, StonePages stones, Clock clock) {
+    this.stones = stones;
     this.archive = archive;
     this.conditions = new ConditionStore(archive);
     this.clock = clock;
@@ -87,6 +91,23 @@ final class MarkerPages {
     this.links = new LinkStore(archive);
     this.faces = faces;
     this.queue = queue;
+  }
+
+  /** A marker as a thing, for the page at the stone. */
+  StonePage stone(Marker marker, NamedReader by) {
+    return archive
+        .ledger()
+        .read(
+            handle -> {
+              List<Reading> standing = new ArrayList<>();
+              for (Face face : photographs.faces(marker.id())) {
+                faces.look(face, by).before().ifPresent(standing::add);
+              }
+              return stones.of(
+                  marker,
+                  new Evidence(archive).ofFaces(standing).stream().flatMap(List::stream).toList(),
+                  by);
+            });
   }
 
   MarkerPage of(Marker marker, NamedReader by) {
@@ -101,13 +122,15 @@ final class MarkerPages {
                 views.add(FaceViews.of(work, queue.state(face), photographs.ofFace(face.id())));
                 work.before().ifPresent(standing::add);
               }
+              List<List<Statement>> statements = new Evidence(archive).ofFaces(standing);
               return new MarkerPage(
                   marker.id().toString(),
                   marker.number(),
+                  stones.of(marker, statements.stream().flatMap(List::stream).toList(), by),
                   views,
                   conditions.ofMarker(marker.id()),
                   LocalDate.now(clock.withZone(archive.ground().zone())),
-                  told(standing),
+                  told(standing, statements),
                   persons(marker),
                   links(marker),
                   questions(marker),
@@ -116,9 +139,9 @@ final class MarkerPages {
             });
   }
 
-  private List<MarkerPage.ToldFace> told(List<Reading> standing) {
+  private List<MarkerPage.ToldFace> told(
+      List<Reading> standing, List<List<Statement>> statements) {
     List<MarkerPage.ToldFace> told = new ArrayList<>();
-    List<List<Statement>> statements = new Evidence(archive).ofFaces(standing);
     CorrectionStore corrections = new CorrectionStore(archive);
     for (int i = 0; i < standing.size(); i++) {
       Reading reading = standing.get(i);
@@ -306,6 +329,8 @@ final class MarkerPages {
       case "marker.merged" -> "made it part of this one";
       case "marker.renumbered" -> "numbered it " + decision.payload().path("number").asText("anew");
       case "condition.noted" -> "noted its condition";
+      case "marker.described" -> "described it";
+      case "emblem.seen" -> "noted an emblem: " + decision.payload().path("name").asText("");
       case "parse.corrected" -> "said how words are taken";
       case "face.created" -> "made a face";
       case "face.described" -> "described a face";

@@ -36,6 +36,9 @@ final class MarkerRoutes {
   private static final int LONGEST_NAME = 100;
   private static final int LONGEST_QUESTION = 1000;
 
+  /** Before the part's name, in the names of fields. */
+  private static final String PART = "part ";
+
   private final Archive archive;
   private final Requests requests;
   private final Pages pages;
@@ -120,9 +123,10 @@ final class MarkerRoutes {
 
   private static ConditionNote.Where where(Map<String, String> form) {
     return new ConditionNote.Where(
-        Arrays.stream(Requests.words(form, "parts").split(";", -1))
-            .map(String::strip)
-            .filter(part -> !part.isEmpty())
+        form.keySet().stream()
+            .filter(field -> field.startsWith(PART))
+            .map(field -> field.substring(PART.length()))
+            .sorted()
             .toList(),
         Arrays.stream(ConditionNote.Area.values())
             .filter(area -> form.containsKey(area.name()))
@@ -269,7 +273,8 @@ final class MarkerRoutes {
   private void correct(Context context, Marker marker, Runnable change) {
     try {
       change.run();
-      context.redirect("/markers/" + marker.id());
+      boolean atStone = "at-the-stone".equals(Requests.form(context).get("back"));
+      context.redirect("/markers/" + marker.id() + (atStone ? "/at-the-stone" : ""));
     } catch (ArchiveException e) {
       context.status(422);
       markerPage(context, String.valueOf(e.getMessage()));

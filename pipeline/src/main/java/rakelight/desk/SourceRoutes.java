@@ -304,26 +304,8 @@ final class SourceRoutes {
   }
 
   private Upload upload(Context context) {
-    Session session = requests.session(context);
-    String type = String.valueOf(context.contentType()).toLowerCase(Locale.ROOT);
-    if (!type.startsWith("multipart/form-data")) {
-      throw Refusal.of(415, "media-type", "Send a file with the form.");
-    }
-    NamedReader by = requests.deciding(context);
-    UploadedFile file = context.uploadedFile("file");
-    Door.requireToken(session, Optional.ofNullable(context.formParam("token")).orElse(""));
-    if (file == null || file.size() == 0) {
-      throw Refusal.malformed("Choose a file first.");
-    }
-    String given = file.filename();
-    String name =
-        given.substring(Math.max(given.lastIndexOf('/'), given.lastIndexOf('\\')) + 1).strip();
-    if (name.isEmpty()
-        || name.startsWith(".")
-        || name.codePoints().anyMatch(Character::isISOControl)) {
-      throw Refusal.malformed("This file's name can't be used. Rename it.");
-    }
-    return new Upload(by, file, name);
+    SentFile sent = SentFile.of(context, requests);
+    return new Upload(requests.by(context), sent.file(), sent.name());
   }
 
   private void keep(Context context, Upload upload, Use use, Source source) {

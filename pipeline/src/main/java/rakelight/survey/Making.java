@@ -2,8 +2,10 @@ package rakelight.survey;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import rakelight.marker.Description;
@@ -21,7 +23,7 @@ public final class Making {
   static final int FIRST = 1600;
   static final int LAST = 2030;
 
-  /** Of a span: so much of the probability is in it. */
+  /** Of a span: so much of the probability is in it, as nearly as whole years allow. */
   public static final double SHARE = 0.8;
 
   /** What is left of a year far from a clue's. */
@@ -41,6 +43,10 @@ public final class Making {
   private static final double THERE_BEFORE_FADES_YEARS = 20;
   private static final double KERNEL_YEARS = 12;
   private static final double KERNEL_PRIOR = 2;
+
+  /** With fewer markers of a material it isn't said what was usual; a choice. */
+  private static final int LEAST_ALIKE = 3;
+
   private static final double[] KERNEL = kernel();
 
   /**
@@ -76,7 +82,8 @@ public final class Making {
   /**
    * The answer.
    *
-   * @param from the first year of the shortest span that has {@link #SHARE} of the probability
+   * @param from the first year of the shortest span that has {@link #SHARE} of the probability, as
+   *     nearly as whole years allow
    * @param to its last year
    * @param likeliest the likeliest year
    * @param ofItsTime the probability that it was made within {@value #OF_ITS_TIME_YEARS} years
@@ -109,18 +116,49 @@ public final class Making {
   public record Dated(String material, int firstDeath) {}
 
   private final List<DatingClue> clues;
-  private final List<Dated> ground;
+  private final Map<String, Curve> ground = new HashMap<>();
+  private final Curve whole = new Curve();
+
+  /** How many of some markers are near each year, and how many there are. */
+  private static final class Curve {
+    private final double[] near = new double[LAST - FIRST + 1];
+    private int markers;
+
+    void add(int year) {
+      markers++;
+      for (int i = 0; i < near.length; i++) {
+        near[i] += weight(FIRST + i - year);
+      }
+    }
+
+    private static double weight(int years) {
+      int away = Math.abs(years);
+      return away < KERNEL.length ? KERNEL[away] : 0;
+    }
+  }
 
   /**
-   * @param ground the ground's own dated markers, for what was usual there
+   * @param ground the ground's dated markers, for what was usual there
    */
   public Making(List<DatingClue> clues, List<Dated> ground) {
     this.clues = List.copyOf(clues);
-    this.ground = List.copyOf(ground);
+    for (Dated one : ground) {
+      this.ground.computeIfAbsent(one.material(), material -> new Curve()).add(one.firstDeath());
+      whole.add(one.firstDeath());
+    }
   }
 
-  /** The span of one marker; empty where nothing bears on it. */
+  /** The span of a marker that isn't one of the ground's dated; empty where nothing bears on it. */
   public Optional<Made> of(Known known) {
+    return of(known, Optional.empty());
+  }
+
+  /**
+   * The span of one marker; empty where nothing bears on it.
+   *
+   * @param itself as it is among the ground's dated markers, so that it isn't its own evidence
+   */
+  public Optional<Made> of(Known known, Optional<Dated> itself) {
     List<Likelihood> all = new ArrayList<>();
     for (DatingClue clue : clues) {
       if (fits(clue, known)) {
@@ -129,7 +167,7 @@ public final class Making {
                 clue.clue() + ": " + told(clue) + " (" + clue.source() + ")", years(clue), false));
       }
     }
-    usual(known).ifPresent(all::add);
+    usual(known, itself).ifPresent(all::add);
     if (!known.deaths().isEmpty()) {
       all.add(dates(known));
     }
@@ -143,7 +181,7 @@ public final class Making {
       evidence.add(new Evidence(one.words(), divergence(posterior, others)));
     }
     evidence.sort((a, b) -> Double.compare(b.bits(), a.bits()));
-    int[] span = shortest(posterior);
+    int[] span = nearest(posterior);
     OptionalInt first =
         known.deaths().isEmpty() ? OptionalInt.empty() : OptionalInt.of(known.deaths().get(0));
     return Optional.of(
@@ -219,38 +257,32 @@ public final class Making {
     return years;
   }
 
-  /** How usual its material was on the ground, year by year, by the markers that bear dates. */
-  private Optional<Likelihood> usual(Known known) {
+  /** How usual its material was on the ground, year by year, by the others that bear dates. */
+  private Optional<Likelihood> usual(Known known, Optional<Dated> itself) {
     Optional<String> material = known.description().material();
-    if (material.isEmpty() || ground.isEmpty()) {
+    Optional<Curve> alike = material.map(ground::get);
+    if (alike.isEmpty()) {
       return Optional.empty();
     }
-    List<Dated> alike =
-        ground.stream().filter(one -> one.material().equals(material.get())).toList();
-    if (alike.size() < 3 || alike.size() == ground.size()) {
+    int ofIt = alike.get().markers - (itself.isPresent() ? 1 : 0);
+    int ofAll = whole.markers - (itself.isPresent() ? 1 : 0);
+    if (ofIt < LEAST_ALIKE || ofIt == ofAll) {
       return Optional.empty();
     }
-    double share = alike.size() / (double) ground.size();
+    double prior = KERNEL_PRIOR * ofIt / ofAll;
     double[] years = new double[LAST - FIRST + 1];
     for (int i = 0; i < years.length; i++) {
+      int year = FIRST + i;
+      double own = itself.map(one -> Curve.weight(year - one.firstDeath())).orElse(0.0);
       years[i] =
-          (kernel(alike, FIRST + i) + KERNEL_PRIOR * share)
-              / (kernel(ground, FIRST + i) + KERNEL_PRIOR);
+          (Math.max(0, alike.get().near[i] - own) + prior)
+              / (Math.max(0, whole.near[i] - own) + KERNEL_PRIOR);
     }
     return Optional.of(
         new Likelihood(
-            material.get() + " on this ground: by " + ground.size() + " of its markers with dates",
+            material.get() + " on this ground: by " + ofAll + " of its markers with dates",
             years,
             false));
-  }
-
-  private static double kernel(List<Dated> markers, int year) {
-    double sum = 0;
-    for (Dated one : markers) {
-      int away = Math.abs(year - one.firstDeath());
-      sum += away < KERNEL.length ? KERNEL[away] : 0;
-    }
-    return sum;
   }
 
   /** What a date so many years away counts, from 0. */
@@ -323,20 +355,34 @@ public final class Making {
     return best;
   }
 
-  private static int[] shortest(double[] years) {
-    int[] best = {0, years.length - 1};
-    double sum = 0;
-    int from = 0;
-    for (int to = 0; to < years.length; to++) {
-      sum += years[to];
-      while (sum - years[from] >= SHARE) {
-        sum -= years[from++];
-      }
-      if (sum >= SHARE && to - from < best[1] - best[0]) {
-        best = new int[] {from, to};
-      }
+  /**
+   * Of the spans that no span of the same length beats, the one whose probability is nearest {@link
+   * #SHARE}. A year more or less is often a tenth of it, so that spans which must have all of it
+   * would have much more.
+   */
+  private static int[] nearest(double[] years) {
+    double[] sums = new double[years.length + 1];
+    for (int i = 0; i < years.length; i++) {
+      sums[i + 1] = sums[i] + years[i];
     }
-    return best;
+    int[] before = {0, 0};
+    double had = 0;
+    for (int length = 1; length <= years.length; length++) {
+      int best = 0;
+      for (int from = 1; from + length <= years.length; from++) {
+        best =
+            sums[from + length] - sums[from] > sums[best + length] - sums[best] ? from : best;
+      }
+      double has = sums[best + length] - sums[best];
+      if (has >= SHARE) {
+        return length > 1 && SHARE - had < has - SHARE
+            ? before
+            : new int[] {best, best + length - 1};
+      }
+      before = new int[] {best, best + length - 1};
+      had = has;
+    }
+    return before;
   }
 
   /** Whether what it is rules out the years that its dates ask for. */

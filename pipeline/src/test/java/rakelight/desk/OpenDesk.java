@@ -15,9 +15,11 @@ import rakelight.archive.FaceId;
 import rakelight.archive.Ground;
 import rakelight.archive.Projection;
 import rakelight.ground.LinkStore;
+import rakelight.ground.WalkStore;
 import rakelight.inscription.ReadingStore;
 import rakelight.marker.ConditionStore;
 import rakelight.marker.DescriptionStore;
+import rakelight.marker.EmblemStore;
 import rakelight.marker.MarkerStore;
 import rakelight.person.CorrectionStore;
 import rakelight.person.PersonStore;
@@ -69,6 +71,8 @@ final class OpenDesk implements AutoCloseable {
             WithholdingStore.projection(),
             ConditionStore.projection(),
             DescriptionStore.projection(),
+            EmblemStore.projection(),
+            WalkStore.projection(),
             LinkStore.projection(),
             ReaderStore.projection(),
             LeftFaceStore.projection());

@@ -1,5 +1,6 @@
 package rakelight.desk;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
@@ -149,6 +150,23 @@ class RolesTest {
             "bring a face back",
             DECIDING,
             (who, face, marker) -> who.post("/api/faces/" + face + "/come-back", "{}")),
+        new Action(
+            "say what a marker is",
+            DECIDING,
+            (who, face, marker) ->
+                who.form("/markers/" + marker + "/description", Map.of("kind", "cross"))),
+        new Action(
+            "say what markers are by a table",
+            DECIDING,
+            (who, face, marker) ->
+                who.file("/describe", "t.csv", "marker,kind\n7,cross\n".getBytes(UTF_8))),
+        new Action(
+            "note an emblem",
+            DECIDING,
+            (who, face, marker) ->
+                who.form(
+                    "/markers/" + marker + "/emblem",
+                    Map.of("face", "front", "name", "an unknown knot"))),
         new Action(
             "note a marker's condition", DECIDING, (who, face, marker) -> condition(who, marker)),
         new Action(

@@ -56,6 +56,20 @@ public final class GivenProposal {
       List<FoundLine> found,
       List<String> lines)
       throws IOException {
+    return of(archive, face, picture, photograph, outline, found, lines, List.of());
+  }
+
+  /** The same with carvings that aren't letters. */
+  public static Proposal of(
+      Archive archive,
+      FaceId face,
+      PictureSource picture,
+      PhotographId photograph,
+      Polygon outline,
+      List<FoundLine> found,
+      List<String> lines,
+      List<Polygon> emblems)
+      throws IOException {
     Sha256 original = picture.original();
     List<MergedFace.Line> merged = new ArrayList<>();
     for (int i = 0; i < lines.size(); i++) {
@@ -80,7 +94,7 @@ public final class GivenProposal {
                     outline,
                     1000.0 / 1400,
                     Optional.of(Homography.identity()),
-                    List.of(),
+                    emblems,
                     List.of())),
             merged);
     Derivation derivation = Derivation.of(MergeFace.KIND, input, result);

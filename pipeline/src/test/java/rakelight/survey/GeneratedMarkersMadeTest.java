@@ -29,12 +29,8 @@ class GeneratedMarkersMadeTest {
     for (int i = 0; i < COUNT; i++) {
       all.add(invented(random));
     }
-    List<Making.Dated> ground =
-        all.stream()
-            .map(
-                one ->
-                    new Making.Dated(one.known().description().material().orElse(""), one.death()))
-            .toList();
+    List<Making.Dated> ground = all.stream().map(GeneratedMarkersMadeTest::dated).toList();
+    Making making = new Making(DatingClue.of(List.of("new-england")), ground);
     int inside = 0;
     int noticed = 0;
     int wrongly = 0;
@@ -43,10 +39,7 @@ class GeneratedMarkersMadeTest {
     List<Integer> widths = new ArrayList<>();
     for (int i = 0; i < COUNT; i++) {
       Invented one = all.get(i);
-      List<Making.Dated> others = new ArrayList<>(ground);
-      others.remove(i);
-      Making.Made made =
-          new Making(DatingClue.of(List.of("new-england")), others).of(one.known()).orElseThrow();
+      Making.Made made = making.of(one.known(), Optional.of(dated(one))).orElseThrow();
       inside += one.year() >= made.from() && one.year() <= made.to() ? 1 : 0;
       datesRight += Math.abs(one.year() - one.death()) <= 2 ? 1 : 0;
       widths.add(made.to() - made.from() + 1);
@@ -68,6 +61,10 @@ class GeneratedMarkersMadeTest {
         wrongly);
     assertThat(inside / (double) COUNT).isBetween(0.78, 0.92);
     assertThat(wrongly).isLessThan(noticed);
+  }
+
+  private static Making.Dated dated(Invented one) {
+    return new Making.Dated(one.known().description().material().orElse(""), one.death());
   }
 
   private static Invented invented(Random random) {
