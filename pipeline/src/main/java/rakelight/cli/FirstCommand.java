@@ -1,10 +1,17 @@
 package rakelight.cli;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.List;
+import java.util.Optional;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import rakelight.archive.Archive;
+import rakelight.desk.GuideSheets;
 import rakelight.marker.Caution;
 import rakelight.survey.FirstToRecord;
 
@@ -22,15 +29,26 @@ final class FirstCommand extends ArchiveCommand {
       description = "So many at most (default: ${DEFAULT-VALUE}).")
   private int limit;
 
+  @Option(names = "--pdf", paramLabel = "FILE", description = "Writes them as a sheet to print.")
+  private Optional<Path> pdf = Optional.empty();
+
   @Option(names = "--json", description = "One JSON object a line.")
   private boolean json;
 
   @Override
-  int run(Archive archive) {
+  int run(Archive archive) throws IOException {
     if (limit < 1) {
       throw wrong("--limit must be 1 or more, not " + limit);
     }
     List<FirstToRecord.Urgency> all = FirstToRecord.of(archive);
+    if (pdf.isPresent()) {
+      LocalDate day = LocalDate.now(archive.ground().zone());
+      try (OutputStream file = Files.newOutputStream(pdf.get())) {
+        GuideSheets.first(archive, day, all.subList(0, Math.min(limit, all.size())), file);
+      }
+      out().println("Written: " + pdf.get());
+      return 0;
+    }
     int rank = 0;
     for (FirstToRecord.Urgency one : all.subList(0, Math.min(limit, all.size()))) {
       rank++;

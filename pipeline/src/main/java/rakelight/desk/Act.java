@@ -38,6 +38,6 @@ public record Act(
         .filter(
             one ->
                 one.matches(
-                    "/(persons|pairs|sought|statements|questions|sources)(/[A-Za-z0-9.\\-]+)*"));
+                    "/(persons|pairs|sought|statements|questions|sources|walk)(/[A-Za-z0-9.\\-]+)*"));
   }
 }

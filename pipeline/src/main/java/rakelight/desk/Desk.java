@@ -91,6 +91,7 @@ public final class Desk implements AutoCloseable {
     new TakeBackRoute(archive, requests).addTo(server);
     new SortingRoutes(archive, requests, pages, comparing).addTo(server);
     new ReadersRoutes(archive, requests, pages, digesting).addTo(server);
+    new GuideRoutes(archive, requests, pages, concluding, stones, sunlight).addTo(server);
     new ListRoutes(archive, requests, pages, clock).addTo(server);
     new PictureRoutes(requests, faces, pictures).addTo(server);
   }

@@ -10,7 +10,6 @@ import java.util.stream.Collectors;
 import rakelight.archive.Archive;
 import rakelight.archive.MarkerId;
 import rakelight.ground.PlannedWalk;
-import rakelight.ground.PositionStore;
 import rakelight.ground.Walk;
 import rakelight.ground.WalkStore;
 import rakelight.marker.Described;
@@ -19,7 +18,6 @@ import rakelight.marker.DescriptionStore;
 import rakelight.marker.EmblemNote;
 import rakelight.marker.EmblemStore;
 import rakelight.marker.Marker;
-import rakelight.marker.MarkerStore;
 import rakelight.person.Statement;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
@@ -105,7 +103,7 @@ final class StonePages {
   private List<StonePage.WalkLine> walks(Marker marker) {
     List<StonePage.WalkLine> lines = new ArrayList<>();
     for (PlannedWalk planned : walks.walks()) {
-      List<Marker> order = walk(planned).stops().stream().map(Walk.Stop::marker).toList();
+      List<Marker> order = WalkPlans.order(archive, planned).stops().stream().map(Walk.Stop::marker).toList();
       for (int i = 0; i < order.size(); i++) {
         if (order.get(i).id().equals(marker.id())) {
           lines.add(
@@ -115,18 +113,6 @@ final class StonePages {
       }
     }
     return lines;
-  }
-
-  /** A planned walk in its order, by where its markers are known to stand now. */
-  Walk walk(PlannedWalk planned) {
-    MarkerStore markers = new MarkerStore(archive);
-    PositionStore positions = new PositionStore(archive);
-    List<Marker> stops =
-        planned.stops().stream()
-            .flatMap(stop -> markers.marker(stop.marker()).stream())
-            .distinct()
-            .toList();
-    return Walk.of(stops, positions.best(), positions.plane(), planned.back());
   }
 
   /** Where an emblem is, if somebody outlined it on a photograph that is still there. */

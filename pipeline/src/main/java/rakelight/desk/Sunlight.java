@@ -4,8 +4,10 @@ import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
@@ -25,7 +27,8 @@ final class Sunlight {
   private final Archive archive;
   private Optional<Year> kept = Optional.empty();
 
-  private record Year(Ground ground, int of, List<SunDay> days, SunDay today) {}
+  private record Year(
+      Ground ground, int of, List<SunDay> days, SunDay today, Map<FaceBearing, Boolean> never) {}
 
   Sunlight(Archive archive) {
     this.archive = archive;
@@ -84,6 +87,17 @@ final class Sunlight {
         days);
   }
 
+  /** Whether no day looked at in the year has raking light for a face. */
+  boolean isNeverRaked(FaceBearing plane, LocalDate in) {
+    Year year = year(in);
+    synchronized (year.never()) {
+      return year.never()
+          .computeIfAbsent(
+              plane,
+              face -> year.days().stream().allMatch(day -> day.raking(face).isEmpty()));
+    }
+  }
+
   /** The day's sun over the ground. */
   SunDay day(LocalDate day) {
     return SunDay.of(archive.ground(), day);
@@ -135,9 +149,10 @@ final class Sunlight {
                                         .mapToObj(day -> LocalDate.of(today.getYear(), month, day)))
                             .map(day -> SunDay.of(ground, day))
                             .toList(),
-                        SunDay.of(ground, today)));
+                        SunDay.of(ground, today),
+                        new HashMap<>()));
     if (!year.today().day().equals(today)) {
-      year = new Year(ground, year.of(), year.days(), SunDay.of(ground, today));
+      year = new Year(ground, year.of(), year.days(), SunDay.of(ground, today), year.never());
     }
     kept = Optional.of(year);
     return year;

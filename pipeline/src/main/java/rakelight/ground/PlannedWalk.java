@@ -35,6 +35,20 @@ public record PlannedWalk(
     stops = List.copyOf(stops);
   }
 
+  /** A walk that nobody keeps. */
+  public static PlannedWalk unkept(
+      String name, List<MarkerId> markers, boolean back, int minutes) {
+    return new PlannedWalk(
+        new UUID(0, 0),
+        name,
+        markers.stream().map(marker -> new Stop(marker, "")).toList(),
+        back,
+        minutes,
+        "",
+        Instant.EPOCH,
+        DecisionId.of(new UUID(0, 0).toString()));
+  }
+
   /** What is to be said at a marker; empty if nothing. */
   public String note(MarkerId marker) {
     return stops.stream()

@@ -33,10 +33,10 @@ public final class FieldCards {
   private static final int BAR_CM = 10;
 
   /**
-   * Reflectances aimed at, from a grey card's 18 per cent in steps of about one aperture stop
-   * (common practice, no source). What a printer makes of them differs.
+   * Reflectances aimed at, from paper white of about 90 per cent down, each half of the next: one
+   * aperture stop (common practice, no source). What a printer makes of them differs.
    */
-  private static final double[] REFLECTANCES = {0.05, 0.09, 0.18, 0.36, 0.59, 0.90};
+  static final List<Double> REFLECTANCES = List.of(0.056, 0.11, 0.22, 0.45, 0.90);
 
   /** A grey of value v prints with a reflectance of about v to this power (from memory). */
   private static final double GAMMA = 2.2;
@@ -170,16 +170,19 @@ public final class FieldCards {
 
   private static void patches(PDPageContentStream content, PDFont font, float xMm, float yMm)
       throws IOException {
-    float widthMm = (PAGE_WIDTH_MM - 2 * MARGIN_MM) / REFLECTANCES.length;
-    for (int i = 0; i < REFLECTANCES.length; i++) {
-      content.setNonStrokingColor((float) Math.pow(REFLECTANCES[i], 1 / GAMMA));
+    float widthMm = (PAGE_WIDTH_MM - 2 * MARGIN_MM) / REFLECTANCES.size();
+    for (int i = 0; i < REFLECTANCES.size(); i++) {
+      content.setNonStrokingColor((float) Math.pow(REFLECTANCES.get(i), 1 / GAMMA));
       rectangle(content, xMm + i * widthMm, yMm + 5, widthMm, 12);
       content.fill();
       text(
           content,
           font,
           8,
-          String.format(Locale.ROOT, "%.0f %%", 100 * REFLECTANCES[i]),
+          String.format(
+              Locale.ROOT,
+              REFLECTANCES.get(i) < 0.1 ? "%.1f %%" : "%.0f %%",
+              100 * REFLECTANCES.get(i)),
           xMm + i * widthMm + 6,
           yMm);
     }

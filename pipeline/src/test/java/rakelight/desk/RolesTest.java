@@ -168,6 +168,14 @@ class RolesTest {
                     "/markers/" + marker + "/emblem",
                     Map.of("face", "front", "name", "an unknown knot"))),
         new Action(
+            "see emblems, when made, what goes first, the sun and walks",
+            ALL,
+            (who, face, marker) -> who.get("/first")),
+        new Action(
+            "plan a walk",
+            DECIDING,
+            (who, face, marker) -> who.form("/walk", Map.of("name", "W", "markers", number(marker)))),
+        new Action(
             "note a marker's condition", DECIDING, (who, face, marker) -> condition(who, marker)),
         new Action(
             "say how words are to be taken",

@@ -1,6 +1,7 @@
 package rakelight.photo;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.withinPercentage;
 import static org.assertj.core.api.Assertions.assertThatCode;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
@@ -198,5 +199,15 @@ class FieldCardsTest {
   void aCardWithoutANumberCannotBeMade() {
     assertThatThrownBy(() -> new CardLabel(" ", "front"))
         .isInstanceOf(IllegalArgumentException.class);
+  }
+
+  /** An aperture stop is a factor of two. */
+  @Test
+  void theGreysOfACardAreAStopApart() {
+    for (int i = 1; i < FieldCards.REFLECTANCES.size(); i++) {
+      assertThat(FieldCards.REFLECTANCES.get(i) / FieldCards.REFLECTANCES.get(i - 1))
+          .isCloseTo(2, withinPercentage(3));
+    }
+    assertThat(FieldCards.REFLECTANCES).hasSize(5).endsWith(0.90);
   }
 }
