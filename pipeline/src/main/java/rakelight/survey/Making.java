@@ -318,9 +318,9 @@ public final class Making {
         words + (government ? ", which of a government's stone says little" : ""), years, true);
   }
 
-  /** Of the stones of their time two in three in the year of the death or the next; a choice. */
+  /** Of the stones of their time half in the year of the death, half of the rest each year on. */
   private static double geometric(int lag) {
-    return 0.4 * Math.pow(0.6, lag);
+    return 0.5 * Math.pow(0.5, lag);
   }
 
   private static double[] posterior(List<Likelihood> all) {
