@@ -260,7 +260,7 @@ public final class Making {
   /** How usual its material was on the ground, year by year, by the others that bear dates. */
   private Optional<Likelihood> usual(Known known, Optional<Dated> itself) {
     Optional<String> material = known.description().material();
-    Optional<Curve> alike = material.map(ground::get);
+    Optional<Curve> alike = material.flatMap(one -> Optional.ofNullable(ground.get(one)));
     if (alike.isEmpty()) {
       return Optional.empty();
     }
