@@ -83,12 +83,14 @@ public record Ground(
 
   /** The same ground with another pattern of numbers, or none. */
   public Ground withNumbers(Optional<String> stated) {
-    return new Ground(name, latitudeDegrees, longitudeDegrees, zone, calendar, stated, horizon, regions);
+    return new Ground(
+        name, latitudeDegrees, longitudeDegrees, zone, calendar, stated, horizon, regions);
   }
 
   /** The same ground with another horizon, or none. */
   public Ground withHorizon(Optional<String> stated) {
-    return new Ground(name, latitudeDegrees, longitudeDegrees, zone, calendar, numbers, stated, regions);
+    return new Ground(
+        name, latitudeDegrees, longitudeDegrees, zone, calendar, numbers, stated, regions);
   }
 
   /** The same ground with other regions, or none. */

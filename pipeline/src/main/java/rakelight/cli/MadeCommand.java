@@ -55,7 +55,8 @@ final class MadeCommand extends ArchiveCommand {
 
   @Override
   int run(Archive archive) {
-    List<DatingClue> clues = new ArrayList<>(
+    List<DatingClue> clues =
+        new ArrayList<>(
             regions.isEmpty()
                 ? DatingClue.ofGround(archive.ground().regions())
                 : DatingClue.of(regions));

@@ -21,8 +21,7 @@ public final class GuidePage {
    * @param name of the glossary, or in a reader's own words
    * @param entry what the glossary says of it; empty where it doesn't know it
    */
-  public record EmblemHere(
-      String name, Optional<GlossaryEmblem> entry, List<MarkerLine> markers) {}
+  public record EmblemHere(String name, Optional<GlossaryEmblem> entry, List<MarkerLine> markers) {}
 
   /** A marker with something to be said of it. */
   public record MarkerLine(String id, String number, String words) {}
@@ -62,8 +61,7 @@ public final class GuidePage {
 
     /** The same list at another address. */
     public String at(String path) {
-      return Addresses.of(
-          path, java.util.Map.of("row", row, "most", Integer.toString(most)));
+      return Addresses.of(path, java.util.Map.of("row", row, "most", Integer.toString(most)));
     }
   }
 
@@ -138,9 +136,7 @@ public final class GuidePage {
   public record WalkShown(PlannedWalk planned, Walk walk, List<Stop> stops, String summary) {
     /** Numbers of its markers, in order. */
     public String numbers() {
-      return stops.stream()
-          .map(stop -> stop.marker().number())
-          .collect(Collectors.joining(", "));
+      return stops.stream().map(stop -> stop.marker().number()).collect(Collectors.joining(", "));
     }
 
     /** Stops at which something is unsafe. */

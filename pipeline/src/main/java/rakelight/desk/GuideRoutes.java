@@ -202,8 +202,7 @@ final class GuideRoutes {
                         .ifPresent(
                             made ->
                                 lines.add(
-                                    new MadeLine(
-                                        marker, ground.description(marker.id()), made)));
+                                    new MadeLine(marker, ground.description(marker.id()), made)));
                   }
                   return new Dated(counter, List.copyOf(lines));
                 });
@@ -221,12 +220,14 @@ final class GuideRoutes {
     List<Listing.Field> fields =
         List.of(
             Listing.Field.written("find", "Marker", find, "12"),
-            chosen("decade", "Decade", decade, counted(all.stream().map(MadeLine::decade).toList())),
+            chosen(
+                "decade", "Decade", decade, counted(all.stream().map(MadeLine::decade).toList())),
             chosen(
                 "material",
                 "Of",
                 material,
-                counted(all.stream().flatMap(one -> one.description().material().stream()).toList())),
+                counted(
+                    all.stream().flatMap(one -> one.description().material().stream()).toList())),
             Listing.Field.chosen(
                 "which",
                 "Which",
@@ -286,7 +287,9 @@ final class GuideRoutes {
   private static Listing.Row row(MadeLine line) {
     Making.Made made = line.made();
     List<String> facts = new ArrayList<>();
-    facts.add(GuidePage.line(line.description().kind().orElse(""), line.description().material().orElse("")));
+    facts.add(
+        GuidePage.line(
+            line.description().kind().orElse(""), line.description().material().orElse("")));
     made.conflict().ifPresent(words -> facts.add("Conflict: " + words));
     made.later()
         .map(StonePage::odds)
@@ -469,10 +472,7 @@ final class GuideRoutes {
   }
 
   private GuidePage.SunLine line(
-      RakingRound.Stop<Seen> stop,
-      String at,
-      Map<MarkerId, ConditionNote> noted,
-      LocalDate day) {
+      RakingRound.Stop<Seen> stop, String at, Map<MarkerId, ConditionNote> noted, LocalDate day) {
     Seen seen = stop.what();
     return new GuidePage.SunLine(
         seen.marker().id().toString(),
@@ -540,15 +540,14 @@ final class GuideRoutes {
   /** Stops by the numbers somebody wrote, parted by commas, semicolons or spaces. */
   private List<PlannedWalk.Stop> stops(String written, Map<MarkerId, String> notes) {
     List<String> parts =
-        Arrays.stream(written.split(written.contains(",") || written.contains(";") ? "[,;]" : "\\s+", -1))
+        Arrays.stream(
+                written.split(written.contains(",") || written.contains(";") ? "[,;]" : "\\s+", -1))
             .map(String::strip)
             .filter(part -> !part.isEmpty())
             .toList();
     Set<MarkerId> seen = new LinkedHashSet<>();
     parts.forEach(number -> seen.add(markers.named(number).id()));
-    return seen.stream()
-        .map(id -> new PlannedWalk.Stop(id, notes.getOrDefault(id, "")))
-        .toList();
+    return seen.stream().map(id -> new PlannedWalk.Stop(id, notes.getOrDefault(id, ""))).toList();
   }
 
   private PlannedWalk known(Context context) {

@@ -65,7 +65,8 @@ public final class GuideSheets {
       Archive archive, LocalDate day, List<FirstToRecord.Urgency> first, OutputStream out)
       throws IOException {
     String ground = archive.ground().name();
-    try (Paper paper = new Paper("Record these first", ground + ": record these first, of " + day)) {
+    try (Paper paper =
+        new Paper("Record these first", ground + ": record these first, of " + day)) {
       paper.words(TITLE, "Record these first");
       paper.space(1);
       paper.words(

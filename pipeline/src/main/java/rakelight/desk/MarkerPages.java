@@ -139,8 +139,7 @@ final class MarkerPages {
             });
   }
 
-  private List<MarkerPage.ToldFace> told(
-      List<Reading> standing, List<List<Statement>> statements) {
+  private List<MarkerPage.ToldFace> told(List<Reading> standing, List<List<Statement>> statements) {
     List<MarkerPage.ToldFace> told = new ArrayList<>();
     CorrectionStore corrections = new CorrectionStore(archive);
     for (int i = 0; i < standing.size(); i++) {

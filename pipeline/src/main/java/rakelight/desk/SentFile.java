@@ -55,8 +55,7 @@ record SentFile(UploadedFile file, String name) {
       }
       return use.apply(kept);
     } catch (ArchiveException e) {
-      throw new ArchiveException(
-          String.valueOf(e.getMessage()).replace(kept.toString(), name), e);
+      throw new ArchiveException(String.valueOf(e.getMessage()).replace(kept.toString(), name), e);
     } finally {
       Files.deleteIfExists(kept);
       Files.deleteIfExists(folder);

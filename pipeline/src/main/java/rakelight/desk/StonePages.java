@@ -103,12 +103,12 @@ final class StonePages {
   private List<StonePage.WalkLine> walks(Marker marker) {
     List<StonePage.WalkLine> lines = new ArrayList<>();
     for (PlannedWalk planned : walks.walks()) {
-      List<Marker> order = WalkPlans.order(archive, planned).stops().stream().map(Walk.Stop::marker).toList();
+      List<Marker> order =
+          WalkPlans.order(archive, planned).stops().stream().map(Walk.Stop::marker).toList();
       for (int i = 0; i < order.size(); i++) {
         if (order.get(i).id().equals(marker.id())) {
           lines.add(
-              new StonePage.WalkLine(
-                  planned.name(), "/walk/" + planned.id(), i + 1, order.size()));
+              new StonePage.WalkLine(planned.name(), "/walk/" + planned.id(), i + 1, order.size()));
         }
       }
     }
@@ -154,8 +154,7 @@ final class StonePages {
         "/images/photographs/" + shot.id() + "?longest=" + LONGEST_PX,
         shot.uprightWidthPx(),
         shot.uprightHeightPx(),
-        String.format(
-            Locale.ROOT, "%.0f %.0f %.0f %.0f", left, top, right - left, foot - top),
+        String.format(Locale.ROOT, "%.0f %.0f %.0f %.0f", left, top, right - left, foot - top),
         name + ", outlined on the photograph",
         List.of(new Drawing.Shape("sure", points(corners))));
   }

@@ -158,10 +158,7 @@ final class StoneRoutes {
       if (!name.isEmpty()) {
         String lean = Requests.words(form, "lean-" + i);
         parts.add(
-            name
-                + ": "
-                + Requests.words(form, "state-" + i)
-                + (lean.isEmpty() ? "" : " " + lean));
+            name + ": " + Requests.words(form, "state-" + i) + (lean.isEmpty() ? "" : " " + lean));
       }
     }
     said.put("parts", String.join("; ", parts));
@@ -179,26 +176,30 @@ final class StoneRoutes {
         context,
         "outlining",
         Map.of(
-            "marker", marker,
-            "face", face.name(),
+            "marker",
+            marker,
+            "face",
+            face.name(),
             "picture",
-                new OutliningPage(
-                    shot.id().toString(),
-                    shot.uprightWidthPx(),
-                    shot.uprightHeightPx(),
-                    offered(face, shot, by),
-                    emblems.ofMarker(marker.id()).stream()
-                        .flatMap(
-                            note ->
-                                note.outline()
-                                    .filter(one -> one.photograph().equals(shot.id()))
-                                    .map(
-                                        one ->
-                                            new OutliningPage.Area(
-                                                note.name(), StonePages.points(one.corners())))
-                                    .stream())
-                        .toList()),
-            "message", message));
+            new OutliningPage(
+                shot.id().toString(),
+                shot.uprightWidthPx(),
+                shot.uprightHeightPx(),
+                offered(face, shot, by),
+                emblems.ofMarker(marker.id()).stream()
+                    .flatMap(
+                        note ->
+                            note
+                                .outline()
+                                .filter(one -> one.photograph().equals(shot.id()))
+                                .map(
+                                    one ->
+                                        new OutliningPage.Area(
+                                            note.name(), StonePages.points(one.corners())))
+                                .stream())
+                    .toList()),
+            "message",
+            message));
   }
 
   /** Areas in which a machine saw carvings that aren't letters. */
@@ -367,8 +368,7 @@ final class StoneRoutes {
         Requests.known(
             form.getOrDefault("decision", ""),
             DecisionId::of,
-            id ->
-                archive.journal().find(id).filter(one -> one.kind().equals("marker.described")),
+            id -> archive.journal().find(id).filter(one -> one.kind().equals("marker.described")),
             "decision");
     int count = undoing.undoAct(decision, by).size();
     table(context, Optional.empty(), "Taken back, for " + count + ".", "");

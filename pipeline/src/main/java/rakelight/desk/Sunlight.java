@@ -18,7 +18,9 @@ import rakelight.ground.SunDay;
 import rakelight.marker.Description;
 import rakelight.photo.Face;
 
-/** When the sun rakes faces, in words; keeps the days of one year, since they are the same for all. */
+/**
+ * When the sun rakes faces, in words; keeps the days of one year, since they are the same for all.
+ */
 final class Sunlight {
   private static final DateTimeFormatter DAY =
       DateTimeFormatter.ofPattern("d MMMM", Locale.ENGLISH);
@@ -93,8 +95,7 @@ final class Sunlight {
     synchronized (year.never()) {
       return year.never()
           .computeIfAbsent(
-              plane,
-              face -> year.days().stream().allMatch(day -> day.raking(face).isEmpty()));
+              plane, face -> year.days().stream().allMatch(day -> day.raking(face).isEmpty()));
     }
   }
 

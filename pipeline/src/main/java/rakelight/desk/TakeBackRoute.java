@@ -13,7 +13,8 @@ import rakelight.work.Undoing;
 /** Takes back what is decided on the pages of persons, questions and sources. */
 final class TakeBackRoute {
   /** What begins so is taken back there. */
-  private static final Set<String> THINGS = Set.of("person.", "question.", "source.", "sought.", "walk.");
+  private static final Set<String> THINGS =
+      Set.of("person.", "question.", "source.", "sought.", "walk.");
 
   private final Archive archive;
   private final Requests requests;

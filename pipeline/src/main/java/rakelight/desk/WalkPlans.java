@@ -51,9 +51,7 @@ final class WalkPlans {
               GuidePage.line(
                   said.kind().orElse(""), said.form().orElse(""), said.material().orElse("")),
               planned.note(marker.id()),
-              Optional.ofNullable(noted.get(marker.id()))
-                  .map(ConditionNote::unsafe)
-                  .orElse("")));
+              Optional.ofNullable(noted.get(marker.id())).map(ConditionNote::unsafe).orElse("")));
     }
     return new GuidePage.WalkShown(planned, walk, stops, summary(planned, walk));
   }

@@ -36,8 +36,7 @@ public record PlannedWalk(
   }
 
   /** A walk that nobody keeps. */
-  public static PlannedWalk unkept(
-      String name, List<MarkerId> markers, boolean back, int minutes) {
+  public static PlannedWalk unkept(String name, List<MarkerId> markers, boolean back, int minutes) {
     return new PlannedWalk(
         new UUID(0, 0),
         name,

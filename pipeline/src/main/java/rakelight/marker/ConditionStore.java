@@ -145,7 +145,10 @@ public final class ConditionStore {
     if (!WHEN.matcher(written).matches()
         || written.compareTo(seen.toString().substring(0, written.length())) > 0) {
       throw new ArchiveException(
-          "“" + written + "” can't be when it happened; give a year, month or day up to " + seen
+          "“"
+              + written
+              + "” can't be when it happened; give a year, month or day up to "
+              + seen
               + ", such as 2024-05.");
     }
     return written;

@@ -215,7 +215,8 @@ public final class FirstToRecord {
           "a crust over " + material + ": letters may look whole over loose grains and go with it");
       return SUDDEN;
     }
-    if (seen.stream().anyMatch(word -> word.concerns().contains(Concern.FADING) && !isCrack(word))) {
+    if (seen.stream()
+        .anyMatch(word -> word.concerns().contains(Concern.FADING) && !isCrack(word))) {
       reasons.add("its letters wear away now");
       return Math.max(QUICK, chance);
     }

@@ -370,8 +370,7 @@ public final class Making {
     for (int length = 1; length <= years.length; length++) {
       int best = 0;
       for (int from = 1; from + length <= years.length; from++) {
-        best =
-            sums[from + length] - sums[from] > sums[best + length] - sums[best] ? from : best;
+        best = sums[from + length] - sums[from] > sums[best + length] - sums[best] ? from : best;
       }
       double has = sums[best + length] - sums[best];
       if (has >= SHARE) {

@@ -46,7 +46,9 @@ import rakelight.picture.Polygon;
 import rakelight.reading.GivenProposal;
 import rakelight.samples.Samples;
 
-/** What a marker is and when it was made, what is carved on it, what a guide plans: in a browser. */
+/**
+ * What a marker is and when it was made, what is carved on it, what a guide plans: in a browser.
+ */
 class StonePagesTest {
   private static final Path SCREENSHOTS = Path.of("target", "screenshots");
   private static final String ADA = "Ada Fenn";
@@ -109,7 +111,10 @@ class StonePagesTest {
       describe(
           descriptions,
           markers.named("" + (10 + i)).id(),
-          "kind", "headstone", "material", i < 4 ? "slate" : i < 10 ? "marble" : "granite");
+          "kind",
+          "headstone",
+          "material",
+          i < 4 ? "slate" : i < 10 ? "marble" : "granite");
     }
     stone = markers.named("7").id();
     describe(descriptions, stone, "kind", "headstone", "material", "granite", "form", "round top");
@@ -170,10 +175,8 @@ class StonePagesTest {
                 5,
                 ADA);
     EmblemStore emblems = new EmblemStore(archive);
-    emblems.note(
-        stone, "front", "willow", Optional.empty(), Map.of(), "over the name", ADA);
-    emblems.note(
-        stone, "front", "a knot of rope", Optional.empty(), Map.of(), "", ADA);
+    emblems.note(stone, "front", "willow", Optional.empty(), Map.of(), "over the name", ADA);
+    emblems.note(stone, "front", "a knot of rope", Optional.empty(), Map.of(), "", ADA);
   }
 
   private static void describe(DescriptionStore store, MarkerId marker, String... said) {
@@ -181,8 +184,7 @@ class StonePagesTest {
     for (int i = 0; i < said.length; i += 2) {
       fields.put(said[i], said[i + 1]);
     }
-    store.describe(
-        marker, new DescriptionWords(fields).over(Description.NONE), Uuid7.next(), ADA);
+    store.describe(marker, new DescriptionWords(fields).over(Description.NONE), Uuid7.next(), ADA);
   }
 
   private static String marker() {
@@ -211,15 +213,15 @@ class StonePagesTest {
                   {"made-none", "/made?find=none"}
                 }));
     List<String[]> pages =
-            List.of(
-                new String[] {"outlining", "/markers/" + stone + "/emblem?photograph=" + shot},
-                new String[] {"describe", "/describe"},
-                new String[] {"emblems", "/emblems"},
-                new String[] {"made", "/made"},
-                new String[] {"first", "/first"},
-                new String[] {"sun", "/sun?on=2026-06-20"},
-                new String[] {"walks", "/walk"},
-                new String[] {"walk", "/walk/" + walk});
+        List.of(
+            new String[] {"outlining", "/markers/" + stone + "/emblem?photograph=" + shot},
+            new String[] {"describe", "/describe"},
+            new String[] {"emblems", "/emblems"},
+            new String[] {"made", "/made"},
+            new String[] {"first", "/first"},
+            new String[] {"sun", "/sun?on=2026-06-20"},
+            new String[] {"walks", "/walk"},
+            new String[] {"walk", "/walk/" + walk});
     for (int[] window : WINDOWS) {
       ColorScheme scheme = window[0] == 360 ? ColorScheme.DARK : ColorScheme.LIGHT;
       try (BrowserContext context = desk.browser().context(window[0], window[1], scheme)) {

@@ -65,10 +65,14 @@ class GuideRoutesTest {
         .contains(Caution.LOOK_ONLY);
     Map<String, String> changed =
         Map.of(
-            "seen", walk.decision().toString(),
-            "name", "Sunday",
-            "markers", "B-1 A-1",
-            "note-" + walk.stops().get(1).marker(), "Keep back.");
+            "seen",
+            walk.decision().toString(),
+            "name",
+            "Sunday",
+            "markers",
+            "B-1 A-1",
+            "note-" + walk.stops().get(1).marker(),
+            "Keep back.");
     ada.form(path, changed);
     assertThat(ada.get(path).body()).contains("Keep back.").contains("A-1").doesNotContain("A-2");
     assertThat(ada.form(path, changed).status()).isEqualTo(409);

@@ -174,7 +174,8 @@ class RolesTest {
         new Action(
             "plan a walk",
             DECIDING,
-            (who, face, marker) -> who.form("/walk", Map.of("name", "W", "markers", number(marker)))),
+            (who, face, marker) ->
+                who.form("/walk", Map.of("name", "W", "markers", number(marker)))),
         new Action(
             "note a marker's condition", DECIDING, (who, face, marker) -> condition(who, marker)),
         new Action(

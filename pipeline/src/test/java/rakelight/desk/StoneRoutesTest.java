@@ -50,8 +50,20 @@ class StoneRoutesTest {
     ada.form(
         path,
         Map.of(
-            "seen", "", "kind", "obelisk", "part-0", "shaft", "state-0", "leaning", "lean-0", "8",
-            "lettering-V-cut", "on", "height", "210"));
+            "seen",
+            "",
+            "kind",
+            "obelisk",
+            "part-0",
+            "shaft",
+            "state-0",
+            "leaning",
+            "lean-0",
+            "8",
+            "lettering-V-cut",
+            "on",
+            "height",
+            "210"));
     assertThat(stands().orElseThrow().told())
         .containsExactly(
             "kind: obelisk", "lettering: V-cut", "parts: shaft: leaning 8", "size: 210 cm high");
@@ -94,8 +106,18 @@ class StoneRoutesTest {
     ada.form(
         "/markers/" + marker + "/condition",
         Map.of(
-            "on", "2026-11-20", "VANDALISED", "on", "part shaft", "on", "TOP", "on",
-            "happened", "2026-10", "back", "at-the-stone"));
+            "on",
+            "2026-11-20",
+            "VANDALISED",
+            "on",
+            "part shaft",
+            "on",
+            "TOP",
+            "on",
+            "happened",
+            "2026-10",
+            "back",
+            "at-the-stone"));
     assertThat(new ConditionStore(desk.archive()).newest(marker).orElseThrow().told())
         .isEqualTo("vandalised: shaft; top; happened 2026-10");
     Visitor.Answer page = ada.get("/markers/" + marker + "/at-the-stone");

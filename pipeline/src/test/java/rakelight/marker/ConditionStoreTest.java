@@ -34,7 +34,8 @@ class ConditionStoreTest {
             folder.resolve("archive"),
             new Ground("Fenn Lane", 54.1, -3.2, ZoneOffset.UTC),
             List.of(
-                MarkerStore.projection(), PhotoStore.projection(),
+                MarkerStore.projection(),
+                PhotoStore.projection(),
                 ConditionStore.projection(),
                 DescriptionStore.projection()));
     conditions = new ConditionStore(archive);
