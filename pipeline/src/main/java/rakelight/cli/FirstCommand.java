@@ -46,8 +46,10 @@ final class FirstCommand extends ArchiveCommand {
       try (OutputStream file = Files.newOutputStream(pdf.get())) {
         GuideSheets.first(archive, day, all.subList(0, Math.min(limit, all.size())), file);
       }
-      out().println("Written: " + pdf.get());
-      return 0;
+      if (!json) {
+        out().println("Written: " + pdf.get());
+        return 0;
+      }
     }
     int rank = 0;
     for (FirstToRecord.Urgency one : all.subList(0, Math.min(limit, all.size()))) {

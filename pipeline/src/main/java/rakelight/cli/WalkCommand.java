@@ -84,8 +84,10 @@ final class WalkCommand extends ArchiveCommand {
       try (OutputStream file = Files.newOutputStream(pdf.get())) {
         GuideSheets.walk(archive, LocalDate.now(archive.ground().zone()), plan, file);
       }
-      out().println("Written: " + pdf.get());
-      return 0;
+      if (!json) {
+        out().println("Written: " + pdf.get());
+        return 0;
+      }
     }
     MarkerStore store = new MarkerStore(archive);
     List<Marker> markers =

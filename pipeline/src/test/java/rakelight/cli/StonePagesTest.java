@@ -63,6 +63,9 @@ class StonePagesTest {
   @BeforeAll
   static void open() throws Exception {
     desk = VisitedDesk.of(StonePagesTest::ground);
+    stone = new MarkerStore(desk.archive()).named("7").id();
+    shot = new PhotoStore(desk.archive()).photographs().get(0).id();
+    walk = new WalkStore(desk.archive()).walks().get(0).id();
   }
 
   @AfterAll
@@ -116,17 +119,16 @@ class StonePagesTest {
           "material",
           i < 4 ? "slate" : i < 10 ? "marble" : "granite");
     }
-    stone = markers.named("7").id();
+    MarkerId stone = markers.named("7").id();
     describe(descriptions, stone, "kind", "headstone", "material", "granite", "form", "round top");
     Face face = photographs.face(stone, "front").orElseThrow();
     photographs.describeFace(face.id(), Optional.of(92.0), ADA);
     Photograph taken = photographs.photographs().get(0);
-    shot = taken.id();
     GivenProposal.of(
         archive,
         face.id(),
         taken.source(),
-        shot,
+        taken.id(),
         Polygon.rectangle(0, 0, taken.uprightWidthPx(), taken.uprightHeightPx()),
         List.of(),
         List.of(),
@@ -162,18 +164,17 @@ class StonePagesTest {
                   Optional.empty()),
               ADA);
     }
-    walk =
-        new WalkStore(archive)
-            .plan(
-                "Saturday",
-                List.of(
-                    new PlannedWalk.Stop(stone, "The willow: ask what they see first."),
-                    new PlannedWalk.Stop(markers.named("21").id(), ""),
-                    new PlannedWalk.Stop(markers.named("10").id(), "Slate, split at the foot."),
-                    new PlannedWalk.Stop(markers.named("13").id(), "")),
-                true,
-                5,
-                ADA);
+    new WalkStore(archive)
+        .plan(
+            "Saturday",
+            List.of(
+                new PlannedWalk.Stop(stone, "The willow: ask what they see first."),
+                new PlannedWalk.Stop(markers.named("21").id(), ""),
+                new PlannedWalk.Stop(markers.named("10").id(), "Slate, split at the foot."),
+                new PlannedWalk.Stop(markers.named("13").id(), "")),
+            true,
+            5,
+            ADA);
     EmblemStore emblems = new EmblemStore(archive);
     emblems.note(stone, "front", "willow", Optional.empty(), Map.of(), "over the name", ADA);
     emblems.note(stone, "front", "a knot of rope", Optional.empty(), Map.of(), "", ADA);
