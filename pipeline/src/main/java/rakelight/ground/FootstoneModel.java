@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import rakelight.ground.FamilyPerson.Lies;
@@ -24,6 +25,9 @@ import rakelight.ground.FootstoneFinding.Sort;
  * fixed seed, and {@link Answer#isExact} says so. It only proposes.
  */
 public final class FootstoneModel {
+  /** Raised when another answer may follow from the same question. */
+  static final int VERSION = 1;
+
   /** Odds that somebody has a footstone among these, by share; choices, no source. */
   private static final double HAS_STONE = 0.62;
 
@@ -124,7 +128,10 @@ public final class FootstoneModel {
     }
   }
 
-  private FootstoneModel(FamilyPlot plot) {
+  /**
+   * @param without evidence that isn't looked at
+   */
+  private FootstoneModel(FamilyPlot plot, Set<Sort> without) {
     this.plot = plot;
     stones = plot.stones().size();
     persons = plot.persons().size();
@@ -149,12 +156,27 @@ public final class FootstoneModel {
         year[s][p] = year(stone, person);
       }
     }
-    rows();
+    Map<Sort, double[][]> pieces =
+        Map.of(
+            Sort.LETTERS, letters, Sort.CUSTOM, custom, Sort.PLACE, place, Sort.SIDE, side,
+            Sort.SIZE, size, Sort.YEAR, year);
+    pieces.forEach(
+        (sort, piece) -> {
+          if (without.contains(sort)) {
+            Arrays.stream(piece).forEach(each -> Arrays.fill(each, 1));
+          }
+        });
+    rows(!without.contains(Sort.ROW));
   }
 
   /** Solves it. */
   public static Answer solve(FamilyPlot plot) {
-    return new FootstoneModel(plot).solve();
+    return solve(plot, Set.of());
+  }
+
+  /** The same as if some evidence weren't there: to see what it adds. */
+  static Answer solve(FamilyPlot plot, Set<Sort> without) {
+    return new FootstoneModel(plot, without).solve();
   }
 
   /**
@@ -162,7 +184,7 @@ public final class FootstoneModel {
    * that way: for a check by other means.
    */
   static List<Map.Entry<Double, double[][]>> weights(FamilyPlot plot) {
-    FootstoneModel model = new FootstoneModel(plot);
+    FootstoneModel model = new FootstoneModel(plot, Set.of());
     return model.rows.stream()
         .map(
             row ->
@@ -260,7 +282,7 @@ public final class FootstoneModel {
     return fit;
   }
 
-  private void rows() {
+  private void rows(boolean asked) {
     double[][] none = new double[stones][persons];
     for (double[] each : none) {
       Arrays.fill(each, 1);
@@ -270,7 +292,7 @@ public final class FootstoneModel {
     double blur =
         plot.stones().stream().mapToDouble(Footstone::errorMetres).average().orElse(0)
             + monument.map(FamilyPerson.NamedAt::errorMetres).orElse(0.0) / 2;
-    if (monument.isEmpty() || along.isEmpty() || blur > BLUR_METRES || stones < 2) {
+    if (!asked || monument.isEmpty() || along.isEmpty() || blur > BLUR_METRES || stones < 2) {
       rows.add(new Row("", 1, none, new double[persons]));
       return;
     }

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
+import rakelight.samples.plots.InventedLots;
 import rakelight.samples.plots.InventedPlot;
 import rakelight.samples.plots.InventedPlots;
 import rakelight.samples.plots.PlotHabits;
@@ -16,6 +17,9 @@ final class FootstoneFigures {
     long seed = args.length > 0 ? Long.parseLong(args[0]) : 1;
     int plots = args.length > 1 ? Integer.parseInt(args[1]) : 1000;
     for (double worn : new double[] {0, 0.1, 0.3, 0.5}) {
+      print("lots, worn " + worn, InventedLots.of(seed, plots, worn));
+    }
+    for (double worn : new double[] {0, 0.1, 0.3, 0.5}) {
       print("worn " + worn, seed, plots, PlotHabits.usual(worn));
     }
     PlotHabits usual = PlotHabits.usual(0.3);
@@ -23,12 +27,35 @@ final class FootstoneFigures {
     print("worn 0.3, other stones", seed, plots, usual.stones(0.45, 0.8));
     print("worn 0.3, error x2", seed, plots, usual.off(2));
     print("worn 0.3, all three", seed, plots, PlotHabits.other(0.3));
+    leaveOut("lots, worn 0.3", InventedLots.of(seed, plots, 0.3));
+    leaveOut("worn 0.3", InventedPlots.of(seed, plots, usual));
     time(seed);
   }
 
+  /** What each piece of evidence adds: the share that is right without it. */
+  private static void leaveOut(String what, List<InventedPlot> plots) {
+    for (FootstoneFinding.Sort sort : FootstoneFinding.Sort.values()) {
+      if (sort != FootstoneFinding.Sort.CONFIRMED && sort != FootstoneFinding.Sort.OTHERS) {
+        PlotScore score = new PlotScore(Set.of(sort));
+        plots.forEach(score::add);
+        System.out.printf(
+            Locale.ROOT,
+            "%s, without %s: model %.3f, calibration error %.3f%n",
+            what,
+            sort.label(),
+            score.share(score.right),
+            score.calibrationError());
+      }
+    }
+  }
+
   static PlotScore print(String what, long seed, int plots, PlotHabits habits) {
+    return print(what, InventedPlots.of(seed, plots, habits));
+  }
+
+  static PlotScore print(String what, List<InventedPlot> plots) {
     PlotScore score = new PlotScore();
-    InventedPlots.of(seed, plots, habits).forEach(score::add);
+    plots.forEach(score::add);
     System.out.printf(
         Locale.ROOT,
         "%-24s stones %d  model %.3f  greedy %.3f  initials %.3f  where enumerated (%d): model %.3f"

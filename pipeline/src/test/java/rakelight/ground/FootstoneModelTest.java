@@ -13,6 +13,7 @@ import rakelight.ground.FamilyPerson.Lies;
 import rakelight.ground.FamilyPerson.NamedAt;
 import rakelight.ground.FootstoneFinding.Reason;
 import rakelight.ground.FootstoneFinding.Sort;
+import rakelight.samples.plots.InventedLots;
 import rakelight.samples.plots.InventedPlot;
 import rakelight.samples.plots.InventedPlots;
 import rakelight.samples.plots.PlotHabits;
@@ -218,6 +219,15 @@ class FootstoneModelTest {
     assertThat(score.share(score.right)).isGreaterThan(score.share(score.greedy) + 0.1);
     assertThat(score.share(score.right)).isGreaterThan(score.share(score.initialsOnly));
     assertThat(score.rightWhereEnumerated).isCloseTo(score.enumeratedRight, within(1));
+    assertThat(score.calibrationErrorOfAll()).isLessThan(0.02);
+  }
+
+  @Test
+  void onLotsOfOtherRulesItIsBetterThanNearestFirstToo() {
+    PlotScore score = new PlotScore();
+    InventedLots.of(22, 60, 0.3).forEach(score::add);
+    assertThat(score.share(score.right)).isGreaterThan(score.share(score.greedy) + 0.1);
+    assertThat(score.share(score.right)).isGreaterThan(score.share(score.initialsOnly));
     assertThat(score.calibrationErrorOfAll()).isLessThan(0.02);
   }
 }

@@ -14,6 +14,7 @@ import rakelight.samples.plots.InventedPlot;
 final class PlotScore {
   private static final int BINS = 10;
 
+  private final Set<FootstoneFinding.Sort> without;
   int stones;
   int right;
   int greedy;
@@ -27,6 +28,17 @@ final class PlotScore {
   private final double[] saidOfAll = new double[BINS];
   private final double[] cameOfAll = new double[BINS];
   private final double[] countOfAll = new double[BINS];
+
+  PlotScore() {
+    this(Set.of());
+  }
+
+  /**
+   * @param without evidence that the model isn't shown
+   */
+  PlotScore(Set<FootstoneFinding.Sort> without) {
+    this.without = without;
+  }
 
   static FamilyPlot asked(InventedPlot plot) {
     List<FamilyPerson> persons = new ArrayList<>();
@@ -104,10 +116,10 @@ final class PlotScore {
 
   void add(InventedPlot invented) {
     FamilyPlot plot = asked(invented);
-    FootstoneModel.Answer answer = FootstoneModel.solve(plot);
+    FootstoneModel.Answer answer = FootstoneModel.solve(plot, without);
     int[] greedyOf = greedy(plot);
     int[] initialsOf = initialsOnly(plot);
-    boolean small = Math.min(plot.persons().size(), plot.stones().size()) <= 5;
+    boolean small = without.isEmpty() && Math.min(plot.persons().size(), plot.stones().size()) <= 5;
     int[] enumeratedOf = small && enumerated < 400 ? enumerated(plot) : new int[0];
     for (FootstoneFinding finding : answer.findings()) {
       int s = finding.stone();
