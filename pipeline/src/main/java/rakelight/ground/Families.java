@@ -12,12 +12,16 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import rakelight.archive.Archive;
 import rakelight.archive.MarkerId;
+import rakelight.inscription.Inscription;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
+import rakelight.marker.NaturalOrder;
 import rakelight.names.GivenNames;
 import rakelight.names.NameForms;
 import rakelight.person.Evidence;
@@ -70,35 +74,59 @@ public final class Families {
   private final Map<MarkerId, RowPlace> rowPlaces;
   private final List<Plot> plots;
   private final GroundPlane plane;
+  private final Map<MarkerId, Spot> spots = new HashMap<>();
   private final List<FamilyStore.Saying> sayings;
-  private final List<Link> links;
+  private final Map<MarkerId, List<Link>> linksFrom;
   private final List<LinkStore.Refusal> refusals;
   private final List<Person> persons;
+  private final Map<MarkerId, Set<Integer>> personsOn = new HashMap<>();
   private final Map<String, Double> surnames = new HashMap<>();
+  private final KeptAnswers answers;
 
-  private Families(Archive archive) {
+  private Families(Archive archive, List<FaceStatements> faces, List<Person> persons) {
     PositionStore places = new PositionStore(archive);
     positions = places.best();
     rowPlaces = places.rowPlaces();
     plots = places.plots();
     plane = places.plane();
+    positions.forEach(
+        (id, at) -> spots.put(id, plane.spot(at.latitudeDegrees(), at.longitudeDegrees())));
     sayings = new FamilyStore(archive).sayings();
-    links = new LinkStore(archive).links();
+    linksFrom =
+        new LinkStore(archive)
+            .links().stream().collect(Collectors.groupingBy(Link::from, Collectors.toList()));
     refusals = new LinkStore(archive).refusals();
-    persons = People.of(archive).persons();
-    read(new Evidence(archive).confirmed());
+    this.persons = List.copyOf(persons);
+    answers = new KeptAnswers(archive);
+    read(faces);
   }
 
   /**
    * Every family that has more than one person or a footstone, by the number of its first stone.
    */
   public static List<FamilyGroup> of(Archive archive) {
-    return new Families(archive).groups();
+    return read(archive).groups();
   }
 
   /** The same with what sort each marker is, for the plan. */
   static Families read(Archive archive) {
-    return new Families(archive);
+    List<FaceStatements> faces = new Evidence(archive).confirmed();
+    return read(archive, faces, People.of(archive, faces, Map.of()).persons());
+  }
+
+  /**
+   * The same for whoever has looked at the readings already.
+   *
+   * @param faces all that have a confirmed reading
+   * @param persons of whom they speak
+   */
+  static Families read(Archive archive, List<FaceStatements> faces, List<Person> persons) {
+    return new Families(archive, faces, persons);
+  }
+
+  /** Whether a face bears what a footstone does and no more: initials, or a word of relation. */
+  public static boolean isFootstone(Inscription inscription) {
+    return FootstoneReading.of(inscription).isPresent();
   }
 
   GroundPlan.Kind kind(MarkerId marker) {
@@ -135,9 +163,10 @@ public final class Families {
             FootstoneReading.of(own.get(0).inscription()).ifPresent(r -> footstones.put(id, r));
           }
         });
-    for (Person person : persons) {
-      for (Mention mention : person.mentions()) {
+    for (int p = 0; p < persons.size(); p++) {
+      for (Mention mention : persons.get(p).mentions()) {
         MarkerId marker = mention.source().marker().id();
+        personsOn.computeIfAbsent(marker, id -> new TreeSet<>()).add(p);
         if (!footstones.containsKey(marker)) {
           named.computeIfAbsent(marker, id -> new ArrayList<>()).add(mention);
         }
@@ -179,14 +208,18 @@ public final class Families {
     said.forEach(
         (both, what) -> {
           if (what.equals(FamilyStore.TOGETHER) && family.keySet().containsAll(both)) {
-            join(family, both.stream().toList(), reasons, "people said so");
+            List<MarkerId> inOrder =
+                both.stream().sorted(Comparator.comparing(this::number, new NaturalOrder())).toList();
+            join(family, inOrder, reasons, "people said so");
           }
         });
+    boolean anyApart = said.containsValue(FamilyStore.APART);
     for (Pair pair : pairs()) {
       MarkerId one = family.getOrDefault(pair.one(), pair.one());
       MarkerId other = family.getOrDefault(pair.other(), pair.other());
       boolean apart =
-          family.entrySet().stream()
+          anyApart
+              && family.entrySet().stream()
               .filter(e -> e.getValue().equals(one))
               .anyMatch(
                   a ->
@@ -207,8 +240,9 @@ public final class Families {
       stonesOf.computeIfAbsent(root, r -> new ArrayList<>()).add(id);
     }
     Map<MarkerId, List<MarkerId>> footstonesOf = new HashMap<>();
+    Map<MarkerId, List<Map<String, Double>>> formsOf = new HashMap<>();
     for (MarkerId footstone : footstones.keySet()) {
-      owner(footstone, stonesOf, said)
+      owner(footstone, stonesOf, formsOf, said)
           .ifPresent(
               root -> footstonesOf.computeIfAbsent(root, r -> new ArrayList<>()).add(footstone));
     }
@@ -224,6 +258,7 @@ public final class Families {
             groups.add(group);
           }
         });
+    answers.keep();
     groups.sort(Comparator.comparing(group -> group.stones().get(0), MarkerStore.BY_NUMBER));
     return groups;
   }
@@ -364,7 +399,10 @@ public final class Families {
 
   /** The family whose a footstone most likely is. */
   private Optional<MarkerId> owner(
-      MarkerId footstone, Map<MarkerId, List<MarkerId>> stonesOf, Map<Set<MarkerId>, String> said) {
+      MarkerId footstone,
+      Map<MarkerId, List<MarkerId>> stonesOf,
+      Map<MarkerId, List<Map<String, Double>>> formsOf,
+      Map<Set<MarkerId>, String> said) {
     double[][] says = LetterFit.places(reading(footstone).letters());
     double stranger = LetterFit.stranger(says);
     MarkerId best = footstone;
@@ -378,22 +416,25 @@ public final class Families {
         String what = said.getOrDefault(Set.of(footstone, stone), "");
         together |= what.equals(FamilyStore.TOGETHER) || isLinked(footstone, stone);
         apart |= what.equals(FamilyStore.APART);
-        MarkerPosition here = positions.get(footstone);
-        MarkerPosition there = positions.get(stone);
+        Spot here = spots.get(footstone);
+        Spot there = spots.get(stone);
         if (here != null && there != null) {
-          double slack = here.errorMetres() + there.errorMetres();
+          double slack = error(footstone) + error(stone);
           nearest = Math.min(nearest, Math.max(0, here.metresTo(there) - slack));
         }
       }
       boolean placed = nearest < Double.MAX_VALUE;
+      if (!together && (apart || placed && nearest > REACH_METRES)) {
+        continue;
+      }
       double fit = 0;
-      for (Person person : ownPersons(stones)) {
-        fit += LetterFit.likelihood(says, LetterFit.forms(asked(person, stones))) / stranger;
+      for (Map<String, Double> forms : formsOf.computeIfAbsent(entry.getKey(), r -> forms(stones))) {
+        fit += LetterFit.likelihood(says, forms) / stranger;
       }
       double score =
           together
               ? Double.MAX_VALUE
-              : apart || placed && nearest > REACH_METRES || !placed && fit < 1
+              : !placed && fit < 1
                   ? 0
                   : fit * Math.exp(-(placed ? nearest : UNKNOWN_METRES) / CLOSE_METRES);
       if (score > most) {
@@ -404,9 +445,15 @@ public final class Families {
     return most > 0 ? Optional.of(best) : Optional.empty();
   }
 
+  /** What may be cut for each of those whom stones name. */
+  private List<Map<String, Double>> forms(List<MarkerId> stones) {
+    return ownPersons(stones).stream()
+        .map(person -> LetterFit.forms(asked(person, stones)))
+        .toList();
+  }
+
   private boolean isLinked(MarkerId footstone, MarkerId stone) {
-    return links.stream()
-        .filter(link -> link.from().equals(footstone))
+    return linksFrom.getOrDefault(footstone, List.of()).stream()
         .anyMatch(
             link ->
                 link.toMarker().filter(stone::equals).isPresent()
@@ -419,10 +466,11 @@ public final class Families {
   }
 
   private List<Person> personsOn(List<MarkerId> stones) {
-    return persons.stream()
-        .filter(
-            person ->
-                person.mentions().stream().anyMatch(m -> stones.contains(m.source().marker().id())))
+    return stones.stream()
+        .flatMap(stone -> personsOn.getOrDefault(stone, Set.of()).stream())
+        .distinct()
+        .sorted()
+        .map(persons::get)
         .toList();
   }
 
@@ -472,7 +520,7 @@ public final class Families {
         plot,
         initials.isEmpty() || own.isEmpty()
             ? Optional.empty()
-            : Optional.of(FootstoneModel.solve(plot)));
+            : Optional.of(answers.of(plot)));
   }
 
   /**
@@ -537,10 +585,7 @@ public final class Families {
               ids.add(mention.id());
               on.add(mention.source().marker().id());
             });
-    for (Link link : links) {
-      if (!link.from().equals(footstone)) {
-        continue;
-      }
+    for (Link link : linksFrom.getOrDefault(footstone, List.of())) {
       boolean his = link.toPerson().filter(ids::contains).isPresent();
       if (his && (link.kind() == Link.Kind.BURIED_HERE || link.kind() == Link.Kind.COMMEMORATED)) {
         confirmed.add(new FamilyPlot.Tie(s, p));
@@ -576,9 +621,9 @@ public final class Families {
 
   /** Where a marker stands; where nobody knows, in the middle of its family's stones. */
   private Spot spot(MarkerId id, List<MarkerId> stones) {
-    MarkerPosition at = positions.get(id);
+    Spot at = spots.get(id);
     if (at != null) {
-      return plane.spot(at.latitudeDegrees(), at.longitudeDegrees());
+      return at;
     }
     List<Spot> known =
         stones.stream()
