@@ -38,6 +38,7 @@ public record Act(
         .filter(
             one ->
                 one.matches(
-                    "/(persons|pairs|sought|statements|questions|sources|walk)(/[A-Za-z0-9.\\-]+)*"));
+                    "/(persons|pairs|sought|statements|questions|sources|walk|plan|links|families|markers)"
+                        + "(/[A-Za-z0-9.\\-]+)*"));
   }
 }

@@ -43,7 +43,8 @@ final class Concluding implements AutoCloseable {
   private static final Set<String> THINGS_WITHOUT_HEED = Set.of("question", "reader");
 
   /** These leave what readings assert as it is. */
-  private static final Set<String> OF_OTHER_THINGS = Set.of("person", "source", "sought", "link");
+  private static final Set<String> OF_OTHER_THINGS = Set.of(
+          "person", "source", "sought", "link", "family", "position", "row", "point", "plot");
 
   /** These are about one face. */
   private static final Set<String> OF_A_FACE =

@@ -18,6 +18,7 @@ import java.util.stream.Collectors;
 import rakelight.archive.Archive;
 import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
+import rakelight.ground.GroundPlan;
 import rakelight.ground.LinkStore;
 import rakelight.ground.PositionStore;
 import rakelight.names.NameForms;
@@ -208,6 +209,11 @@ final class Conclusion {
   List<SoughtMatches.Result> sought(boolean all) {
     return part(
         "sought " + all, () -> SoughtMatches.of(new SourceStore(archive), persons(all)).results());
+  }
+
+  /** Where markers stand, the families and whose their footstones are: all of it, for readers. */
+  GroundPlan plan() {
+    return part("plan", () -> GroundPlan.of(archive, faces, persons));
   }
 
   /** Whether words that somebody wrote name nobody who may not be told. */

@@ -14,6 +14,7 @@ import rakelight.marker.ConditionNote;
  * @param told what the readings of its faces assert, face by face
  * @param persons who is named on it, as concluded from all confirmed readings of the ground
  * @param history what was decided about it, the newest first
+ * @param where where it stands
  * @param mayDecide whether this reader may change anything
  */
 public record MarkerPage(
@@ -28,6 +29,7 @@ public record MarkerPage(
     List<LinkLine> links,
     List<QuestionLine> questions,
     List<Event> history,
+    Where where,
     boolean mayDecide) {
   /** Why nobody should stand beside it, by the newest note of its condition; may be empty. */
   public String unsafe() {
@@ -113,4 +115,17 @@ public record MarkerPage(
    * @param undoable its id where this reader may take it back, else empty
    */
   public record Event(String at, String reader, String words, boolean undone, String undoable) {}
+
+  /**
+   * Where it stands.
+   *
+   * @param place its row and plots; may be empty
+   * @param evidence what tells it and how far that may be off, the best first
+   * @param footstone the page where it is settled whose footstone it is; empty where it is none
+   */
+  public record Where(String place, List<String> evidence, String footstone) {
+    public Where {
+      evidence = List.copyOf(evidence);
+    }
+  }
 }

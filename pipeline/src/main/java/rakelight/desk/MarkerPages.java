@@ -15,8 +15,13 @@ import rakelight.archive.Archive;
 import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
 import rakelight.archive.MarkerId;
+import rakelight.ground.Families;
 import rakelight.ground.Link;
 import rakelight.ground.LinkStore;
+import rakelight.ground.MarkerPosition;
+import rakelight.ground.Plot;
+import rakelight.ground.PositionStore;
+import rakelight.ground.RowPlace;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
 import rakelight.marker.ConditionStore;
@@ -74,6 +79,7 @@ final class MarkerPages {
   private final PhotoStore photographs;
   private final Sight sight;
   private final LinkStore links;
+  private final PositionStore positions;
   private final ConditionStore conditions;
   private final Clock clock;
   private final Faces faces;
@@ -89,6 +95,7 @@ final class MarkerPages {
     this.photographs = new PhotoStore(archive);
     this.sight = new Sight(archive);
     this.links = new LinkStore(archive);
+    this.positions = new PositionStore(archive);
     this.faces = faces;
     this.queue = queue;
   }
@@ -135,6 +142,7 @@ final class MarkerPages {
                   links(marker),
                   questions(marker),
                   history(marker, by),
+                  where(marker),
                   by.role().mayDecide());
             });
   }
@@ -228,6 +236,27 @@ final class MarkerPages {
                             .toList(),
                         QuestionRoutes.address(question)))
             .toList();
+  }
+
+  private MarkerPage.Where where(Marker marker) {
+    List<MarkerPosition> evidence = positions.evidence(marker.id());
+    Optional<RowPlace> row = Optional.ofNullable(positions.rowPlaces().get(marker.id()));
+    List<String> plots =
+        evidence.stream()
+            .limit(1)
+            .flatMap(
+                best ->
+                    positions.plots().stream()
+                        .filter(plot -> plot.holds(best.latitudeDegrees(), best.longitudeDegrees()))
+                        .map(Plot::name))
+            .toList();
+    boolean footstone =
+        new Evidence(archive)
+            .confirmed(marker).stream().anyMatch(face -> Families.isFootstone(face.inscription()));
+    return new MarkerPage.Where(
+        PlanRoutes.where(row, plots),
+        evidence.stream().map(PlanRoutes::evidence).toList(),
+        footstone ? LinkRoutes.address(marker) : "");
   }
 
   /** The links of a marker, from either end. */

@@ -43,7 +43,7 @@ import rakelight.search.GroundSearch;
 import rakelight.search.MatchedLines;
 import rakelight.search.SearchJson;
 
-/** Search: its page, the same for programs, and the family of a hit. */
+/** Search: its page, and the same for programs. */
 final class SearchRoutes {
   /** As many hits are counted by decade, surname and plot; a choice. */
   private static final int MOST_HITS = 500;
@@ -92,7 +92,6 @@ final class SearchRoutes {
     server.get("/search", this::page);
     server.get("/search.json", this::json);
     server.get("/search.csv", this::table);
-    server.get("/markers/{marker}/family", this::family);
   }
 
   /** The page of a search; without one, where to begin. */
@@ -369,7 +368,8 @@ final class SearchRoutes {
     return address(other);
   }
 
-  private static String address(Map<String, String> query) {
+  /** The address of a search. */
+  static String address(Map<String, String> query) {
     return Addresses.of("/search", query);
   }
 
@@ -509,31 +509,6 @@ final class SearchRoutes {
     } catch (QueryException e) {
       throw Refusal.malformed("The query can't be understood: " + e.getMessage());
     }
-  }
-
-  private void family(Context context) {
-    requests.by(context);
-    Marker marker = requests.marker(context);
-    List<FamilyPage.KinLine> kin =
-        People.on(archive, marker).stream()
-            .flatMap(person -> person.mentions().stream())
-            .filter(mention -> mention.source().marker().id().equals(marker.id()))
-            .flatMap(mention -> mention.kin().stream().map(one -> kin(mention, one)))
-            .distinct()
-            .toList();
-    String asked = Requests.asked(context, "q");
-    pages.show(
-        context,
-        "family",
-        Map.of(
-            "family",
-            new FamilyPage(
-                marker.id().toString(),
-                marker.number(),
-                asked.isEmpty() ? "" : address(Map.of("q", asked)),
-                markerPages.persons(marker),
-                kin,
-                markerPages.links(marker))));
   }
 
   /** Somebody's kin, with where to look for him. */

@@ -10,11 +10,19 @@ import rakelight.archive.DecisionId;
 import rakelight.work.NamedReader;
 import rakelight.work.Undoing;
 
-/** Takes back what is decided on the pages of persons, questions and sources. */
+/** Takes back what is decided on the pages of persons, questions, sources, links and the plan. */
 final class TakeBackRoute {
   /** What begins so is taken back there. */
   private static final Set<String> THINGS =
-      Set.of("person.", "question.", "source.", "sought.", "walk.");
+      Set.of(
+          "person.",
+          "question.",
+          "source.",
+          "sought.",
+          "walk.",
+          "link.",
+          "family.",
+          "position.");
 
   private final Archive archive;
   private final Requests requests;

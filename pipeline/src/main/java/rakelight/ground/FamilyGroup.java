@@ -48,7 +48,7 @@ public record FamilyGroup(
    * @param to that person, where one of the family alone has the name
    * @param words as carved
    * @param mention by whose mention it is told, and
-   * @param signs the letters it rests on
+   * @param statement what tells it, with the letters it rests on
    */
   public record Tie(
       Person who,
@@ -57,9 +57,10 @@ public record FamilyGroup(
       Optional<Person> to,
       String words,
       Mention mention,
-      List<SignId> signs) {
-    public Tie {
-      signs = List.copyOf(signs);
+      Statement statement) {
+    /** The letters it rests on. */
+    public List<SignId> signs() {
+      return statement.signs();
     }
   }
 
@@ -85,7 +86,7 @@ public record FamilyGroup(
                                           bearer(name, mention),
                                           statement.text(),
                                           mention,
-                                          statement.signs()))));
+                                          statement))));
         }
       }
     }

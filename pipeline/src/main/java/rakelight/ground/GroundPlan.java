@@ -13,6 +13,8 @@ import rakelight.archive.Archive;
 import rakelight.archive.MarkerId;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
+import rakelight.person.Evidence.FaceStatements;
+import rakelight.person.Person;
 
 /**
  * What a plan of the ground shows.
@@ -81,11 +83,25 @@ public record GroundPlan(
 
   /** The plan of an archive as it stands. */
   public static GroundPlan of(Archive archive) {
+    return of(archive, Families.read(archive));
+  }
+
+  /**
+   * The same for whoever has looked at the readings already.
+   *
+   * @param faces all that have a confirmed reading
+   * @param persons of whom they speak
+   */
+  public static GroundPlan of(
+      Archive archive, List<FaceStatements> faces, List<Person> persons) {
+    return of(archive, Families.read(archive, faces, persons));
+  }
+
+  private static GroundPlan of(Archive archive, Families read) {
     PositionStore places = new PositionStore(archive);
     Map<MarkerId, MarkerPosition> best = places.best();
     Map<MarkerId, RowPlace> inRows = places.rowPlaces();
     List<Plot> plots = places.plots();
-    Families read = Families.read(archive);
     List<FamilyGroup> families = read.groups();
     Map<MarkerId, String> familyOf = new HashMap<>();
     for (FamilyGroup family : families) {
@@ -171,5 +187,17 @@ public record GroundPlan(
   /** Where a marker is on the plan. */
   public Optional<Placed> placed(Marker marker) {
     return markers.stream().filter(one -> one.marker().equals(marker)).findFirst();
+  }
+
+  /** Where each is whose position is known. */
+  public Map<MarkerId, Spot> spots() {
+    Map<MarkerId, Spot> spots = new HashMap<>();
+    markers.forEach(placed -> spots.put(placed.marker().id(), placed.at()));
+    return spots;
+  }
+
+  /** The family that a marker is of. */
+  public Optional<FamilyGroup> family(Marker marker) {
+    return families.stream().filter(family -> family.holds(marker)).findFirst();
   }
 }

@@ -93,6 +93,17 @@ public final class LinkProposals {
                         "Nothing is proposed of marker "
                             + number
                             + ": it is no footstone near a family, or its link is confirmed."));
+    return confirm(archive, proposed, note, reader);
+  }
+
+  /**
+   * The same of what has been looked up.
+   *
+   * @throws ArchiveException if it is nobody's, or nothing but worn letters speaks for it and the
+   *     note is empty
+   */
+  public static Link confirm(Archive archive, Proposed proposed, String note, String reader) {
+    String number = proposed.footstone().number();
     String to =
         proposed
             .to()

@@ -14,8 +14,10 @@ import rakelight.archive.Archive;
 import rakelight.archive.FaceId;
 import rakelight.archive.Ground;
 import rakelight.archive.Projection;
+import rakelight.ground.FamilyStore;
 import rakelight.ground.LinkStore;
 import rakelight.ground.WalkStore;
+import rakelight.ground.PositionStore;
 import rakelight.inscription.ReadingStore;
 import rakelight.marker.ConditionStore;
 import rakelight.marker.DescriptionStore;
@@ -74,6 +76,8 @@ final class OpenDesk implements AutoCloseable {
             EmblemStore.projection(),
             WalkStore.projection(),
             LinkStore.projection(),
+            PositionStore.projection(),
+            FamilyStore.projection(),
             ReaderStore.projection(),
             LeftFaceStore.projection());
     archive =

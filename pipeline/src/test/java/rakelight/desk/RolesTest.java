@@ -114,6 +114,26 @@ class RolesTest {
             "see persons, statements, dates, questions, sources and persons sought",
             ALL,
             (who, face, marker) -> who.get("/persons")),
+        new Action("look at the plan", ALL, (who, face, marker) -> who.get("/plan")),
+        new Action(
+            "see families and whose footstones are whose",
+            DECIDING,
+            (who, face, marker) -> {
+              Visitor.Answer families = who.get("/families");
+              return families.status() == 200 ? who.get("/links") : families;
+            }),
+        new Action(
+            "say whose a footstone is, and who is of one family",
+            DECIDING,
+            (who, face, marker) ->
+                who.form("/markers/" + marker + "/family", Map.of("do", "name", "name", "Wren"))),
+        new Action(
+            "draw where a marker stands",
+            DECIDING,
+            (who, face, marker) ->
+                who.post(
+                    "/api/markers/" + marker + "/place",
+                    "{\"east\":1,\"north\":2,\"errorMetres\":0.5}")),
         new Action(
             "skip a face for today",
             ALL,
