@@ -1,5 +1,6 @@
 package rakelight.cli;
 
+import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -9,6 +10,7 @@ import picocli.CommandLine.Option;
 import rakelight.archive.Archive;
 import rakelight.ground.GroundPlan;
 import rakelight.ground.PlanFiles;
+import rakelight.ground.PlanSheets;
 import rakelight.marker.Caution;
 
 @Command(
@@ -24,10 +26,30 @@ final class PlanCommand extends ArchiveCommand {
   @Option(names = "--svg", paramLabel = "FILE", description = "As a drawing, north up.")
   private Optional<Path> svg = Optional.empty();
 
+  @Option(
+      names = "--pdf",
+      paramLabel = "FILE",
+      description = "As sheets to print, with an index of names.")
+  private Optional<Path> pdf = Optional.empty();
+
+  @Option(
+      names = "--scale",
+      paramLabel = "N",
+      description = "Of the sheets, 1:N; 200 unless given.")
+  private int scale = PlanSheets.USUAL_SCALE;
+
   @Override
   int run(Archive archive) throws Exception {
-    if (geoJson.isEmpty() && svg.isEmpty()) {
-      throw wrong("Give --geojson FILE or --svg FILE");
+    if (geoJson.isEmpty() && svg.isEmpty() && pdf.isEmpty()) {
+      throw wrong("Give --geojson FILE, --svg FILE or --pdf FILE");
+    }
+    if (scale < PlanSheets.LARGEST_SCALE || scale > PlanSheets.SMALLEST_SCALE) {
+      throw wrong(
+          "--scale is a number from "
+              + PlanSheets.LARGEST_SCALE
+              + " to "
+              + PlanSheets.SMALLEST_SCALE
+              + ", such as 200 for 1:200");
     }
     GroundPlan plan = GroundPlan.of(archive);
     if (geoJson.isPresent()) {
@@ -35,6 +57,11 @@ final class PlanCommand extends ArchiveCommand {
     }
     if (svg.isPresent()) {
       Files.writeString(svg.get(), PlanFiles.svg(plan), StandardCharsets.UTF_8);
+    }
+    if (pdf.isPresent()) {
+      try (OutputStream sheets = Files.newOutputStream(pdf.get())) {
+        out().println(Counted.of(PlanSheets.write(plan, scale, sheets), "sheet") + " at 1:" + scale);
+      }
     }
     out()
         .println(

@@ -22,6 +22,7 @@ import rakelight.archive.DecisionId;
 import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
 import rakelight.marker.Marker;
+import rakelight.ground.KeptAnswers;
 import rakelight.marker.MarkerStore;
 import rakelight.person.Evidence;
 import rakelight.person.Evidence.FaceStatements;
@@ -61,6 +62,7 @@ final class Concluding implements AutoCloseable {
   private final Archive archive;
   private final Clock clock;
   private final Evidence evidence;
+  private final KeptAnswers answers;
   private final PhotoStore photographs;
   private final MarkerStore markers;
   private final ExecutorService worker =
@@ -92,6 +94,7 @@ final class Concluding implements AutoCloseable {
     this.archive = archive;
     this.clock = clock;
     this.evidence = new Evidence(archive);
+    this.answers = new KeptAnswers(archive);
     this.photographs = new PhotoStore(archive);
     this.markers = new MarkerStore(archive);
     ScheduledFuture<?> unused =
@@ -153,7 +156,7 @@ final class Concluding implements AutoCloseable {
               }
               counter = last;
               if (known == null || !heeded.isEmpty() || !known.day().equals(day)) {
-                known = new Conclusion(archive, faces, day);
+                known = new Conclusion(archive, faces, day, answers);
                 conclusion = known;
               }
               return known;

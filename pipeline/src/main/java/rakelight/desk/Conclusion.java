@@ -19,6 +19,7 @@ import rakelight.archive.Archive;
 import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
 import rakelight.ground.GroundPlan;
+import rakelight.ground.KeptAnswers;
 import rakelight.ground.LinkStore;
 import rakelight.ground.PositionStore;
 import rakelight.names.NameForms;
@@ -50,6 +51,7 @@ final class Conclusion {
   private final List<Person> persons;
   private final Map<UUID, Person> byMention = new HashMap<>();
   private final LocalDate day;
+  private final KeptAnswers answers;
   private final CompletableFuture<List<Linkage.Pair>> pairs = new CompletableFuture<>();
   private final Object told = new Object();
   private Optional<Edition> edition = Optional.empty();
@@ -59,9 +61,12 @@ final class Conclusion {
   /**
    * @param faces all that have a confirmed reading, in the order of their markers
    * @param day by which it is reckoned who may be living
+   * @param answers whose footstones are, as far as it was asked before
    */
-  Conclusion(Archive archive, List<FaceStatements> faces, LocalDate day) {
+  Conclusion(
+      Archive archive, List<FaceStatements> faces, LocalDate day, KeptAnswers answers) {
     this.archive = archive;
+    this.answers = answers;
     this.faces = List.copyOf(faces);
     this.people = People.of(archive, faces, new PositionStore(archive).places());
     this.persons = people.persons();
@@ -213,7 +218,7 @@ final class Conclusion {
 
   /** Where markers stand, the families and whose their footstones are: all of it, for readers. */
   GroundPlan plan() {
-    return part("plan", () -> GroundPlan.of(archive, faces, persons));
+    return part("plan", () -> GroundPlan.of(archive, faces, persons, answers));
   }
 
   /** Whether words that somebody wrote name nobody who may not be told. */

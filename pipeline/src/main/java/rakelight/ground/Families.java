@@ -81,9 +81,11 @@ public final class Families {
   private final List<Person> persons;
   private final Map<MarkerId, Set<Integer>> personsOn = new HashMap<>();
   private final Map<String, Double> surnames = new HashMap<>();
+  private final Map<MarkerId, Set<String>> surnamesOn = new LinkedHashMap<>();
   private final KeptAnswers answers;
 
-  private Families(Archive archive, List<FaceStatements> faces, List<Person> persons) {
+  private Families(
+      Archive archive, List<FaceStatements> faces, List<Person> persons, KeptAnswers answers) {
     PositionStore places = new PositionStore(archive);
     positions = places.best();
     rowPlaces = places.rowPlaces();
@@ -97,7 +99,7 @@ public final class Families {
             .links().stream().collect(Collectors.groupingBy(Link::from, Collectors.toList()));
     refusals = new LinkStore(archive).refusals();
     this.persons = List.copyOf(persons);
-    answers = new KeptAnswers(archive);
+    this.answers = answers;
     read(faces);
   }
 
@@ -111,7 +113,11 @@ public final class Families {
   /** The same with what sort each marker is, for the plan. */
   static Families read(Archive archive) {
     List<FaceStatements> faces = new Evidence(archive).confirmed();
-    return read(archive, faces, People.of(archive, faces, Map.of()).persons());
+    return read(
+        archive,
+        faces,
+        People.of(archive, faces, Map.of()).persons(),
+        new KeptAnswers(archive));
   }
 
   /**
@@ -120,13 +126,32 @@ public final class Families {
    * @param faces all that have a confirmed reading
    * @param persons of whom they speak
    */
-  static Families read(Archive archive, List<FaceStatements> faces, List<Person> persons) {
-    return new Families(archive, faces, persons);
+  static Families read(
+      Archive archive, List<FaceStatements> faces, List<Person> persons, KeptAnswers answers) {
+    return new Families(archive, faces, persons, answers);
   }
 
   /** Whether a face bears what a footstone does and no more: initials, or a word of relation. */
   public static boolean isFootstone(Inscription inscription) {
     return FootstoneReading.of(inscription).isPresent();
+  }
+
+  /** Who is named for himself on which marker, by surname. */
+  List<GroundPlan.Named> names() {
+    return persons.stream()
+        .flatMap(person -> person.mentions().stream())
+        .filter(mention -> !mention.isKinOnly() && !mention.name().given().isEmpty())
+        .map(
+            mention ->
+                new GroundPlan.Named(
+                    (mention.name().surname().isEmpty() ? "" : mention.name().surname() + ", ")
+                        + mention.name().given(),
+                    mention.source().marker()))
+        .distinct()
+        .sorted(
+            Comparator.comparing((GroundPlan.Named one) -> NameForms.fold(one.name()))
+                .thenComparing(GroundPlan.Named::marker, MarkerStore.BY_NUMBER))
+        .toList();
   }
 
   GroundPlan.Kind kind(MarkerId marker) {
@@ -173,8 +198,9 @@ public final class Families {
       }
     }
     double all = 0;
-    for (List<Mention> own : named.values()) {
-      for (String surname : surnamesOf(own)) {
+    named.forEach((id, own) -> surnamesOn.put(id, surnamesOf(own)));
+    for (Set<String> own : surnamesOn.values()) {
+      for (String surname : own) {
         surnames.merge(surname, 1.0, Double::sum);
         all++;
       }
@@ -241,8 +267,10 @@ public final class Families {
     }
     Map<MarkerId, List<MarkerId>> footstonesOf = new HashMap<>();
     Map<MarkerId, List<Map<String, Double>>> formsOf = new HashMap<>();
+    List<Near> near =
+        stonesOf.entrySet().stream().map(one -> near(one.getKey(), one.getValue())).toList();
     for (MarkerId footstone : footstones.keySet()) {
-      owner(footstone, stonesOf, formsOf, said)
+      owner(footstone, near, formsOf, said)
           .ifPresent(
               root -> footstonesOf.computeIfAbsent(root, r -> new ArrayList<>()).add(footstone));
     }
@@ -292,7 +320,8 @@ public final class Families {
     Map<String, List<MarkerId>> byName = new HashMap<>();
     named.forEach(
         (id, mentions) -> {
-          surnamesOf(mentions)
+          surnamesOn
+              .getOrDefault(id, Set.of())
               .forEach(n -> bySurname.computeIfAbsent(n, k -> new ArrayList<>()).add(id));
           mentions.stream()
               .filter(m -> !m.isKinOnly())
@@ -344,8 +373,8 @@ public final class Families {
     double sum = PRIOR_DECIBANS;
     List<String> words = new ArrayList<>();
     Optional<String> shared =
-        surnamesOf(named.getOrDefault(one, List.of())).stream()
-            .filter(surnamesOf(named.getOrDefault(other, List.of()))::contains)
+        surnamesOn.getOrDefault(one, Set.of()).stream()
+            .filter(surnamesOn.getOrDefault(other, Set.of())::contains)
             .min(Comparator.comparingDouble(name -> surnames.getOrDefault(name, 1.0)));
     if (shared.isPresent()) {
       double decibans = -10 * Math.log10(surnames.getOrDefault(shared.get(), 1.0));
@@ -354,8 +383,8 @@ public final class Families {
     if (kin) {
       sum += told(words, "one names kin of whom the other tells", KIN_DECIBANS);
     }
-    MarkerPosition here = positions.get(one);
-    MarkerPosition there = positions.get(other);
+    Spot here = spots.get(one);
+    Spot there = spots.get(other);
     if (here != null && there != null) {
       double metres = here.metresTo(there);
       double decibans =
@@ -366,8 +395,7 @@ public final class Families {
                   : metres <= FAR_METRES ? 0 : metres <= VERY_FAR_METRES ? -4 : -10;
       sum += told(words, String.format(Locale.ROOT, "%.0f m apart", metres), decibans);
       for (Plot plot : plots) {
-        boolean first = plot.holds(here.latitudeDegrees(), here.longitudeDegrees());
-        if (first && plot.holds(there.latitudeDegrees(), there.longitudeDegrees())) {
+        if (holds(plot, one) && holds(plot, other)) {
           sum += told(words, "both in plot " + plot.name(), SAME_PLOT_DECIBANS);
         }
       }
@@ -388,6 +416,12 @@ public final class Families {
     return new Pair(one, other, sum, String.join(", ", words));
   }
 
+  private boolean holds(Plot plot, MarkerId marker) {
+    return Optional.ofNullable(positions.get(marker))
+        .filter(at -> plot.holds(at.latitudeDegrees(), at.longitudeDegrees()))
+        .isPresent();
+  }
+
   private static double told(List<String> words, String what, double decibans) {
     words.add(String.format(Locale.ROOT, "%s %+.0f", what, decibans));
     return decibans;
@@ -397,38 +431,62 @@ public final class Families {
     return folded.substring(0, 1).toUpperCase(Locale.ROOT) + folded.substring(1);
   }
 
+  /**
+   * A family while its footstones are looked for.
+   *
+   * @param at where its stones are whose positions are known, and {@code errors} of these
+   */
+  private record Near(MarkerId root, List<MarkerId> stones, List<Spot> at, List<Double> errors) {
+    /** How far off its nearest stone is beyond what errors explain; endless where none is known. */
+    double metresFrom(Spot footstone, double error) {
+      double nearest = Double.MAX_VALUE;
+      for (int i = 0; i < at.size(); i++) {
+        double beyond = footstone.metresTo(at.get(i)) - error - errors.get(i);
+        nearest = Math.min(nearest, Math.max(0, beyond));
+      }
+      return nearest;
+    }
+  }
+
+  private Near near(MarkerId root, List<MarkerId> stones) {
+    List<MarkerId> known = stones.stream().filter(spots::containsKey).toList();
+    return new Near(
+        root,
+        stones,
+        known.stream().map(stone -> spot(stone, List.of())).toList(),
+        known.stream().map(this::error).toList());
+  }
+
   /** The family whose a footstone most likely is. */
   private Optional<MarkerId> owner(
       MarkerId footstone,
-      Map<MarkerId, List<MarkerId>> stonesOf,
+      List<Near> families,
       Map<MarkerId, List<Map<String, Double>>> formsOf,
       Map<Set<MarkerId>, String> said) {
     double[][] says = LetterFit.places(reading(footstone).letters());
     double stranger = LetterFit.stranger(says);
+    Spot here = spots.get(footstone);
+    double error = error(footstone);
+    boolean spokenOf = said.keySet().stream().anyMatch(both -> both.contains(footstone));
+    boolean linked = linksFrom.containsKey(footstone);
     MarkerId best = footstone;
     double most = 0;
-    for (Map.Entry<MarkerId, List<MarkerId>> entry : stonesOf.entrySet()) {
-      List<MarkerId> stones = entry.getValue();
+    for (Near family : families) {
+      double nearest = here == null ? Double.MAX_VALUE : family.metresFrom(here, error);
+      boolean placed = nearest < Double.MAX_VALUE;
       boolean together = false;
       boolean apart = false;
-      double nearest = Double.MAX_VALUE;
-      for (MarkerId stone : stones) {
+      for (MarkerId stone : spokenOf || linked ? family.stones() : List.<MarkerId>of()) {
         String what = said.getOrDefault(Set.of(footstone, stone), "");
         together |= what.equals(FamilyStore.TOGETHER) || isLinked(footstone, stone);
         apart |= what.equals(FamilyStore.APART);
-        Spot here = spots.get(footstone);
-        Spot there = spots.get(stone);
-        if (here != null && there != null) {
-          double slack = error(footstone) + error(stone);
-          nearest = Math.min(nearest, Math.max(0, here.metresTo(there) - slack));
-        }
       }
-      boolean placed = nearest < Double.MAX_VALUE;
       if (!together && (apart || placed && nearest > REACH_METRES)) {
         continue;
       }
       double fit = 0;
-      for (Map<String, Double> forms : formsOf.computeIfAbsent(entry.getKey(), r -> forms(stones))) {
+      for (Map<String, Double> forms :
+          formsOf.computeIfAbsent(family.root(), root -> forms(family.stones()))) {
         fit += LetterFit.likelihood(says, forms) / stranger;
       }
       double score =
@@ -439,7 +497,7 @@ public final class Families {
                   : fit * Math.exp(-(placed ? nearest : UNKNOWN_METRES) / CLOSE_METRES);
       if (score > most) {
         most = score;
-        best = entry.getKey();
+        best = family.root();
       }
     }
     return most > 0 ? Optional.of(best) : Optional.empty();

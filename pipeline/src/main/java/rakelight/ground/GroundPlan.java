@@ -26,6 +26,7 @@ import rakelight.person.Person;
  * @param rows the markers of each row in their order, by the row's name
  * @param families as {@link Families} has them
  * @param ties from footstones to the stones that name their persons, confirmed or proposed
+ * @param names who is named on which marker, by surname
  */
 public record GroundPlan(
     String ground,
@@ -35,7 +36,8 @@ public record GroundPlan(
     Map<String, List<Marker>> rows,
     List<Plot> plots,
     List<FamilyGroup> families,
-    List<Tie> ties) {
+    List<Tie> ties,
+    List<Named> names) {
   /** What sort of marker it is, by what its reading says. */
   public enum Kind {
     NAMES_PERSONS,
@@ -72,6 +74,13 @@ public record GroundPlan(
   public record Tie(
       Marker from, Marker to, String called, boolean isConfirmed, double probability) {}
 
+  /**
+   * Somebody named on a marker.
+   *
+   * @param name surname first
+   */
+  public record Named(String name, Marker marker) {}
+
   public GroundPlan {
     markers = List.copyOf(markers);
     unplaced = List.copyOf(unplaced);
@@ -79,6 +88,7 @@ public record GroundPlan(
     plots = List.copyOf(plots);
     families = List.copyOf(families);
     ties = List.copyOf(ties);
+    names = List.copyOf(names);
   }
 
   /** The plan of an archive as it stands. */
@@ -93,8 +103,8 @@ public record GroundPlan(
    * @param persons of whom they speak
    */
   public static GroundPlan of(
-      Archive archive, List<FaceStatements> faces, List<Person> persons) {
-    return of(archive, Families.read(archive, faces, persons));
+      Archive archive, List<FaceStatements> faces, List<Person> persons, KeptAnswers answers) {
+    return of(archive, Families.read(archive, faces, persons, answers));
   }
 
   private static GroundPlan of(Archive archive, Families read) {
@@ -142,7 +152,8 @@ public record GroundPlan(
         ordered,
         plots,
         families,
-        families.stream().flatMap(family -> ties(family).stream()).toList());
+        families.stream().flatMap(family -> ties(family).stream()).toList(),
+        read.names());
   }
 
   private static List<Tie> ties(FamilyGroup family) {

@@ -15,26 +15,31 @@ import rakelight.ground.FootstoneModel.Answer;
 /**
  * Answers of {@link FootstoneModel}, each question solved once. The question holds all that the
  * answer follows from, so that its digest is the key; after a link is confirmed only its own family
- * is solved anew, and undoing finds the answer that was there before.
+ * is solved anew, and undoing finds the answer that was there before. Thread-safe.
  */
-final class KeptAnswers {
+public final class KeptAnswers {
   static final Conclusions.Kind KIND = new Conclusions.Kind("footstones", FootstoneModel.VERSION);
 
   private final Conclusions conclusions;
   private final Map<String, String> known;
   private final Map<String, String> made = new HashMap<>();
+  private final Map<FamilyPlot, Answer> inMind = new HashMap<>();
 
   /** An answer as it is written down. */
   private record Written(
       List<FootstoneFinding> findings, boolean exact, double samplingError, String row) {}
 
-  KeptAnswers(Archive archive) {
+  public KeptAnswers(Archive archive) {
     conclusions = archive.conclusions();
     known = conclusions.all(KIND);
   }
 
   /** The answer to a question, solved if nobody has asked before. */
-  Answer of(FamilyPlot plot) {
+  synchronized Answer of(FamilyPlot plot) {
+    return inMind.computeIfAbsent(plot, this::found);
+  }
+
+  private Answer found(FamilyPlot plot) {
     String key = key(plot);
     String kept = known.get(key);
     if (kept != null) {
@@ -52,7 +57,7 @@ final class KeptAnswers {
   }
 
   /** Keeps what was solved since. */
-  void keep() {
+  synchronized void keep() {
     conclusions.keep(KIND, made);
     known.putAll(made);
     made.clear();

@@ -1,18 +1,28 @@
 package rakelight.ground;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
 
 import com.fasterxml.jackson.databind.JsonNode;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
 import java.io.StringReader;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import javax.xml.parsers.DocumentBuilderFactory;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.text.PDFTextStripper;
+import org.apache.pdfbox.text.TextPosition;
 import org.junit.jupiter.api.Test;
 import org.w3c.dom.Document;
 import org.xml.sax.InputSource;
 import rakelight.archive.Json;
 import rakelight.archive.MarkerId;
+import rakelight.marker.Caution;
 import rakelight.marker.Marker;
 
 class PlanFilesTest {
@@ -57,7 +67,8 @@ class PlanFilesTest {
                       List.of(-3.1, 54.2),
                       List.of(-3.2, 54.1)))),
           List.of(),
-          List.of(new GroundPlan.Tie(FOOTSTONE, STONE, "Hannah Harrow", false, 0.8)));
+          List.of(new GroundPlan.Tie(FOOTSTONE, STONE, "Hannah Harrow", false, 0.8)),
+          List.of(new GroundPlan.Named("Harrow, Hannah", STONE)));
 
   @Test
   void whatIsWrittenIsReadBackAsPositions() throws PositionFile.RefusedException {
@@ -103,5 +114,52 @@ class PlanFilesTest {
             .getAttributes()
             .getNamedItem(name)
             .getNodeValue());
+  }
+
+  /** The texts of a page with where they begin, in millimetres from the left and the top. */
+  private static Map<String, float[]> texts(byte[] pdf, int page) throws IOException {
+    Map<String, float[]> texts = new HashMap<>();
+    try (PDDocument document = Loader.loadPDF(pdf)) {
+      PDFTextStripper stripper =
+          new PDFTextStripper() {
+            @Override
+            protected void writeString(String text, List<TextPosition> letters) {
+              float mm = 25.4f / 72;
+              texts.put(
+                  text,
+                  new float[] {letters.get(0).getXDirAdj() * mm, letters.get(0).getYDirAdj() * mm});
+            }
+          };
+      stripper.setStartPage(page);
+      stripper.setEndPage(page);
+      stripper.getText(document);
+    }
+    return texts;
+  }
+
+  @Test
+  void onPaperTwoMarkersAreAsFarApartAsTheScaleSays() throws IOException {
+    ByteArrayOutputStream pdf = new ByteArrayOutputStream();
+    assertThat(PlanSheets.write(PLAN, 50, pdf)).isEqualTo(1);
+    Map<String, float[]> sheet = texts(pdf.toByteArray(), 2);
+    double metres = GroundPlane.metres(54.1, -3.2, 54.10005, -3.2);
+    assertThat((double) sheet.get("15 <A&B>")[1] - sheet.get("16")[1])
+        .isCloseTo(metres * 1000 / 50, within(0.05));
+    assertThat(sheet).containsKeys("N", "1:50", Caution.LOOK_ONLY);
+    assertThat((double) sheet.get("2 m")[0] - sheet.get("1:50")[0])
+        .as("the bar, and 2 mm to its words")
+        .isCloseTo(2000 / 50 + 2, within(0.05));
+    assertThat(texts(pdf.toByteArray(), 3).keySet())
+        .anyMatch(line -> line.contains("Harrow, Hannah") && line.contains("15 <A&B>, 1"));
+  }
+
+  @Test
+  void aLargerScaleTakesMoreSheetsAndOneThatIsNoneIsRefused() throws IOException {
+    ByteArrayOutputStream pdf = new ByteArrayOutputStream();
+    assertThat(PlanSheets.write(PLAN, 20, pdf)).isEqualTo(2);
+    assertThat(texts(pdf.toByteArray(), 2).keySet())
+        .anyMatch(line -> line.contains("1:20; south of it sheet 2"));
+    assertThatThrownBy(() -> PlanSheets.write(PLAN, 3, pdf))
+        .isInstanceOf(IllegalArgumentException.class);
   }
 }
