@@ -62,8 +62,9 @@ public final class Families {
   /** A span of years longer than this says nothing. */
   private static final int LONGEST_SPAN_YEARS = 40;
 
-  private static final Pattern YEARS = Pattern.compile("P(\\d+)Y.*");
+  private static final Pattern YEARS = Pattern.compile("P(?:(\\d+)Y)?.*");
   private static final int GROWN_UP = 18;
+  private static final int INFANT = 3;
 
   private final Map<MarkerId, Marker> markers = new LinkedHashMap<>();
   private final Map<MarkerId, FootstoneReading> footstones = new LinkedHashMap<>();
@@ -365,6 +366,12 @@ public final class Families {
         : List.of(other, one);
   }
 
+  private static String initials(Mention mention) {
+    return FamilyGroup.initials(mention.name().given())
+        + "|"
+        + NameForms.fold(mention.name().surname());
+  }
+
   private static String key(Mention mention) {
     return NameForms.fold(mention.name().given()) + "|" + NameForms.fold(mention.name().surname());
   }
@@ -582,21 +589,40 @@ public final class Families {
   }
 
   /**
-   * Those whom the stones name. Somebody who is only named as kin and whose name one of the family
-   * bears is taken for that one, whom he would else be a rival of.
+   * Those whom the stones name. A child under three may have no name. Somebody who is only named as kin and whose name one of the family
+   * bears, or whose initials where no more is cut, is taken for that one, whom he would else be a
+   * rival of.
    */
   private List<Person> ownPersons(List<MarkerId> stones) {
-    List<Person> all = personsOn(stones).stream().filter(person -> !person.isUnnamed()).toList();
+    List<Person> all =
+        personsOn(stones).stream()
+            .filter(
+                person ->
+                    !person.isUnnamed()
+                        || person.isCommemorated()
+                            && !person.mentions().isEmpty()
+                            && age(person).filter(years -> years < INFANT).isPresent())
+            .toList();
     Set<String> forThemselves = new HashSet<>();
+    Set<String> inInitials = new HashSet<>();
     all.stream()
         .filter(Person::isCommemorated)
         .flatMap(person -> person.mentions().stream())
-        .forEach(mention -> forThemselves.add(key(mention)));
+        .forEach(
+            mention -> {
+              forThemselves.add(key(mention));
+              inInitials.add(initials(mention));
+            });
     return all.stream()
         .filter(
             person ->
                 person.isCommemorated()
-                    || person.mentions().stream().noneMatch(m -> forThemselves.contains(key(m))))
+                    || person.mentions().stream()
+                        .noneMatch(
+                            m ->
+                                forThemselves.contains(key(m))
+                                    || inInitials.contains(initials(m))
+                                        && FamilyGroup.isInitials(m.name().given())))
         .toList();
   }
 
@@ -725,12 +751,7 @@ public final class Families {
               mention.number()));
     }
     borne.remove("");
-    Optional<Integer> age =
-        person.values(Statement.Kind.AGE).stream()
-            .map(YEARS::matcher)
-            .filter(Matcher::matches)
-            .map(matcher -> Integer.parseInt(matcher.group(1)))
-            .findFirst();
+    Optional<Integer> age = age(person);
     return new FamilyPerson(
         person.called(),
         given.stream().filter(name -> !name.isEmpty()).toList(),
@@ -741,6 +762,15 @@ public final class Families {
         years(person, Statement.Kind.BIRTH),
         at,
         elsewhere ? FamilyPerson.Lies.ELSEWHERE : FamilyPerson.Lies.HERE_OR_UNKNOWN);
+  }
+
+  /** In completed years; of who lived for months or days 0. */
+  private static Optional<Integer> age(Person person) {
+    return person.values(Statement.Kind.AGE).stream()
+        .map(YEARS::matcher)
+        .filter(Matcher::matches)
+        .map(matcher -> Optional.ofNullable(matcher.group(1)).map(Integer::parseInt).orElse(0))
+        .findFirst();
   }
 
   private static Set<String> relations(String given, Set<String> kin, Optional<Integer> age) {
@@ -755,7 +785,7 @@ public final class Families {
     if (kin.contains("parent")) {
       words.addAll(woman ? List.of("DAUGHTER") : man ? List.of("SON") : List.of());
     }
-    if (age.filter(years -> years < 3).isPresent()) {
+    if (age.filter(years -> years < INFANT).isPresent()) {
       words.addAll(List.of("BABY", "BABE", "INFANT"));
     }
     return words;

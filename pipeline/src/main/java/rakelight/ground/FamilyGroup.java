@@ -2,6 +2,7 @@ package rakelight.ground;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import rakelight.ground.FootstoneModel.Answer;
 import rakelight.inscription.SignId;
@@ -120,7 +121,9 @@ public record FamilyGroup(
       for (Mention mention : person.mentions()) {
         String own = NameForms.fold(mention.name().surname());
         boolean has =
-            NameForms.fold(mention.name().given()).equals(given)
+            (isInitials(parts[0])
+                    ? initials(mention.name().given()).equals(initials(parts[0]))
+                    : NameForms.fold(mention.name().given()).equals(given))
                 && (surname.isEmpty() || own.isEmpty() || own.equals(surname));
         if (has && !given.isEmpty() && !mention.id().equals(by.id()) && !bearers.contains(person)) {
           bearers.add(person);
@@ -134,6 +137,20 @@ public record FamilyGroup(
                   .noneMatch(m -> m.source().face().id().equals(by.source().face().id())));
     }
     return bearers.size() == 1 ? Optional.of(bearers.get(0)) : Optional.empty();
+  }
+
+  /** The first letters of given names, such as {@code MA} of Mary Ann. */
+  static String initials(String given) {
+    StringBuilder initials = new StringBuilder();
+    for (String name : given.strip().split("[\\s.]+")) {
+      initials.append(name.isEmpty() ? "" : name.substring(0, 1));
+    }
+    return initials.toString().toUpperCase(Locale.ROOT);
+  }
+
+  /** Whether nothing but the first letters is cut. */
+  static boolean isInitials(String given) {
+    return given.strip().matches("(\\p{L}[\\s.]*)+") && !given.strip().matches(".*\\p{L}{2}.*");
   }
 
   /** Whether a marker is one of its stones or footstones. */

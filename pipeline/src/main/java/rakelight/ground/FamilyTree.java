@@ -34,7 +34,9 @@ public record FamilyTree(double wide, double high, List<Node> nodes, List<Edge> 
   private static final Set<String> MARRIED =
       Set.of("wife", "husband", "widow", "widower", "relict", "spouse", "consort");
   private static final Set<String> CHILD =
-      Set.of("son", "daughter", "child", "infant", "twin", "stepson", "stepdaughter");
+      Set.of(
+          "son", "sons", "daughter", "daughters", "child", "children", "infant", "infants", "twin",
+          "twins", "stepson", "stepdaughter");
   private static final Set<String> PARENT = Set.of("father", "mother", "parent");
 
   /**

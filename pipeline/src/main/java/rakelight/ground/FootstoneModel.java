@@ -26,7 +26,7 @@ import rakelight.ground.FootstoneFinding.Sort;
  */
 public final class FootstoneModel {
   /** Raised when another answer may follow from the same question. */
-  static final int VERSION = 1;
+  static final int VERSION = 2;
 
   /** Odds that somebody has a footstone among these, by share; choices, no source. */
   private static final double HAS_STONE = 0.62;

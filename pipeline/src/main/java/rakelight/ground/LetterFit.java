@@ -134,8 +134,10 @@ final class LetterFit {
       add(forms, given.get(0), 0.05);
       add(forms, String.join("", given), 0.01);
     }
+    // Who has no name, such as a child of some days, has a word of relation, if any stone.
+    double words = given.isEmpty() ? 3 : 0.08;
     for (String relation : person.relations()) {
-      add(forms, relation, 0.08 / person.relations().size());
+      add(forms, relation, words / person.relations().size());
     }
     double sum = forms.values().stream().mapToDouble(Double::doubleValue).sum();
     forms.replaceAll((form, share) -> share / sum);

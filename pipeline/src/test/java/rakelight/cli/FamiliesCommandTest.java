@@ -123,6 +123,47 @@ class FamiliesCommandTest {
   }
 
   @Test
+  void whoIsNamedByInitialsAsKinIsTheOneWhoBearsThemAndABabyWithoutANameHasItsStone()
+      throws Exception {
+    Path texts = folder.resolve("penn.tsv");
+    List<String> rows = new ArrayList<>(List.of("marker\tface\tline\ttext"));
+    face(
+        rows,
+        "50",
+        "SILAS PENN",
+        "died 1884 aged 65 years",
+        "MARY ANN",
+        "wife of S. Penn",
+        "died 1891 aged 68 years",
+        "LOUISA",
+        "daughter of S. & M. A. Penn",
+        "died 1906 aged 60 years",
+        "BABY",
+        "died 20 Nov. 1861 aged 3 days");
+    face(rows, "51", "M. A. P.");
+    face(rows, "52", "BABY");
+    Files.write(texts, rows);
+    Ran.command("confirm", archive, "--new-markers", "--from", texts, "--reader", "Ada");
+    Path places = folder.resolve("penn.csv");
+    Files.writeString(
+        places,
+        """
+        marker,latitude,longitude,error
+        50,54.11,-3.2,0.5
+        51,54.11,-3.19997,0.5
+        52,54.11001,-3.19997,0.5
+        """);
+    Ran.command("position", archive, "--from", places, "--reader", "Ada");
+    String family = Ran.command("families", archive, "50").out();
+    assertThat(family)
+        .contains("Mary Ann Penn: wife of Silas Penn")
+        .contains("Louisa Penn: daughter of Mary Ann Penn");
+    assertThat(proposed("51").path("toPerson").asText()).isEqualTo("Mary Ann Penn");
+    assertThat(proposed("51").path("probability").asDouble()).isGreaterThan(0.9);
+    assertThat(proposed("52").path("toPerson").asText()).contains("BABY");
+  }
+
+  @Test
   void aFamilyTellsItsTreeAndIsSplitJoinedAndNamedByPeople() {
     List<String> all = Ran.command("families", archive, "--json").outLines();
     assertThat(all).hasSize(1);
