@@ -235,7 +235,7 @@ final class FamilyRoutes {
         d,
         x,
         y,
-        tie.relation(),
+        tie.relation().replaceFirst("^children$", "child").replaceFirst("(son|daughter)s$", "$1"),
         tie.who().called()
             + ": "
             + tie.relation()
