@@ -216,6 +216,12 @@ final class Conclusion {
         "sought " + all, () -> SoughtMatches.of(new SourceStore(archive), persons(all)).results());
   }
 
+  /** Where markers stand and what they are. */
+  GroundPlan places() {
+    return part(
+        "places", () -> GroundPlan.withoutFamilies(archive, faces, persons, answers));
+  }
+
   /** Where markers stand, the families and whose their footstones are: all of it, for readers. */
   GroundPlan plan() {
     return part("plan", () -> GroundPlan.of(archive, faces, persons, answers));

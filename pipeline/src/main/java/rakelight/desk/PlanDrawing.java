@@ -71,7 +71,7 @@ public record PlanDrawing(String viewBox, List<Path> paths, String rows, List<Pa
               for (Marker marker : row) {
                 Spot at = spots.get(marker.id());
                 if (at != null) {
-                  add(rows, "%s%.2f %.2f", to, at.eastMetres(), -at.northMetres());
+                  add(rows, to, at.eastMetres(), -at.northMetres());
                   to = "L";
                 }
               }
@@ -82,7 +82,7 @@ public record PlanDrawing(String viewBox, List<Path> paths, String rows, List<Pa
       String to = "M";
       for (List<Double> corner : plot.boundary()) {
         Spot at = plan.plane().spot(corner.get(1), corner.get(0));
-        add(ring, "%s%.2f %.2f", to, at.eastMetres(), -at.northMetres());
+        add(ring, to, at.eastMetres(), -at.northMetres());
         to = "L";
       }
       plots.add(new Path("boundary", ring + "Z", "plot " + plot.name()));
@@ -112,22 +112,34 @@ public record PlanDrawing(String viewBox, List<Path> paths, String rows, List<Pa
   private static void shape(
       StringBuilder d, GroundPlan.Kind kind, double x, double y, double half) {
     switch (kind) {
-      case NAMES_PERSONS ->
-          add(d, "M%.2f %.2fh%.2fv%.2fh%.2fz", x - half, y - half, 2 * half, 2 * half, -2 * half);
-      case FOOTSTONE ->
-          add(
-              d,
-              "M%.2f %.2fa%.2f %.2f 0 1 0 0 .01z",
-              x + 0.8 * half,
-              y,
-              0.8 * half,
-              0.8 * half);
-      case OTHER -> add(d, "M%.2f %.2fl%.2f %.2fl%.2f %.2fl%.2f %.2fz",
-          x, y - 1.2 * half, half, 1.2 * half, -half, 1.2 * half, -half, -1.2 * half);
+      case NAMES_PERSONS -> {
+        add(d, "M", x - half, y - half);
+        add(d, "h", 2 * half);
+        add(d, "v", 2 * half);
+        add(d, "h", -2 * half).append('z');
+      }
+      case FOOTSTONE -> {
+        add(d, "M", x + 0.8 * half, y);
+        add(d, "a", 0.8 * half, 0.8 * half, 0).append(" 1 0 0 .01z");
+      }
+      case OTHER -> {
+        add(d, "M", x, y - 1.2 * half);
+        add(d, "l", half, 1.2 * half);
+        add(d, "l", -half, 1.2 * half);
+        add(d, "l", -half, -1.2 * half).append('z');
+      }
     }
   }
 
-  private static void add(StringBuilder d, String format, Object... values) {
-    d.append(String.format(Locale.ROOT, format, values));
+  /** To a centimetre; a formatter would take most of the page's time. */
+  private static StringBuilder add(StringBuilder d, String command, double... values) {
+    d.append(command);
+    for (int i = 0; i < values.length; i++) {
+      long hundredths = Math.round(values[i] * 100);
+      d.append(i == 0 ? "" : " ").append(hundredths < 0 ? "-" : "").append(Math.abs(hundredths) / 100);
+      long rest = Math.abs(hundredths) % 100;
+      d.append(rest == 0 ? "" : rest < 10 ? ".0" + rest : "." + rest);
+    }
+    return d;
   }
 }

@@ -29,7 +29,6 @@ public record PlanPage(
    *
    * @param where its row and plot; may be empty
    * @param position what it rests on and how far it may be off; says so where nobody knows
-   * @param family by name; empty where it is of none, or the reader isn't told
    */
   public record Row(
       String id,
@@ -37,6 +36,5 @@ public record PlanPage(
       String kind,
       String state,
       String where,
-      String position,
-      String family) {}
+      String position) {}
 }

@@ -72,6 +72,7 @@ final class PlanRoutes {
   void addTo(Javalin server) {
     server.get(PLAN, this::page);
     server.get("/api/plan", this::whole);
+    server.get("/api/plan/families", this::families);
     server.get("/api/markers/{marker}/place", this::place);
     server.post("/api/markers/{marker}/place", this::draw);
   }
@@ -83,7 +84,7 @@ final class PlanRoutes {
     if (find.length() > LONGEST_FOUND) {
       throw Refusal.malformed("“find” has " + LONGEST_FOUND + " signs at most.");
     }
-    GroundPlan plan = concluding.now().plan();
+    GroundPlan plan = concluding.now().places();
     Map<MarkerId, FaceState> states = states();
     Map<Marker, FaceState> ofMarker = new HashMap<>();
     queue.markers()
@@ -105,11 +106,12 @@ final class PlanRoutes {
                     ? Optional.empty()
                     : Optional.of(PlanDrawing.of(plan, ofMarker)),
                 Paged.of(
-                    rows(plan, states, find, all),
-                    Paged.page(Optional.ofNullable(context.queryParam("page"))),
-                    ROWS_ON_PAGE,
-                    PLAN,
-                    Map.of("find", find)),
+                        found(plan, find),
+                        Paged.page(Optional.ofNullable(context.queryParam("page"))),
+                        ROWS_ON_PAGE,
+                        PLAN,
+                        Map.of("find", find))
+                    .map(one -> row(one, states)),
                 find,
                 Requests.asked(context, "chosen"),
                 all ? plan.unplaced().stream().map(Marker::number).toList() : List.of(),
@@ -156,39 +158,38 @@ final class PlanRoutes {
     return states;
   }
 
-  private static List<PlanPage.Row> rows(
-      GroundPlan plan, Map<MarkerId, FaceState> states, String find, boolean all) {
+  /** A marker, with its place if that is known. */
+  private record Found(Marker marker, Optional<Placed> placed) {}
+
+  /** The markers whose number, row, plot or kind holds some words. */
+  private static List<Found> found(GroundPlan plan, String find) {
     String wanted = find.toLowerCase(Locale.ROOT);
-    List<PlanPage.Row> rows = new ArrayList<>();
-    for (Placed placed : plan.markers()) {
-      rows.add(
-          new PlanPage.Row(
-              placed.marker().id().toString(),
-              placed.marker().number(),
-              placed.kind().label(),
-              words(states, placed.marker()),
-              where(placed.row(), placed.plots()),
-              evidence(placed.position()),
-              all ? placed.family().orElse("") : ""));
-    }
-    for (Marker marker : plan.unplaced()) {
-      rows.add(
-          new PlanPage.Row(
-              marker.id().toString(),
-              marker.number(),
-              "",
-              words(states, marker),
-              "",
-              "nobody knows where it stands",
-              ""));
-    }
-    return rows.stream()
-        .filter(
-            row ->
-                (row.number() + " " + row.where() + " " + row.kind() + " " + row.family())
-                    .toLowerCase(Locale.ROOT)
-                    .contains(wanted))
-        .toList();
+    List<Found> found = new ArrayList<>();
+    plan.markers().forEach(one -> found.add(new Found(one.marker(), Optional.of(one))));
+    plan.unplaced().forEach(one -> found.add(new Found(one, Optional.empty())));
+    found.removeIf(one -> !wanted.isEmpty() && !isMeant(one, wanted));
+    return found;
+  }
+
+  private static boolean isMeant(Found one, String wanted) {
+    String words =
+        one.marker().number()
+            + one.placed()
+                .map(at -> " " + where(at.row(), at.plots()) + " " + at.kind().label())
+                .orElse("");
+    return words.toLowerCase(Locale.ROOT).contains(wanted);
+  }
+
+  private static PlanPage.Row row(Found one, Map<MarkerId, FaceState> states) {
+    return new PlanPage.Row(
+        one.marker().id().toString(),
+        one.marker().number(),
+        one.placed().map(at -> at.kind().label()).orElse(""),
+        words(states, one.marker()),
+        one.placed().map(at -> where(at.row(), at.plots())).orElse(""),
+        one.placed()
+            .map(at -> evidence(at.position()))
+            .orElse("nobody knows where it stands"));
   }
 
   private static String words(Map<MarkerId, FaceState> states, Marker marker) {
@@ -217,20 +218,9 @@ final class PlanRoutes {
 
   private void whole(Context context) {
     boolean all = requests.by(context).role().mayDecide();
-    GroundPlan plan = concluding.now().plan();
+    GroundPlan plan = concluding.now().places();
     Map<MarkerId, FaceState> states = states();
     ObjectNode answer = Pages.object().put("ground", plan.ground()).put("mayDecide", all);
-    Map<MarkerId, Integer> families = new HashMap<>();
-    ArrayNode named = answer.putArray("families");
-    for (FamilyGroup family : all ? plan.families() : List.<FamilyGroup>of()) {
-      List<Marker> own = new ArrayList<>(family.stones());
-      own.addAll(family.footstones());
-      own.forEach(marker -> families.put(marker.id(), named.size()));
-      named
-          .addObject()
-          .put("name", family.name())
-          .put("of", family.stones().get(0).id().toString());
-    }
     Map<String, Integer> rows = new LinkedHashMap<>();
     ArrayNode rowNames = answer.putArray("rows");
     plan.rows()
@@ -240,10 +230,8 @@ final class PlanRoutes {
               rows.put(name, rows.size());
               rowNames.add(name);
             });
-    Map<MarkerId, Integer> places = new HashMap<>();
     ArrayNode markers = answer.putArray("markers");
     for (Placed placed : plan.markers()) {
-      places.put(placed.marker().id(), places.size());
       markers
           .addArray()
           .add(placed.marker().id().toString())
@@ -252,7 +240,6 @@ final class PlanRoutes {
           .add(round(placed.at().northMetres()))
           .add(placed.kind().ordinal())
           .add(states.getOrDefault(placed.marker().id(), FaceState.NO_PHOTOGRAPH).label())
-          .add(families.getOrDefault(placed.marker().id(), -1))
           .add(placed.row().map(in -> rows.getOrDefault(in.row(), -1)).orElse(-1))
           .add(placed.row().map(RowPlace::place).orElse(0))
           .add(round(placed.position().errorMetres()));
@@ -275,19 +262,6 @@ final class PlanRoutes {
                         ring.addArray().add(round(at.eastMetres())).add(round(at.northMetres()));
                       });
             });
-    ArrayNode ties = answer.putArray("ties");
-    for (GroundPlan.Tie tie : all ? plan.ties() : List.<GroundPlan.Tie>of()) {
-      Integer from = places.get(tie.from().id());
-      Integer to = places.get(tie.to().id());
-      if (from != null && to != null) {
-        ties.addArray()
-            .add(from)
-            .add(to)
-            .add(tie.isConfirmed())
-            .add(round(tie.probability()))
-            .add(tie.called());
-      }
-    }
     ArrayNode unplaced = answer.putArray("unplaced");
     if (all) {
       plan.unplaced()
@@ -297,6 +271,29 @@ final class PlanRoutes {
                       .addObject()
                       .put("id", marker.id().toString())
                       .put("number", marker.number()));
+    }
+    Pages.json(context, answer);
+  }
+
+  /** Families and the ties of footstones, which the script asks for when it has drawn the rest. */
+  private void families(Context context) {
+    requests.deciding(context);
+    GroundPlan plan = concluding.now().plan();
+    ObjectNode answer = Pages.object();
+    ArrayNode named = answer.putArray("families");
+    for (FamilyGroup family : plan.families()) {
+      ArrayNode members = named.addObject().put("name", family.name()).putArray("members");
+      family.stones().forEach(marker -> members.add(marker.id().toString()));
+      family.footstones().forEach(marker -> members.add(marker.id().toString()));
+    }
+    ArrayNode ties = answer.putArray("ties");
+    for (GroundPlan.Tie tie : plan.ties()) {
+      ties.addArray()
+          .add(tie.from().id().toString())
+          .add(tie.to().id().toString())
+          .add(tie.isConfirmed())
+          .add(round(tie.probability()))
+          .add(tie.called());
     }
     Pages.json(context, answer);
   }

@@ -93,7 +93,8 @@ public record GroundPlan(
 
   /** The plan of an archive as it stands. */
   public static GroundPlan of(Archive archive) {
-    return of(archive, Families.read(archive));
+    Families read = Families.read(archive);
+    return of(archive, read, read.groups());
   }
 
   /**
@@ -104,15 +105,21 @@ public record GroundPlan(
    */
   public static GroundPlan of(
       Archive archive, List<FaceStatements> faces, List<Person> persons, KeptAnswers answers) {
-    return of(archive, Families.read(archive, faces, persons, answers));
+    Families read = Families.read(archive, faces, persons, answers);
+    return of(archive, read, read.groups());
   }
 
-  private static GroundPlan of(Archive archive, Families read) {
+  /** Where markers stand and what they are, without families and ties, which take longer. */
+  public static GroundPlan withoutFamilies(
+      Archive archive, List<FaceStatements> faces, List<Person> persons, KeptAnswers answers) {
+    return of(archive, Families.read(archive, faces, persons, answers), List.of());
+  }
+
+  private static GroundPlan of(Archive archive, Families read, List<FamilyGroup> families) {
     PositionStore places = new PositionStore(archive);
     Map<MarkerId, MarkerPosition> best = places.best();
     Map<MarkerId, RowPlace> inRows = places.rowPlaces();
     List<Plot> plots = places.plots();
-    List<FamilyGroup> families = read.groups();
     Map<MarkerId, String> familyOf = new HashMap<>();
     for (FamilyGroup family : families) {
       family.stones().forEach(marker -> familyOf.put(marker.id(), family.name()));

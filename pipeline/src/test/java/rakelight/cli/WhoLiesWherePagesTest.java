@@ -131,7 +131,7 @@ class WhoLiesWherePagesTest {
   }
 
   private static void usable(Page page) {
-    page.waitForCondition(() -> page.locator("#plan[tabindex]").count() == 1);
+    page.waitForCondition(() -> page.locator("#plan[data-families]").count() == 1);
   }
 
   @Test

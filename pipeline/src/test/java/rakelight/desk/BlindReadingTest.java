@@ -118,6 +118,7 @@ class BlindReadingTest {
             "/families",
             "/links",
             "/api/plan",
+            "/api/plan/families",
             "/statements",
             "/statements?state=proposed",
             "/dates?state=proposed",

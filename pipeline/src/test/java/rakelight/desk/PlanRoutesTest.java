@@ -88,11 +88,10 @@ class PlanRoutesTest {
   void aGuestIsToldWhereMarkersStandAndNothingThatAMachineTakesThemToBe() {
     JsonNode plan = gil().get("/api/plan").json();
     assertThat(plan.path("markers")).hasSize(1);
-    assertThat(plan.path("families")).isEmpty();
-    assertThat(plan.path("ties")).isEmpty();
+    assertThat(gil().get("/api/plan/families").status()).isEqualTo(403);
     assertThat(plan.path("unplaced")).isEmpty();
     assertThat(gil().get("/plan").body()).doesNotContain("Harrow").contains(">15</a>");
-    assertThat(ada().get("/api/plan").json().path("families")).hasSize(1);
+    assertThat(ada().get("/api/plan/families").json().path("families")).hasSize(1);
     assertThat(gil().get("/markers/" + stone.id() + "/family").body())
         .contains("Named on marker 15")
         .doesNotContain("The family Harrow");

@@ -595,8 +595,8 @@ function goTo(number) {
 
 async function start() {
   ground = await get("/api/plan");
-  markers = ground.markers.map(([id, number, east, north, kind, state, family, row, place, error]) => ({
-    id, number, east, north, kind, state, family, row, place, error,
+  markers = ground.markers.map(([id, number, east, north, kind, state, row, place, error]) => ({
+    id, number, east, north, kind, state, family: -1, row, place, error,
   }));
   byNumber = new Map(markers.map((marker, i) => [marker.number, i]));
   ground.lines = ground.rows.map((_, r) =>
@@ -605,10 +605,7 @@ async function start() {
       .filter((i) => markers[i].row === r)
       .sort((a, b) => markers[a].place - markers[b].place),
   );
-  ground.members = ground.families.map(() => []);
-  markers.forEach((marker, i) => {
-    ground.members[marker.family]?.push(i);
-  });
+  Object.assign(ground, { families: [], members: [], ties: [] });
   svg.setAttribute("role", "application");
   svg.setAttribute("tabindex", "0");
   svg.setAttribute("aria-describedby", "keys");
@@ -628,6 +625,32 @@ async function start() {
   }
   draw();
   performance.mark("plan-usable");
+  if (ground.mayDecide) {
+    await families();
+  }
+}
+
+/** Which markers are one family's and whose footstones are whose: they take longer than the rest. */
+async function families() {
+  const known = await get("/api/plan/families");
+  const byId = new Map(markers.map((marker, i) => [marker.id, i]));
+  const here = (ids) => ids.map((id) => byId.get(id)).filter((i) => i !== undefined);
+  ground.families = known.families.map(({ name, members }) => ({ name, of: members[0] }));
+  ground.members = known.families.map(({ members }) => here(members));
+  ground.ties = known.ties
+    .map(([from, to, ...rest]) => [byId.get(from), byId.get(to), ...rest])
+    .filter(([from, to]) => from !== undefined && to !== undefined);
+  ground.members.forEach((own, family) => {
+    for (const i of own) {
+      markers[i].family = family;
+    }
+  });
+  svg.dataset.families = ground.families.length;
+  if (chosen >= 0 && !moving) {
+    choose(chosen);
+  } else {
+    later();
+  }
 }
 
 if (svg) {
