@@ -60,7 +60,8 @@ final class PlanCommand extends ArchiveCommand {
     }
     if (pdf.isPresent()) {
       try (OutputStream sheets = Files.newOutputStream(pdf.get())) {
-        out().println(Counted.of(PlanSheets.write(plan, scale, sheets), "sheet") + " at 1:" + scale);
+        out()
+            .println(Counted.of(PlanSheets.write(plan, scale, sheets), "sheet") + " at 1:" + scale);
       }
     }
     out()

@@ -21,8 +21,8 @@ import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
 import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
-import rakelight.marker.Marker;
 import rakelight.ground.KeptAnswers;
+import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
 import rakelight.person.Evidence;
 import rakelight.person.Evidence.FaceStatements;
@@ -44,8 +44,8 @@ final class Concluding implements AutoCloseable {
   private static final Set<String> THINGS_WITHOUT_HEED = Set.of("question", "reader");
 
   /** These leave what readings assert as it is. */
-  private static final Set<String> OF_OTHER_THINGS = Set.of(
-          "person", "source", "sought", "link", "family", "position", "row", "point", "plot");
+  private static final Set<String> OF_OTHER_THINGS =
+      Set.of("person", "source", "sought", "link", "family", "position", "row", "point", "plot");
 
   /** These are about one face. */
   private static final Set<String> OF_A_FACE =

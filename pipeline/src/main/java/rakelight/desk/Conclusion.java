@@ -63,8 +63,7 @@ final class Conclusion {
    * @param day by which it is reckoned who may be living
    * @param answers whose footstones are, as far as it was asked before
    */
-  Conclusion(
-      Archive archive, List<FaceStatements> faces, LocalDate day, KeptAnswers answers) {
+  Conclusion(Archive archive, List<FaceStatements> faces, LocalDate day, KeptAnswers answers) {
     this.archive = archive;
     this.answers = answers;
     this.faces = List.copyOf(faces);
@@ -218,8 +217,7 @@ final class Conclusion {
 
   /** Where markers stand and what they are. */
   GroundPlan places() {
-    return part(
-        "places", () -> GroundPlan.withoutFamilies(archive, faces, persons, answers));
+    return part("places", () -> GroundPlan.withoutFamilies(archive, faces, persons, answers));
   }
 
   /** Where markers stand, the families and whose their footstones are: all of it, for readers. */

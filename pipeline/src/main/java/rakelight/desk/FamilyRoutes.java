@@ -153,9 +153,7 @@ final class FamilyRoutes {
             .toList();
     String asked = Requests.asked(context, "q");
     Optional<FamilyPage.Whole> whole =
-        all
-            ? concluding.now().plan().family(marker).map(this::whole)
-            : Optional.empty();
+        all ? concluding.now().plan().family(marker).map(this::whole) : Optional.empty();
     pages.show(
         context,
         "family",
@@ -180,8 +178,7 @@ final class FamilyRoutes {
     for (FamilyTree.Edge edge : tree.edges()) {
       edges.add(edge(edge.tie(), edge.d(), edge.x(), edge.y()));
     }
-    List<FamilyPage.Edge> others =
-        family.ties().stream().map(tie -> edge(tie, "", 0, 0)).toList();
+    List<FamilyPage.Edge> others = family.ties().stream().map(tie -> edge(tie, "", 0, 0)).toList();
     List<FamilyPage.Member> members = new ArrayList<>();
     List<FamilyPage.To> open = new ArrayList<>();
     for (int p = 0; p < family.persons().size(); p++) {
@@ -203,7 +200,9 @@ final class FamilyRoutes {
                           + ", "
                           + family.plot().stones().get(finding.stone()).shown()
                           + "? "
-                          + finding.best().map(best -> family.persons().get(best).called())
+                          + finding
+                              .best()
+                              .map(best -> family.persons().get(best).called())
                               .orElse("Nobody who is named")
                           + ", "
                           + LinkRoutes.share(finding.probability())
@@ -295,9 +294,7 @@ final class FamilyRoutes {
         String.join("; ", lies),
         mark.stream().findFirst().orElse(""),
         elsewhere,
-        finding
-            .map(one -> LinkRoutes.address(family.footstones().get(one.stone())))
-            .orElse(""));
+        finding.map(one -> LinkRoutes.address(family.footstones().get(one.stone()))).orElse(""));
   }
 
   private static String years(Person person) {
@@ -357,8 +354,7 @@ final class FamilyRoutes {
       double[] from = at.get(tie.from());
       double[] to = at.get(tie.to());
       if (from != null && to != null) {
-        lines.add(
-            new FamilyPage.SmallPlan.Line(from[0], from[1], to[0], to[1], tie.isConfirmed()));
+        lines.add(new FamilyPage.SmallPlan.Line(from[0], from[1], to[0], to[1], tie.isConfirmed()));
       }
     }
     double bar = scale * 2 > PLAN_PX / 3 ? 1 : scale * 5 > PLAN_PX / 3 ? 2 : 5;
@@ -395,8 +391,10 @@ final class FamilyRoutes {
 
   private String words(Marker of, Decision decision) {
     return switch (decision.kind()) {
-      case "family.together" -> "said that marker " + of.number() + " is of one family with another";
-      case "family.apart" -> "said that marker " + of.number() + " isn’t of one family with another";
+      case "family.together" ->
+          "said that marker " + of.number() + " is of one family with another";
+      case "family.apart" ->
+          "said that marker " + of.number() + " isn’t of one family with another";
       default -> "named the family “" + decision.payload().path("name").asText("") + "”";
     };
   }

@@ -4,8 +4,8 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * Whose a footstone is: what is proposed, with the evidence between the pictures of both stones, and
- * what became of the others by the last decision.
+ * Whose a footstone is: what is proposed, with the evidence between the pictures of both stones,
+ * and what became of the others by the last decision.
  *
  * @param family where it is one of, with its page
  * @param footstone with its picture
@@ -46,8 +46,7 @@ public record LinkPage(
    *
    * @param picture address of a photograph; empty where there is none
    */
-  public record Side(
-      String id, String number, String picture, List<String> lines, String about) {}
+  public record Side(String id, String number, String picture, List<String> lines, String about) {}
 
   /**
    * A piece of evidence.

@@ -131,8 +131,7 @@ final class LinkRoutes {
     FootstoneModel.Answer answer = family.answer().orElseThrow();
     FootstoneFinding finding =
         answer.findings().stream().filter(f -> f.stone() == stone).findFirst().orElseThrow();
-    boolean confirmed =
-        family.plot().confirmed().stream().anyMatch(tie -> tie.stone() == stone);
+    boolean confirmed = family.plot().confirmed().stream().anyMatch(tie -> tie.stone() == stone);
     Optional<Person> person = finding.best().map(family.persons()::get);
     List<Proposed> open = proposed();
     Optional<Decision> did =
@@ -157,7 +156,10 @@ final class LinkRoutes {
                     : "Proposed, " + share(finding.probability()),
                 confirmed
                     ? ""
-                    : finding.runnerUp().map(family.persons()::get).map(LinkRoutes::who)
+                    : finding
+                            .runnerUp()
+                            .map(family.persons()::get)
+                            .map(LinkRoutes::who)
                             .orElse("nobody who is named")
                         + ", "
                         + share(finding.runnerUpProbability()),
@@ -166,7 +168,8 @@ final class LinkRoutes {
                         reason ->
                             new LinkPage.Reason(
                                 reason.words(),
-                                String.format(Locale.ROOT, "%+.0f", reason.decibans()).replace("-", "−")))
+                                String.format(Locale.ROOT, "%+.0f", reason.decibans())
+                                    .replace("-", "−")))
                     .toList(),
                 answer.isExact(),
                 !confirmed && person.isPresent() && finding.wornAlone(),
@@ -303,8 +306,7 @@ final class LinkRoutes {
     FamilyPlot plot = family.plot();
     FootstoneModel.Answer before =
         FootstoneModel.solve(
-            new FamilyPlot(
-                plot.persons(), plot.stones(), plot.frontDegrees(), confirmed, refused));
+            new FamilyPlot(plot.persons(), plot.stones(), plot.frontDegrees(), confirmed, refused));
     List<LinkPage.Change> changes = new ArrayList<>();
     for (FootstoneFinding now : family.answer().orElseThrow().findings()) {
       FootstoneFinding then =
@@ -334,13 +336,7 @@ final class LinkRoutes {
     for (Decision decision : archive.journal().bySubject(footstone.id().value())) {
       if (decision.kind().startsWith("link.")) {
         acts.add(
-            0,
-            Act.of(
-                decision,
-                "said that it " + words(decision),
-                undone,
-                by,
-                address(footstone)));
+            0, Act.of(decision, "said that it " + words(decision), undone, by, address(footstone)));
       }
     }
     return acts;
@@ -369,8 +365,7 @@ final class LinkRoutes {
               }
               yield LinkProposals.confirm(archive, proposed, note, by.name()).decision();
             }
-            case "refuse" ->
-                store.refuse(footstone.number(), mention, note, by.name()).decision();
+            case "refuse" -> store.refuse(footstone.number(), mention, note, by.name()).decision();
             case "other" ->
                 store
                     .confirm(

@@ -53,7 +53,9 @@ public record PlanDrawing(String viewBox, List<Path> paths, String rows, List<Pa
     Map<String, StringBuilder> paths = new TreeMap<>();
     for (Placed placed : plan.markers()) {
       String how =
-          placed.kind().label().replace(' ', '-') + " " + how(states.get(placed.marker()));
+          placed.kind().label().replace(' ', '-')
+              + " "
+              + how(states.getOrDefault(placed.marker(), FaceState.NO_PHOTOGRAPH));
       shape(
           paths.computeIfAbsent(how, h -> new StringBuilder()),
           placed.kind(),
@@ -136,7 +138,9 @@ public record PlanDrawing(String viewBox, List<Path> paths, String rows, List<Pa
     d.append(command);
     for (int i = 0; i < values.length; i++) {
       long hundredths = Math.round(values[i] * 100);
-      d.append(i == 0 ? "" : " ").append(hundredths < 0 ? "-" : "").append(Math.abs(hundredths) / 100);
+      d.append(i == 0 ? "" : " ")
+          .append(hundredths < 0 ? "-" : "")
+          .append(Math.abs(hundredths) / 100);
       long rest = Math.abs(hundredths) % 100;
       d.append(rest == 0 ? "" : rest < 10 ? ".0" + rest : "." + rest);
     }

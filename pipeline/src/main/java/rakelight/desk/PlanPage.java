@@ -31,10 +31,5 @@ public record PlanPage(
    * @param position what it rests on and how far it may be off; says so where nobody knows
    */
   public record Row(
-      String id,
-      String number,
-      String kind,
-      String state,
-      String where,
-      String position) {}
+      String id, String number, String kind, String state, String where, String position) {}
 }

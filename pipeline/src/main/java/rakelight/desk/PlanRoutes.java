@@ -36,8 +36,8 @@ import rakelight.work.Queue;
 import rakelight.work.Undoing;
 
 /**
- * The plan of the ground: its page, what its script draws from, and where somebody drew a marker.
- * A guest sees where markers stand, and nothing that a machine takes them to be.
+ * The plan of the ground: its page, what its script draws from, and where somebody drew a marker. A
+ * guest sees where markers stand, and nothing that a machine takes them to be.
  */
 final class PlanRoutes {
   private static final String PLAN = "/plan";
@@ -58,8 +58,7 @@ final class PlanRoutes {
   private final PositionStore positions;
   private final PhotoStore photographs;
 
-  PlanRoutes(
-      Archive archive, Requests requests, Pages pages, Concluding concluding, Queue queue) {
+  PlanRoutes(Archive archive, Requests requests, Pages pages, Concluding concluding, Queue queue) {
     this.archive = archive;
     this.requests = requests;
     this.pages = pages;
@@ -87,7 +86,8 @@ final class PlanRoutes {
     GroundPlan plan = concluding.now().places();
     Map<MarkerId, FaceState> states = states();
     Map<Marker, FaceState> ofMarker = new HashMap<>();
-    queue.markers()
+    queue
+        .markers()
         .forEach(
             marker ->
                 ofMarker.put(marker, states.getOrDefault(marker.id(), FaceState.NO_PHOTOGRAPH)));
@@ -152,8 +152,7 @@ final class PlanRoutes {
   private Map<MarkerId, FaceState> states() {
     Map<MarkerId, FaceState> states = new HashMap<>();
     for (Queue.Item item : queue.all()) {
-      states.merge(
-          item.marker().id(), item.state(), (a, b) -> a.compareTo(b) <= 0 ? a : b);
+      states.merge(item.marker().id(), item.state(), (a, b) -> a.compareTo(b) <= 0 ? a : b);
     }
     return states;
   }
@@ -187,9 +186,7 @@ final class PlanRoutes {
         one.placed().map(at -> at.kind().label()).orElse(""),
         words(states, one.marker()),
         one.placed().map(at -> where(at.row(), at.plots())).orElse(""),
-        one.placed()
-            .map(at -> evidence(at.position()))
-            .orElse("nobody knows where it stands"));
+        one.placed().map(at -> evidence(at.position())).orElse("nobody knows where it stands"));
   }
 
   private static String words(Map<MarkerId, FaceState> states, Marker marker) {
@@ -253,8 +250,7 @@ final class PlanRoutes {
     plan.plots()
         .forEach(
             plot -> {
-              ArrayNode ring =
-                  plots.addObject().put("name", plot.name()).putArray("ring");
+              ArrayNode ring = plots.addObject().put("name", plot.name()).putArray("ring");
               plot.boundary()
                   .forEach(
                       corner -> {
@@ -326,8 +322,7 @@ final class PlanRoutes {
               .position()
               .ifPresent(
                   at -> {
-                    Spot spot =
-                        positions.plane().spot(at.latitudeDegrees(), at.longitudeDegrees());
+                    Spot spot = positions.plane().spot(at.latitudeDegrees(), at.longitudeDegrees());
                     shot.put("east", round(spot.eastMetres()))
                         .put("north", round(spot.northMetres()));
                   });

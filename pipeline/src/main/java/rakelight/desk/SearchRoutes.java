@@ -34,7 +34,6 @@ import rakelight.inscription.SignId;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
 import rakelight.person.Mention;
-import rakelight.person.People;
 import rakelight.person.Question;
 import rakelight.person.QuestionStore;
 import rakelight.search.Citation;

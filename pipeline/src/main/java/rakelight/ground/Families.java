@@ -115,10 +115,7 @@ public final class Families {
   static Families read(Archive archive) {
     List<FaceStatements> faces = new Evidence(archive).confirmed();
     return read(
-        archive,
-        faces,
-        People.of(archive, faces, Map.of()).persons(),
-        new KeptAnswers(archive));
+        archive, faces, People.of(archive, faces, Map.of()).persons(), new KeptAnswers(archive));
   }
 
   /**
@@ -236,7 +233,9 @@ public final class Families {
         (both, what) -> {
           if (what.equals(FamilyStore.TOGETHER) && family.keySet().containsAll(both)) {
             List<MarkerId> inOrder =
-                both.stream().sorted(Comparator.comparing(this::number, new NaturalOrder())).toList();
+                both.stream()
+                    .sorted(Comparator.comparing(this::number, new NaturalOrder()))
+                    .toList();
             join(family, inOrder, reasons, "people said so");
           }
         });
@@ -247,16 +246,16 @@ public final class Families {
       boolean apart =
           anyApart
               && family.entrySet().stream()
-              .filter(e -> e.getValue().equals(one))
-              .anyMatch(
-                  a ->
-                      family.entrySet().stream()
-                          .filter(e -> e.getValue().equals(other))
-                          .anyMatch(
-                              b ->
-                                  !a.getKey().equals(b.getKey())
-                                      && FamilyStore.APART.equals(
-                                          said.get(Set.of(a.getKey(), b.getKey())))));
+                  .filter(e -> e.getValue().equals(one))
+                  .anyMatch(
+                      a ->
+                          family.entrySet().stream()
+                              .filter(e -> e.getValue().equals(other))
+                              .anyMatch(
+                                  b ->
+                                      !a.getKey().equals(b.getKey())
+                                          && FamilyStore.APART.equals(
+                                              said.get(Set.of(a.getKey(), b.getKey())))));
       if (!one.equals(other) && !apart) {
         join(family, List.of(pair.one(), pair.other()), reasons, pair.words());
       }
@@ -583,15 +582,13 @@ public final class Families {
         own,
         reasons,
         plot,
-        initials.isEmpty() || own.isEmpty()
-            ? Optional.empty()
-            : Optional.of(answers.of(plot)));
+        initials.isEmpty() || own.isEmpty() ? Optional.empty() : Optional.of(answers.of(plot)));
   }
 
   /**
-   * Those whom the stones name. A child under three may have no name. Somebody who is only named as kin and whose name one of the family
-   * bears, or whose initials where no more is cut, is taken for that one, whom he would else be a
-   * rival of.
+   * Those whom the stones name. A child under three may have no name. Somebody who is only named as
+   * kin and whose name one of the family bears, or whose initials where no more is cut, is taken
+   * for that one, whom he would else be a rival of.
    */
   private List<Person> ownPersons(List<MarkerId> stones) {
     List<Person> all =

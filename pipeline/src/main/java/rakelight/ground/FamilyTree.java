@@ -14,12 +14,12 @@ import java.util.TreeSet;
 import rakelight.ground.FamilyGroup.Tie;
 
 /**
- * A family's tree as its stones tell it, laid out to be drawn: married people side by side, children
- * below, in the order in which they are named. Units are those of the drawing.
+ * A family's tree as its stones tell it, laid out to be drawn: married people side by side,
+ * children below, in the order in which they are named. Units are those of the drawing.
  *
  * @param nodes who is tied to somebody of the family by what a stone says
- * @param edges one for each tie that leads to somebody of the family; where both parents are told by
- *     the same words, one for both
+ * @param edges one for each tie that leads to somebody of the family; where both parents are told
+ *     by the same words, one for both
  */
 public record FamilyTree(double wide, double high, List<Node> nodes, List<Edge> edges) {
   /** How wide and high a person's box is. */
@@ -35,8 +35,18 @@ public record FamilyTree(double wide, double high, List<Node> nodes, List<Edge> 
       Set.of("wife", "husband", "widow", "widower", "relict", "spouse", "consort");
   private static final Set<String> CHILD =
       Set.of(
-          "son", "sons", "daughter", "daughters", "child", "children", "infant", "infants", "twin",
-          "twins", "stepson", "stepdaughter");
+          "son",
+          "sons",
+          "daughter",
+          "daughters",
+          "child",
+          "children",
+          "infant",
+          "infants",
+          "twin",
+          "twins",
+          "stepson",
+          "stepdaughter");
   private static final Set<String> PARENT = Set.of("father", "mother", "parent");
 
   /**
@@ -176,7 +186,8 @@ public record FamilyTree(double wide, double high, List<Node> nodes, List<Edge> 
       double left = MARGIN;
       Set<Integer> units = new TreeSet<>(unitOf.values());
       // A circle of parents, which no stone should tell, has no one to begin with.
-      List<Integer> first = new ArrayList<>(units.stream().filter(u -> !withParent.contains(u)).toList());
+      List<Integer> first =
+          new ArrayList<>(units.stream().filter(u -> !withParent.contains(u)).toList());
       first.addAll(units);
       for (int unit : first) {
         if (!placed.contains(unit)) {
@@ -208,8 +219,17 @@ public record FamilyTree(double wide, double high, List<Node> nodes, List<Edge> 
                 .filter(parent -> unit(parent) == unit(parent(tie)))
                 .toList();
         String words = child(tie) + " " + unit(parent(tie)) + " " + tie.signs();
-        boolean asOne = couple.size() > 1 && told.stream().filter(o -> words.equals(
-            sort(o) == 1 ? "" : child(o) + " " + unit(parent(o)) + " " + o.signs())).count() > 1;
+        boolean asOne =
+            couple.size() > 1
+                && told.stream()
+                        .filter(
+                            o ->
+                                words.equals(
+                                    sort(o) == 1
+                                        ? ""
+                                        : child(o) + " " + unit(parent(o)) + " " + o.signs()))
+                        .count()
+                    > 1;
         if (!asOne) {
           edges.add(descent(tie, at(parent(tie))[0] + BOX_WIDE / 2, at(parent(tie))[1] + BOX_HIGH));
         } else if (both.putIfAbsent(words, tie) == null) {
@@ -235,7 +255,9 @@ public record FamilyTree(double wide, double high, List<Node> nodes, List<Edge> 
       String d =
           beside
               ? path("M%.0f %.0fH%.0f", left, y, right)
-              : path("M%.0f %.0fV%.0fH%.0fV%.0f", left - BOX_WIDE / 2, one[1], over, right + BOX_WIDE / 2, one[1]);
+              : path(
+                  "M%.0f %.0fV%.0fH%.0fV%.0f",
+                  left - BOX_WIDE / 2, one[1], over, right + BOX_WIDE / 2, one[1]);
       return new Edge(tie, d, beside ? (left + right) / 2 : left + 20, beside ? y - 5 : over + 2);
     }
 

@@ -158,8 +158,18 @@ public final class FootstoneModel {
     }
     Map<Sort, double[][]> pieces =
         Map.of(
-            Sort.LETTERS, letters, Sort.CUSTOM, custom, Sort.PLACE, place, Sort.SIDE, side,
-            Sort.SIZE, size, Sort.YEAR, year);
+            Sort.LETTERS,
+            letters,
+            Sort.CUSTOM,
+            custom,
+            Sort.PLACE,
+            place,
+            Sort.SIDE,
+            side,
+            Sort.SIZE,
+            size,
+            Sort.YEAR,
+            year);
     pieces.forEach(
         (sort, piece) -> {
           if (without.contains(sort)) {

@@ -76,7 +76,8 @@ public final class PlanSheets {
     this.plan = plan;
     this.scale = scale;
     double edge = metres(EDGE);
-    this.west = plan.markers().stream().mapToDouble(p -> p.at().eastMetres()).min().orElse(0) - edge;
+    this.west =
+        plan.markers().stream().mapToDouble(p -> p.at().eastMetres()).min().orElse(0) - edge;
     this.north =
         plan.markers().stream().mapToDouble(p -> p.at().northMetres()).max().orElse(0) + edge;
     double east = plan.markers().stream().mapToDouble(p -> p.at().eastMetres()).max().orElse(0);
@@ -101,7 +102,11 @@ public final class PlanSheets {
   public static int write(GroundPlan plan, int scale, OutputStream out) throws IOException {
     if (scale < LARGEST_SCALE || scale > SMALLEST_SCALE) {
       throw new IllegalArgumentException(
-          "a plan's scale is a number from " + LARGEST_SCALE + " to " + SMALLEST_SCALE + ", 200 for 1:200");
+          "a plan's scale is a number from "
+              + LARGEST_SCALE
+              + " to "
+              + SMALLEST_SCALE
+              + ", 200 for 1:200");
     }
     try (PDDocument document = new PDDocument();
         InputStream typeface = PlanSheets.class.getResourceAsStream(TYPEFACE)) {
@@ -201,10 +206,14 @@ public final class PlanSheets {
     int row = place / columns;
     double size = 1000.0 / scale;
     View view =
-        new View(
-            west + column * metres(MAP_WIDE), north - (row + 1) * metres(MAP_HIGH), size);
+        new View(west + column * metres(MAP_WIDE), north - (row + 1) * metres(MAP_HIGH), size);
     try (PDPageContentStream page = page()) {
-      text(page, 14, plan.ground() + ", sheet " + number + " of " + sheets.size(), MARGIN, HIGH - 17);
+      text(
+          page,
+          14,
+          plan.ground() + ", sheet " + number + " of " + sheets.size(),
+          MARGIN,
+          HIGH - 17);
       text(page, 9, "1:" + scale + neighbours(column, row), MARGIN, HIGH - 24);
       clip(page);
       lines(page, view);
@@ -243,7 +252,14 @@ public final class PlanSheets {
     page.setLineWidth(0.4f);
     Map<MarkerId, Spot> spots = plan.spots();
     for (List<Marker> row : plan.rows().values()) {
-      path(page, view, row.stream().map(Marker::id).filter(spots::containsKey).map(id -> Optional.ofNullable(spots.get(id)).orElseThrow()).toList());
+      path(
+          page,
+          view,
+          row.stream()
+              .map(Marker::id)
+              .filter(spots::containsKey)
+              .map(id -> Optional.ofNullable(spots.get(id)).orElseThrow())
+              .toList());
     }
     page.setLineDashPattern(new float[] {6, 2}, 0);
     for (Plot plot : plan.plots()) {
@@ -303,8 +319,7 @@ public final class PlanSheets {
 
   private static void square(PDPageContentStream page, float x, float y, float half)
       throws IOException {
-    page.addRect(
-        (x - half) * POINTS, (y - half) * POINTS, 2 * half * POINTS, 2 * half * POINTS);
+    page.addRect((x - half) * POINTS, (y - half) * POINTS, 2 * half * POINTS, 2 * half * POINTS);
   }
 
   /** By four cubic curves, off by less than a thousandth of the radius. */
@@ -324,8 +339,7 @@ public final class PlanSheets {
 
   private void index() throws IOException {
     Map<MarkerId, Integer> sheetOf = new LinkedHashMap<>();
-    plan.markers()
-        .forEach(p -> sheetOf.put(p.marker().id(), sheets.getOrDefault(place(p), 0)));
+    plan.markers().forEach(p -> sheetOf.put(p.marker().id(), sheets.getOrDefault(place(p), 0)));
     float columnWide = MAP_WIDE / INDEX_COLUMNS;
     int perColumn = (int) ((HIGH - HEAD - 14) / INDEX_LINE);
     PDPageContentStream page = page();

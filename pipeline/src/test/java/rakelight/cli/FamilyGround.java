@@ -83,8 +83,9 @@ final class FamilyGround {
     for (Map<Character, Double> place : letters) {
       text.append(
           place.entrySet().stream()
-              .max(Map.Entry.<Character, Double>comparingByValue().thenComparing(
-                  Map.Entry.comparingByKey(Comparator.reverseOrder())))
+              .max(
+                  Map.Entry.<Character, Double>comparingByValue()
+                      .thenComparing(Map.Entry.comparingByKey(Comparator.reverseOrder())))
               .map(best -> best.getKey() + (best.getValue() < 0.95 ? "\u0323" : ""))
               .orElse("[.]"));
       text.append(letters.size() > 3 ? "" : " ");

@@ -21,8 +21,7 @@ final class PlanBenchmark {
 
   public static void main(String[] args) throws Exception {
     Path archive = Path.of(args[0]);
-    try (VisitedDesk desk =
-            VisitedDesk.of(() -> Archive.open(archive, Projections.all()));
+    try (VisitedDesk desk = VisitedDesk.of(() -> Archive.open(archive, Projections.all()));
         BrowserContext context = desk.laptop()) {
       Page page = desk.signedIn(context, "Ada Penrose");
       page.setDefaultNavigationTimeout(MOST_MILLIS);

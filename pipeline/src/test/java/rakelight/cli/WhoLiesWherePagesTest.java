@@ -66,13 +66,17 @@ class WhoLiesWherePagesTest {
     new MarkerStore(archive).create("40", ADA);
     PositionStore positions = new PositionStore(archive);
     Object[][] places = {
-      {"15", 0.0, 0.0}, {"20", 0.0, 4.5}, {"30", 9.0, 3.0}, {"21", 2.0, 0.0}, {"22", 2.0, 1.1},
-      {"23", 2.0, -1.1}, {"24", 2.0, -2.2},
+      {"15", 0.0, 0.0},
+      {"20", 0.0, 4.5},
+      {"30", 9.0, 3.0},
+      {"21", 2.0, 0.0},
+      {"22", 2.0, 1.1},
+      {"23", 2.0, -1.1},
+      {"24", 2.0, -2.2},
     };
     for (Object[] place : places) {
       Marker marker = new MarkerStore(archive).named((String) place[0]);
-      rakelight.ground.Spot spot =
-          new rakelight.ground.Spot((double) place[1], (double) place[2]);
+      rakelight.ground.Spot spot = new rakelight.ground.Spot((double) place[1], (double) place[2]);
       positions.note(
           new MarkerPosition(
               marker.id(),
@@ -87,8 +91,7 @@ class WhoLiesWherePagesTest {
     }
     int inRow = 0;
     for (String number : List.of("24", "23", "21", "22")) {
-      positions.note(
-          new MarkerStore(archive).named(number).id(), new RowPlace("H", ++inRow), ADA);
+      positions.note(new MarkerStore(archive).named(number).id(), new RowPlace("H", ++inRow), ADA);
     }
     positions.note(
         new Plot(

@@ -105,8 +105,7 @@ class PlanRoutesTest {
     String kept = ada.post(place(stone), rough).json().path("decision").asText();
     assertThat(ada.get("/plan?did=" + kept).body()).contains("Better evidence stands before it");
     assertThat(ada.post(place(footstone), rough).status()).isEqualTo(200);
-    MarkerPosition drawn =
-        new PositionStore(desk.archive()).evidence(footstone.id()).get(0);
+    MarkerPosition drawn = new PositionStore(desk.archive()).evidence(footstone.id()).get(0);
     assertThat(drawn.basis()).isEqualTo(MarkerPosition.Basis.PLAN);
     assertThat(drawn.words()).isEqualTo("drawn on the plan, in line with row H");
     assertThat(drawn.reader()).contains("Ada Fenn");
@@ -131,10 +130,7 @@ class PlanRoutesTest {
   @Test
   void somethingElseThanWasShownIsNotConfirmed() {
     Visitor.Answer answer =
-        ada()
-            .form(
-                "/links/" + footstone.id(),
-                Map.of("do", "confirm", "mention", "15:front:2"));
+        ada().form("/links/" + footstone.id(), Map.of("do", "confirm", "mention", "15:front:2"));
     assertThat(answer.status()).isEqualTo(422);
     assertThat(answer.body()).contains("Something else is proposed by now");
   }

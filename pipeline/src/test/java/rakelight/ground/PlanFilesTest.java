@@ -137,16 +137,21 @@ class PlanFilesTest {
     return texts;
   }
 
+  private static double[] at(Map<String, float[]> texts, String text) {
+    float[] at = Optional.ofNullable(texts.get(text)).orElseThrow();
+    return new double[] {at[0], at[1]};
+  }
+
   @Test
   void onPaperTwoMarkersAreAsFarApartAsTheScaleSays() throws IOException {
     ByteArrayOutputStream pdf = new ByteArrayOutputStream();
     assertThat(PlanSheets.write(PLAN, 50, pdf)).isEqualTo(1);
     Map<String, float[]> sheet = texts(pdf.toByteArray(), 2);
     double metres = GroundPlane.metres(54.1, -3.2, 54.10005, -3.2);
-    assertThat((double) sheet.get("15 <A&B>")[1] - sheet.get("16")[1])
+    assertThat(at(sheet, "15 <A&B>")[1] - at(sheet, "16")[1])
         .isCloseTo(metres * 1000 / 50, within(0.05));
     assertThat(sheet).containsKeys("N", "1:50", Caution.LOOK_ONLY);
-    assertThat((double) sheet.get("2 m")[0] - sheet.get("1:50")[0])
+    assertThat(at(sheet, "2 m")[0] - at(sheet, "1:50")[0])
         .as("the bar, and 2 mm to its words")
         .isCloseTo(2000 / 50 + 2, within(0.05));
     assertThat(texts(pdf.toByteArray(), 3).keySet())

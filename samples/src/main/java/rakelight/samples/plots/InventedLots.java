@@ -14,14 +14,14 @@ import rakelight.samples.plots.InventedPlot.Stone;
 
 /**
  * Family plots by a second set of rules, set down by somebody who had read neither the first ones
- * ({@link InventedPlots}) nor what is to be judged: a lot is bought at once and every grave in it is
- * kept for somebody, whenever he dies; one mason letters all its footstones in one manner; a sexton
- * may have set them in line along the kerb.
+ * ({@link InventedPlots}) nor what is to be judged: a lot is bought at once and every grave in it
+ * is kept for somebody, whenever he dies; one mason letters all its footstones in one manner; a
+ * sexton may have set them in line along the kerb.
  *
- * <p>The founders lie at the north end, the husband south of his wife; then their children by birth,
- * married sons beside their wives; two infants share a place. Half of the daughters who married
- * are named and lie with their husbands. Footstones stand 1.9 m east of the monument's line, a
- * child's 1.0 m. All shares and lengths are choices, no source. Nobody here ever lived.
+ * <p>The founders lie at the north end, the husband south of his wife; then their children by
+ * birth, married sons beside their wives; two infants share a place. Half of the daughters who
+ * married are named and lie with their husbands. Footstones stand 1.9 m east of the monument's
+ * line, a child's 1.0 m. All shares and lengths are choices, no source. Nobody here ever lived.
  */
 public final class InventedLots {
   private static final String[] MEN = {
@@ -201,8 +201,7 @@ public final class InventedLots {
     }
   }
 
-  private List<Stone> stones(
-      List<Somebody> family, double[] shift, double stated, double actual) {
+  private List<Stone> stones(List<Somebody> family, double[] shift, double stated, double actual) {
     Manner manner = pick(Manner.values(), new double[] {0.45, 0.3, 0.1, 0.15});
     boolean years = chance(0.1);
     boolean widths = chance(0.5);
@@ -230,7 +229,9 @@ public final class InventedLots {
               legend(one, manner),
               soft,
               measured(east, -south, shift, stated, actual),
-              widths ? Optional.of(Math.max(0.12, (one.child() ? 0.2 : 0.3) + gauss(0.03))) : Optional.empty(),
+              widths
+                  ? Optional.of(Math.max(0.12, (one.child() ? 0.2 : 0.3) + gauss(0.03)))
+                  : Optional.empty(),
               years ? Optional.of(Integer.toString(one.died)) : Optional.empty(),
               family.indexOf(one)));
     }
