@@ -106,7 +106,7 @@ final class AgeWords {
     if (isAetatis(start) || words.get(start).is("aged", "age", "agd", "agedd", "adged", "ags")) {
       at = start + 1;
       boolean ofAge = at < words.size() && words.get(start).is("age") && words.get(at).is("of");
-      at += ofAge ? 1 : 0;
+      at += ofAge || (at < words.size() && words.get(at).is("was")) ? 1 : 0;
     } else if (words.get(start).is("a") && words.get(start).shown().equals("A.")) {
       at = start + 1;
     } else if (words.get(start).is("at", "attained", "attaining", "having", "reached", "the")) {

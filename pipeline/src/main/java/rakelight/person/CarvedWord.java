@@ -125,6 +125,29 @@ record CarvedWord(
     }
   }
 
+  /** The two put together, on the line of this one. */
+  CarvedWord with(CarvedWord rest) {
+    String whole = folded + rest.folded;
+    List<Map<Character, Double>> bothLetters = new ArrayList<>(letters);
+    bothLetters.addAll(rest.letters);
+    List<Map<Integer, Double>> bothFigures = new ArrayList<>(figures);
+    bothFigures.addAll(rest.figures);
+    List<SignId> bothSigns = new ArrayList<>(signs);
+    bothSigns.addAll(rest.signs);
+    return new CarvedWord(
+        shown + rest.shown,
+        whole,
+        List.of(whole),
+        List.of(),
+        List.copyOf(bothLetters),
+        List.copyOf(bothFigures),
+        line,
+        List.copyOf(bothSigns),
+        supplied || rest.supplied,
+        false,
+        Math.min(odds, rest.odds));
+  }
+
   /** The same, taken for a word of inscriptions. */
   CarvedWord meaning(String word, double sure) {
     return new CarvedWord(

@@ -188,9 +188,27 @@ final class ClauseGrammar {
     }
   }
 
+  /** {@code servant to Mr. Bole}: who employed somebody is nobody who lies here. */
+  private void employer(int i, List<Clause> found) {
+    boolean employed =
+        i > 0
+            && i + 1 < words.size()
+            && words.get(i).is("to", "with")
+            && isTrade(i - 1)
+            && words.get(i - 1).line() == words.get(i).line();
+    if (employed) {
+      for (NameWords.Found way : names.at(i + 1)) {
+        if (way.bearers().stream().noneMatch(NameWords.Bearer::onlyGiven)) {
+          found.add(new Clause(Type.IGNORED, i, way.end(), 4 + way.weight()));
+        }
+      }
+    }
+  }
+
   private void formula(int i, List<Clause> found) {
     CarvedWord word = words.get(i);
     prayer(i, found);
+    employer(i, found);
     if (word.in(PersonWords.FORMULA)) {
       double weight = word.isDoubtful() ? 0.1 : 0.3;
       found.add(new Clause(Type.FORMULA, i, i + 1, weight));
@@ -204,8 +222,9 @@ final class ClauseGrammar {
       if (ABBREVIATED.contains(letters.toString()) && end - i <= 4) {
         found.add(new Clause(Type.FORMULA, i, end, 5));
       }
-      if (i == 0 && end < words.size() && areInitialsAndYear(end)) {
-        found.add(new Clause(Type.IGNORED, i, end, 6));
+      int onTop = i == 0 && end < words.size() ? initialsAndYearEnd(end) : i;
+      if (onTop > i) {
+        found.add(new Clause(Type.IGNORED, i, onTop, 6));
       }
       if (end - i > 1 && words.get(end - 1).is(BODIES) && !word.is("the")) {
         found.add(new Clause(Type.IGNORED, i, end, (i == 0 ? 4 : 2) + 0.5 * (end - i)));
@@ -223,12 +242,20 @@ final class ClauseGrammar {
   }
 
   /** {@code W. M. 1746} on top of a stone that says who it is below. */
-  private boolean areInitialsAndYear(int end) {
+  private int initialsAndYearEnd(int end) {
     boolean initials = words.get(0).isInitial();
     for (CarvedWord word : words.subList(0, end)) {
       initials &= word.folded().length() < 2 || word.folded().matches("1[5-9][0-9]{2}|&");
     }
-    return initials && words.get(end - 1).hasFigure();
+    // The year may have a line of its own below the initials.
+    int year =
+        end + 1 < words.size()
+                && lineEnd(end) == end + 1
+                && words.get(end).folded().matches("1[5-9][0-9]{2}")
+                && end > 1
+            ? end + 1
+            : end;
+    return initials && words.get(year - 1).hasFigure() ? year : 0;
   }
 
   /** A surname on a line of its own over persons, or {@code THE SMITH FAMILY}. */
@@ -249,11 +276,49 @@ final class ClauseGrammar {
     }
     boolean given = NameWords.isGiven(words.get(at));
     boolean followed = end < words.size();
-    double weight = (given ? -0.6 : 0.9) + (family ? 2 : 0) + (i == 0 ? 0.4 : 0);
+    double weight = (given ? (i == 0 && (standOverRows(end) || isBorneBelow(at)) ? 3.5 : -0.6) : 0.9) + (family ? 2 : 0) + (i == 0 ? 0.4 : 0);
     weight -= isWordOfOtherKind(at) ? 2.2 : 0;
     weight -= PersonWords.TITLES.contains(words.get(at).folded()) ? 2 : 0;
     weight += followed ? 0 : 0.3;
     found.add(new Clause(Type.HEADING, i, end, weight, new Clause.Valued(at, last)));
+  }
+
+  /** Whether two lines and more below hold given names alone and then a figure: a family's rows. */
+  private boolean standOverRows(int from) {
+    int rows = 0;
+    int i = from;
+    while (i < words.size()) {
+      int end = lineEnd(i);
+      int figure = i;
+      while (figure < end && !words.get(figure).hasFigure() && dates.at(figure).isEmpty()) {
+        figure++;
+      }
+      boolean dated =
+          figure < end
+              || (end < words.size() && (words.get(end).hasFigure() || dates.at(end).isPresent()));
+      boolean own = false;
+      boolean other = figure - i > 3;
+      for (int k = i; k < figure; k++) {
+        own |= NameWords.isGiven(words.get(k));
+        other |= !NameWords.isGiven(words.get(k)) && !words.get(k).isInitial();
+      }
+      own &= !other;
+      rows += dated && own ? 1 : 0;
+      i = end;
+    }
+    return rows > 1;
+  }
+
+  /** Whether the word is a surname further down, as in {@code LEE / ALEXANDER LEE}. */
+  private boolean isBorneBelow(int at) {
+    for (int k = at + 2; k < words.size(); k++) {
+      if (words.get(k).folded().equals(words.get(at).folded())
+          && !beginsLine(k)
+          && (NameWords.isGiven(words.get(k - 1)) || words.get(k - 1).isInitial())) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private boolean isWordOfOtherKind(int i) {
@@ -306,7 +371,7 @@ final class ClauseGrammar {
     }
     if (i > 0
         && (words.get(i - 1).in(PersonWords.SHIPS) && !beginsLine(i)
-            || words.get(i - 1).is("in", "at", "near", "from", "off", "apud")
+            || words.get(i - 1).is("in", "at", "near", "from", "off", "apud", "this")
             || (words.get(i - 1).is("de") && !beginsLine(i))
             || (words.get(i - 1).is("to") && i > 1 && isTrade(i - 2))
             || isOfHousehold(i))) {
@@ -384,6 +449,9 @@ final class ClauseGrammar {
             .is("former", "latter", "first", "second", "husband", "wife", "father", "mother")) {
       found.add(
           new Clause(Type.PRONOUN, i, i + 2, 0.5, new Clause.Text(words.get(i + 1).folded())));
+    }
+    if (word.is("himself", "herself") && i > 0 && words.get(i - 1).is("of", "also", "and", "&")) {
+      found.add(new Clause(Type.PRONOUN, i, i + 1, 2, new Clause.Text(word.folded())));
     }
     if (word.is("they", "both")) {
       found.add(new Clause(Type.PRONOUN, i, i + 1, 0.3, new Clause.Text("they")));
@@ -464,7 +532,28 @@ final class ClauseGrammar {
         && words.get(i + 1).isCapitalisedOrFigure();
   }
 
+  /** {@code PHYSICIAN IN THIS TOWN 46 YEARS}: how long he was one, and no age. */
+  private boolean isOfTrade(int i, int end) {
+    if (!endsLine(end) || beginsLine(i) || words.get(i).is("aged", "age", "a", "ae", "at")) {
+      return false;
+    }
+    int from = i;
+    while (!beginsLine(from)) {
+      from--;
+    }
+    boolean dated = false;
+    for (int k = from; k < i; k++) {
+      dated |= words.get(k).hasFigure() || words.get(k).endsWith(",");
+    }
+    return !dated && isOffice(from);
+  }
+
   private void age(int i, List<Clause> found) {
+    Optional<AgeWords.Found> served = ages.at(i).filter(a -> isOfTrade(i, a.end()));
+    if (served.isPresent()) {
+      found.add(new Clause(Type.IGNORED, i, served.get().end(), 3.2));
+      return;
+    }
     ages.at(i)
         .ifPresent(
             age ->
@@ -823,11 +912,15 @@ final class ClauseGrammar {
                   || PersonWords.WAR_WORDS.contains(words.get(to - 1).folded())
               ? 3
               : 0;
-      weight -= isWordOfOtherKind(from) && !of ? 2.5 : 0;
+      weight -= (isWordOfOtherKind(from) || isOffice(from) || isOffice(to - 1)) && !of ? 2.5 : 0;
       weight -= PersonWords.SHIPS.contains(words.get(from).folded()) ? 2 : 0;
       weight += 0.15 * (to - from);
       found.add(new Clause(Type.ORIGIN, i, to, weight, new Clause.Valued(start, to)));
     }
+  }
+
+  private boolean isOffice(int i) {
+    return isTrade(i) || PersonWords.OFFICES.contains(words.get(i).folded());
   }
 
   /** The end of {@code in this County}, {@code in the County of Clonmere}; else the start. */
@@ -1195,6 +1288,60 @@ final class ClauseGrammar {
           "departed died born aged buried interred deceased obiit erected memory native killed drowned murdered "
               + "accidentally accident wounds wounded perished slain shipwrecked");
 
+  /** Words by which a line tells of somebody's life or of the stone, and is no verse. */
+  private static final Pattern PROSE =
+      Pattern.compile(
+          "(whose|whom|after|leaving|having|during|where he|where she|and buried) .*"
+              + "|who (?!dies?\\b|sleeps?\\b|loves?\\b|trusts?\\b|lives?\\b|in\\b|could\\b|would\\b).*"
+              + "|(in|and) (the )?[0-9]+(st|d|nd|rd|th)? .*|(a |an )?natives? .*"
+              + "|.*\\b(year|years|yrs) of (his|her|age|their|a)\\b.*"
+              + "|.*\\bof (his|her) (ministry|religious|age|incumbency|reign)\\b.*"
+              + "|.*\\b(mark|token|tribute|testimony|testimonial|expression) of\\b.*"
+              + "|.*\\b(this|the same|hac in) (parish|town|township|place|city|county|village|station|church"
+              + "|district|colony|island|villa)\\b.*"
+              + "|.*\\b(survived|fortified|rites|caused|erected|settlers?|residence|extensive|practice"
+              + "|remains|interred|memoriam|remembrance|service|killed|inst|ult|posterity|esteem|regard"
+              + "|gold fields|justices|lyeth|lyes|his body lies|remaines|ashes|hujus|annos|denati)\\b.*"
+              + "|.*\\b(to the|in) (loving |sacred )?memory of\\b.*"
+              + "|.*\\b(many|several|[0-9]+|twenty|thirty|forty|fifty) (years|yrs)\\b.*|age (not )?(un)?known"
+              + "|here (lyes|lyeth|lieth|ly|in hope|rest in hope)\\b.*|to mourn (their|his|her)( irreparable)? loss"
+              + "|.*\\bto bemoan\\b.*|.*\\bhopes? of an?\\b.*|one of (the|his|her|ye)\\b.*"
+              + "|(he|she) (served|was (one|born|buried|the))\\b.*|love and respect"
+              + "|of (the )?same|in (the )?.*\\b(mine|pit|shaft|quarry|court|factory|colliery)\\b.*"
+              + "|(judge|religious|member|founder|clerk|master) of .*|.*\\bby her side");
+
+  /** Kin as they are called on a line of their own over or under a name. */
+  private static final Set<String> CALLED =
+      PersonWords.words(
+          "a an my our his her their the to and & of dear dearest dearly loving loved beloved devoted "
+              + "darling precious tender affectionate kind good best little own wonderful much only "
+              + "grandad grandma granddad nan nana nanna gran granny taid nain friend auntie aunty pop "
+              + "grannie grandpa");
+
+  /** {@code A DEAR MUM AND NAN}, {@code MY DEAR HUSBAND}: who the one named above or below was. */
+  private boolean isCalled(int start, int end) {
+    boolean kin = false;
+    for (int i = start; i < end; i++) {
+      boolean relation = words.get(i).in(PersonWords.KIN);
+      kin |= relation;
+      if (!relation && !words.get(i).in(CALLED)) {
+        return false;
+      }
+    }
+    return kin && !words.get(end - 1).is("dear", "dearest", "beloved", "loved", "of", "to", "own");
+  }
+
+  private boolean isProse(int start, int end) {
+    if (end < words.size() && isCalled(start, end)) {
+      return true;
+    }
+    StringBuilder line = new StringBuilder();
+    for (int i = start; i < end; i++) {
+      line.append(i == start ? "" : " ").append(words.get(i).folded());
+    }
+    return PROSE.matcher(line).matches();
+  }
+
   /** A line of verse or words of comfort. */
   private void verse(int start, List<Clause> found) {
     if (!beginsLine(start)) {
@@ -1242,7 +1389,9 @@ final class ClauseGrammar {
     weight -= ofKin ? 1.5 : 0;
     boolean quoted = opens(words.get(start), "“\"'‘");
     weight += quoted ? 1.5 : 0;
-    if (enough || quoted) {
+    if (enough && isProse(start, end)) {
+      found.add(new Clause(Type.IGNORED, start, end, weight));
+    } else if (enough || quoted) {
       found.add(new Clause(Type.VERSE, start, end, weight));
     }
   }

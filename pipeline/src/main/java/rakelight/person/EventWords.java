@@ -57,7 +57,7 @@ final class EventWords {
 
   private static final Set<String> CAUSES =
       PersonWords.words(
-          "lost drowned drownd perished slain murdered killed shot crushed suffocated scalded burnt burned "
+          "lost drowned drownd drownded perished slain murdered killed shot crushed suffocated scalded burnt burned "
               + "killd stabbed electrocuted asphyxiated wounded struck wrecked shipwrecked run thrown poisoned");
 
   private static final Set<String> OTHER_EVENTS =
@@ -262,7 +262,10 @@ final class EventWords {
       PersonWords.words(
           "cholera fever consumption smallpox dysentery scurvy apoplexy wounds typhus typhoid influenza childbirth "
               + "pneumonia diphtheria phthisis dropsy measles croup scarlatina yellow scarlet small paralysis sunstroke childbed "
-              + "camp spotted asiatic bilious putrid brain distemper effects injuries gas exposure drowning");
+              + "camp spotted asiatic bilious putrid brain distemper effects injuries gas exposure drowning "
+              + "starvation exhaustion decline whooping asthma cancer tuberculosis meningitis malaria plague ague "
+              + "palsy gangrene jaundice rheumatic heat hydrophobia convulsions quinsy pleurisy bronchitis enteric "
+              + "erysipelas burns thirst hunger privation childbearing jungle");
 
   private boolean isDisease(int i) {
     if (i >= words.size()) {
@@ -320,6 +323,7 @@ final class EventWords {
                 "lost",
                 "drowned",
                 "drownd",
+                "drownded",
                 "wrecked",
                 "shipwrecked",
                 "perished",
@@ -443,7 +447,9 @@ final class EventWords {
     if (word.is("b", "n") && isAbbreviation(i)) {
       return Optional.of(new Phrase(Set.of(Kind.BIRTH), i + 1, false, false));
     }
-    if (word.is("m") && isAbbreviation(i) && word.endsWith(".")) {
+    boolean initial =
+        i > 0 && words.get(i - 1).line() == word.line() && NameWords.isGiven(words.get(i - 1));
+    if (word.is("m") && isAbbreviation(i) && word.endsWith(".") && !initial) {
       return Optional.of(new Phrase(Set.of(Kind.MARRIAGE), i + 1, false, false));
     }
     if (word.is("born", "borne", "natus", "nata", "birth", "né") && !next(i, "again")) {

@@ -49,7 +49,13 @@ final class NumberWords {
           Map.entry("sixteen", 16),
           Map.entry("seventeen", 17),
           Map.entry("eighteen", 18),
-          Map.entry("nineteen", 19));
+          Map.entry("nineteen", 19),
+          Map.entry("foure", 4),
+          Map.entry("fower", 4),
+          Map.entry("fyve", 5),
+          Map.entry("sixe", 6),
+          Map.entry("seaven", 7),
+          Map.entry("eleaven", 11));
 
   private static final Map<String, Integer> TENS =
       Map.of(
@@ -240,7 +246,8 @@ final class NumberWords {
     }
     if (i + 1 < words.size() && words.get(i + 1).is("score")) {
       int at = i + 2;
-      at += at < words.size() && words.get(at).is("and", "&", "years") ? 1 : 0;
+      at += at < words.size() && words.get(at).is("years") ? 1 : 0;
+      at += at < words.size() && words.get(at).is("and", "&") ? 1 : 0;
       Integer more = at < words.size() ? SMALL.get(words.get(at).folded()) : null;
       return Optional.of(
           more == null

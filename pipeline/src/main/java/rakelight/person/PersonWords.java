@@ -77,7 +77,9 @@ final class PersonWords {
               + "lamplighter chimneysweep scavenger hawker pedlar huckster tinker vintner maltman skinner flesher "
               + "wright dyker quarrier slatequarrier lead-miner flaxdresser heckler bleacher calicoprinter "
               + "manufacturer shipbroker broker clothdresser cloth-dresser wool-sorter fellmonger cheesemonger "
-              + "fishmonger costermonger headmaster headmistress whaleman missionary doctor bricklayer");
+              + "fishmonger costermonger headmaster headmistress whaleman missionary doctor bricklayer "
+              + "burgess burges bvrges burgis burges medicus constable sub-constable subconstable const student tailzeor "
+              + "tailyeour litster webster cordiner wobster baxter");
 
   /** What somebody was that is no trade and no name. */
   static final Set<String> CONDITIONS =
@@ -114,7 +116,8 @@ final class PersonWords {
               + "gof mewn hedd gorffwys annwyl inscribed affectionately memories treasured uxoris "
               + "reunited rip ihs hse ms afsd saint st professed converted baptized baptised christened ordained religion veteran soldier served reunited "
               + "fever cholera consumption mom ma pa babes girl nanna settler settlers emigrated emigrant perished "
-              + "community religious mei overl geb");
+              + "community religious mei overl geb sometime afterwards ly dockyard customs four five six seven "
+              + "eight nine ten eleven twelve himself herself themselves");
 
   /** Related by marriage. */
   static final Set<String> SPOUSES =
@@ -292,7 +295,7 @@ final class PersonWords {
   /** Do something for a stone, after which {@code by} and a name follow. */
   static final Set<String> SETTING_UP =
       words(
-          "erected placed raised dedicated set presented given donated provided restored renewed put subscribed "
+          "erected est placed raised dedicated set presented given donated provided restored renewed put subscribed "
               + "inscribed caused executed inserted");
 
   /** Mourn, after which {@code by} and names follow. */

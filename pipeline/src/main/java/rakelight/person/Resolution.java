@@ -355,8 +355,20 @@ final class Resolution {
     String given = NameForms.fold(bearer.name().given());
     return among.stream()
         .filter(p -> !has(p, Kind.DEATH) && !has(p, Kind.AGE) && !given.isEmpty())
-        .filter(p -> NameForms.fold(persons.get(p - 1).name.given()).equals(given))
+        .filter(p -> isCalled(p, given))
         .findFirst();
+  }
+
+  /** Whether so much of a given name is somebody's, the first of two or all. */
+  private boolean isCalled(int person, String given) {
+    String whole = NameForms.fold(persons.get(person - 1).name.given());
+    boolean event = typeAt(at + 1) == Type.EVENT && !beginsWithComma(at + 1);
+    return whole.equals(given) || (event && given.length() > 2 && whole.startsWith(given + " "));
+  }
+
+  private boolean beginsWithComma(int i) {
+    int from = row.get(i).clause().from();
+    return from > 0 && words.get(from - 1).endsWith(",");
   }
 
   /** {@code Burial place of JOHN SMITH ... JOHN SMITH died}: the same, of whom nothing was told. */
@@ -457,7 +469,8 @@ final class Resolution {
         if (same && !bond.meant.contains(person.number)) {
           bond.meant.add(person.number);
           boolean also = person.from > 0 && words.get(person.from - 1).is("also", "of", "said");
-          if (bond.isMarriage() && also && !person.name.surname().isEmpty()) {
+          boolean apart = also || areChildrenWithoutSurname(person.number);
+          if (bond.isMarriage() && apart && !person.name.surname().isEmpty()) {
             endRow(person.number);
           }
           if (person.name.surname().isEmpty()) {
@@ -473,6 +486,18 @@ final class Resolution {
         }
       }
     }
+  }
+
+  /** {@code ALEXANDER ... JOHN ... Alexander Smith died}: children by given name, then the father. */
+  private boolean areChildrenWithoutSurname(int person) {
+    return waiting.stream()
+        .filter(b -> b.kin.isPlural() && b.isChild() && b.about.contains(person))
+        .anyMatch(
+            b ->
+                b.about.size() > 1
+                    && b.about.stream()
+                        .filter(p -> p != person)
+                        .allMatch(p -> persons.get(p - 1).name.surname().isEmpty()));
   }
 
   /** Whether the one named before is a child, so that a given name alone is another one's. */
@@ -555,7 +580,14 @@ final class Resolution {
 
   /** The man or woman alone, or both, that a pronoun means. */
   private void pronoun(int i, Clause c) {
-    if (!(c.content() instanceof Clause.Text t) || persons.isEmpty()) {
+    if (!(c.content() instanceof Clause.Text t)) {
+      return;
+    }
+    if (t.value().matches("himself|herself") && erectors.size() == 1) {
+      erectorHimself(c);
+      return;
+    }
+    if (persons.isEmpty()) {
       return;
     }
     if (!List.of(Type.EVENT, Type.DATE, Type.AGE, Type.SPAN).contains(typeAt(i + 1))) {
@@ -584,6 +616,21 @@ final class Resolution {
       int at = t.value().matches("former|first") ? group.size() - 2 : group.size() - 1;
       subjects = new ArrayList<>(List.of(group.get(at)));
     }
+  }
+
+  /** {@code erected by JOHN SMITH ... and of himself, who died}: who set it up lies here too. */
+  private void erectorHimself(Clause c) {
+    Detail.Name name = erectors.get(0);
+    Optional<Integer> before = spokenOf(name).filter(p -> isErector(p, full(persons.get(p - 1))));
+    boolean known =
+        before.isPresent() && isSame(full(persons.get(before.get() - 1)), name);
+    int number =
+        known && !has(before.get(), Kind.DEATH)
+            ? before.get()
+            : create(c.from(), c.to(), name).number;
+    waiting.removeIf(b -> b.kin.isPlural());
+    nobody = false;
+    subjects = new ArrayList<>(List.of(number));
   }
 
   /** {@code daughters of WM FOSTER, and he died}: he who was only named as kin just before. */
@@ -807,7 +854,7 @@ final class Resolution {
     boolean next = personFollows && !(fitsBefore && (!newLine || !fitsNext));
     if (next) {
       bonds.add(bond);
-      waiting.removeIf(b -> b.kin.isPlural() && bond.isMarriage());
+      waiting.removeIf(b -> b.kin.isPlural() && (bond.isMarriage() || b.isMarriage()));
       waiting.add(bond);
     } else if (fitsBefore) {
       int subject = subjects.get(subjects.size() - 1);
@@ -958,7 +1005,7 @@ final class Resolution {
       case "their" -> couple(bond, before, number);
       case "his" -> one(bond, before, Sex.MAN);
       case "her" -> one(bond, before, Sex.WOMAN);
-      default -> above(bond, before);
+      default -> above(bond, before, number);
     }
   }
 
@@ -1007,7 +1054,7 @@ final class Resolution {
             .filter(e -> before.stream().noneMatch(p -> isErector(p, e)))
             .findFirst();
     boolean bloodOrWife =
-        !bond.isMarriage() || before.stream().allMatch(p -> isChildHere(p) || isParentHere(p));
+        !bond.isMarriage() || before.stream().allMatch(p -> isChildHere(p) || isParentHere(p) || isSiblingHere(p));
     if (erector.isPresent() && bloodOrWife) {
       bond.others.add(erector.get());
       return;
@@ -1070,6 +1117,11 @@ final class Resolution {
   private boolean isParentHere(int p) {
     return bonds.stream()
         .anyMatch(b -> PersonWords.PARENTS.contains(b.kin.relation()) && b.about.contains(p));
+  }
+
+  private boolean isSiblingHere(int p) {
+    return bonds.stream()
+        .anyMatch(b -> b.kin.relation().matches("(brother|sister)s?") && b.about.contains(p));
   }
 
   private boolean isChildHere(int p) {
@@ -1159,8 +1211,9 @@ final class Resolution {
   }
 
   /** {@code wife of the above}: the last one named of the sex that goes with it. */
-  private void above(Bond bond, List<Integer> before) {
-    Optional<Sex> own = KinWords.sexOf(bond.kin.relation());
+  private void above(Bond bond, List<Integer> before, int number) {
+    Optional<Sex> own =
+        KinWords.sexOf(bond.kin.relation()).or(() -> persons.get(number - 1).sex);
     if (bond.isMarriage() && own.isPresent()) {
       Sex other = own.get() == Sex.MAN ? Sex.WOMAN : Sex.MAN;
       for (int k = before.size() - 1; k >= 0; k--) {
@@ -1423,7 +1476,8 @@ final class Resolution {
                 .get(subjects.get(subjects.size() - 1) - 1)
                 .sex
                 .equals(Optional.of(Sex.WOMAN));
-    boolean ofKin = typeAt(k) == Type.KIN && namesKin(k) && (woman || sameLine(k, i));
+    boolean office = !service.office().isEmpty() && k == i - 1 && !bondOf(k).equals("husband");
+    boolean ofKin = typeAt(k) == Type.KIN && namesKin(k) && (woman || office || sameLine(k, i));
     if (ofKin || nobody) {
       return;
     }
@@ -1828,12 +1882,41 @@ final class Resolution {
             && person.sex.filter(s -> s == Sex.WOMAN).isPresent();
     if (namesake
         || girl
+        || isOfAnotherFather(person)
         || (under && !alike(familyName, n.surname()) && !familyName.isEmpty())
         || (given && lent.filter(l -> !alike(l, n.surname())).isPresent())) {
       person.name =
           new Detail.Name(
               n.given() + " " + n.surname(), "", n.birthSurname(), n.titles(), n.suffixes());
     }
+  }
+
+  /**
+   * {@code ROBERT EARL son of JOHN SMITH}: a child whose last word isn't the parents' surname, nor
+   * a spelling of it. A daughter may be cut with her husband's, so hers must be a given name.
+   */
+  private boolean isOfAnotherFather(Bearer person) {
+    Detail.Name n = person.name;
+    boolean married =
+        bonds.stream()
+            .anyMatch(
+                b ->
+                    b.isMarriage()
+                        && (b.about.contains(person.number) || b.meant.contains(person.number)));
+    if (married || n.given().isEmpty() || n.surname().length() < 2) {
+      return false;
+    }
+    boolean given = GivenNames.known().isKnown(NameForms.fold(n.surname()));
+    return bonds.stream()
+        .filter(b -> b.isChild() && !b.kin.isPlural() && b.about.contains(person.number))
+        .filter(b -> given || b.kin.relation().equals("son"))
+        .flatMap(b -> b.named.stream())
+        .map(Detail.Name::surname)
+        .filter(s -> s.length() > 2)
+        .reduce((a, b) -> b)
+        .filter(s -> s.charAt(0) != n.surname().charAt(0) && !s.matches(".*[?…].*"))
+        .filter(s -> persons.stream().noneMatch(p -> p != person && alike(p.name.surname(), n.surname())))
+        .isPresent();
   }
 
   /** Whether the last word of a name is half lost and must be a given name. */
@@ -2104,13 +2187,12 @@ final class Resolution {
     }
   }
 
-  /** Lines of verse after the first name, those that stand together in one; with its reference. */
+  /** Lines of verse on a face that names somebody, those that stand together in one. */
   private void verse() {
-    int firstName = persons.stream().mapToInt(p -> p.from).min().orElse(Integer.MAX_VALUE);
-    int i = 0;
+    int i = persons.isEmpty() ? row.size() : 0;
     while (i < row.size()) {
       Clause c = row.get(i).clause();
-      if (!c.is(Type.VERSE, Type.SCRIPTURE) || c.from() < firstName) {
+      if (!c.is(Type.VERSE, Type.SCRIPTURE)) {
         i++;
         continue;
       }

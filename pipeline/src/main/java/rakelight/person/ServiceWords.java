@@ -15,7 +15,7 @@ final class ServiceWords {
   static final Set<String> UNITS =
       PersonWords.words(
           "raf rn usn usa usmc rnvr rnas ramc rasc rfc rga rfa aef bef aif raaf rcaf usaf raoc reme asc "
-              + "rafvr ric nzef rnzaf saaf wrns waaf ats cef");
+              + "rafvr ric nzef rnzaf saaf wrns waaf ats cef csa csn");
 
   /** Service found, the word after it, and its weight in natural logarithms of odds. */
   record Found(int end, Detail.Service service, double weight) {}
@@ -249,7 +249,8 @@ final class ServiceWords {
     }
     while (arm
         && unitEnd < words.size()
-        && words.get(unitEnd).isInitial()
+        && (words.get(unitEnd).isInitial()
+            || (words.get(unitEnd).in(UNITS) && words.get(unitEnd).isAllCapitals()))
         && words.get(unitEnd).line() == words.get(unitEnd - 1).line()) {
       unitEnd++;
     }
@@ -262,6 +263,14 @@ final class ServiceWords {
               && (i + 1 == words.size() || words.get(i + 1).line() != words.get(i).line());
       return Optional.of(
           new Found(i + 1, new Detail.Service(rank, shown(i, i + 1), "", ""), line ? 2.5 : 0.4));
+    }
+    int forces = forcesEnd(i);
+    if (forces > i && !arm && !company) {
+      return Optional.of(
+          new Found(
+              forces,
+              new Detail.Service(rank, shown(i, forces), "", ""),
+              3 + (rank.isEmpty() ? 0 : 2)));
     }
     boolean soldier =
         arm
@@ -284,8 +293,35 @@ final class ServiceWords {
         new Found(unitEnd, new Detail.Service(rank, shown(unitFrom, unitEnd), "", ""), weight));
   }
 
+  private static final Set<List<String>> FORCES =
+      Set.of(
+          List.of("army"),
+          List.of("navy"),
+          List.of("air", "force"),
+          List.of("marine", "corps"),
+          List.of("army", "air", "forces"),
+          List.of("coast", "guard"));
+
+  /** The end of {@code US ARMY}, {@code US AIR FORCE}; the start where it is none. */
+  private int forcesEnd(int i) {
+    if (i + 1 >= words.size() || !words.get(i).is("us")) {
+      return i;
+    }
+    int end = i;
+    for (List<String> force : FORCES) {
+      int to = i + 1 + force.size();
+      if (to <= words.size()
+          && to > end
+          && words.subList(i + 1, to).stream().map(CarvedWord::folded).toList().equals(force)) {
+        end = to;
+      }
+    }
+    return end;
+  }
+
   private static final Set<String> IN_UNITS =
-      PersonWords.words("us regt regiment corps army navy force royal first second third on life");
+      PersonWords.words(
+          "us regt regiment corps army navy force royal first second third on life native");
 
   private boolean isUnitWord(int k) {
     String folded = words.get(k).folded();
@@ -381,7 +417,9 @@ final class ServiceWords {
             && words.get(i + 1).is("of")
             && words.get(i + 2).is("the")
             && words.get(i + 3).isCapitalised();
-    if (i >= words.size() || !(captain || PersonWords.OFFICES.contains(words.get(i).folded()))) {
+    if (i >= words.size()
+        || isFellowship(i)
+        || !(captain || PersonWords.OFFICES.contains(words.get(i).folded()))) {
       return Optional.empty();
     }
     int end = i + 1;
@@ -403,6 +441,20 @@ final class ServiceWords {
         ? Optional.of(
             new Found(end, new Detail.Service("", "", "", shown(start, end)), led ? 3.2 : 2.6))
         : Optional.empty();
+  }
+
+  /** {@code a member of the Baptist Church}, {@code Member of Co. D}: no office. */
+  private boolean isFellowship(int i) {
+    boolean fellowship = false;
+    for (int k = i + 1; k < words.size() && words.get(k).line() == words.get(i).line(); k++) {
+      fellowship |=
+          words
+              .get(k)
+              .is(
+                  "church", "lodge", "society", "order", "division", "co", "company", "post",
+                  "congregation", "communion");
+    }
+    return fellowship && words.get(i).is("member");
   }
 
   private boolean beginsLine(int i) {

@@ -25,7 +25,7 @@ public final class Statements {
    * Of the grammar with its word lists. It changes whenever a reading may come to assert something
    * else, or a statement be written in another form.
    */
-  static final int GRAMMAR = 6;
+  static final int GRAMMAR = 7;
 
   private Statements() {}
 
@@ -108,7 +108,7 @@ public final class Statements {
       CalendarChange change,
       String familyName,
       List<Correction.Said> corrections) {
-    List<CarvedWord> words = WornWords.restored(CarvedWord.of(inscription));
+    List<CarvedWord> words = WornWords.restored(BrokenWords.joined(CarvedWord.of(inscription)));
     DateWords dates = new DateWords(words, change);
     CorrectedClauses grammar =
         new CorrectedClauses(new ClauseGrammar(words, dates), words, corrections);

@@ -44,6 +44,104 @@ class FurtherWordingsTest {
     assertThat(of(read("MARY FELBRIDGE / " + event), 1, Kind.DEATH)).containsExactly(day);
   }
 
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "HERE LIES THE BO / DY OF PETER FEL / BRIDGE WHO DI / ED 3 MAY 1850 | Peter|Felbridge",
+        "In memory of Anth / ony Felbridge who de / parted this life 3 May 1850 | Anthony|Felbridge",
+        "ALICE FELBRIDGE / WHO DI / ED 3 MAY 18 / 50 | Alice|Felbridge",
+      })
+  void wordsBrokenWithoutAHyphenAreWhole(String stone, String given, String surname)
+      throws Exception {
+    List<Statement> found = read(stone);
+    assertThat(values(found, Kind.NAME)).containsExactly(given + "|" + surname);
+    assertThat(of(found, 1, Kind.DEATH)).containsExactly("1850-05-03");
+  }
+
+  @Test
+  void twoWordsOnTwoLinesStayTwo() throws Exception {
+    List<Statement> found = read("MARY / ANN / FELBRIDGE / WHO DI / ED 3 MAY 1850");
+    assertThat(values(found, Kind.NAME)).containsExactly("Mary Ann|Felbridge");
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "The tide that bears us to the shore / IN MEMORY OF / PETER FELBRIDGE / died 3 May 1850 | 1",
+        "How soon the fairest flower is dead / ANN FELBRIDGE / died 3 May 1850 | 1",
+        "A DEAR HUSBAND AND DAD / PETER FELBRIDGE / died 3 May 1850 | 0",
+        "PETER FELBRIDGE / who served for many years at sea / died 3 May 1850 | 0",
+        "PETER FELBRIDGE / died 3 May 1850 / one of the first settlers in this place | 0",
+        "A TOKEN OF LOVE / TO ANN FELBRIDGE / died 3 May 1850 | 0",
+      })
+  void verseOnTopIsToldAndALifeToldIsNone(String stone, int verses) throws Exception {
+    List<Statement> found = read(stone);
+    assertThat(values(found, Kind.VERSE)).hasSize(verses);
+    assertThat(values(found, Kind.NAME)).hasSize(1);
+    assertThat(of(found, 1, Kind.DEATH)).containsExactly("1850-05-03");
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "HOPE / EDWIN 1880 – 1951 / LAVINIA 1884 – 1960 | Edwin|Hope | Lavinia|Hope",
+        "MARTIN / A. CLIVE 1888 – 1971 / ADA PEARL 1892 – 1985 | A Clive|Martin | Ada Pearl|Martin",
+        "LEE / EDWIN LEE / died 1951 / ANN LEE / died 1960 | Edwin|Lee | Ann|Lee",
+      })
+  void aGivenNameOverAFamilyIsItsSurname(
+      String stone, String given, String surname, String second, String secondSurname)
+      throws Exception {
+    assertThat(values(read(stone), Kind.NAME))
+        .containsExactly(given + "|" + surname, second + "|" + secondSurname);
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "EDWIN FELBRIDGE / SGT US ARMY / KOREA | US ARMY",
+        "EDWIN FELBRIDGE / US AIR FORCE / 1919 1981 | US AIR FORCE",
+        "PTE. EDWIN FELBRIDGE / 87TH BATTN. A.I.F. / KILLED IN ACTION 3 MAY 1916 | 87TH BATTN. A.I.F.",
+        "ENSIGN EDWIN FELBRIDGE / 14th Regiment Native Infantry / died 3 May 1850"
+            + " | 14th Regiment Native Infantry",
+      })
+  void forcesAreUnitsWhole(String stone, String unit) throws Exception {
+    assertThat(
+            read(stone).stream()
+                .flatMap(s -> s.detail(Detail.Service.class).stream())
+                .map(Detail.Service::unit)
+                .filter(u -> !u.isEmpty()))
+        .containsExactly(unit);
+  }
+
+  @Test
+  void whoSetUpTheStoneAndLiesThereHimselfIsToldOf() throws Exception {
+    List<Statement> found =
+        read(
+            "ERECTED BY PETER FELBRIDGE / IN MEMORY OF HIS WIFE ANN / DIED 3 MAY 1850"
+                + " / AND OF HIMSELF / DIED 4 JUNE 1861");
+    assertThat(of(found, 1, Kind.DEATH)).containsExactly("1850-05-03");
+    assertThat(of(found, 2, Kind.NAME)).containsExactly("Peter|Felbridge");
+    assertThat(of(found, 2, Kind.DEATH)).containsExactly("1861-06-04");
+  }
+
+  @Test
+  void whomSomebodyServedIsNobodyWhoLiesThere() throws Exception {
+    List<Statement> found =
+        read("PETER FELBRIDGE / servant to Mr. Nicholas Bolewick / died 3 May 1850");
+    assertThat(values(found, Kind.NAME)).containsExactly("Peter|Felbridge");
+    assertThat(of(found, 1, Kind.DEATH)).containsExactly("1850-05-03");
+  }
+
+  @Test
+  void aSonsLastGivenNameIsNotTakenForAnotherSurname() throws Exception {
+    assertThat(values(read("WILFRED EARL / SON OF / J. & DORA FELBRIDGE / died 1850"), Kind.NAME))
+        .containsExactly("Wilfred Earl|Felbridge");
+  }
+
   @Test
   void aYearOfHisOfficeIsNoAge() throws Exception {
     List<Statement> found =
