@@ -82,6 +82,9 @@ final class AgeWords {
       return latin(start);
     }
     int at = afterAged(start);
+    if (word.is("lived") && isOfAWhile(at)) {
+      return Optional.empty();
+    }
     if (at > start) {
       Optional<Found> ordinal = yearOf(at, false);
       if (ordinal.isPresent()) {
@@ -94,6 +97,15 @@ final class AgeWords {
       return wanting(start);
     }
     return unsaid(start);
+  }
+
+  /** {@code lived fifty years a servant}: no age. */
+  private boolean isOfAWhile(int at) {
+    Optional<NumberWords.Found> number = NumberWords.at(words, at);
+    int end = number.map(NumberWords.Found::end).orElse(at) + 1;
+    return number.isPresent()
+        && end < words.size()
+        && words.get(end).is("a", "an", "in", "with", "as", "at", "here", "under", "the", "together");
   }
 
   private static Found said(Found f, Optional<WornAge> worn) {

@@ -209,7 +209,11 @@ final class ClauseGrammar {
     CarvedWord word = words.get(i);
     prayer(i, found);
     employer(i, found);
-    if (word.in(PersonWords.FORMULA)) {
+    boolean event =
+        word.is("departed", "died")
+            && events.at(i).stream()
+                .anyMatch(c -> c.content() instanceof Clause.Event e && !e.dates().isEmpty());
+    if (word.in(PersonWords.FORMULA) && !event) {
       double weight = word.isDoubtful() ? 0.1 : 0.3;
       found.add(new Clause(Type.FORMULA, i, i + 1, weight));
     }
@@ -255,7 +259,8 @@ final class ClauseGrammar {
                 && end > 1
             ? end + 1
             : end;
-    return initials && words.get(year - 1).hasFigure() ? year : 0;
+    boolean alone = end < 5 && year == end && words.get(end).is("here", "in", "sacred");
+    return initials && (alone || words.get(year - 1).hasFigure()) ? year : 0;
   }
 
   /** A surname on a line of its own over persons, or {@code THE SMITH FAMILY}. */
@@ -377,7 +382,7 @@ final class ClauseGrammar {
             || isOfHousehold(i))) {
       return;
     }
-    if (beginsLine(i) && spansOn(lineEnd(i)) == 2) {
+    if (beginsLine(i) && (spansOn(lineEnd(i)) == 2 || areTwoColumns(lineEnd(i)))) {
       names
           .sideBySide(i, lineEnd(i))
           .ifPresent(
@@ -414,6 +419,26 @@ final class ClauseGrammar {
         && words.get(i - 2).is("family")
         && words.get(i - 3).is("the")
         && words.get(i - 4).is("in", "to", "with", "by");
+  }
+
+  /** Whether two lines hold two whole dates each: births, and deaths below them. */
+  private boolean areTwoColumns(int from) {
+    return from < words.size() && datesOn(from) == 2 && datesOn(lineEnd(from)) == 2;
+  }
+
+  /** How many dates make up a line; none where there is anything else. */
+  private int datesOn(int from) {
+    int i = from;
+    int count = 0;
+    while (i < words.size() && words.get(i).line() == words.get(from).line()) {
+      Optional<DateWords.Found> date = dates.at(i).filter(d -> d.value().length() > 4);
+      if (date.isEmpty()) {
+        return 0;
+      }
+      count++;
+      i = date.get().end();
+    }
+    return count;
   }
 
   /** How many spans of years make up a line. */
@@ -480,6 +505,11 @@ final class ClauseGrammar {
                           || words.get(dash + 1).folded().matches("(19|20)[…?]+")
                           || words.get(dash + 1).isGap()
                           || words.get(dash + 1).folded().isEmpty())));
+      boolean ofOffice = i > 0 && words.get(i - 1).is("from", "between");
+      if (ofOffice && death.isPresent()) {
+        found.add(new Clause(Type.IGNORED, i, death.get().end(), 5));
+        return;
+      }
       if (death.isPresent() || (open && words.get(dash).folded().equals("-"))) {
         int end = death.map(DateWords.Found::end).orElse(dash + 1);
         found.add(new Clause(Type.SPAN, i, end, 4.2, new Clause.Span(first, dash + 1, death)));
@@ -868,6 +898,14 @@ final class ClauseGrammar {
         && words.get(from).line() - words.get(i).line() <= 1) {
       parish |= words.get(from).is("city", "town", "parish", "county", "village", "this");
       from++;
+    }
+    boolean ofNoPlace =
+        from > start
+            && from < words.size()
+            && words.get(from - 1).is("this")
+            && words.get(from).is("school", "church", "chapel", "stone", "ground", "yard", "institution");
+    if (ofNoPlace) {
+      return;
     }
     if (from > start
         && words.get(from - 1).is("parish", "town", "city", "village")
@@ -1301,13 +1339,14 @@ final class ClauseGrammar {
               + "|district|colony|island|villa)\\b.*"
               + "|.*\\b(survived|fortified|rites|caused|erected|settlers?|residence|extensive|practice"
               + "|remains|interred|memoriam|remembrance|service|killed|inst|ult|posterity|esteem|regard"
-              + "|gold fields|justices|lyeth|lyes|his body lies|remaines|ashes|hujus|annos|denati)\\b.*"
+              + "|attempt|gold fields|justices|lyeth|lyes|his body lies|remaines|ashes|hujus|annos|denati)\\b.*"
               + "|.*\\b(to the|in) (loving |sacred )?memory of\\b.*"
               + "|.*\\b(many|several|[0-9]+|twenty|thirty|forty|fifty) (years|yrs)\\b.*|age (not )?(un)?known"
               + "|here (lyes|lyeth|lieth|ly|in hope|rest in hope)\\b.*|to mourn (their|his|her)( irreparable)? loss"
               + "|.*\\bto bemoan\\b.*|.*\\bhopes? of an?\\b.*|one of (the|his|her|ye)\\b.*"
               + "|(he|she) (served|was (one|born|buried|the))\\b.*|love and respect"
               + "|of (the )?same|in (the )?.*\\b(mine|pit|shaft|quarry|court|factory|colliery)\\b.*"
+              + "|which (he|she) .*"
               + "|(judge|religious|member|founder|clerk|master) of .*|.*\\bby her side");
 
   /** Kin as they are called on a line of their own over or under a name. */
@@ -1389,6 +1428,10 @@ final class ClauseGrammar {
     weight -= ofKin ? 1.5 : 0;
     boolean quoted = opens(words.get(start), "“\"'‘");
     weight += quoted ? 1.5 : 0;
+    boolean goesOn = end < words.size() && words.get(end - 1).is("of", "who");
+    if (goesOn && !quoted) {
+      return;
+    }
     if (enough && isProse(start, end)) {
       found.add(new Clause(Type.IGNORED, start, end, weight));
     } else if (enough || quoted) {

@@ -27,7 +27,7 @@ final class EventWords {
 
   private static final Set<String> DIED =
       PersonWords.words(
-          "died dyed deceased decd deceasd decest expired obt ob obiit obijt obit dy'd dyd diede "
+          "died dyed deceist deceisit deceased decd deceasd decest expired obt ob obiit obijt obit dy'd dyd diede "
               + "dide drownded occisus mortuus mortua decessit defunctus defuncta dec dcd decsd died:");
 
   private static final Set<String> BURIED =
@@ -294,7 +294,7 @@ final class EventWords {
 
   private int causeWord(int from, int to) {
     for (int i = from; i < to; i++) {
-      if (words.get(i).in(CAUSES) || words.get(i).is("accidentally", "fell")) {
+      if (words.get(i).in(CAUSES) || words.get(i).is("accidentally", "fell", "missing")) {
         return i;
       }
     }
@@ -304,7 +304,9 @@ final class EventWords {
   /** {@code of cholera}, {@code by a fall}, {@code from wounds}. */
   private boolean leadsCause(int i, int phraseEnd) {
     boolean lead =
-        words.get(i).is("of", "by", "from") || (words.get(i).is("after") && i == phraseEnd);
+        words.get(i).is("of", "by", "from")
+            || (words.get(i).is("with") && isDisease(i + 1))
+            || (words.get(i).is("after") && i == phraseEnd);
     return lead
         && i == phraseEnd
         && i + 1 < words.size()
@@ -435,7 +437,19 @@ final class EventWords {
     if (word.folded().startsWith("depart") || word.is("dept")) {
       return word.folded().equals("departing")
           ? Optional.empty()
-          : Optional.of(new Phrase(death, i + 1, false, false));
+          : Optional.of(new Phrase(death, lifeEnd(i + 1), false, false));
+    }
+    if (word.is("missing")
+        && (next(i, "presumed", "believed")
+            || (next(i, "in") && next(i + 1, "action"))
+            || (next(i, "and") && next(i + 1, "presumed", "believed")))) {
+      int end = i + 1;
+      while (end < words.size()
+          && words.get(end).is("and", "presumed", "believed", "killed", "drowned", "lost", "dead", "in", "action")
+          && end - i < 6) {
+        end++;
+      }
+      return Optional.of(new Phrase(death, end, true, false));
     }
     if ((word.is("d") || word.is("ob")) && isAbbreviation(i)) {
       return Optional.of(new Phrase(death, i + 1, false, false));
@@ -512,6 +526,12 @@ final class EventWords {
       return Optional.of(new Phrase(Set.of(), i + 1, false, true));
     }
     return Optional.empty();
+  }
+
+  /** Behind {@code departed}: the end of {@code this life} where a cause follows it. */
+  private int lifeEnd(int i) {
+    boolean cause = i + 2 < words.size() && words.get(i).is("this", "ye") && words.get(i + 2).is("by");
+    return cause && words.get(i + 1).is("life") ? i + 2 : i;
   }
 
   private boolean isMonthHere(int i) {

@@ -414,8 +414,8 @@ final class KinWords {
           "wife";
       case "vidua" -> "widow";
       case "maritus", "husbands" -> "husband";
-      case "filius", "mab", "s" -> "son";
-      case "filia", "merch", "d", "doughter" -> "daughter";
+      case "filius", "mab", "s", "sonne", "sonn" -> "son";
+      case "filia", "merch", "d", "doughter", "doghter" -> "daughter";
       case "filii", "bairns", "offspring", "family", "issue" -> "children";
       case "mum", "mom", "mummy", "mam", "mama" -> "mother";
       case "dad", "daddy", "papa" -> "father";
@@ -424,6 +424,8 @@ final class KinWords {
       case "pater" -> "father";
       case "mater" -> "mother";
       case "babe", "baby" -> "child";
+      case "spous", "spovs", "spouss", "spows" -> "spouse";
+      case "wyf", "wyfe" -> "wife";
       case "helpmate", "helpmeet", "partner", "companion", "bride", "briod", "priod" -> "spouse";
       default -> folded.endsWith("inlaw") ? folded.replace("inlaw", "-in-law") : folded;
     };

@@ -280,6 +280,31 @@ final class NameWords {
         continue;
       }
       List<Bearer> all = new ArrayList<>();
+      Bearer mr = first.bearers().get(0);
+      boolean couple =
+          mr.to() == mr.from() + 1
+              && words.get(mr.from()).in(BEFORE_MRS)
+              && words.get(from).is("mrs")
+              && !last.name().surname().isEmpty();
+      if (couple) {
+        // "Mr. & Mrs. F. Smith": the given name is his.
+        Detail.Name hers = last.name();
+        List<String> title = List.of(words.get(mr.from()).shown());
+        all.add(
+            new Bearer(
+                mr.from(),
+                mr.to(),
+                new Detail.Name(hers.given(), hers.surname(), "", title, hers.suffixes()),
+                false));
+        all.add(
+            new Bearer(
+                from,
+                last.to(),
+                new Detail.Name("", hers.surname(), "", hers.titles(), List.of()),
+                false));
+        longer.add(new Found(next.end(), all, first.above(), next.weight() + 4));
+        continue;
+      }
       for (Bearer bearer : first.bearers()) {
         boolean lends = bearer.onlyGiven() && !last.onlyGiven();
         all.add(
@@ -302,6 +327,9 @@ final class NameWords {
     }
     return longer;
   }
+
+  private static final Set<String> BEFORE_MRS =
+      PersonWords.words("mr major capt captain dr rev revd lieut lt col colonel sir sergt serjt");
 
   /** Whether a list goes on after a comma: another name, or "and". */
   private boolean isListed(int end) {
@@ -544,8 +572,12 @@ final class NameWords {
     return !month
         && PersonWords.SUFFIXES.contains(word.folded())
         && word.isCapitalised()
-        && (sameLine || word.folded().length() > 2)
+        && (sameLine || word.folded().length() > 2 || (areInitials(word) && isLine(i)))
         && !(word.is("ma", "am", "sen", "ii", "iii", "i") && !word.isAllCapitals());
+  }
+
+  private boolean isLine(int i) {
+    return i + 1 == words.size() || words.get(i + 1).line() != words.get(i).line();
   }
 
   private double asGiven(int i, boolean more) {
@@ -577,10 +609,12 @@ final class NameWords {
   private double asMiddle(int i) {
     CarvedWord word = words.get(i);
     double caps = mixedCase && word.isAllCapitals() ? 0.4 : 0;
-    if (word.isInitial() || areInitials(word)) {
+    if (word.isInitial() || (areInitials(word) && !PersonWords.SUFFIXES.contains(word.folded()))) {
       return 0.6;
     }
+    boolean suffix = PersonWords.SUFFIXES.contains(word.folded()) && word.folded().length() > 1;
     return caps
+        - (suffix ? 2 : 0)
         + (inCapitalsBehindSmall(i) ? -1 : 0)
         + (isGiven(word) ? 0.8 : isOtherWord(word) ? -2.5 : word.isDoubtful() ? -0.3 : -0.7);
   }

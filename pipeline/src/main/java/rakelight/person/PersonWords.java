@@ -22,7 +22,7 @@ final class PersonWords {
               + "commodore admiral boatswain midshipman stoker ordinary able aircraftman airman flight "
               + "pilot officer flying squadron leader quartermaster qmr surgeon comdr cornet adjutant "
               + "adjt alderman ald dowager viscount viscountess baron baroness earl countess provost bailie "
-              + "justice don madam madame mme ms messrs widow goodman goodwife");
+              + "justice don madam madame mme ms messrs widow goodman goodwife councillor cllr");
 
   /** Titles that are a rank under arms or at sea. */
   static final Set<String> RANKS =
@@ -38,7 +38,7 @@ final class PersonWords {
       words(
           "gent gentleman esq esqr esqre esquire junr junior senr senior jr sr jun sen md dd bart bt ma am ba ab "
               + "bd lld phd mrcs frcs frs fsa jp mp kc qc dl kcb cb obe mbe cbe mc mm dso dsc dfc dcm vc rn rm "
-              + "rnr rnvr raf usn usa usmc ii iii knt kt sj osb osf generosi generosus armigeri armiger clerici clericus pp cc");
+              + "rnr rnvr raf usn usa usmc arm ii iii knt kt sj osb osf generosi generosus armigeri armiger clerici clericus pp cc");
 
   /** What somebody was, beside soldiers. */
   static final Set<String> OFFICES =
@@ -83,7 +83,7 @@ final class PersonWords {
 
   /** What somebody was that is no trade and no name. */
   static final Set<String> CONDITIONS =
-      words("spinster bachelor widow widower gentlewoman batchelor twin twins orphan");
+      words("citizen spinster bachelor widow widower gentlewoman batchelor twin twins orphan");
 
   /** After these a name may follow. */
   static final Set<String> FORMULA_ENDS =
@@ -117,12 +117,13 @@ final class PersonWords {
               + "reunited rip ihs hse ms afsd saint st professed converted baptized baptised christened ordained religion veteran soldier served reunited "
               + "fever cholera consumption mom ma pa babes girl nanna settler settlers emigrated emigrant perished "
               + "community religious mei overl geb sometime afterwards ly dockyard customs four five six seven "
-              + "eight nine ten eleven twelve himself herself themselves");
+              + "eight nine ten eleven twelve himself herself themselves though although because since therefore "
+              + "missing presumed believed");
 
   /** Related by marriage. */
   static final Set<String> SPOUSES =
       words(
-          "wife wifes uxoris briod priod gwraig wraig husband husbands relict relick widow widower consort spouse wives partner helpmate "
+          "wife wifes wyf wyfe spous spovs spouss spows uxoris briod priod gwraig wraig husband husbands relict relick widow widower consort spouse wives partner helpmate "
               + "helpmeet bride companion uxor conjux conjunx coniux vidua relicta maritus");
 
   /** Related by marriage, and outlived the other. */
@@ -130,7 +131,7 @@ final class PersonWords {
 
   static final Set<String> CHILDREN =
       words(
-          "daughter dau daur daughr daugr daught dautr daughtr dauter doughter daugh son sons daughters daus child children infant "
+          "daughter dau daur daughr daugr daught dautr daughtr dauter doughter doghter daugh son sonne sonn sons daughters daus child children infant "
               + "infants twins bairns offspring baby babe filius filia filii stepson stepdaughter mab merch");
 
   static final Set<String> PARENTS =
@@ -159,14 +160,14 @@ final class PersonWords {
   /** Relations that only a woman has, and only a man. */
   static final Set<String> WOMENS =
       words(
-          "wife wifes relict relick widow spouse consort wives bride daughter dau daur daughr daugr daught dautr daughtr dauter doughter "
+          "wife wifes relict relick widow spouse consort wives bride daughter dau daur daughr daugr daught dautr daughtr dauter doughter doghter "
               + "daugh daughters daus mother mater sister sisters granddaughter granddaughters grandmother niece aunt "
               + "uxor vidua relicta filia mum mummy mom mam mama nan nana nanna gran granny grandma daughterinlaw motherinlaw sisterinlaw daughter-in-law mother-in-law "
               + "sister-in-law fiancee stepdaughter stepmother");
 
   static final Set<String> MENS =
       words(
-          "husband husbands widower maritus son sons father pater brother brothers grandson grandsons "
+          "husband husbands widower maritus son sonne sonn sons father pater brother brothers grandson grandsons "
               + "grandfather nephew uncle filius dad daddy papa pop grandad granddad grandpa soninlaw fatherinlaw brotherinlaw son-in-law father-in-law "
               + "brother-in-law fiance stepson stepfather");
 
@@ -275,7 +276,7 @@ final class PersonWords {
               + "nearer until daybreak break shadows flee loves labour rest rested resting sky skies star stars "
               + "cometh goeth giveth doeth shineth per ardua ad astra pro patria mori dulce decorum semper fidelis spes salus requiescat pace "
               + "spring summer autumn winter leaf leaves tree trees vine early late fair fairest bloom bloomed "
-              + "faded fade gathered garden her his");
+              + "faded fade gathered garden her his though sight");
 
   /** Books of scripture as carved, and a chapter follows. */
   static final Set<String> SCRIPTURE =

@@ -3,6 +3,7 @@ package rakelight.person;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
@@ -10,6 +11,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import rakelight.inscription.SignId;
 import rakelight.names.GivenNames;
 import rakelight.names.NameForms;
@@ -325,8 +328,13 @@ final class Resolution {
     if (names.above()) {
       waiting.removeIf(b -> b.kin.isPlural());
     }
+    if (isOtherParent(names)) {
+      bonds.get(bonds.size() - 1).named.add(names.bearers().get(0).name());
+      otherParent = at;
+      return;
+    }
     subjects = new ArrayList<>();
-    for (NameWords.Bearer bearer : names.bearers()) {
+    for (NameWords.Bearer bearer : names.bearers().stream().flatMap(this::oneByOne).toList()) {
       Bearer person = create(bearer.from(), bearer.to(), bearer.name());
       subjects.add(person.number);
     }
@@ -339,6 +347,64 @@ final class Resolution {
       recognise(persons.get(number - 1), names.above());
     }
   }
+
+  /**
+   * {@code ROBERT son of JAMES SMITH, Mason, and ANN GREY his spouse, who died}: of the son nothing
+   * is told yet, so it is told of him, and she is his mother.
+   */
+  private boolean isOtherParent(NameWords.Found names) {
+    int k = at - 1;
+    boolean and =
+        typeAt(k) == Type.FORMULA && words.get(row.get(k).clause().from()).is("and", "&");
+    k--;
+    while (List.of(Type.OCCUPATION, Type.ORIGIN).contains(typeAt(k))) {
+      k--;
+    }
+    boolean his =
+        at + 1 < row.size()
+            && row.get(at + 1).clause().content() instanceof Clause.Kin next
+            && next.kin().possessor().equals("his")
+            && PersonWords.SPOUSES.contains(next.kin().relation());
+    return and
+        && his
+        && names.bearers().size() == 1
+        && !bonds.isEmpty()
+        && typeAt(k) == Type.KIN
+        && namesKin(k)
+        && bonds.get(bonds.size() - 1).isChild()
+        && bonds.get(bonds.size() - 1).named.size() == 1
+        && subjects.size() == 1
+        && bonds.get(bonds.size() - 1).about.contains(subjects.get(0))
+        && List.of(Kind.DEATH, Kind.AGE, Kind.BIRTH, Kind.BURIAL).stream()
+            .noneMatch(kind -> has(subjects.get(0), kind));
+  }
+
+  /** {@code his children JAMES KATHREN JOHN}: names of boys and girls in a row are one each. */
+  private Stream<NameWords.Bearer> oneByOne(NameWords.Bearer bearer) {
+    boolean children =
+        waiting.stream().anyMatch(b -> b.kin.isPlural() && b.isChild() && b.about.isEmpty());
+    List<CarvedWord> own = words.subList(bearer.from(), bearer.to());
+    GivenNames known = GivenNames.known();
+    boolean mixed =
+        own.stream().anyMatch(w -> known.isMans(w.folded()) && !known.isWomans(w.folded()))
+            && own.stream().anyMatch(w -> known.isWomans(w.folded()) && !known.isMans(w.folded()));
+    boolean row =
+        children && mixed && own.stream().allMatch(w -> NameWords.isGiven(w) && !w.endsWith("."));
+    if (!row) {
+      return Stream.of(bearer);
+    }
+    return IntStream.range(bearer.from(), bearer.to())
+        .mapToObj(
+            i ->
+                new NameWords.Bearer(
+                    i,
+                    i + 1,
+                    new Detail.Name(
+                        NameWords.titleCase(words.get(i).folded()), "", "", List.of(), List.of()),
+                    true));
+  }
+
+  private int otherParent = -1;
 
   /** One of several named together, of whom it is told next: {@code JOHN & ANN ... John died}. */
   private Optional<Integer> namedAgain(NameWords.Found names) {
@@ -363,7 +429,11 @@ final class Resolution {
   private boolean isCalled(int person, String given) {
     String whole = NameForms.fold(persons.get(person - 1).name.given());
     boolean event = typeAt(at + 1) == Type.EVENT && !beginsWithComma(at + 1);
-    return whole.equals(given) || (event && given.length() > 2 && whole.startsWith(given + " "));
+    boolean shortened =
+        NameWords.mayBeSame(
+            new Detail.Name(whole, "", "", List.of(), List.of()),
+            new Detail.Name(given, "", "", List.of(), List.of()));
+    return whole.equals(given) || (event && shortened) || (event && given.length() > 2 && whole.startsWith(given + " "));
   }
 
   private boolean beginsWithComma(int i) {
@@ -419,7 +489,10 @@ final class Resolution {
       if (person.isNamed() && NameWords.mayBeSame(full, name)) {
         boolean open = !has(person.number, Kind.DEATH);
         boolean bestOpen = best.isPresent() && !has(best.get(), Kind.DEATH);
-        if (best.isEmpty() || open || !bestOpen) {
+        boolean whole = alike(full.given(), name.given());
+        boolean bestWhole =
+            best.isPresent() && alike(full(persons.get(best.get() - 1)).given(), name.given());
+        if (best.isEmpty() || (whole && !bestWhole) || (whole == bestWhole && (open || !bestOpen))) {
           best = Optional.of(person.number);
         }
       }
@@ -709,6 +782,9 @@ final class Resolution {
 
   private void kin(int i, Clause c) {
     KinWords.Found k = ((Clause.Kin) c.content()).kin();
+    if (otherParent >= 0 && otherParent == i - 1) {
+      return;
+    }
     if (k.of() && k.names().isEmpty() && !k.above()) {
       return;
     }
@@ -854,7 +930,7 @@ final class Resolution {
     boolean next = personFollows && !(fitsBefore && (!newLine || !fitsNext));
     if (next) {
       bonds.add(bond);
-      waiting.removeIf(b -> b.kin.isPlural() && (bond.isMarriage() || b.isMarriage()));
+      waiting.removeIf(b -> b.kin.isPlural() && !(bond.isChild() && b.isChild()));
       waiting.add(bond);
     } else if (fitsBefore) {
       int subject = subjects.get(subjects.size() - 1);
@@ -1146,6 +1222,11 @@ final class Resolution {
     }
     for (int k = before.size() - 1; k >= 0; k--) {
       int p = before.get(k);
+      Optional<Bond> own = marriageOf(p, bond).filter(b -> b.about.contains(p));
+      if (own.isPresent() && bond.isChild() && !own.get().named.isEmpty()) {
+        addCouple(own.get(), bond, number);
+        return;
+      }
       Optional<Bond> child =
           bonds.stream()
               .filter(
@@ -1276,7 +1357,17 @@ final class Resolution {
         everybody().stream().filter(p -> !has(p, Kind.DEATH) && !has(p, Kind.CAUSE)).toList();
     boolean were =
         words.subList(c.from(), Math.min(c.to(), c.from() + 3)).stream()
-            .anyMatch(w -> w.is("were"));
+                .anyMatch(w -> w.is("were"))
+            || words.subList(c.from(), Math.min(c.to(), c.from() + 4)).stream()
+                .anyMatch(w -> w.is("lives"));
+    boolean rows =
+        e.kinds().contains(Kind.DEATH)
+            && beginsLine(c.from())
+            && without.size() == persons.size()
+            && persons.size() > 2
+            && typeAt(i - 1) == Type.AGE
+            && persons.stream().allMatch(p -> has(p.number, Kind.AGE));
+    were |= rows;
     boolean several = were && without.containsAll(subjects) && without.size() > subjects.size();
     subjects = several ? new ArrayList<>(without) : subjects;
     e.cause()
@@ -1343,7 +1434,11 @@ final class Resolution {
   /** A date with no word to say of what: that of death, or, of two, first that of birth. */
   private void date(int i, Clause c) {
     Clause.Event e = (Clause.Event) c.content();
-    if (nobody || subjects.isEmpty()) {
+    if (nobody || subjects.isEmpty() || inColumns.contains(i) || columns(i)) {
+      return;
+    }
+    if (goesBeforeName(i)) {
+      date(Kind.DEATH, List.of(), c.from(), c.to(), e.dates().get(0), "");
       return;
     }
     int person = subjects.get(0);
@@ -1386,13 +1481,67 @@ final class Resolution {
     }
   }
 
+  /**
+   * {@code Died 3 May JOHN SMITH, 9 May ANN his wife}: where a death goes before the first name it
+   * does before the next, too; the one before it is of whoever is spoken of.
+   */
+  private boolean goesBeforeName(int i) {
+    int first = -1;
+    for (int k = 0; k < found.size(); k++) {
+      first = found.get(k).kind() == Kind.DEATH && found.get(k).persons().isEmpty() ? k : first;
+    }
+    if (first < 0 || typeAt(i + 1) != Type.PERSON || has(subjects.get(0), Kind.DEATH)) {
+      return false;
+    }
+    found.set(first, found.get(first).withPersons(subjects));
+    return true;
+  }
+
+  private final Set<Integer> inColumns = new HashSet<>();
+
+  /** Two persons side by side over two lines of two dates: their births, and their deaths below. */
+  private boolean columns(int i) {
+    if (subjects.size() != 2
+        || has(subjects.get(0), Kind.BIRTH)
+        || List.of(i, i + 1, i + 2, i + 3).stream().anyMatch(k -> typeAt(k) != Type.DATE)) {
+      return false;
+    }
+    int first = line(i);
+    boolean columns =
+        line(i - 1) + 1 == first
+            && line(i + 1) == first
+            && line(i + 2) == first + 1
+            && line(i + 3) == first + 1;
+    for (int k = 0; k < 4 && columns; k++) {
+      Clause one = row.get(i + k).clause();
+      DateWords.Found date = ((Clause.Event) one.content()).dates().get(0);
+      odds = row.get(i + k).odds();
+      Kind kind = k < 2 ? Kind.BIRTH : Kind.DEATH;
+      date(kind, List.of(subjects.get(k % 2)), one.from(), one.to(), date, "");
+      inColumns.add(i + k);
+    }
+    return columns;
+  }
+
+  private int line(int i) {
+    return words.get(row.get(i).clause().from()).line();
+  }
+
   /** Whether years are those of an office, since a birth or death is told in words below. */
   private boolean isOfOffice() {
     boolean office = at > 0 && List.of(Type.OCCUPATION, Type.SERVICE).contains(typeAt(at - 1));
     office |=
         typeAt(at - 1) == Type.ORIGIN
             && List.of(Type.OCCUPATION, Type.SERVICE).contains(typeAt(at - 2));
-    for (int k = at + 1; k < row.size() && typeAt(k) != Type.PERSON && office; k++) {
+    boolean others = false;
+    for (int k = at + 1; k < row.size() && office; k++) {
+      others |= typeAt(k) == Type.PERSON;
+      if (others && typeAt(k) != Type.PRONOUN) {
+        continue;
+      }
+      if (others && isDated(k + 1)) {
+        return true;
+      }
       if (row.get(k).clause().content() instanceof Clause.Event e
           && typeAt(k) == Type.EVENT
           && !e.dates().isEmpty()) {
@@ -1400,6 +1549,13 @@ final class Resolution {
       }
     }
     return false;
+  }
+
+  private boolean isDated(int i) {
+    return i < row.size()
+        && row.get(i).clause().content() instanceof Clause.Event e
+        && e.kinds().contains(Kind.DEATH)
+        && !e.dates().isEmpty();
   }
 
   private void span(int i, Clause c) {
@@ -1496,6 +1652,10 @@ final class Resolution {
         Optional.of(service));
   }
 
+  private boolean beginsLine(int i) {
+    return i == 0 || words.get(i - 1).line() != words.get(i).line();
+  }
+
   private String bondOf(int i) {
     return row.get(i).clause().content() instanceof Clause.Kin k ? k.kin().relation() : "";
   }
@@ -1539,7 +1699,8 @@ final class Resolution {
     } else if (subjects.isEmpty() && typeAt(i + 1) == Type.PERSON && kind == Kind.OCCUPATION) {
       add(kind, List.of(persons.size() + 1), c.from(), c.to(), value, Optional.empty());
     } else if (!value.isEmpty() && !ofKin && !ofErector && !subjects.isEmpty() && !nobody) {
-      add(kind, subjects, c.from(), c.to(), value, Optional.empty());
+      boolean ofAll = words.get(c.from()).is("natives") && persons.size() > 1;
+      add(kind, ofAll ? everybody() : subjects, c.from(), c.to(), value, Optional.empty());
     }
   }
 

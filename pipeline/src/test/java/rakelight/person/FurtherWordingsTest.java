@@ -142,6 +142,63 @@ class FurtherWordingsTest {
         .containsExactly("Wilfred Earl|Felbridge");
   }
 
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "PETER FELBRIDGE / son of JOHN FELBRIDGE, Mason, / and ANN GREYLING his spouse / who died 3 May 1850",
+        "DEPARTED THIS LIFE / ON THE 3D OF MAY 1850 / PETER FELBRIDGE / MERCHANT",
+        "PETER FELBRIDGE / a servant, who lived thirty years in one family, / died 3 May 1850",
+        "PETER FELBRIDGE / STATION MASTER FROM 1834 TO 1849 / DIED 3 MAY 1850",
+        "PETER AND JOHN / sons of A. & B. FELBRIDGE / Petr. died 3 May 1850 / John died 4 May 1851",
+        "P. F. / Here lies / PETER FELBRIDGE / died 3 May 1850",
+      })
+  void aDeathIsOfTheOneWhoDied(String stone) throws Exception {
+    List<Statement> found = read(stone);
+    assertThat(of(found, 1, Kind.NAME)).containsExactly("Peter|Felbridge");
+    assertThat(of(found, 1, Kind.DEATH)).containsExactly("1850-05-03");
+    assertThat(values(found, Kind.AGE)).isEmpty();
+  }
+
+  @Test
+  void datesInTwoColumnsAreBirthsAndDeathsOfTwo() throws Exception {
+    List<Statement> found =
+        read(
+            "FELBRIDGE / PETER A.     MYRTLE L. / AUG. 8, 1891    NOV. 30, 1894"
+                + " / JAN. 16, 1960    MAR. 22, 1987");
+    assertThat(of(found, 1, Kind.BIRTH)).containsExactly("1891-08-08");
+    assertThat(of(found, 2, Kind.BIRTH)).containsExactly("1894-11-30");
+    assertThat(of(found, 1, Kind.DEATH)).containsExactly("1960-01-16");
+    assertThat(of(found, 2, Kind.DEATH)).containsExactly("1987-03-22");
+  }
+
+  @Test
+  void whatBefellThemIsOfAllInTheRowsAbove() throws Exception {
+    List<Statement> found =
+        read(
+            "PETER FELBRIDGE   AGED 44 / JOHN FELBRIDGE   AGED 31 / HENRY FELBRIDGE   AGED 19"
+                + " / KILLED IN THE MINE / 9TH JANUARY 1872");
+    for (int person = 1; person <= 3; person++) {
+      assertThat(of(found, person, Kind.DEATH)).containsExactly("1872-01-09");
+    }
+  }
+
+  @Test
+  void childrenInARowOfBothSexesAreOneEach() throws Exception {
+    assertThat(values(read("ANDREW FELBRIDGE / AND HIS CHILDREN / JAMES ANN JOHN"), Kind.NAME))
+        .containsExactly(
+            "Andrew|Felbridge", "James|Felbridge", "Ann|Felbridge", "John|Felbridge");
+  }
+
+  @Test
+  void theirInfantIsOfHusbandAndWifeNotOfHerParents() throws Exception {
+    List<Statement> found =
+        read(
+            "Mrs. SALLY wife of Mr. IRA FELBRIDGE / & daughter of JABEZ & ANN HALLOWMERE"
+                + " / died 1813 / also their infant aged 2 days");
+    assertThat(of(found, 2, Kind.NAME)).containsExactly("|Felbridge");
+  }
+
   @Test
   void aYearOfHisOfficeIsNoAge() throws Exception {
     List<Statement> found =
