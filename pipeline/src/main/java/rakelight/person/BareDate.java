@@ -10,6 +10,7 @@ import rakelight.inscription.Inscription;
 import rakelight.inscription.Letter;
 import rakelight.inscription.Sign;
 import rakelight.inscription.SignId;
+import rakelight.person.calendar.MonthName;
 
 /** Dates of which the words don't say what happened then. */
 final class BareDate {
@@ -30,7 +31,11 @@ final class BareDate {
   /** Whether nothing but the date is carved: no word for dying, being born or buried. */
   static boolean isBare(Statement date) {
     return Arrays.stream(date.text().toLowerCase(Locale.ROOT).split("[^\\p{L}]+"))
-        .allMatch(word -> word.isEmpty() || OF_DATES.contains(word));
+        .allMatch(
+            word ->
+                word.isEmpty()
+                    || OF_DATES.contains(word)
+                    || MonthName.parse(word).isPresent());
   }
 
   /** Whether a dash follows after which nothing is carved on the line: "1942 –". */

@@ -194,7 +194,7 @@ final class ClauseGrammar {
         i > 0
             && i + 1 < words.size()
             && words.get(i).is("to", "with")
-            && isTrade(i - 1)
+            && (isTrade(i - 1) || words.get(i - 1).is("remarried"))
             && words.get(i - 1).line() == words.get(i).line();
     if (employed) {
       for (NameWords.Found way : names.at(i + 1)) {
@@ -378,7 +378,9 @@ final class ClauseGrammar {
         && (words.get(i - 1).in(PersonWords.SHIPS) && !beginsLine(i)
             || words.get(i - 1).is("in", "at", "near", "from", "off", "apud", "this")
             || (words.get(i - 1).is("de") && !beginsLine(i))
-            || (words.get(i - 1).is("to") && i > 1 && isTrade(i - 2))
+            || (words.get(i - 1).is("to")
+                && i > 1
+                && (isTrade(i - 2) || words.get(i - 2).is("married", "remarried", "marrd")))
             || isOfHousehold(i))) {
       return;
     }
@@ -408,8 +410,20 @@ final class ClauseGrammar {
       weight += nameless && begins && endsLine(i + 1) ? 1.2 : 0;
       boolean ends = endsLine(way.end()) || words.get(way.end() - 1).endsWith(",");
       weight += ends ? 0.4 : 0;
+      weight += way.end() == i + 1 && isSetApart(i) ? 2 : 0;
       found.add(new Clause(Type.PERSON, i, way.end(), weight, new Clause.Names(way)));
     }
+  }
+
+  /** {@code and THEODOSIA, who died}: one word in capitals among small letters, and one more. */
+  private boolean isSetApart(int i) {
+    return i > 0
+        && i + 1 < words.size()
+        && words.get(i - 1).in(PersonWords.JOINS)
+        && words.get(i).isAllCapitals()
+        && words.get(i).folded().length() > 3
+        && words.get(i + 1).is("who", "died", "aged", "born")
+        && !words.get(i + 1).isAllCapitals();
   }
 
   /** {@code servant in the family of}: whose family it was is nobody who lies here. */
@@ -1339,7 +1353,7 @@ final class ClauseGrammar {
               + "|district|colony|island|villa)\\b.*"
               + "|.*\\b(survived|fortified|rites|caused|erected|settlers?|residence|extensive|practice"
               + "|remains|interred|memoriam|remembrance|service|killed|inst|ult|posterity|esteem|regard"
-              + "|attempt|gold fields|justices|lyeth|lyes|his body lies|remaines|ashes|hujus|annos|denati)\\b.*"
+              + "|attempt|gold fields|justices|lyeth|lyes|his body|raised|scattered|left a (wife|widow)|were laid|remaines|ashes|hujus|annos|denati)\\b.*"
               + "|.*\\b(to the|in) (loving |sacred )?memory of\\b.*"
               + "|.*\\b(many|several|[0-9]+|twenty|thirty|forty|fifty) (years|yrs)\\b.*|age (not )?(un)?known"
               + "|here (lyes|lyeth|lieth|ly|in hope|rest in hope)\\b.*|to mourn (their|his|her)( irreparable)? loss"

@@ -285,6 +285,13 @@ final class KinWords {
                 bonus));
       }
     }
+    while (above
+        && at < words.size()
+        && words
+            .get(at)
+            .is("children", "infants", "child", "infant", "persons", "couple", "brothers", "sisters")) {
+      at++;
+    }
     if (above && !parish) {
       ways.add(
           new Found(

@@ -124,22 +124,38 @@ public final class LivingRule {
         && (grown || followsMemory(mention) || wordBefore(mention).equals("also"));
   }
 
-  /** Whether the name follows a word by which another is tied to somebody: "butcher to". */
+  /**
+   * Whether the name follows a word by which another is tied to somebody: "butcher to", or "twin
+   * of", over a line's end.
+   */
   private static boolean isNamedByAnother(Mention mention) {
-    return TIES.contains(wordBefore(mention));
+    List<String> before = wordsBefore(mention);
+    int last = before.size() - 1;
+    boolean ofKin =
+        last > 0
+            && before.get(last).equals("of")
+            && (PersonWords.KIN.contains(before.get(last - 1))
+                || PersonWords.CONDITIONS.contains(before.get(last - 1)));
+    return ofKin || TIES.contains(wordBefore(mention));
   }
 
   /** The word before the name, folded; empty at the beginning of the face. */
   private static String wordBefore(Mention mention) {
+    List<String> before = wordsBefore(mention);
+    return before.isEmpty() ? "" : before.get(before.size() - 1);
+  }
+
+  /** All words of the face before the name, folded. */
+  private static List<String> wordsBefore(Mention mention) {
     Set<SignId> name = new HashSet<>(mention.nameSigns());
-    String before = "";
+    List<String> before = new ArrayList<>();
     for (CarvedWord word : CarvedWord.of(mention.source().inscription())) {
       if (word.signs().stream().anyMatch(name::contains)) {
         return before;
       }
-      before = word.folded();
+      before.add(word.folded());
     }
-    return "";
+    return List.of();
   }
 
   /** Whether "in memory of" or "here lies" goes before the first name of the face. */

@@ -43,7 +43,7 @@ final class PersonWords {
   /** What somebody was, beside soldiers. */
   static final Set<String> OFFICES =
       words(
-          "minister rector vicar pastor curate master mate incumbent preacher chaplain priest commander governor "
+          "minister judge rector vicar pastor curate master mate incumbent preacher chaplain priest commander governor "
               + "mayor sheriff magistrate warden churchwarden professor president secretary treasurer inspector "
               + "superintendent manager director fellow headmaster prebendary chancellor dean canon archdeacon bishop "
               + "member keeper engineer harbourmaster overseer collector comptroller founder proprietor");
@@ -118,7 +118,8 @@ final class PersonWords {
               + "fever cholera consumption mom ma pa babes girl nanna settler settlers emigrated emigrant perished "
               + "community religious mei overl geb sometime afterwards ly dockyard customs four five six seven "
               + "eight nine ten eleven twelve himself herself themselves though although because since therefore "
-              + "missing presumed believed");
+              + "missing presumed believed remarried removed grandfather grandmother aunt uncle cousin nephew niece "
+              + "grandson granddaughter");
 
   /** Related by marriage. */
   static final Set<String> SPOUSES =

@@ -328,6 +328,10 @@ final class Resolution {
     if (names.above()) {
       waiting.removeIf(b -> b.kin.isPlural());
     }
+    Detail.Name first = names.bearers().get(0).name();
+    if (!first.surname().isEmpty() && erectors.stream().anyMatch(e -> isSame(e, first))) {
+      waiting.removeIf(b -> b.kin.isPlural() && b.isChild());
+    }
     if (isOtherParent(names)) {
       bonds.get(bonds.size() - 1).named.add(names.bearers().get(0).name());
       otherParent = at;
@@ -504,7 +508,8 @@ final class Resolution {
    * Whether a name is in full that of somebody's kin, while the one who bears it too is told of.
    */
   private boolean isNamedAsKinAlone(Detail.Name name, int person) {
-    return has(person, Kind.DEATH)
+    boolean another = has(person, Kind.DEATH) || has(person, Kind.AGE) || isChild(person);
+    return another
         && !name.surname().isEmpty()
         && bonds.stream()
             .filter(b -> b.meant.isEmpty())
@@ -1078,7 +1083,13 @@ final class Resolution {
       return;
     }
     switch (k.possessor()) {
-      case "their" -> couple(bond, before, number);
+      case "their" -> {
+        if (PersonWords.PARENTS.contains(k.relation()) && before.stream().anyMatch(this::isChild)) {
+          before.stream().filter(this::isChild).forEach(bond.meant::add);
+        } else {
+          couple(bond, before, number);
+        }
+      }
       case "his" -> one(bond, before, Sex.MAN);
       case "her" -> one(bond, before, Sex.WOMAN);
       default -> above(bond, before, number);
@@ -1193,6 +1204,10 @@ final class Resolution {
   private boolean isParentHere(int p) {
     return bonds.stream()
         .anyMatch(b -> PersonWords.PARENTS.contains(b.kin.relation()) && b.about.contains(p));
+  }
+
+  private boolean isChild(int p) {
+    return bonds.stream().anyMatch(b -> b.isChild() && b.about.contains(p));
   }
 
   private boolean isSiblingHere(int p) {
@@ -1623,7 +1638,7 @@ final class Resolution {
   private void service(int i, Clause c) {
     Detail.Service service = ((Clause.Serving) c.content()).service();
     int k = i - 1;
-    while (List.of(Type.OCCUPATION, Type.ORIGIN).contains(typeAt(k))) {
+    while (List.of(Type.OCCUPATION, Type.ORIGIN, Type.SERVICE).contains(typeAt(k))) {
       k--;
     }
     boolean woman =

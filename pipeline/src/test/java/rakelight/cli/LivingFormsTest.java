@@ -179,7 +179,10 @@ class LivingFormsTest {
   }
 
   private static String worn(String word) {
-    return word.contains("[.]") ? word.replace("[.]", ".{0,5}") : Pattern.quote(word);
+    // A lost letter is written by signs or as the letter it was, not by several others.
+    return word.contains("[.]")
+        ? word.replace("[.]", "(?:[^\\p{L}\\s]{0,5}|\\p{L})")
+        : Pattern.quote(word);
   }
 
   private static final Map<String, Map<String, String>> OF = new HashMap<>();
