@@ -105,7 +105,9 @@ final class AgeWords {
     int end = number.map(NumberWords.Found::end).orElse(at) + 1;
     return number.isPresent()
         && end < words.size()
-        && words.get(end).is("a", "an", "in", "with", "as", "at", "here", "under", "the", "together");
+        && words
+            .get(end)
+            .is("a", "an", "in", "with", "as", "at", "here", "under", "the", "together");
   }
 
   private static Found said(Found f, Optional<WornAge> worn) {

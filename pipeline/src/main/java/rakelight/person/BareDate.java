@@ -32,10 +32,7 @@ final class BareDate {
   static boolean isBare(Statement date) {
     return Arrays.stream(date.text().toLowerCase(Locale.ROOT).split("[^\\p{L}]+"))
         .allMatch(
-            word ->
-                word.isEmpty()
-                    || OF_DATES.contains(word)
-                    || MonthName.parse(word).isPresent());
+            word -> word.isEmpty() || OF_DATES.contains(word) || MonthName.parse(word).isPresent());
   }
 
   /** Whether a dash follows after which nothing is carved on the line: "1942 –". */

@@ -19,7 +19,8 @@ import rakelight.person.calendar.MonthName;
 final class BrokenWords {
   /** Words of one or two letters that stand by themselves; others so short may be pieces. */
   private static final Set<String> SHORT =
-      PersonWords.words("a i o of in to by at on he be we my me is as an or no so up us am if it ye do al");
+      PersonWords.words(
+          "a i o of in to by at on he be we my me is as an or no so up us am if it ye do al");
 
   private static final int SHORTEST = 3;
 

@@ -281,7 +281,10 @@ final class ClauseGrammar {
     }
     boolean given = NameWords.isGiven(words.get(at));
     boolean followed = end < words.size();
-    double weight = (given ? (i == 0 && (standOverRows(end) || isBorneBelow(at)) ? 3.5 : -0.6) : 0.9) + (family ? 2 : 0) + (i == 0 ? 0.4 : 0);
+    double weight =
+        (given ? (i == 0 && (standOverRows(end) || isBorneBelow(at)) ? 3.5 : -0.6) : 0.9)
+            + (family ? 2 : 0)
+            + (i == 0 ? 0.4 : 0);
     weight -= isWordOfOtherKind(at) ? 2.2 : 0;
     weight -= PersonWords.TITLES.contains(words.get(at).folded()) ? 2 : 0;
     weight += followed ? 0 : 0.3;
@@ -917,7 +920,9 @@ final class ClauseGrammar {
         from > start
             && from < words.size()
             && words.get(from - 1).is("this")
-            && words.get(from).is("school", "church", "chapel", "stone", "ground", "yard", "institution");
+            && words
+                .get(from)
+                .is("school", "church", "chapel", "stone", "ground", "yard", "institution");
     if (ofNoPlace) {
       return;
     }

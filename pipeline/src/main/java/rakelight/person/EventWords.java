@@ -445,7 +445,18 @@ final class EventWords {
             || (next(i, "and") && next(i + 1, "presumed", "believed")))) {
       int end = i + 1;
       while (end < words.size()
-          && words.get(end).is("and", "presumed", "believed", "killed", "drowned", "lost", "dead", "in", "action")
+          && words
+              .get(end)
+              .is(
+                  "and",
+                  "presumed",
+                  "believed",
+                  "killed",
+                  "drowned",
+                  "lost",
+                  "dead",
+                  "in",
+                  "action")
           && end - i < 6) {
         end++;
       }
@@ -530,7 +541,8 @@ final class EventWords {
 
   /** Behind {@code departed}: the end of {@code this life} where a cause follows it. */
   private int lifeEnd(int i) {
-    boolean cause = i + 2 < words.size() && words.get(i).is("this", "ye") && words.get(i + 2).is("by");
+    boolean cause =
+        i + 2 < words.size() && words.get(i).is("this", "ye") && words.get(i + 2).is("by");
     return cause && words.get(i + 1).is("life") ? i + 2 : i;
   }
 

@@ -289,7 +289,15 @@ final class KinWords {
         && at < words.size()
         && words
             .get(at)
-            .is("children", "infants", "child", "infant", "persons", "couple", "brothers", "sisters")) {
+            .is(
+                "children",
+                "infants",
+                "child",
+                "infant",
+                "persons",
+                "couple",
+                "brothers",
+                "sisters")) {
       at++;
     }
     if (above && !parish) {

@@ -358,8 +358,7 @@ final class Resolution {
    */
   private boolean isOtherParent(NameWords.Found names) {
     int k = at - 1;
-    boolean and =
-        typeAt(k) == Type.FORMULA && words.get(row.get(k).clause().from()).is("and", "&");
+    boolean and = typeAt(k) == Type.FORMULA && words.get(row.get(k).clause().from()).is("and", "&");
     k--;
     while (List.of(Type.OCCUPATION, Type.ORIGIN).contains(typeAt(k))) {
       k--;
@@ -437,7 +436,9 @@ final class Resolution {
         NameWords.mayBeSame(
             new Detail.Name(whole, "", "", List.of(), List.of()),
             new Detail.Name(given, "", "", List.of(), List.of()));
-    return whole.equals(given) || (event && shortened) || (event && given.length() > 2 && whole.startsWith(given + " "));
+    return whole.equals(given)
+        || (event && shortened)
+        || (event && given.length() > 2 && whole.startsWith(given + " "));
   }
 
   private boolean beginsWithComma(int i) {
@@ -496,7 +497,9 @@ final class Resolution {
         boolean whole = alike(full.given(), name.given());
         boolean bestWhole =
             best.isPresent() && alike(full(persons.get(best.get() - 1)).given(), name.given());
-        if (best.isEmpty() || (whole && !bestWhole) || (whole == bestWhole && (open || !bestOpen))) {
+        if (best.isEmpty()
+            || (whole && !bestWhole)
+            || (whole == bestWhole && (open || !bestOpen))) {
           best = Optional.of(person.number);
         }
       }
@@ -566,7 +569,9 @@ final class Resolution {
     }
   }
 
-  /** {@code ALEXANDER ... JOHN ... Alexander Smith died}: children by given name, then the father. */
+  /**
+   * {@code ALEXANDER ... JOHN ... Alexander Smith died}: children by given name, then the father.
+   */
   private boolean areChildrenWithoutSurname(int person) {
     return waiting.stream()
         .filter(b -> b.kin.isPlural() && b.isChild() && b.about.contains(person))
@@ -700,8 +705,7 @@ final class Resolution {
   private void erectorHimself(Clause c) {
     Detail.Name name = erectors.get(0);
     Optional<Integer> before = spokenOf(name).filter(p -> isErector(p, full(persons.get(p - 1))));
-    boolean known =
-        before.isPresent() && isSame(full(persons.get(before.get() - 1)), name);
+    boolean known = before.isPresent() && isSame(full(persons.get(before.get() - 1)), name);
     int number =
         known && !has(before.get(), Kind.DEATH)
             ? before.get()
@@ -1141,7 +1145,8 @@ final class Resolution {
             .filter(e -> before.stream().noneMatch(p -> isErector(p, e)))
             .findFirst();
     boolean bloodOrWife =
-        !bond.isMarriage() || before.stream().allMatch(p -> isChildHere(p) || isParentHere(p) || isSiblingHere(p));
+        !bond.isMarriage()
+            || before.stream().allMatch(p -> isChildHere(p) || isParentHere(p) || isSiblingHere(p));
     if (erector.isPresent() && bloodOrWife) {
       bond.others.add(erector.get());
       return;
@@ -1308,8 +1313,7 @@ final class Resolution {
 
   /** {@code wife of the above}: the last one named of the sex that goes with it. */
   private void above(Bond bond, List<Integer> before, int number) {
-    Optional<Sex> own =
-        KinWords.sexOf(bond.kin.relation()).or(() -> persons.get(number - 1).sex);
+    Optional<Sex> own = KinWords.sexOf(bond.kin.relation()).or(() -> persons.get(number - 1).sex);
     if (bond.isMarriage() && own.isPresent()) {
       Sex other = own.get() == Sex.MAN ? Sex.WOMAN : Sex.MAN;
       for (int k = before.size() - 1; k >= 0; k--) {
@@ -1371,8 +1375,7 @@ final class Resolution {
     List<Integer> without =
         everybody().stream().filter(p -> !has(p, Kind.DEATH) && !has(p, Kind.CAUSE)).toList();
     boolean were =
-        words.subList(c.from(), Math.min(c.to(), c.from() + 3)).stream()
-                .anyMatch(w -> w.is("were"))
+        words.subList(c.from(), Math.min(c.to(), c.from() + 3)).stream().anyMatch(w -> w.is("were"))
             || words.subList(c.from(), Math.min(c.to(), c.from() + 4)).stream()
                 .anyMatch(w -> w.is("lives"));
     boolean rows =
@@ -2091,7 +2094,10 @@ final class Resolution {
         .filter(s -> s.length() > 2)
         .reduce((a, b) -> b)
         .filter(s -> s.charAt(0) != n.surname().charAt(0) && !s.matches(".*[?…].*"))
-        .filter(s -> persons.stream().noneMatch(p -> p != person && alike(p.name.surname(), n.surname())))
+        .filter(
+            s ->
+                persons.stream()
+                    .noneMatch(p -> p != person && alike(p.name.surname(), n.surname())))
         .isPresent();
   }
 

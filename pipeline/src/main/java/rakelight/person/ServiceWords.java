@@ -451,8 +451,16 @@ final class ServiceWords {
           words
               .get(k)
               .is(
-                  "church", "lodge", "society", "order", "division", "co", "company", "post",
-                  "congregation", "communion");
+                  "church",
+                  "lodge",
+                  "society",
+                  "order",
+                  "division",
+                  "co",
+                  "company",
+                  "post",
+                  "congregation",
+                  "communion");
     }
     return fellowship && words.get(i).is("member");
   }

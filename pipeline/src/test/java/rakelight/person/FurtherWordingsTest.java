@@ -186,8 +186,7 @@ class FurtherWordingsTest {
   @Test
   void childrenInARowOfBothSexesAreOneEach() throws Exception {
     assertThat(values(read("ANDREW FELBRIDGE / AND HIS CHILDREN / JAMES ANN JOHN"), Kind.NAME))
-        .containsExactly(
-            "Andrew|Felbridge", "James|Felbridge", "Ann|Felbridge", "John|Felbridge");
+        .containsExactly("Andrew|Felbridge", "James|Felbridge", "Ann|Felbridge", "John|Felbridge");
   }
 
   @Test

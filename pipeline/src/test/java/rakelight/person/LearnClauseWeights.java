@@ -129,7 +129,8 @@ final class LearnClauseWeights {
 
   /** The best rows over a stone that say different things, the best first. */
   private List<Row> rows(KnownStone stone) {
-    List<CarvedWord> words = WornWords.restored(BrokenWords.joined(CarvedWord.of(stone.inscription())));
+    List<CarvedWord> words =
+        WornWords.restored(BrokenWords.joined(CarvedWord.of(stone.inscription())));
     DateWords dates = new DateWords(words, stone.calendar());
     ClauseGrammar grammar = new ClauseGrammar(words, dates);
     ClauseSigns looks = new ClauseSigns(words);
