@@ -42,7 +42,7 @@ public enum Emblem {
     }
   }
 
-  private static final class Pencil {
+  static final class Pencil {
     final List<Shape> bodies = new ArrayList<>();
     final List<Shape> cuts = new ArrayList<>();
 
@@ -69,7 +69,7 @@ public enum Emblem {
     }
 
     /** A curve through the points (Catmull-Rom turned into Bezier pieces). */
-    private static Path2D smooth(boolean closed, double... xy) {
+    static Path2D smooth(boolean closed, double... xy) {
       int n = xy.length / 2;
       Path2D p = new Path2D.Double();
       p.moveTo(xy[0], xy[1]);

@@ -11,6 +11,7 @@ import java.awt.geom.Rectangle2D;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import java.util.SplittableRandom;
 
 /**
@@ -59,7 +60,19 @@ final class FaceModel {
   private final double wear;
   private double roughnessMm;
 
+  /** The share of each line's relief that further years have taken, in the order of the layout. */
+  final double[] takenSince;
+
   FaceModel(SampleFace face, double mmPerPx) {
+    this(face, mmPerPx, Optional.empty(), 0);
+  }
+
+  /**
+   * @param carving in the middle of the face
+   * @param since how much of the letters further years take, 0 to 1; more in some places than in
+   *     others
+   */
+  FaceModel(SampleFace face, double mmPerPx, Optional<Carving> carving, double since) {
     this.face = face;
     this.mmPerPx = mmPerPx;
     this.stone = face.stone();
@@ -97,8 +110,13 @@ final class FaceModel {
                 : stone.material() == Material.BRONZE ? 0.25 : 0.0;
     dress();
     weatherLetters();
+    takenSince = new double[layout.lines.size()];
+    if (since > 0) {
+      weatherFurther(since);
+    }
     HeightField sunk = panelsAndEmblem();
     breakOff();
+    carving.ifPresent(one -> carve(one, sunk));
     standings = new ArrayList<>();
     clarity = new double[layout.lines.size()];
     colour(sunk);
@@ -234,6 +252,43 @@ final class FaceModel {
         double keep = Math.min(1, left[level] + (1 - left[level]) * 0.9 * (0.5 - e));
         letterRelief.v[i] = (float) ((little.v[i] + (much.v[i] - little.v[i]) * e) * keep);
       }
+    }
+  }
+
+  /** Takes more of the letters, edges first, and says how much of each line is gone since. */
+  private void weatherFurther(double share) {
+    HeightField before = letterRelief.copy();
+    HeightField soft = letterRelief.blur(px(0.2 + 1.6 * share));
+    HeightField where = Noise.octaves(w, h, seed(23), px(180), px(90), 3, 0.5);
+    for (int i = 0; i < before.v.length; i++) {
+      float e = Noise.step(-0.7f, 0.7f, where.v[i]);
+      float taken = (float) Math.min(1, share * (0.4 + 1.2 * e));
+      float left = before.v[i] + (soft.v[i] - before.v[i]) * Math.min(1, 2 * taken);
+      letterRelief.v[i] = left * (1 - taken);
+    }
+    for (int n = 0; n < takenSince.length; n++) {
+      double had = 0;
+      double has = 0;
+      for (Layout.Placed p : layout.lines.get(n).signs()) {
+        Rectangle2D b = p.path().getBounds2D();
+        for (int y = (int) Math.max(0, px(b.getMinY())); y < Math.min(h, px(b.getMaxY())); y++) {
+          for (int x = (int) Math.max(0, px(b.getMinX())); x < Math.min(w, px(b.getMaxX())); x++) {
+            had += letterMask.v[y * w + x] * Math.abs(before.v[y * w + x]);
+            has += letterMask.v[y * w + x] * Math.abs(letterRelief.v[y * w + x]);
+          }
+        }
+      }
+      takenSince[n] = had > 0 ? 1 - has / had : 0;
+    }
+  }
+
+  /** Cuts a carving; where the surface has fallen it is gone. */
+  private void carve(Carving carving, HeightField sunk) {
+    HeightField relief = carving.relief(w, h, mmPerPx, stone.material(), stone.weathering());
+    for (int i = 0; i < relief.v.length; i++) {
+      float left = relief.v[i] * (1 - lost.v[i]);
+      height.v[i] += left;
+      sunk.v[i] -= left;
     }
   }
 

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.stream.Stream;
@@ -19,6 +20,8 @@ import rakelight.samples.inscriptions.Inscriptions;
  * seasons OUT [--count N] [--strangers N] [--seed S] [--width W] [--kind usual|government]
  *                                                     the same stones in two seasons
  * season OUT [--markers N] [--seed S] [--width W]    a season as it comes in, with its mistakes
+ * carvings OUT [--count N] [--seed S] [--width W] [--wear A,B] [--lights N] [--drawn own|signs]
+ *                                                     carvings without letters, with carvings.tsv
  * inscriptions OUT [--count N] [--seed S] [--loss 0,10,20]
  *                                                     invented inscriptions with what they say
  * </pre>
@@ -39,6 +42,8 @@ public final class Main {
           + " | seasons OUT [--count N] [--strangers N] [--seed S] [--width W]"
           + " [--kind usual|government]"
           + " | season OUT [--markers N] [--seed S] [--width W]"
+          + " | carvings OUT [--count N] [--seed S] [--width W] [--wear fresh,light,heavy,ruinous]"
+          + " [--lights N] [--drawn own|signs]"
           + " | inscriptions OUT [--count N] [--seed S] [--loss 0,10,20]";
 
   private Main() {}
@@ -79,9 +84,7 @@ public final class Main {
               (int) number(said, "--count", 12),
               number(said, "--seed", 1),
               (int) number(said, "--width", 1600),
-              Stream.of(said.getOrDefault("--wear", "fresh,light,heavy,ruinous").split(","))
-                  .map(Main::wear)
-                  .toList(),
+              wears(said),
               said.getOrDefault("--view", "usual"),
               (int) number(said, "--lights", 1))
           .writeTo(out);
@@ -102,6 +105,17 @@ public final class Main {
               number(said, "--seed", 1),
               (int) number(said, "--width", 480))
           .writeTo(out);
+    } else if (args[0].equals("carvings")) {
+      Map<String, String> said =
+          options(args, Set.of("--count", "--seed", "--width", "--wear", "--lights", "--drawn"));
+      new CarvingSet(
+              (int) number(said, "--count", 240),
+              number(said, "--seed", 1),
+              (int) number(said, "--width", 480),
+              wears(said),
+              (int) number(said, "--lights", 1),
+              said.getOrDefault("--drawn", "own"))
+          .writeTo(out);
     } else if (args[0].equals("inscriptions")) {
       Map<String, String> said = options(args, Set.of("--count", "--seed", "--loss"));
       Inscriptions.write(
@@ -110,7 +124,7 @@ public final class Main {
           number(said, "--seed", 1),
           Stream.of(said.getOrDefault("--loss", "0,10,20").split(",")).map(Main::perCent).toList());
     } else {
-      throw new IllegalArgumentException("say ground, render, seasons, season or inscriptions");
+      throw new IllegalArgumentException("say ground, render, seasons, season, carvings or inscriptions");
     }
   }
 
@@ -120,6 +134,12 @@ public final class Main {
     } catch (NumberFormatException e) {
       throw new IllegalArgumentException("--loss takes whole numbers of per cent, not " + text);
     }
+  }
+
+  private static List<Weathering> wears(Map<String, String> said) {
+    return Stream.of(said.getOrDefault("--wear", "fresh,light,heavy,ruinous").split(","))
+        .map(Main::wear)
+        .toList();
   }
 
   private static Weathering wear(String word) {

@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.SplittableRandom;
 import javax.imageio.IIOImage;
 import javax.imageio.ImageIO;
@@ -57,6 +58,34 @@ public final class Renderer {
     }
     return out;
   }
+
+  /** Takes photographs of a face with a carving in its middle. */
+  static List<RenderedPhotograph> render(
+      SampleFace face, Carving carving, List<View> views, long seed) {
+    double spacing = spacing(face, new Camera(face, views.get(0)));
+    FaceModel model = new FaceModel(face, spacing, Optional.of(carving), 0);
+    List<RenderedPhotograph> out = new ArrayList<>();
+    for (int i = 0; i < views.size(); i++) {
+      out.add(photograph(model, views.get(i), seed, seed + i));
+    }
+    return out;
+  }
+
+  /**
+   * A photograph of a face after further years, and the share of each line's relief that they took.
+   *
+   * @param since how much they take of the letters, 0 to 1; more in some places than in others
+   */
+  static Later later(SampleFace face, double since, View view, long seed) {
+    double spacing = spacing(face, new Camera(face, view));
+    FaceModel model = new FaceModel(face, spacing, Optional.empty(), since);
+    return new Later(photograph(model, view, seed, seed), model.takenSince.clone());
+  }
+
+  /**
+   * @param taken by line, in the order of the face's lines
+   */
+  record Later(RenderedPhotograph photograph, double[] taken) {}
 
   /**
    * The height of a face in millimetres, row by row, for tests of relief; the spacing is
