@@ -19,6 +19,7 @@ import rakelight.person.SourceStore;
 import rakelight.photo.PhotoStore;
 import rakelight.publish.WithholdingStore;
 import rakelight.reading.ProposalStore;
+import rakelight.survey.AlikeStore;
 import rakelight.work.LeftFaceStore;
 import rakelight.work.ReaderStore;
 
@@ -39,6 +40,7 @@ final class Projections {
         ConditionStore.projection(),
         DescriptionStore.projection(),
         EmblemStore.projection(),
+        AlikeStore.projection(),
         LinkStore.projection(),
         PositionStore.projection(),
         WalkStore.projection(),

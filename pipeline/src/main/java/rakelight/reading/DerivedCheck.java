@@ -23,6 +23,7 @@ import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.photo.PictureSource;
 import rakelight.picture.SmallerPicture;
+import rakelight.relief.FindCarving;
 import rakelight.relief.FindFeatures;
 import rakelight.relief.LightStrips;
 import rakelight.relief.LineStrips;
@@ -210,6 +211,10 @@ public final class DerivedCheck {
     }
     if (input.isOf(FindFeatures.KIND)) {
       return sources.contains(input.as(FindFeatures.KIND).picture());
+    }
+    if (input.isOf(FindCarving.KIND)) {
+      return input.as(FindCarving.KIND).face().views().stream()
+          .allMatch(view -> sources.contains(view.picture()));
     }
     if (input.isOf(CardLook.KIND)) {
       return cards.contains(input.as(CardLook.KIND));

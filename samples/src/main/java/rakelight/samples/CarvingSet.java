@@ -95,7 +95,7 @@ public record CarvingSet(
             side,
             side,
             r.nextInt(1760, 1900),
-            r.nextInt(3) == 0 ? Set.of("lichen") : Set.of());
+            r.nextInt(3) == 0 ? Set.of("base", "lichen") : Set.of("base"));
     SampleFace face =
         new SampleFace(String.format(Locale.ROOT, "C%03d", i + 1), "E", 90, stone, List.of(), own);
     Carving carving =

@@ -22,6 +22,8 @@ import rakelight.samples.inscriptions.Inscriptions;
  * season OUT [--markers N] [--seed S] [--width W]    a season as it comes in, with its mistakes
  * carvings OUT [--count N] [--seed S] [--width W] [--wear A,B] [--lights N] [--drawn own|signs]
  *                                                     carvings without letters, with carvings.tsv
+ * worn OUT [--worn N] [--kept N] [--seed S] [--width W]
+ *                                                     two seasons with a known loss between them
  * inscriptions OUT [--count N] [--seed S] [--loss 0,10,20]
  *                                                     invented inscriptions with what they say
  * </pre>
@@ -44,6 +46,7 @@ public final class Main {
           + " | season OUT [--markers N] [--seed S] [--width W]"
           + " | carvings OUT [--count N] [--seed S] [--width W] [--wear fresh,light,heavy,ruinous]"
           + " [--lights N] [--drawn own|signs]"
+          + " | worn OUT [--worn N] [--kept N] [--seed S] [--width W]"
           + " | inscriptions OUT [--count N] [--seed S] [--loss 0,10,20]";
 
   private Main() {}
@@ -116,6 +119,14 @@ public final class Main {
               (int) number(said, "--lights", 1),
               said.getOrDefault("--drawn", "own"))
           .writeTo(out);
+    } else if (args[0].equals("worn")) {
+      Map<String, String> said = options(args, Set.of("--worn", "--kept", "--seed", "--width"));
+      new WornSeasons(
+              (int) number(said, "--worn", 10),
+              (int) number(said, "--kept", 10),
+              number(said, "--seed", 1),
+              (int) number(said, "--width", 1000))
+          .writeTo(out);
     } else if (args[0].equals("inscriptions")) {
       Map<String, String> said = options(args, Set.of("--count", "--seed", "--loss"));
       Inscriptions.write(
@@ -124,7 +135,7 @@ public final class Main {
           number(said, "--seed", 1),
           Stream.of(said.getOrDefault("--loss", "0,10,20").split(",")).map(Main::perCent).toList());
     } else {
-      throw new IllegalArgumentException("say ground, render, seasons, season, carvings or inscriptions");
+      throw new IllegalArgumentException("say ground, render, seasons, season, carvings, worn or inscriptions");
     }
   }
 
