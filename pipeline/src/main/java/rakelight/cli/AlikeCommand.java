@@ -189,8 +189,7 @@ final class AlikeCommand extends ArchiveCommand {
     }
     return new CarvingsAlike.Carving(
         shot,
-        Polygon.rectangle(
-            numbers[0], numbers[1], numbers[0] + numbers[2], numbers[1] + numbers[3]),
+        Polygon.rectangle(numbers[0], numbers[1], numbers[0] + numbers[2], numbers[1] + numbers[3]),
         Optional.empty());
   }
 
@@ -202,8 +201,7 @@ final class AlikeCommand extends ArchiveCommand {
       List<SaidOfCarvings> said) {
     CarvingsAlike.Carving carving = like.carving();
     Optional<Face> face = carving.photograph().face().flatMap(new PhotoStore(archive)::face);
-    Optional<String> marker =
-        face.map(one -> new MarkerStore(archive).numberOf(one.marker()));
+    Optional<String> marker = face.map(one -> new MarkerStore(archive).numberOf(one.marker()));
     Optional<SaidOfCarvings> newest =
         asked
             .note()

@@ -47,7 +47,9 @@ final class SeasonsCommand extends ArchiveCommand {
           compared += found.isPresent() ? 1 : 0;
           found.ifPresent(one -> print(marker, one));
         } catch (BadInputException e) {
-          err().println("Marker " + marker.number() + ", face " + face.name() + ": " + e.getMessage());
+          err()
+              .println(
+                  "Marker " + marker.number() + ", face " + face.name() + ": " + e.getMessage());
           failed++;
         }
       }
@@ -57,7 +59,7 @@ final class SeasonsCommand extends ArchiveCommand {
           .println(
               "Nothing to compare: no face that was read has photographs of two years"
                   + " (`photographs` says when each was taken).");
-      return 1;
+      return number.isPresent() ? 1 : 0;
     }
     if (!json) {
       out().println(Caution.CONDITION);
@@ -101,7 +103,8 @@ final class SeasonsCommand extends ArchiveCommand {
     compared
         .notLaid()
         .forEach(
-            name -> err().println(where + ": " + name + " doesn't fit over the one that was read."));
+            name ->
+                err().println(where + ": " + name + " doesn't fit over the one that was read."));
   }
 
   private static double perCent(double logarithm) {

@@ -22,8 +22,7 @@ public final class CarvingPair {
   /**
    * @return a PNG file
    */
-  public static byte[] drawn(
-      CarvingLook one, CarvingLook other, List<CarvingSought.Place> places) {
+  public static byte[] drawn(CarvingLook one, CarvingLook other, List<CarvingSought.Place> places) {
     int px = CarvingShape.PICTURE_PX;
     GrayImage left = one.picture();
     GrayImage right = other.picture();

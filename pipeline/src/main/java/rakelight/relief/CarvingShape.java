@@ -15,9 +15,9 @@ import rakelight.picture.NativeScope;
 import rakelight.picture.Natives;
 
 /**
- * The lines of a carving by their direction, whichever way they are lit: for each of eight directions
- * how strong edges are at each place of a grid, against the edges thereabouts. Edges of all lights
- * are added up, since each light shows those across it.
+ * The lines of a carving by their direction, whichever way they are lit: for each of eight
+ * directions how strong edges are at each place of a grid, against the edges thereabouts. Edges of
+ * all lights are added up, since each light shows those across it.
  *
  * <p>What counts is direction and place of edges; neither colour, tone nor which flank of a cut is
  * the bright one.

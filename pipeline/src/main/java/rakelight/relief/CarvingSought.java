@@ -148,8 +148,7 @@ public final class CarvingSought {
       }
     }
     places.sort((a, b) -> Double.compare(b.likeness(), a.likeness()));
-    return new Match(
-Math.max(0, fit.likeness()), fit.posed().pose().mirrored(), places);
+    return new Match(Math.max(0, fit.likeness()), fit.posed().pose().mirrored(), places);
   }
 
   /** Where a tile lies best. */

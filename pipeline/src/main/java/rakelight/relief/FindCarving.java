@@ -50,8 +50,7 @@ public final class FindCarving implements Stage<FindCarving.Input, NamedFiles> {
   }
 
   private static double side(Polygon outline) {
-    double longest =
-        Math.max(outline.right() - outline.left(), outline.bottom() - outline.top());
+    double longest = Math.max(outline.right() - outline.left(), outline.bottom() - outline.top());
     return CarvingShape.ROOM * Math.max(1, longest);
   }
 

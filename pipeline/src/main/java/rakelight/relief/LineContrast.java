@@ -62,8 +62,7 @@ public record LineContrast(List<Double> pieces) {
 
   private static float[] band(GrayImage strip) {
     try (NativeScope scope = new NativeScope()) {
-      Mat flat =
-          Relief.flattened(Relief.linear(strip.in(scope), scope), 1.5 * CAPITAL_PX, scope);
+      Mat flat = Relief.flattened(Relief.linear(strip.in(scope), scope), 1.5 * CAPITAL_PX, scope);
       Mat fine = scope.mat();
       Imgproc.GaussianBlur(flat, fine, new Size(), FINE * CAPITAL_PX);
       Mat coarse = scope.mat();

@@ -116,9 +116,7 @@ public final class CarvingsAlike {
     }
     return one.photograph().face().isPresent()
         && one.photograph().face().equals(other.photograph().face())
-        && onLeading(one)
-            .flatMap(a -> onLeading(other).map(b -> overlap(a, b)))
-            .orElse(false);
+        && onLeading(one).flatMap(a -> onLeading(other).map(b -> overlap(a, b))).orElse(false);
   }
 
   private static boolean overlap(Polygon one, Polygon other) {
@@ -146,8 +144,7 @@ public final class CarvingsAlike {
   private List<RakedFace.View> views(Carving carving) {
     List<RakedFace.View> views = new ArrayList<>();
     views.add(
-        new RakedFace.View(
-            carving.photograph().source(), Homography.identity(), Optional.empty()));
+        new RakedFace.View(carving.photograph().source(), Homography.identity(), Optional.empty()));
     Optional<Proposal> proposal = proposal(carving.photograph());
     Optional<Homography> own = proposal.flatMap(one -> toLeading(one, carving.photograph()));
     if (own.isPresent()) {
@@ -173,8 +170,7 @@ public final class CarvingsAlike {
 
   private CarvingLook look(FindCarving.Input input) throws IOException, BadInputException {
     DerivationKey key = archive.derived().make(finder, input);
-    return FindCarving.read(
-        input, archive.derived().result(FindCarving.KIND, key).orElseThrow());
+    return FindCarving.read(input, archive.derived().result(FindCarving.KIND, key).orElseThrow());
   }
 
   /**

@@ -61,6 +61,8 @@ class ShownCommandsTest {
           "runs until Ctrl-C; DeskPagesTest opens it",
           "rakelight desk Archive --behind-tls read.fennlane.example",
           "runs until Ctrl-C; BehindTlsTest opens it",
+          "rakelight alike Archive IMG_0042.jpg --area 60,40,200,180 --most 5",
+          "needs a second carving; CarvingsAlikeTest has two",
           "rakelight demo",
           "DemoTest runs it",
           "rakelight calibrate odds",

@@ -115,8 +115,7 @@ class CarvingLikenessBenchmark {
       for (int k = 0; k < lights; k++) {
         byte[] file = Files.readAllBytes(folder.resolve(rows.get(i + k).split("\t")[0]));
         one.files().add(file);
-        one.lights()
-            .add(FindCarving.cut(Picture.upright(file, 1), FindCarving.square(outline)));
+        one.lights().add(FindCarving.cut(Picture.upright(file, 1), FindCarving.square(outline)));
       }
       all.add(one);
     }
@@ -139,8 +138,7 @@ class CarvingLikenessBenchmark {
       double precision = 0;
       for (int k = 0; k < order.size(); k++) {
         One other = all.get(order.get(k));
-        if (other.motif().equals(own.motif())
-            && (!sameHand || other.hand().equals(own.hand()))) {
+        if (other.motif().equals(own.motif()) && (!sameHand || other.hand().equals(own.hand()))) {
           hits++;
           precision += hits / (k + 1.0);
         }

@@ -58,11 +58,13 @@ class SeasonLegibilityBenchmark {
       LegibilityChange change = LegibilityChange.of(first, second, line, move.get());
       lines.add(
           new double[] {
-            Double.parseDouble(cells[2]), change.change(), change.uncertainty(), change.isWorn() ? 1 : 0
+            Double.parseDouble(cells[2]),
+            change.change(),
+            change.uncertainty(),
+            change.isWorn() ? 1 : 0
           });
       if (Boolean.getBoolean("seasons.all")) {
-        System.out.printf(
-            Locale.ROOT, "%s %s loss %s %s%n", marker, cells[1], cells[2], change);
+        System.out.printf(Locale.ROOT, "%s %s loss %s %s%n", marker, cells[1], cells[2], change);
       }
     }
     List<double[]> kept = lines.stream().filter(line -> line[0] == 0).toList();

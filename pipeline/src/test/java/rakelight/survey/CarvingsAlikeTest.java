@@ -64,8 +64,7 @@ class CarvingsAlikeTest {
                 EmblemStore.projection(),
                 AlikeStore.projection()));
     new Ingest(archive, Credits.NONE, "Ada", new NoListener()).run(List.of(shots), Set.of());
-    new Grouping(archive, "Ada", said -> {})
-        .byManifest(Manifest.read(shots.resolve("which.csv")));
+    new Grouping(archive, "Ada", said -> {}).byManifest(Manifest.read(shots.resolve("which.csv")));
     EmblemStore emblems = new EmblemStore(archive);
     for (String row : Files.readAllLines(shots.resolve("carvings.tsv")).subList(1, 5)) {
       String[] cells = row.split("\t");
@@ -82,8 +81,7 @@ class CarvingsAlikeTest {
           cells[2],
           Optional.of(
               new EmblemNote.Outline(
-                  shot.id(),
-                  Stream.of(cells[7].split("[ ,]")).map(Double::parseDouble).toList())),
+                  shot.id(), Stream.of(cells[7].split("[ ,]")).map(Double::parseDouble).toList())),
           Map.of(),
           "",
           "Ada");
@@ -123,8 +121,7 @@ class CarvingsAlikeTest {
         .isInstanceOf(UndoRefusedException.class);
     archive.journal().undo(said.decision(), "Ada");
     assertThat(store.all()).isEmpty();
-    assertThatThrownBy(
-            () -> store.say(notes.get(0), notes.get(0), SaidOfCarvings.Alike.NOT, "Ada"))
+    assertThatThrownBy(() -> store.say(notes.get(0), notes.get(0), SaidOfCarvings.Alike.NOT, "Ada"))
         .isInstanceOf(ArchiveException.class)
         .hasMessageContaining("name two");
   }

@@ -20,8 +20,7 @@ import java.util.SplittableRandom;
  * @param radiusMm half the width of the pattern
  * @param seed of this one carving: no carver cuts twice quite alike
  */
-record Carving(
-    Emblem.Drawing pattern, String name, CarverHand hand, double radiusMm, long seed) {
+record Carving(Emblem.Drawing pattern, String name, CarverHand hand, double radiusMm, long seed) {
   /** How far one carving by a hand differs from the next, in half widths. */
   private static final double UNEVEN = 0.012;
 

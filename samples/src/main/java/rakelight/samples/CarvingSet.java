@@ -29,19 +29,33 @@ import java.util.SplittableRandom;
  */
 public record CarvingSet(
     int count, long seed, int widthPx, List<Weathering> wear, int lights, String drawn) {
-  private static final Material[] MATERIALS = {
-    Material.MARBLE, Material.SLATE, Material.SANDSTONE
-  };
+  private static final Material[] MATERIALS = {Material.MARBLE, Material.SLATE, Material.SANDSTONE};
 
   /** Hands of the second set: no habit of the first. */
   private static final CarverHand[] OTHER_THREE = {
     new CarverHand(
-        "broad", 71, CarverHand.Profile.ROUND, CarverHand.Surround.PANEL, 0.92, 0.05, 0, 1, false,
+        "broad",
+        71,
+        CarverHand.Profile.ROUND,
+        CarverHand.Surround.PANEL,
+        0.92,
+        0.05,
+        0,
+        1,
+        false,
         1.2),
     new CarverHand(
         "low", 72, CarverHand.Profile.FLAT, CarverHand.Surround.NONE, 1.05, 0.07, 0, 1, true, 0.6),
     new CarverHand(
-        "lined", 73, CarverHand.Profile.INCISED, CarverHand.Surround.OVAL, 1.15, 0.09, 0, 1, false,
+        "lined",
+        73,
+        CarverHand.Profile.INCISED,
+        CarverHand.Surround.OVAL,
+        1.15,
+        0.09,
+        0,
+        1,
+        false,
         1)
   };
 
@@ -157,7 +171,14 @@ public record CarvingSet(
     return String.format(
         Locale.ROOT,
         "%.0f,%.0f %.0f,%.0f %.0f,%.0f %.0f,%.0f",
-        left, top, right, top, right, bottom, left, bottom);
+        left,
+        top,
+        right,
+        top,
+        right,
+        bottom,
+        left,
+        bottom);
   }
 
   private List<View> views(SampleFace face, SplittableRandom r) {

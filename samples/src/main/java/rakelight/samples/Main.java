@@ -135,7 +135,8 @@ public final class Main {
           number(said, "--seed", 1),
           Stream.of(said.getOrDefault("--loss", "0,10,20").split(",")).map(Main::perCent).toList());
     } else {
-      throw new IllegalArgumentException("say ground, render, seasons, season, carvings, worn or inscriptions");
+      throw new IllegalArgumentException(
+          "say ground, render, seasons, season, carvings, worn or inscriptions");
     }
   }
 

@@ -41,7 +41,10 @@ public enum Motif {
   THISTLE(Motif::thistle),
   SHELL(Motif::shell),
   HOURGLASS(Motif::hourglass),
-  HEART(p -> p.body(0, 0.9, -0.85, -0.1, -0.6, -0.75, -0.1, -0.62, 0.1, -0.62, 0.6, -0.75, 0.85, -0.1)),
+  HEART(
+      p ->
+          p.body(
+              0, 0.9, -0.85, -0.1, -0.6, -0.75, -0.1, -0.62, 0.1, -0.62, 0.6, -0.75, 0.85, -0.1)),
   TORCH(Motif::torch),
   LYRE(Motif::lyre),
   OAK_LEAVES(Motif::oakLeaves),
@@ -147,7 +150,16 @@ public enum Motif {
     for (int i = -5; i <= 5; i++) {
       double x = i * 0.17;
       double top = -0.88 + 0.018 * i * i;
-      p.line(0.05, 0, -0.55, x * 0.6, top, x, top + 0.35, x * 1.06, 0.5 - 0.04 * i * i + (i & 1) * 0.2);
+      p.line(
+          0.05,
+          0,
+          -0.55,
+          x * 0.6,
+          top,
+          x,
+          top + 0.35,
+          x * 1.06,
+          0.5 - 0.04 * i * i + (i & 1) * 0.2);
     }
     p.body(-0.7, 0.95, -0.3, 0.84, 0.3, 0.84, 0.7, 0.95);
   }
@@ -166,7 +178,9 @@ public enum Motif {
   }
 
   private static void brokenColumn(Emblem.Pencil p) {
-    p.bodies.add(straight(-0.28, 0.6, -0.26, -0.66, -0.1, -0.52, 0.04, -0.82, 0.14, -0.6, 0.26, -0.7, 0.28, 0.6));
+    p.bodies.add(
+        straight(
+            -0.28, 0.6, -0.26, -0.66, -0.1, -0.52, 0.04, -0.82, 0.14, -0.6, 0.26, -0.7, 0.28, 0.6));
     box(p, -0.38, 0.58, 0.76, 0.12);
     box(p, -0.5, 0.7, 1.0, 0.24);
     for (int i = -2; i <= 2; i++) {
@@ -183,7 +197,12 @@ public enum Motif {
       double a = Math.PI * 2 * i / 22;
       for (int side = -1; side <= 1; side += 2) {
         double r = 0.68 + side * 0.1;
-        p.oval(r * Math.sin(a), -r * Math.cos(a), 0.17, 0.065, i * 360.0 / 22 + (i < 11 ? 1 : -1) * side * 28 + (i < 11 ? 0 : 180));
+        p.oval(
+            r * Math.sin(a),
+            -r * Math.cos(a),
+            0.17,
+            0.065,
+            i * 360.0 / 22 + (i < 11 ? 1 : -1) * side * 28 + (i < 11 ? 0 : 180));
       }
     }
     p.line(0.09, -0.3, 0.95, 0, 0.7, 0.3, 0.95);
@@ -191,9 +210,13 @@ public enum Motif {
   }
 
   private static void crown(Emblem.Pencil p) {
-    p.bodies.add(straight(-0.7, 0.5, -0.85, -0.4, -0.45, 0.05, -0.28, -0.55, 0, 0, 0.28, -0.55, 0.45, 0.05, 0.85, -0.4, 0.7, 0.5));
+    p.bodies.add(
+        straight(
+            -0.7, 0.5, -0.85, -0.4, -0.45, 0.05, -0.28, -0.55, 0, 0, 0.28, -0.55, 0.45, 0.05, 0.85,
+            -0.4, 0.7, 0.5));
     box(p, -0.72, 0.54, 1.44, 0.22);
-    for (double[] ball : new double[][] {{-0.86, -0.5}, {-0.28, -0.66}, {0.28, -0.66}, {0.86, -0.5}}) {
+    for (double[] ball :
+        new double[][] {{-0.86, -0.5}, {-0.28, -0.66}, {0.28, -0.66}, {0.86, -0.5}}) {
       p.oval(ball[0], ball[1], 0.11, 0.11, 0);
     }
     for (int i = -2; i <= 2; i++) {
@@ -229,7 +252,24 @@ public enum Motif {
     }
     p.line(0.09, 0, 0.05, 0.03, 0.5, -0.03, 0.95);
     for (int side = -1; side <= 1; side += 2) {
-      p.bodies.add(straight(0, 0.75, side * 0.25, 0.3, side * 0.35, 0.42, side * 0.6, 0.05, side * 0.62, 0.3, side * 0.85, 0.18, side * 0.66, 0.55, side * 0.4, 0.58));
+      p.bodies.add(
+          straight(
+              0,
+              0.75,
+              side * 0.25,
+              0.3,
+              side * 0.35,
+              0.42,
+              side * 0.6,
+              0.05,
+              side * 0.62,
+              0.3,
+              side * 0.85,
+              0.18,
+              side * 0.66,
+              0.55,
+              side * 0.4,
+              0.58));
     }
     for (int i = -2; i <= 2; i++) {
       p.cut(0.025, -0.26, -0.2 + i * 0.09, 0.26, -0.3 + i * 0.09);
@@ -240,14 +280,17 @@ public enum Motif {
   private static void shell(Emblem.Pencil p) {
     for (int i = -4; i <= 4; i++) {
       double a = i * 19;
-      p.bodies.add(turned(Emblem.Pencil.smooth(true, 0, 0.6, -0.14, -0.5, 0, -0.86, 0.14, -0.5), a, 0, 0.6));
+      p.bodies.add(
+          turned(Emblem.Pencil.smooth(true, 0, 0.6, -0.14, -0.5, 0, -0.86, 0.14, -0.5), a, 0, 0.6));
     }
     p.bodies.add(straight(-0.34, 0.86, -0.2, 0.5, 0.2, 0.5, 0.34, 0.86));
     p.oval(0, 0.6, 0.16, 0.1, 0);
   }
 
   private static void hourglass(Emblem.Pencil p) {
-    p.body(-0.4, -0.7, 0.4, -0.7, 0.3, -0.25, 0.05, 0, 0.3, 0.25, 0.4, 0.7, -0.4, 0.7, -0.3, 0.25, -0.05, 0, -0.3, -0.25);
+    p.body(
+        -0.4, -0.7, 0.4, -0.7, 0.3, -0.25, 0.05, 0, 0.3, 0.25, 0.4, 0.7, -0.4, 0.7, -0.3, 0.25,
+        -0.05, 0, -0.3, -0.25);
     box(p, -0.6, -0.88, 1.2, 0.17);
     box(p, -0.6, 0.71, 1.2, 0.17);
     p.line(0.07, -0.53, -0.75, -0.53, 0.75);
@@ -269,7 +312,8 @@ public enum Motif {
 
   private static void lyre(Emblem.Pencil p) {
     for (int side = -1; side <= 1; side += 2) {
-      p.line(0.13, 0, 0.62, side * 0.5, 0.4, side * 0.55, -0.1, side * 0.36, -0.5, side * 0.7, -0.8);
+      p.line(
+          0.13, 0, 0.62, side * 0.5, 0.4, side * 0.55, -0.1, side * 0.36, -0.5, side * 0.7, -0.8);
       p.oval(side * 0.74, -0.74, 0.13, 0.12, 0);
     }
     box(p, -0.52, -0.5, 1.04, 0.11);
@@ -282,7 +326,11 @@ public enum Motif {
 
   private static void oakLeaves(Emblem.Pencil p) {
     for (int side = -1; side <= 1; side += 2) {
-      Shape leaf = Emblem.Pencil.smooth(true, 0, 0.75, -0.1, 0.4, -0.3, 0.42, -0.2, 0.18, -0.38, 0.06, -0.22, -0.14, -0.3, -0.4, -0.08, -0.4, 0, -0.62, 0.08, -0.4, 0.3, -0.4, 0.22, -0.14, 0.38, 0.06, 0.2, 0.18, 0.3, 0.42, 0.1, 0.4);
+      Shape leaf =
+          Emblem.Pencil.smooth(
+              true, 0, 0.75, -0.1, 0.4, -0.3, 0.42, -0.2, 0.18, -0.38, 0.06, -0.22, -0.14, -0.3,
+              -0.4, -0.08, -0.4, 0, -0.62, 0.08, -0.4, 0.3, -0.4, 0.22, -0.14, 0.38, 0.06, 0.2,
+              0.18, 0.3, 0.42, 0.1, 0.4);
       p.bodies.add(turned(leaf, side * 42, 0, 0.8));
       p.cuts.add(turned(new Rectangle2D.Double(-0.015, -0.4, 0.03, 1.1), side * 42, 0, 0.8));
     }
@@ -294,21 +342,39 @@ public enum Motif {
   private static void lily(Emblem.Pencil p) {
     p.line(0.07, -0.1, 0.95, 0.04, 0.3, 0.1, -0.2);
     for (int i = -2; i <= 2; i++) {
-      p.bodies.add(turned(Emblem.Pencil.smooth(true, 0.1, -0.1, -0.08, -0.5, 0.1, -0.95, 0.26, -0.5), i * 30, 0.1, -0.1));
+      p.bodies.add(
+          turned(
+              Emblem.Pencil.smooth(true, 0.1, -0.1, -0.08, -0.5, 0.1, -0.95, 0.26, -0.5),
+              i * 30,
+              0.1,
+              -0.1));
     }
-    p.bodies.add(turned(Emblem.Pencil.smooth(true, 0, 0.9, -0.14, 0.4, -0.1, 0, 0.08, 0.4), -34, 0, 0.9));
-    p.bodies.add(turned(Emblem.Pencil.smooth(true, 0, 0.9, -0.1, 0.5, 0.1, 0.1, 0.12, 0.5), 40, 0, 0.9));
+    p.bodies.add(
+        turned(Emblem.Pencil.smooth(true, 0, 0.9, -0.14, 0.4, -0.1, 0, 0.08, 0.4), -34, 0, 0.9));
+    p.bodies.add(
+        turned(Emblem.Pencil.smooth(true, 0, 0.9, -0.1, 0.5, 0.1, 0.1, 0.12, 0.5), 40, 0, 0.9));
     p.oval(-0.45, 0.1, 0.09, 0.22, -20);
     p.line(0.045, 0.0, 0.55, -0.3, 0.45, -0.42, 0.24);
   }
 
   private static void ivy(Emblem.Pencil p) {
     p.line(0.06, -0.8, 0.8, -0.3, 0.45, 0.1, 0.3, 0.2, -0.2, 0.7, -0.7);
-    double[][] at = {{-0.5, 0.3, -50}, {-0.15, 0.75, 130}, {0.4, 0.35, 80}, {-0.1, -0.15, -70}, {0.6, -0.3, 70}, {0.3, -0.7, -20}};
+    double[][] at = {
+      {-0.5, 0.3, -50},
+      {-0.15, 0.75, 130},
+      {0.4, 0.35, 80},
+      {-0.1, -0.15, -70},
+      {0.6, -0.3, 70},
+      {0.3, -0.7, -20}
+    };
     for (double[] a : at) {
       AffineTransform t = AffineTransform.getTranslateInstance(a[0], a[1]);
       t.rotate(Math.toRadians(a[2]));
-      p.bodies.add(t.createTransformedShape(straight(0, 0.14, -0.28, 0.2, -0.2, -0.02, -0.24, -0.18, -0.06, -0.14, 0, -0.32, 0.06, -0.14, 0.24, -0.18, 0.2, -0.02, 0.28, 0.2)));
+      p.bodies.add(
+          t.createTransformedShape(
+              straight(
+                  0, 0.14, -0.28, 0.2, -0.2, -0.02, -0.24, -0.18, -0.06, -0.14, 0, -0.32, 0.06,
+                  -0.14, 0.24, -0.18, 0.2, -0.02, 0.28, 0.2)));
       p.cuts.add(t.createTransformedShape(new Rectangle2D.Double(-0.012, -0.22, 0.024, 0.34)));
     }
   }
@@ -340,7 +406,28 @@ public enum Motif {
       double turn = side * 38;
       p.bodies.add(turned(new Rectangle2D.Double(-0.06, -0.5, 0.12, 1.3), turn, 0, 0.1));
       p.bodies.add(turned(ring(0, -0.66, 0.23, 0.12), turn, 0, 0.1));
-      p.bodies.add(turned(straight(0, 0.5, side * 0.3, 0.5, side * 0.3, 0.62, side * 0.16, 0.62, side * 0.16, 0.68, side * 0.3, 0.68, side * 0.3, 0.8, 0, 0.8), turn, 0, 0.1));
+      p.bodies.add(
+          turned(
+              straight(
+                  0,
+                  0.5,
+                  side * 0.3,
+                  0.5,
+                  side * 0.3,
+                  0.62,
+                  side * 0.16,
+                  0.62,
+                  side * 0.16,
+                  0.68,
+                  side * 0.3,
+                  0.68,
+                  side * 0.3,
+                  0.8,
+                  0,
+                  0.8),
+              turn,
+              0,
+              0.1));
     }
   }
 
@@ -373,7 +460,8 @@ public enum Motif {
 
   private static void squareAndCompasses(Emblem.Pencil p) {
     for (int side = -1; side <= 1; side += 2) {
-      p.bodies.add(straight(side * 0.02, -0.85, side * 0.16, -0.8, side * 0.72, 0.75, side * 0.56, 0.55));
+      p.bodies.add(
+          straight(side * 0.02, -0.85, side * 0.16, -0.8, side * 0.72, 0.75, side * 0.56, 0.55));
       p.bodies.add(straight(0, 0.92, 0, 0.7, side * 0.86, -0.02, side * 0.94, 0.14));
     }
     p.oval(0, -0.82, 0.16, 0.14, 0);
@@ -382,19 +470,27 @@ public enum Motif {
 
   private static void serpentRing(Emblem.Pencil p) {
     BasicStroke body = new BasicStroke(0.17f, BasicStroke.CAP_ROUND, BasicStroke.JOIN_ROUND);
-    p.bodies.add(body.createStrokedShape(new Arc2D.Double(-0.75, -0.75, 1.5, 1.5, 75, 290, Arc2D.OPEN)));
+    p.bodies.add(
+        body.createStrokedShape(new Arc2D.Double(-0.75, -0.75, 1.5, 1.5, 75, 290, Arc2D.OPEN)));
     p.oval(0.14, -0.76, 0.22, 0.14, 8);
     hole(p, 0.2, -0.8, 0.035, 0.03);
     for (int i = 0; i < 18; i++) {
       double a = Math.toRadians(110 + i * 15);
-      p.cut(0.025, 0.68 * Math.cos(a), -0.68 * Math.sin(a), 0.82 * Math.cos(a + 0.08), -0.82 * Math.sin(a + 0.08));
+      p.cut(
+          0.025,
+          0.68 * Math.cos(a),
+          -0.68 * Math.sin(a),
+          0.82 * Math.cos(a + 0.08),
+          -0.82 * Math.sin(a + 0.08));
     }
   }
 
   private static void crossedSwords(Emblem.Pencil p) {
     for (int side = -1; side <= 1; side += 2) {
       double turn = side * 42;
-      p.bodies.add(turned(straight(-0.07, 0.55, -0.06, -0.95, 0, -1.12, 0.06, -0.95, 0.07, 0.55), turn, 0, 0));
+      p.bodies.add(
+          turned(
+              straight(-0.07, 0.55, -0.06, -0.95, 0, -1.12, 0.06, -0.95, 0.07, 0.55), turn, 0, 0));
       p.bodies.add(turned(new Rectangle2D.Double(-0.26, 0.52, 0.52, 0.1), turn, 0, 0));
       p.bodies.add(turned(new Rectangle2D.Double(-0.05, 0.62, 0.1, 0.28), turn, 0, 0));
       p.bodies.add(turned(new Ellipse2D.Double(-0.1, 0.88, 0.2, 0.18), turn, 0, 0));
@@ -413,8 +509,28 @@ public enum Motif {
 
   private static void butterfly(Emblem.Pencil p) {
     for (int side = -1; side <= 1; side += 2) {
-      p.body(side * 0.08, -0.1, side * 0.4, -0.7, side * 0.9, -0.75, side * 0.8, -0.2, side * 0.4, 0.06);
-      p.body(side * 0.08, 0.04, side * 0.5, 0.1, side * 0.72, 0.45, side * 0.45, 0.75, side * 0.16, 0.4);
+      p.body(
+          side * 0.08,
+          -0.1,
+          side * 0.4,
+          -0.7,
+          side * 0.9,
+          -0.75,
+          side * 0.8,
+          -0.2,
+          side * 0.4,
+          0.06);
+      p.body(
+          side * 0.08,
+          0.04,
+          side * 0.5,
+          0.1,
+          side * 0.72,
+          0.45,
+          side * 0.45,
+          0.75,
+          side * 0.16,
+          0.4);
       p.line(0.03, side * 0.03, -0.4, side * 0.12, -0.7, side * 0.26, -0.85);
       hole(p, side * 0.62, -0.5, 0.09, 0.08);
       hole(p, side * 0.44, 0.42, 0.08, 0.09);

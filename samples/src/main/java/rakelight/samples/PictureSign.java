@@ -87,7 +87,8 @@ enum PictureSign {
     private static TrueTypeFont read() {
       try (InputStream in = PictureSign.class.getClassLoader().getResourceAsStream(TYPEFACE)) {
         if (in == null) {
-          throw new IllegalStateException("Typeface file " + TYPEFACE + " is not on the class path");
+          throw new IllegalStateException(
+              "Typeface file " + TYPEFACE + " is not on the class path");
         }
         return new TTFParser().parse(new RandomAccessReadBuffer(in.readAllBytes()));
       } catch (IOException e) {

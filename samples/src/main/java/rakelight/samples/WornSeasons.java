@@ -21,9 +21,7 @@ public record WornSeasons(int worn, int kept, long seed, int widthPx) {
   private static final long NEXT_STONES = 1_000;
   private static final long NEXT_SEASON = 500_000;
   private static final long TEN_YEARS_SECONDS = 10L * 365 * 24 * 3600;
-  private static final Material[] MATERIALS = {
-    Material.MARBLE, Material.SANDSTONE, Material.SLATE
-  };
+  private static final Material[] MATERIALS = {Material.MARBLE, Material.SANDSTONE, Material.SLATE};
 
   public WornSeasons {
     if (worn < 0 || kept < 0 || worn + kept == 0) {
@@ -71,8 +69,7 @@ public record WornSeasons(int worn, int kept, long seed, int widthPx) {
   private SampleFace face(int i) {
     Weathering before = i % 2 == 0 ? Weathering.LIGHT : Weathering.FRESH;
     Typeface[] typefaces = Typeface.values();
-    Typeface typeface =
-        typefaces[(int) Math.floorMod(seed + i * 5L, (long) typefaces.length)];
+    Typeface typeface = typefaces[(int) Math.floorMod(seed + i * 5L, (long) typefaces.length)];
     long stone = seed + i;
     SampleFace face;
     do {
@@ -87,8 +84,7 @@ public record WornSeasons(int worn, int kept, long seed, int widthPx) {
     View usual = StoneMaker.view(face, widthPx, visit);
     SplittableRandom r = new SplittableRandom(visit * 7 + 3);
     Lamp way = Lamp.raking(face, r.nextDouble(-80, 80), r.nextDouble(10, 35));
-    return usual.with(
-        new Lamp(way.azimuthDegrees(), way.elevationDegrees(), 1, 0.3, false), 0);
+    return usual.with(new Lamp(way.azimuthDegrees(), way.elevationDegrees(), 1, 0.3, false), 0);
   }
 
   private static void write(

@@ -80,12 +80,10 @@ class CarvingSetTest {
 
   @Test
   void furtherYearsTakeMoreOfALineTheLongerTheyLast() {
-    SampleFace face =
-        StoneMaker.random(77, Material.MARBLE, Weathering.LIGHT, Typeface.ROMAN);
+    SampleFace face = StoneMaker.random(77, Material.MARBLE, Weathering.LIGHT, Typeface.ROMAN);
     double before = 0;
     for (double since : new double[] {0.1, 0.4, 0.8}) {
-      double[] taken =
-          Renderer.later(face, since, StoneMaker.view(face, 300, 7), 7).taken();
+      double[] taken = Renderer.later(face, since, StoneMaker.view(face, 300, 7), 7).taken();
       double mean = Arrays.stream(taken).average().orElse(0);
       assertTrue(mean > before, since + ": " + mean);
       before = mean;

@@ -41,7 +41,8 @@ class MainTest {
     assertRefused("--count takes a whole number, not many", "render", out(), "--count", "many");
     assertRefused("no wear is called soft", "render", out(), "--wear", "light,soft");
     assertRefused("there is no option --seed", "ground", out(), "--seed", "3");
-    assertRefused("say ground, render, seasons, season, carvings, worn or inscriptions", "draw", out());
+    assertRefused(
+        "say ground, render, seasons, season, carvings, worn or inscriptions", "draw", out());
     assertThat(folder).isEmptyDirectory();
   }
 
