@@ -18,7 +18,7 @@ from carved import text as cut_text
 from carved.typefaces import DRAWN_EM, Typeface
 
 HEIGHT = 64  # mask rows
-FINDERS_SHARE = 0.75  # of the lines cropped as our line finder does; the others in every other way
+FINDERS_SHARE = 0.8  # of the lines cropped as our line finder does; the others in every other way
 BARE_SHARE = 0.03  # of the masks that show no letter
 ORNAMENTED_SHARE = 0.05  # of the ends of lines beside which an ornament is cut
 MAX_WIDTH = max(config.BATCH_LINES)

@@ -370,7 +370,7 @@ def verse(rng: random.Random) -> str:
     out += rng.choice(("", "", "", ",", ".", ";", ":", "!", "?"))
     if _chance(rng, 0.05):
         out += f" {rng.choice(('Ps.', 'John', 'Rev.', 'Job', 'Isaiah', 'Matt.', 'Cor.'))} {rng.randint(1, 90)}:{rng.randint(1, 30)}"
-    if _chance(rng, 0.16):
+    if _chance(rng, 0.24):
         begin, end = rng.choice((('"', '"'), ("“", "”"), ("“", "”"), ("‘", "’"), ("“", ""), ("", "”"), ("‘", ""), ("", "’")))
         out = begin + out + end
     return out
@@ -451,9 +451,9 @@ def _finish(rng: random.Random, text: str) -> str:
         text = text.replace("the ", "ye ", 1)
     if _chance(rng, 0.10):
         text = rng.choice((", ", "; ", ": ", ". ", " — ", ",")).join(text.split(" ", 1))
-    if _chance(rng, 0.34) and text[-1:].isalnum():
+    if _chance(rng, 0.38) and text[-1:].isalnum():
         text += rng.choice(_LINE_ENDS)
-    if _chance(rng, 0.10):
+    if _chance(rng, 0.14):
         text = long_s(rng, text)
     text = cut_case(rng, text)
     if text.isupper() and _chance(rng, 0.10):

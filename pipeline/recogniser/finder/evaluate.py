@@ -91,11 +91,11 @@ class Tally:
         return f"lines {self.asked:5d}  recall {share(self.found, self.asked)}  found whole {share(self.whole, self.asked)}  precision {share(self.right, self.given)}  log height error {height}"
 
 
-def page_batch(rng, maker, target, wear):
+def page_batch(rng, maker, target, wear, device="cpu"):
     page = maker.page(rng, target)
     batch = pages.collate([page])
-    x, visible = photograph(*[batch[m] for m in pages.MASKS], target, wear=[wear])
-    return page, x, visible[0].numpy()
+    x, visible = photograph(*[batch[m].to(device) for m in pages.MASKS], target, wear=[wear])
+    return page, x, visible[0].cpu().numpy()
 
 
 def counted(page, visible, target):
@@ -128,7 +128,8 @@ def main():
     parser.add_argument("--pictures", help="folder for overlays of some pages")
     parser.add_argument("--seed", type=int, default=20260)
     options = parser.parse_args()
-    net = LineFinder().eval()
+    device = "cuda" if torch.cuda.is_available() else "cpu"
+    net = LineFinder().eval().to(device)
     net.load_state_dict(torch.load(options.weights, map_location="cpu"))
     maker = SceneMaker(Composer(typefaces.held_out()))
     for name, (low, high) in CLASSES.items():
@@ -137,13 +138,13 @@ def main():
         tally = Tally()
         for n in range(options.pages):
             target = rng.choice(pages.TARGETS[1:])
-            page, x, visible = page_batch(rng, maker, target, rng.uniform(low, high))
+            page, x, visible = page_batch(rng, maker, target, rng.uniform(low, high), device)
             with torch.no_grad():
-                lines = decode(net(x)[0].numpy())
+                lines = decode(net(x)[0].cpu().numpy())
             tally.add(lines, page.lines, counted(page, visible, target))
             if options.pictures and n < 6:
                 Path(options.pictures).mkdir(parents=True, exist_ok=True)
-                grey = (x[0, 0].numpy() * 255).astype(np.uint8)
+                grey = (x[0, 0].cpu().numpy() * 255).astype(np.uint8)
                 cv2.imwrite(f"{options.pictures}/{name}-{n}.png", overlay(grey, lines, page.lines))
         print(f"{name:8s} {tally}", flush=True)
 

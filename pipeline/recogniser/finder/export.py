@@ -15,7 +15,7 @@ import torch
 from . import decode
 from .network import MAPS, MULTIPLE, LineFinder
 
-VERSION = 2
+VERSION = 3
 LONG_SIDE_PX = 1280
 LARGEST_BYTES = 8 * 1024 * 1024
 

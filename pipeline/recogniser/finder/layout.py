@@ -53,7 +53,7 @@ class Stone:
 class Entry:
     """Something to place on a face."""
 
-    kind: str  # line, emblem, panel, scroll, rule
+    kind: str  # line, emblem, panel, scroll, ring, rule
     height: float  # capital height, or the emblem's height, in units of the stone's body letters
     text: str = ""
     hand: object = None
@@ -148,6 +148,9 @@ class Composer:
             out.append(entry)
             if rng.random() < 0.05:
                 out.append(Entry(rng.choice(["rule", "rule", "emblem"]), rng.uniform(0.5, 1.6)))
+        if rng.random() < 0.11:
+            ring = Entry("ring", rng.uniform(6.0, 15.0), hand=self._hand(rng, jitter))
+            out.insert(0 if rng.random() < 0.7 else rng.randrange(len(out) + 1), ring)
         if rng.random() < 0.1:
             out.append(Entry("emblem", rng.uniform(1.5, 5.0)))
         if rng.random() < 0.12:
@@ -232,6 +235,9 @@ class Composer:
         queue = list(entries)
         while queue and y < bottom:
             entry = queue.pop(0)
+            if entry.kind == "ring":
+                y = self._ring(rng, stone, room, entry, y, centre, unit, bottom)
+                continue
             if entry.kind in ("emblem", "panel", "scroll", "rule"):
                 y = self._ornament(rng, stone, room, entry, y, centre, unit, bottom)
                 continue
@@ -379,6 +385,48 @@ class Composer:
             cv2.fillPoly(stone.relief, points, rng.randint(40, 150), cv2.LINE_AA, 4)
         cv2.polylines(stone.relief, points, True, 230, rng.randint(1, 3), cv2.LINE_AA, 4)
         self._cut_arc(stone, drawn, centre, y + cap * 1.3, cap / drawn.cap, degrees * length / (length * 1.12))
+
+    def _ring(self, rng, stone, room, entry, y, centre, unit, bottom):
+        """Words round a disc, heads outwards, from a third of the way round to nearly all of it; at times more words below, heads inwards."""
+        size = min(entry.height * unit, 0.7 * (bottom - y))
+        while size > 60:
+            span = self._interval(room, y, y + size, centre)
+            if span is not None and span[1] - span[0] >= size:
+                break
+            y, size = y + 4, size * 0.93
+        else:
+            return y
+        middle, outer = y + size / 2, size / 2
+        below = rng.random() < 0.25
+        degrees = rng.uniform(130, 200) if below else rng.uniform(140, 335)
+        words = f"{text.person_name(rng)} {rng.choice((text.date, text.verse, text.place, text.age))(rng)}"
+        drawn = entry.hand.strip(rng, words[: rng.randint(14, 42)].strip())
+        if drawn is None:
+            return y
+        # As high as lets the words reach so far round, within what a ring has room for.
+        reach = math.radians(degrees) * drawn.cap / drawn.width
+        cap = outer * min(reach / (1 + reach), 0.3)
+        if cap < MIN_CAP:
+            return y
+        radius = outer - cap * 1.05
+        degrees = math.degrees(drawn.width * cap / drawn.cap / radius)
+        for edge in (radius - rng.uniform(0.25, 0.6) * cap, outer + rng.uniform(0.15, 0.5) * cap):
+            if rng.random() < 0.55:
+                cv2.circle(stone.relief, (int(centre), int(middle)), max(2, int(edge)), rng.randint(90, 255), rng.randint(1, 4), cv2.LINE_AA)
+        inner = (radius - 0.7 * cap) * rng.uniform(0.9, 1.3)
+        if inner > 16 and rng.random() < 0.75:
+            self._paste_emblem(stone, shapes.emblem(rng), centre - inner / 2, middle - inner / 2, inner, inner)
+        self._cut_arc(stone, drawn, centre, middle - radius, cap / drawn.cap, degrees)
+        if below:
+            second = entry.hand.strip(rng, self._short(rng))
+            if second is not None:
+                room_left = math.radians(330 - degrees) * radius
+                scale = min(cap / second.cap, 0.8 * room_left / second.width)
+                turn = math.degrees(second.width * scale / (radius + cap * 0.9))
+                if scale * second.cap > MIN_CAP and 5 < turn < 170:
+                    drop = (radius + cap * 0.9) * math.cos(math.radians(turn) / 2)
+                    self._cut_arc(stone, second, centre, middle + drop, scale, -turn)
+        return y + size + unit * rng.uniform(0.2, 0.9)
 
     def _arch(self, rng, stone, room, entry, drawn, cap, y, centre, lead):
         degrees = math.copysign(min(abs(entry.arch), 9.0 * len(drawn.text)), entry.arch)

@@ -16,7 +16,8 @@ from .layout import MIN_CAP, Composer, Line
 STRIDE = 4  # the network's maps have a quarter of the picture's size
 CORE_LOW, CORE_HIGH = 0.15, 0.65  # the text core, in capital heights above the baseline
 MIN_CORE_PX = 4.5  # thinner cores would fall between the cells of the maps
-FROM_ABOVE_SHARE = 0.25  # of the pages, seen 35 to 70 degrees from square on
+FROM_ABOVE_SHARE = 0.28  # of the pages, seen 35 to 70 degrees from square on
+ROW_SHARE = 0.08  # of the pages, the stone stands in a row of others as large
 TOO_SMALL_PX = 5.2  # capital height under which a line is neither asked for nor forbidden
 
 # Kinds of surface in the region map.
@@ -92,8 +93,11 @@ class SceneMaker:
         y = (size - height) / 2 + rng.gauss(0, 0.04 + 0.1 * close) * size
         faces = np.zeros((size, size), np.uint8)
         others = np.zeros((size, size), np.uint8)
-        for _ in range(rng.choices([0, 1, 2, 3, 4], [48, 20, 15, 10, 7])[0]):
-            self._neighbour(rng, x, y, width, height, others)
+        if rng.random() < ROW_SHARE:
+            self._row(rng, x, y, width, height, others)
+        else:
+            for _ in range(rng.choices([0, 1, 2, 3, 4], [48, 20, 15, 10, 7])[0]):
+                self._neighbour(rng, x, y, width, height, others)
         self._stand(rng, name, outline, (x, y, width, height), FACE, faces)
         if name not in ("ledger", "oval", "shield", "boulder") and rng.random() < 0.28:
             grow = rng.uniform(1.0, 1.35)
@@ -122,7 +126,7 @@ class SceneMaker:
         """A slab as a standing person sees it, or a face from far to the side: about the picture's centre."""
         tilt = math.radians(rng.uniform(35, 70))
         distance = rng.uniform(1.2, 4.0) * self.size
-        away = math.pi / 2 + rng.gauss(0, 0.35) if rng.random() < 0.75 else rng.uniform(-math.pi, math.pi)
+        away = math.pi / 2 + rng.gauss(0, 0.35) if rng.random() < 0.65 else rng.uniform(-math.pi, math.pi)
         c, s = math.cos(away), math.sin(away)
         axes = np.array([[c, s, 0], [-s, c, 0], [0, 0, 1.0]])  # the first runs away from whoever looks
         zoom = min(1.5, math.cos(tilt) ** -0.5) * rng.uniform(0.8, 1.15)
@@ -196,6 +200,18 @@ class SceneMaker:
         cx = x + width / 2 + side * (width / 2 + w * rng.uniform(0.35, 1.2))
         bottom = y + height * rng.uniform(0.6, 1.0)
         self._stand(rng, name, outline, (cx - w / 2, bottom - h, w, h), rng.choice([OTHER_A, OTHER_B]), others)
+
+    def _row(self, rng, x, y, width, height, others):
+        """Stones of one size side by side, the middle one meant."""
+        name, outline, aspect = shapes.face(rng)
+        for side in (-1, 1):
+            edge = x + width / 2 + side * width / 2
+            for _ in range(rng.randint(1, 2)):
+                h = height * rng.uniform(0.75, 1.15)
+                w = min(h / aspect, 1.5 * width)
+                edge += side * (w + width * rng.uniform(0.04, 0.4))
+                left = edge if side < 0 else edge - w
+                self._stand(rng, name, outline, (left, y + height - h, w, h), rng.choice([OTHER_A, OTHER_B]), others)
 
     def _stand(self, rng, name, outline, box, region, coverage, on_base=False):
         """Carves a stone of the box's size and projects it into the picture."""

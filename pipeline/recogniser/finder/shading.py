@@ -14,7 +14,7 @@ from .scene import BODY, FACE, FOLIAGE, GRASS, LEAF, OTHER_A, OTHER_B, REGIONS, 
 ALBEDO, MOTTLE, GRAIN, GRASSY, LEAFY, BRICK, BUMP = range(7)
 
 
-LEAST_VISIBLE = 0.35  # share of the ink around that still stands out from the grain; by eye
+LEAST_VISIBLE = 0.27  # share of the ink around that still stands out from the grain; by eye
 
 
 def _uniform(n, low, high, device):
@@ -153,7 +153,7 @@ def photograph(letters, relief, regions, target, wear=None, most_wear=0.9):
     text = letters.float().unsqueeze(1) / 255
     shape = relief.float().unsqueeze(1) / 255
     if wear is None:
-        wear = torch.rand(n, 1, 1, 1, device=device) ** 1.7 * most_wear
+        wear = torch.rand(n, 1, 1, 1, device=device) ** 1.4 * most_wear
     else:
         wear = torch.as_tensor(wear, dtype=torch.float32, device=device).reshape(n, 1, 1, 1)
 

@@ -106,7 +106,7 @@ class Training:
         self._say(f"{sum(p.numel() for p in self.net.parameters()) / 1e6:.2f} M parameters on {self.device}; from step {self.step}, {self.spent / 60:.1f} min spent")
         before, begun, last_save, waited = self.spent, time.time(), time.time(), 0.0
         stream = iter(loader)
-        while self.spent < options.minutes * 60:
+        while self.spent < options.minutes * 60 and time.time() - begun < options.stop_after:
             asked = time.time()
             target, batch = next(stream)
             waited += time.time() - asked
@@ -122,6 +122,8 @@ class Training:
                 last_save = time.time()
         self.save()
         self._picture(x, truth)
+        if self.spent < options.minutes * 60:
+            return
         (self.folder / "DONE").write_text(f"{self.step} steps, {self.seen} pages, {self.spent:.0f} s\n", encoding="utf-8")
         self._say("done")
 
@@ -175,6 +177,7 @@ def main():
     parser.add_argument("minutes", type=float, help="time to train, all starts together")
     parser.add_argument("folder", help="where checkpoints and the log go")
     parser.add_argument("workers", type=int, nargs="?", default=14)
+    parser.add_argument("--stop-after", type=float, default=math.inf, help="seconds after which this start ends, the rate's course as it is")
     parser.add_argument("--batch", type=int, default=8)
     parser.add_argument("--size", type=int, default=1024, help="side of a page; smaller only to try things out")
     parser.add_argument("--seed", type=int, default=1)

@@ -31,7 +31,10 @@ public final class CarvedLineFinder implements LineFinder {
   private final String name;
   private final Network network;
 
-  /** The finder as trained last: also for slabs seen from above and for letters seen from near. */
+  /**
+   * The finder as trained last: also for slabs seen from above, letters seen from near and words
+   * round a disc.
+   */
   public CarvedLineFinder() {
     this("carved-lines", "line-finder.onnx");
   }
@@ -41,7 +44,7 @@ public final class CarvedLineFinder implements LineFinder {
     this.network = Network.ofResource("rakelight/finding/" + weights);
   }
 
-  /** The finder as trained first, which follows letters round a disc further. */
+  /** The finder as trained first, which follows raised letters round a disc further. */
   public static CarvedLineFinder first() {
     return new CarvedLineFinder("carved-lines-1", "line-finder-1.onnx");
   }
