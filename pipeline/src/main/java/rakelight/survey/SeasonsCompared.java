@@ -91,8 +91,9 @@ public final class SeasonsCompared {
       return Optional.empty();
     }
     List<String> notLaid = new ArrayList<>();
-    List<Seen> first = seen(years.get(years.firstKey()), proposal.get(), notLaid);
-    List<Seen> last = seen(years.get(years.lastKey()), proposal.get(), notLaid);
+    List<Seen> first =
+        seen(years.getOrDefault(years.firstKey(), List.of()), proposal.get(), notLaid);
+    List<Seen> last = seen(years.getOrDefault(years.lastKey(), List.of()), proposal.get(), notLaid);
     List<Line> lines = new ArrayList<>();
     for (ProposedLine line : proposal.get().lines()) {
       List<LineContrast> before = contrasts(first, line);
