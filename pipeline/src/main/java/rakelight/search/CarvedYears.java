@@ -31,6 +31,9 @@ final class CarvedYears {
   private static final Pattern FOUR_FIGURES =
       Pattern.compile("(?=[^|]*[0-9][^|]*[0-9])[0-9?\\[]{4}(\\|.*)?");
 
+  /** Later years aren't taken for others misread. */
+  private static final int LAST_MISREAD = 2040;
+
   private static final int FIRST_OF_FOUR_FIGURES = 1000;
   private static final int LAST_OF_FOUR_FIGURES = 9999;
 
@@ -64,6 +67,9 @@ final class CarvedYears {
   private static boolean add(
       Skeleton way, String shown, int first, int last, double share, List<YearSpan> years) {
     double[] fits = way.fits(first, last);
+    for (int i = 0; i < fits.length; i++) {
+      fits[i] = isYearButForAFigure(first + i) ? fits[i] : 0;
+    }
     double sum = Arrays.stream(fits).sum();
     if (sum == 0) {
       return false;
@@ -82,5 +88,18 @@ final class CarvedYears {
       from = to;
     }
     return true;
+  }
+
+  private static boolean isYearButForAFigure(int number) {
+    for (int place = 1; place <= FIRST_OF_FOUR_FIGURES; place *= 10) {
+      int without = number - number / place % 10 * place;
+      for (int figure = 0; figure < 10; figure++) {
+        int year = without + figure * place;
+        if (year >= FIRST && year <= LAST_MISREAD) {
+          return true;
+        }
+      }
+    }
+    return false;
   }
 }
