@@ -115,12 +115,18 @@ public record ConditionNote(
       both.remove(Condition.SOUND);
     }
     String remarks =
-        Stream.of(remark, other.remark)
+        Stream.of(placed(), other.placed())
             .filter(words -> !words.isEmpty())
             .distinct()
             .collect(Collectors.joining("; "));
     return new ConditionNote(
         marker, on, List.copyOf(both), Where.WHOLE, remarks, reader, at, decision);
+  }
+
+  private String placed() {
+    return Stream.of(where.told(), remark)
+        .filter(words -> !words.isEmpty())
+        .collect(Collectors.joining("; "));
   }
 
   /** The words, where, and the remark if there is one, in a line. */

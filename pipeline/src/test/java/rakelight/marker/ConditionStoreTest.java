@@ -114,7 +114,9 @@ class ConditionStoreTest {
   void notesOfOneDayAreOneLookAndTheWorseIsKept() {
     note(AUTUMN, "", Condition.LEANING);
     note(AUTUMN, "the front", Condition.SOUND);
-    assertThat(conditions.newest(marker).orElseThrow().unsafe()).isEqualTo("leaning");
+    ConditionNote look = conditions.newest(marker).orElseThrow();
+    assertThat(look.unsafe()).isEqualTo("leaning");
+    assertThat(look.told()).isEqualTo("leaning (the front)");
     assertThat(conditions.ofMarker(marker)).hasSize(2);
   }
 
