@@ -187,7 +187,8 @@ public final class Backup {
   private void requireOurs() throws IOException {
     if (!said(IDENTIFIER).equals(Optional.of(identifier()))) {
       throw new ArchiveException(
-          bag + ": isn't a backup of this archive. Give a new folder, or that of an earlier backup.");
+          bag
+              + ": isn't a backup of this archive. Give a new folder, or that of an earlier backup.");
     }
   }
 
@@ -343,9 +344,7 @@ public final class Backup {
     Path ledger = data.resolve(Ledger.FILE);
     Path kept = Files.createDirectories(bag.resolve(LEDGERS));
     Optional<Instant> last = said(COPIED).flatMap(Backup::time);
-    if (Files.exists(ledger)
-        && last.isPresent()
-        && Files.mismatch(ledger, part()) >= 0) {
+    if (Files.exists(ledger) && last.isPresent() && Files.mismatch(ledger, part()) >= 0) {
       Durable.rename(ledger, kept.resolve(TIME.format(last.get().atZone(ZoneOffset.UTC)) + ENDING));
     }
     try (FileChannel channel = FileChannel.open(part(), StandardOpenOption.WRITE)) {

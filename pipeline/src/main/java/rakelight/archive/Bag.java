@@ -235,7 +235,10 @@ public final class Bag {
                 one.digests().keySet().stream().map(Bag::composed).collect(Collectors.toSet())));
     for (String path : payload) {
       List<String> lacking =
-          listed.keySet().stream().filter(m -> !listed.get(m).contains(composed(path))).toList();
+          listed.entrySet().stream()
+              .filter(manifest -> !manifest.getValue().contains(composed(path)))
+              .map(Map.Entry::getKey)
+              .toList();
       if (lacking.size() == listed.size()) {
         add("bag-unlisted", path, "is in no manifest: it doesn't belong to the bag.");
       } else if (declared.isOfEveryFileInEach()) {

@@ -52,7 +52,8 @@ record BagManifest(
   static Optional<MessageDigest> digest(String algorithm) {
     try {
       return Optional.of(
-          MessageDigest.getInstance(algorithm.toUpperCase(Locale.ROOT).replaceFirst("SHA", "SHA-")));
+          MessageDigest.getInstance(
+              algorithm.toUpperCase(Locale.ROOT).replaceFirst("SHA", "SHA-")));
     } catch (NoSuchAlgorithmException e) {
       return Optional.empty();
     }
@@ -97,8 +98,7 @@ record BagManifest(
     StringBuilder text = new StringBuilder();
     new TreeMap<>(digests)
         .forEach(
-            (path, digest) ->
-                text.append(digest).append("  ").append(escaped(path)).append('\n'));
+            (path, digest) -> text.append(digest).append("  ").append(escaped(path)).append('\n'));
     Path part = file.resolveSibling(file.getFileName() + ".part");
     Durable.write(part, text.toString().getBytes(StandardCharsets.UTF_8));
     Durable.rename(part, file);

@@ -185,8 +185,7 @@ public final class Check {
    * @throws ArchiveException if there is no ledger in the folder
    */
   public void against(Path backup) {
-    Path file =
-        (Bag.isAt(backup) ? backup.resolve(Bag.PAYLOAD) : backup).resolve(Ledger.FILE);
+    Path file = (Bag.isAt(backup) ? backup.resolve(Bag.PAYLOAD) : backup).resolve(Ledger.FILE);
     if (!Files.isRegularFile(file)) {
       throw new ArchiveException(backup + ": not a backup, it has no " + Ledger.FILE + ".");
     }

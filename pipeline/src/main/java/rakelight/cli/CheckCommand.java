@@ -55,7 +55,8 @@ final class CheckCommand extends ArchiveCommand {
 
   private int checkBackup() {
     if (rebuild || dropUnneeded || against.isPresent()) {
-      throw wrong("A backup is only looked at: no --rebuild, --drop-unneeded or --against with it.");
+      throw wrong(
+          "A backup is only looked at: no --rebuild, --drop-unneeded or --against with it.");
     }
     Check.Result result = CheckedBackup.of(root(), file -> {});
     result.faults().forEach(fault -> print(out(), fault));

@@ -30,7 +30,8 @@ final class RestoreCommand implements Callable<Integer> {
   @Option(
       names = "--ledger",
       paramLabel = "TIME",
-      description = "Takes an earlier ledger, by the time `backup` names it, such as 2026-11-30T184502Z.")
+      description =
+          "Takes an earlier ledger, by the time `backup` names it, such as 2026-11-30T184502Z.")
   private Optional<String> ledger;
 
   @Override

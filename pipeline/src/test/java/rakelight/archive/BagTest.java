@@ -8,7 +8,9 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -19,8 +21,7 @@ import org.junit.jupiter.api.io.TempDir;
  * calls invalid are refused and those it calls valid are not.
  */
 class BagTest {
-  private static final String DECLARED =
-      "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n";
+  private static final String DECLARED = "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n";
 
   /** SHA-256 of "abc": FIPS 180-4's example, also in RFC 6234. */
   private static final String ABC =
@@ -50,7 +51,8 @@ class BagTest {
   }
 
   private String digest(String path, String algorithm) throws IOException {
-    return Bag.digests(bag.resolve(path), List.of(algorithm)).get(algorithm);
+    return Objects.requireNonNull(
+        Bag.digests(bag.resolve(path), List.of(algorithm)).get(algorithm));
   }
 
   private List<String> faults() {
@@ -78,7 +80,7 @@ class BagTest {
 
   @Test
   void digestsInCapitalsAStarAndTabsAreRead() throws IOException {
-    write("manifest-sha256.txt", ABC.toUpperCase(java.util.Locale.ROOT) + "\t *data/abc.txt\r\n");
+    write("manifest-sha256.txt", ABC.toUpperCase(Locale.ROOT) + "\t *data/abc.txt\r\n");
     assertThat(faults()).isEmpty();
   }
 
@@ -211,7 +213,8 @@ class BagTest {
     write("bag-info.txt", "Payload-Oxum: 3.1\nContact-Name: Ada\n  Fenn\nContact-Name: Bo\n");
     assertThat(faults()).isEmpty();
     assertThat(Bag.info(bag, StandardCharsets.UTF_8))
-        .isEqualTo(Map.of("payload-oxum", List.of("3.1"), "contact-name", List.of("Ada Fenn", "Bo")));
+        .isEqualTo(
+            Map.of("payload-oxum", List.of("3.1"), "contact-name", List.of("Ada Fenn", "Bo")));
     write("bag-info.txt", "Payload-Oxum: 4.1\n");
     assertThat(faults()).containsExactly("bag-incomplete bag-info.txt");
   }

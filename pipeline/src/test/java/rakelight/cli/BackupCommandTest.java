@@ -29,13 +29,13 @@ class BackupCommandTest {
   }
 
   private void ingest(String marker, int width) throws Exception {
-    Path season = folder.resolve("season-" + width).resolve(marker);
-    Files.createDirectories(season);
+    Path season = folder.resolve("season-" + width);
+    Path face = Files.createDirectories(season.resolve(marker));
     ImageIO.write(
         new BufferedImage(width, 40, BufferedImage.TYPE_INT_RGB),
         "png",
-        season.resolve("stone.png").toFile());
-    Ran ran = Ran.command("ingest", archive, season.getParent(), "--reader", "Ada Penrose");
+        face.resolve("stone.png").toFile());
+    Ran ran = Ran.command("ingest", archive, season, "--reader", "Ada Penrose");
     assertThat(ran.code()).as(ran.err()).isZero();
   }
 
@@ -205,8 +205,7 @@ class BackupCommandTest {
     assertThat(ran.code()).isEqualTo(1);
     assertThat(ran.err()).contains("give --ledger with one of 2026-11-01T083000Z");
     Ran earlier =
-        Ran.command(
-            "restore", copy, folder.resolve("earlier"), "--ledger", "2026-11-01T083000Z");
+        Ran.command("restore", copy, folder.resolve("earlier"), "--ledger", "2026-11-01T083000Z");
     assertThat(earlier.err()).contains(ledger + ": has changed");
     assertThat(Ran.command("check", folder.resolve("earlier")).code()).isZero();
     Ran never =
@@ -218,7 +217,8 @@ class BackupCommandTest {
   @Test
   void aBackupCutShortIsFinishedByRunningItAgain() throws Exception {
     assertThat(Ran.command("backup", archive, copy).code()).isZero();
-    for (String late : List.of("manifest-sha256.txt", "manifest-sha512.txt", "data/ledger.sqlite")) {
+    for (String late :
+        List.of("manifest-sha256.txt", "manifest-sha512.txt", "data/ledger.sqlite")) {
       Files.delete(copy.resolve(late));
     }
     Files.writeString(original(copy).resolveSibling("half.part"), "half");

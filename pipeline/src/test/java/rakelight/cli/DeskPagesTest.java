@@ -838,7 +838,8 @@ class DeskPagesTest {
 
   private void accessible(Page page, String name, int width, ColorScheme scheme) {
     page.waitForLoadState(LoadState.NETWORKIDLE);
-    VisitedDesk.picture(page, name + "-" + width + "-" + scheme.name().toLowerCase(java.util.Locale.ROOT));
+    VisitedDesk.picture(
+        page, name + "-" + width + "-" + scheme.name().toLowerCase(java.util.Locale.ROOT));
     Browser.isAccessible(page, name + " " + width + " " + scheme);
   }
 

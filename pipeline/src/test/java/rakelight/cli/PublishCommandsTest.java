@@ -118,8 +118,7 @@ class PublishCommandsTest {
   void whatTheTablesHoldIsToldForCsvOnTheWeb() throws Exception {
     confirm("14\tfront\t1\tROBERT GARSIDE | died 2 May 1911 aged 62 years", ADA);
     Ran.command("export", archive, "--to", out, "--as-of", "2026-11-25", "--tables");
-    JsonNode group =
-        Json.read(Files.readString(out.resolve("csv-metadata.json")), JsonNode.class);
+    JsonNode group = Json.read(Files.readString(out.resolve("csv-metadata.json")), JsonNode.class);
     assertThat(group.path("@context").get(0).asText()).isEqualTo("http://www.w3.org/ns/csvw");
     Map<String, Pattern> datatypes =
         Map.of(

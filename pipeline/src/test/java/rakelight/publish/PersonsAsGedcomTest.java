@@ -97,13 +97,14 @@ class PersonsAsGedcomTest {
     ground.stone("14", "front", "HANNAH WREN | died 14 March 1851");
     PersonStore persons = new PersonStore(ground.archive);
     for (String other : List.of("13:front:1", "14:front:1")) {
-      persons.same(
-          ground.mention("12:front:1"), ground.mention(other), "one grave", "Ada");
+      persons.same(ground.mention("12:front:1"), ground.mention(other), "one grave", "Ada");
     }
     GedcomFile file = written();
     assertThat(file.records("INDI")).hasSize(1);
     List<GedcomFile.Node> deaths = file.person("Hannah /Wren/").all("DEAT");
-    assertThat(deaths).extracting(death -> death.one("DATE")).contains("14 MAR 1851", "15 MAR 1851");
+    assertThat(deaths)
+        .extracting(death -> death.one("DATE"))
+        .contains("14 MAR 1851", "15 MAR 1851");
     assertThat(deaths)
         .filteredOn(death -> death.one("DATE").equals("14 MAR 1851"))
         .singleElement()

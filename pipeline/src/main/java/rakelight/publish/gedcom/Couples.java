@@ -122,8 +122,6 @@ final class Couples {
   static String sex(Person person) {
     String given = person.fullest().map(mention -> mention.name().given()).orElse("");
     String first = NameForms.fold(given.strip().split("\\s+")[0]);
-    return GivenNames.known().isWomans(first)
-        ? "F"
-        : GivenNames.known().isMans(first) ? "M" : "U";
+    return GivenNames.known().isWomans(first) ? "F" : GivenNames.known().isMans(first) ? "M" : "U";
   }
 }

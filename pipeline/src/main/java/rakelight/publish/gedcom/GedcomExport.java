@@ -12,7 +12,6 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -89,7 +88,10 @@ public final class GedcomExport {
     for (Link link : edition.links()) {
       if (link.kind() == Link.Kind.BURIED_HERE) {
         persons.stream()
-            .filter(p -> p.mentions().stream().anyMatch(m -> link.toPerson().equals(Optional.of(m.id()))))
+            .filter(
+                p ->
+                    p.mentions().stream()
+                        .anyMatch(m -> link.toPerson().equals(Optional.of(m.id()))))
             .forEach(p -> burials.computeIfAbsent(p.id(), id -> new ArrayList<>()).add(link));
       }
     }
@@ -406,7 +408,7 @@ public final class GedcomExport {
 
   private void source(GedcomWriter out, ToldFace face) throws IOException {
     var says = face.says();
-    out.record(sources.get(says.face().id()), "SOUR");
+    out.record(sources.getOrDefault(says.face().id(), "VOID"), "SOUR");
     out.line(1, "AUTH", says.reading().orElseThrow().reader());
     out.line(
         1,
@@ -456,8 +458,7 @@ public final class GedcomExport {
     out.line(level + 2, "TEXT", statement.text().replace(" / ", "\n"));
     boolean unsure =
         statement.supplied().isPresent()
-            || statement.signs().stream()
-                .anyMatch(doubtful.getOrDefault(face, Set.of())::contains);
+            || statement.signs().stream().anyMatch(doubtful.getOrDefault(face, Set.of())::contains);
     out.line(level + 1, "QUAY", unsure ? DOUBTFUL : CARVED);
     Optional<String> supplied = statement.supplied();
     if (supplied.isPresent()) {

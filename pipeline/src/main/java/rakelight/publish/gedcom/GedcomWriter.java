@@ -9,7 +9,9 @@ import java.util.regex.Pattern;
  * characters that the standard bans are left out.
  */
 final class GedcomWriter {
-  /** C0 but tabulator and line ends, DEL, C1, surrogates without a partner, and two non-characters. */
+  /**
+   * C0 but tabulator and line ends, DEL, C1, surrogates without a partner, and two non-characters.
+   */
   private static final Pattern BANNED =
       Pattern.compile("[\\x00-\\x08\\x0B\\x0C\\x0E-\\x1F\\x7F-\\x9F\\uD800-\\uDFFF\\uFFFE\\uFFFF]");
 

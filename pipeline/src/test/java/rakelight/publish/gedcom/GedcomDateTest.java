@@ -34,8 +34,7 @@ class GedcomDateTest {
   }
 
   @Property
-  void everyDayIsWrittenAsItsOwn(
-      @ForAll @IntRange(min = -100_000, max = 40_000) int daysFrom1970) {
+  void everyDayIsWrittenAsItsOwn(@ForAll @IntRange(min = -100_000, max = 40_000) int daysFrom1970) {
     LocalDate day = LocalDate.ofEpochDay(daysFrom1970);
     assertThat(GedcomDate.of(day.toString()).value())
         .isEqualTo(
@@ -44,13 +43,7 @@ class GedcomDateTest {
   }
 
   @ParameterizedTest
-  @CsvSource({
-    "P71Y7M9D, 71y 7m 9d",
-    "P8D, 8d",
-    "P3W2D, 3w 2d",
-    "P0Y, 0y",
-    "PT5H, < 1d"
-  })
+  @CsvSource({"P71Y7M9D, 71y 7m 9d", "P8D, 8d", "P3W2D, 3w 2d", "P0Y, 0y", "PT5H, < 1d"})
   void agesAreWrittenInTheUnitsCarved(String duration, String age) {
     assertThat(GedcomExport.age(duration)).contains(age);
   }

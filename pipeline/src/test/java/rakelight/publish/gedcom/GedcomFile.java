@@ -56,7 +56,8 @@ public final class GedcomFile {
           "yes", Pattern.compile("Y?"),
           "nametype", Pattern.compile("AKA|BIRTH|IMMIGRANT|MAIDEN|MARRIED|PROFESSIONAL|OTHER"),
           "quay", Pattern.compile("[0-3]"),
-          "exact", Pattern.compile("\\d{1,2} (?:JAN|FEB|MAR|APR|MAY|JUN|JUL|AUG|SEP|OCT|NOV|DEC) \\d+"),
+          "exact",
+              Pattern.compile("\\d{1,2} (?:JAN|FEB|MAR|APR|MAY|JUN|JUL|AUG|SEP|OCT|NOV|DEC) \\d+"),
           "date",
               Pattern.compile(
                   "|%1$s|BET %1$s AND %1$s|(?:AFT|BEF|ABT|CAL|EST) %1$s".formatted(DATE)),
@@ -86,6 +87,8 @@ public final class GedcomFile {
       return found.size() == 1 ? found.get(0).payload : "(" + found.size() + " " + wanted + ")";
     }
   }
+
+  private static final Node NOWHERE = new Node("", "", "");
 
   private final List<Node> records = new ArrayList<>();
   private final Map<String, Node> named = new LinkedHashMap<>();
@@ -151,7 +154,7 @@ public final class GedcomFile {
   }
 
   public Node named(String pointer) {
-    return named.get(pointer.replace("@", ""));
+    return named.getOrDefault(pointer.replace("@", ""), NOWHERE);
   }
 
   /** The individual with this name, slashes and all. */
@@ -232,7 +235,7 @@ public final class GedcomFile {
       if (!PAYLOADS.get(payload).matcher(node.payload).matches()) {
         broken.add(path + "." + node.tag + " is no " + payload + ": " + node.payload);
       }
-    } else if (named(node.payload) == null || !named(node.payload).tag.equals(payload)) {
+    } else if (!named(node.payload).tag.equals(payload)) {
       broken.add(path + "." + node.tag + " points nowhere: " + node.payload);
     }
   }
@@ -243,10 +246,9 @@ public final class GedcomFile {
       for (Node to : node.all(there)) {
         Node family = named(to.payload);
         boolean named =
-            family != null
-                && back.stream()
-                    .flatMap(b -> family.all(b).stream())
-                    .anyMatch(b -> b.payload.equals("@" + node.pointer + "@"));
+            back.stream()
+                .flatMap(b -> family.all(b).stream())
+                .anyMatch(b -> b.payload.equals("@" + node.pointer + "@"));
         if (!named) {
           broken.add(node.pointer + " is in no " + back + " of " + to.payload);
         }
@@ -256,9 +258,8 @@ public final class GedcomFile {
       for (String b : back) {
         for (Node of : family.all(b)) {
           Node person = named(of.payload);
-          if (person == null
-              || person.all(there).stream()
-                  .noneMatch(f -> f.payload.equals("@" + family.pointer + "@"))) {
+          if (person.all(there).stream()
+              .noneMatch(f -> f.payload.equals("@" + family.pointer + "@"))) {
             broken.add(family.pointer + " isn't in " + there + " of " + of.payload);
           }
         }

@@ -49,8 +49,7 @@ class GedcomFileTest {
         .contains("INDI.FAMS points nowhere: @F1@");
     assertThat(GedcomFile.read(with("0 @I1@ INDI\n0 @F1@ FAM\n1 HUSB @I1@")).broken())
         .containsExactly("F1 isn't in FAMS of @I1@");
-    assertThat(
-            GedcomFile.read(with("0 @I1@ INDI\n1 FAMS @F1@\n0 @F1@ FAM\n1 HUSB @I1@")).broken())
+    assertThat(GedcomFile.read(with("0 @I1@ INDI\n1 FAMS @F1@\n0 @F1@ FAM\n1 HUSB @I1@")).broken())
         .isEmpty();
   }
 
