@@ -13,6 +13,7 @@ import rakelight.archive.BadInputException;
 import rakelight.archive.PhotographId;
 import rakelight.finding.FoundLine;
 import rakelight.finding.LaidLine;
+import rakelight.finding.LineStrip;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
@@ -33,6 +34,9 @@ import rakelight.relief.Registration;
  * the stone beside them on each. What changes with the light alone is part of the uncertainty.
  */
 public final class SeasonsCompared {
+  private static final int STRIP_PX = 64;
+  private static final double CAP_HEIGHTS = 1.9;
+
   private final Archive archive;
   private final PhotoStore photos;
   private final ProposalStore proposals;
@@ -47,8 +51,16 @@ public final class SeasonsCompared {
    * One line in two seasons.
    *
    * @param text as a machine reads it
+   * @param before the line on a photograph of the first season, in capitals {@value #STRIP_PX} /
+   *     {@value #CAP_HEIGHTS} pixels high
+   * @param after the same place in the last
    */
-  public record Line(int number, String text, LegibilityChange change) {}
+  public record Line(
+      int number,
+      String text,
+      LegibilityChange change,
+      Optional<GrayImage> before,
+      Optional<GrayImage> after) {}
 
   /**
    * A face in two seasons.
@@ -99,7 +111,13 @@ public final class SeasonsCompared {
       List<LineContrast> before = contrasts(first, line);
       List<LineContrast> after = contrasts(last, line);
       if (!before.isEmpty() && !after.isEmpty()) {
-        lines.add(new Line(line.number(), line.text(), LegibilityChange.of(before, after)));
+        lines.add(
+            new Line(
+                line.number(),
+                line.text(),
+                LegibilityChange.of(before, after),
+                strip(first, line),
+                strip(last, line)));
       }
     }
     return Optional.of(new Compared(face, years.firstKey(), years.lastKey(), lines, notLaid));
@@ -157,5 +175,25 @@ public final class SeasonsCompared {
           .ifPresent(contrasts::add);
     }
     return contrasts;
+  }
+
+  /** A line on the first photograph that it can be seen on. */
+  private static Optional<GrayImage> strip(List<Seen> season, ProposedLine line) {
+    FoundLine found = new FoundLine(line.box(), line.heightPx(), line.score());
+    int width = LineStrip.widthPx(found, STRIP_PX, CAP_HEIGHTS);
+    return season.stream()
+        .flatMap(
+            seen ->
+                Optional.ofNullable(seen.from().get(line.photograph()))
+                    .map(
+                        move ->
+                            LineStrip.cut(
+                                seen.picture(),
+                                new LaidLine(found, move),
+                                width,
+                                STRIP_PX,
+                                CAP_HEIGHTS))
+                    .stream())
+        .findFirst();
   }
 }

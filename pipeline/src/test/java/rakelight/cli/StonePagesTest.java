@@ -12,7 +12,6 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
@@ -50,7 +49,6 @@ import rakelight.samples.Samples;
  * What a marker is and when it was made, what is carved on it, what a guide plans: in a browser.
  */
 class StonePagesTest {
-  private static final Path SCREENSHOTS = Path.of("target", "screenshots");
   private static final String ADA = "Ada Fenn";
   private static final int[][] WINDOWS = {{1366, 768}, {360, 740}};
 
@@ -192,13 +190,6 @@ class StonePagesTest {
     return desk.root() + "/markers/" + stone;
   }
 
-  private static void picture(Page page, String name) {
-    page.screenshot(
-        new Page.ScreenshotOptions()
-            .setPath(SCREENSHOTS.resolve(name.toLowerCase(Locale.ROOT) + ".png"))
-            .setFullPage(true));
-  }
-
   @Test
   void thePagesAreForEverybodyOnEveryScreen() {
     // The long forms are looked at where they are filled in: at the desk, and on a telephone.
@@ -233,7 +224,7 @@ class StonePagesTest {
           page.navigate(desk.root() + one[1]);
           page.evaluate("document.querySelectorAll('details').forEach((one) => (one.open = true))");
           String name = "stone-" + one[0] + "-" + window[0];
-          picture(page, name);
+          VisitedDesk.picture(page, name);
           Browser.isAccessible(page, name);
         }
       }
@@ -286,7 +277,7 @@ class StonePagesTest {
       page.click("text=Keep the emblem");
       page.waitForURL(marker());
       assertThat(page.isVisible(".emblem svg[aria-label^='winged face, outlined']")).isTrue();
-      picture(page, "stone-emblem-outlined");
+      VisitedDesk.picture(page, "stone-emblem-outlined");
       page.click("[aria-label^='Take back: noted an emblem: winged face']");
       page.waitForCondition(() -> page.locator(".emblem svg").count() == 0);
       page.click("[aria-label='Ask what it means: a knot of rope']");

@@ -34,7 +34,7 @@ final class Couples {
    * @param told the statements it rests on, each with the mention that makes it
    */
   record Couple(
-      Optional<Person> husband, Optional<Person> wife, Set<Person> children, List<Told> told) {
+      Optional<Person> husband, Optional<Person> wife, Set<Person> children, List<StatedFact> told) {
     List<Person> partners() {
       List<Person> partners = new ArrayList<>();
       husband.ifPresent(partners::add);
@@ -64,7 +64,7 @@ final class Couples {
       }
       List<Person> others = meant(mention, statement, kin.get());
       others.remove(person);
-      Told told = new Told(mention, statement);
+      StatedFact told = new StatedFact(mention, statement);
       if (kin.get().isMarriage()) {
         others.forEach(other -> couple(List.of(person, other)).told().add(told));
       } else if (kin.get().isChild() && !others.isEmpty()) {

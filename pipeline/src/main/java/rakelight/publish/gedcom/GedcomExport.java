@@ -218,7 +218,7 @@ public final class GedcomExport {
     }
     for (Statement statement : mention.about()) {
       if (statement.kind() == Kind.NAME || mention.isKinOnly()) {
-        cite(out, 2, new Told(mention, statement));
+        cite(out, 2, new StatedFact(mention, statement));
       }
     }
   }
@@ -229,13 +229,13 @@ public final class GedcomExport {
   }
 
   private void facts(GedcomWriter out, List<Mention> mentions) throws IOException {
-    for (List<Told> birth : alike(mentions, Kind.BIRTH)) {
+    for (List<StatedFact> birth : alike(mentions, Kind.BIRTH)) {
       event(out, "BIRT", birth);
     }
-    List<List<Told>> deaths = alike(mentions, Kind.DEATH);
-    for (List<Told> death : deaths) {
+    List<List<StatedFact>> deaths = alike(mentions, Kind.DEATH);
+    for (List<StatedFact> death : deaths) {
       event(out, "DEAT", death);
-      circumstances(out, death.stream().map(Told::by).distinct().toList());
+      circumstances(out, death.stream().map(StatedFact::by).distinct().toList());
     }
     List<Mention> undated =
         mentions.stream()
@@ -246,10 +246,10 @@ public final class GedcomExport {
       out.line(1, "DEAT", "Y");
       circumstances(out, undated);
     }
-    for (List<Told> burial : alike(mentions, Kind.BURIAL)) {
+    for (List<StatedFact> burial : alike(mentions, Kind.BURIAL)) {
       event(out, "BURI", burial);
     }
-    for (List<Told> marriage : alike(mentions, Kind.MARRIAGE)) {
+    for (List<StatedFact> marriage : alike(mentions, Kind.MARRIAGE)) {
       out.line(1, "EVEN", carved(marriage.get(0).statement()));
       out.line(2, "TYPE", "Marriage");
       date(out, marriage.get(0).statement());
@@ -264,7 +264,7 @@ public final class GedcomExport {
   private void attributes(
       GedcomWriter out, List<Mention> mentions, Kind kind, String tag, String type)
       throws IOException {
-    for (List<Told> told : alike(mentions, kind)) {
+    for (List<StatedFact> told : alike(mentions, kind)) {
       out.line(1, tag, told.get(0).statement().valueInWords());
       if (!type.isEmpty()) {
         out.line(2, "TYPE", type);
@@ -274,13 +274,13 @@ public final class GedcomExport {
   }
 
   /** What stones say of a kind, those that say the same together. */
-  private static List<List<Told>> alike(List<Mention> mentions, Kind kind) {
-    Map<String, List<Told>> alike = new LinkedHashMap<>();
+  private static List<List<StatedFact>> alike(List<Mention> mentions, Kind kind) {
+    Map<String, List<StatedFact>> alike = new LinkedHashMap<>();
     for (Mention mention : mentions) {
       for (Statement statement : of(mention, kind)) {
         alike
             .computeIfAbsent(statement.value() + "|" + place(statement), v -> new ArrayList<>())
-            .add(new Told(mention, statement));
+            .add(new StatedFact(mention, statement));
       }
     }
     return List.copyOf(alike.values());
@@ -300,7 +300,7 @@ public final class GedcomExport {
     return statement.detail(Detail.Dated.class).map(Detail.Dated::place).orElse("").strip();
   }
 
-  private void event(GedcomWriter out, String tag, List<Told> told) throws IOException {
+  private void event(GedcomWriter out, String tag, List<StatedFact> told) throws IOException {
     Statement statement = told.get(0).statement();
     // Without a date an event needs the Y that says it came to pass.
     if (statement.value().isEmpty()) {
@@ -332,7 +332,7 @@ public final class GedcomExport {
   }
 
   private void circumstances(GedcomWriter out, List<Mention> mentions) throws IOException {
-    List<List<Told>> ages = alike(mentions, Kind.AGE);
+    List<List<StatedFact>> ages = alike(mentions, Kind.AGE);
     if (!ages.isEmpty()) {
       Statement age = ages.get(0).get(0).statement();
       Optional<String> written = age(age.value());
@@ -340,21 +340,21 @@ public final class GedcomExport {
         out.line(2, "AGE", written.get());
         out.line(3, "PHRASE", carved(age));
       }
-      for (List<Told> one : ages.subList(written.isPresent() ? 1 : 0, ages.size())) {
+      for (List<StatedFact> one : ages.subList(written.isPresent() ? 1 : 0, ages.size())) {
         out.line(2, "NOTE", "Age as carved: " + carved(one.get(0).statement()));
       }
-      for (List<Told> one : ages) {
+      for (List<StatedFact> one : ages) {
         cite(out, 2, one);
       }
     }
-    List<List<Told>> causes = alike(mentions, Kind.CAUSE);
+    List<List<StatedFact>> causes = alike(mentions, Kind.CAUSE);
     if (!causes.isEmpty()) {
       out.line(
           2,
           "CAUS",
           String.join(
               "; ", causes.stream().map(one -> one.get(0).statement().valueInWords()).toList()));
-      for (List<Told> one : causes) {
+      for (List<StatedFact> one : causes) {
         cite(out, 2, one);
       }
     }
@@ -401,7 +401,7 @@ public final class GedcomExport {
     for (Person child : couple.children()) {
       out.pointer(1, "CHIL", individual(child));
     }
-    for (Told told : couple.told()) {
+    for (StatedFact told : couple.told()) {
       cite(out, 1, told);
     }
   }
@@ -438,13 +438,13 @@ public final class GedcomExport {
     return statement.text().replace(" / ", " ");
   }
 
-  private void cite(GedcomWriter out, int level, List<Told> alike) throws IOException {
-    for (Told told : alike) {
+  private void cite(GedcomWriter out, int level, List<StatedFact> alike) throws IOException {
+    for (StatedFact told : alike) {
       cite(out, level, told);
     }
   }
 
-  private void cite(GedcomWriter out, int level, Told told) throws IOException {
+  private void cite(GedcomWriter out, int level, StatedFact told) throws IOException {
     Statement statement = told.statement();
     FaceId face = told.by().source().face().id();
     out.pointer(level, "SOUR", sources.getOrDefault(face, "VOID"));

@@ -4,4 +4,4 @@ import rakelight.person.Mention;
 import rakelight.person.Statement;
 
 /** A statement and the mention of a person that makes it. */
-record Told(Mention by, Statement statement) {}
+record StatedFact(Mention by, Statement statement) {}

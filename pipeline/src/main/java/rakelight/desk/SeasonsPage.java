@@ -1,0 +1,30 @@
+package rakelight.desk;
+
+import java.util.List;
+
+/**
+ * A marker's lines in two seasons.
+ *
+ * @param faces those photographed in two years or more
+ */
+public record SeasonsPage(FamilyPage.To marker, List<Face> faces) {
+  /**
+   * A face.
+   *
+   * @param years in words
+   * @param told what couldn't be compared; may be empty
+   */
+  public record Face(String name, String years, String first, String last, List<Line> lines, String told) {}
+
+  /**
+   * A line, as both seasons show it.
+   *
+   * @param text as a machine reads it
+   * @param before its strip in the first season, as a data address
+   * @param after in the last
+   * @param change in words, with how far off it may be
+   * @param worn whether it stands out less than another light alone could make it
+   */
+  public record Line(
+      int number, String text, String before, String after, String change, boolean worn) {}
+}
