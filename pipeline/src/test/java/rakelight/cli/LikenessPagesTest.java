@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Page;
 import java.nio.file.Path;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -17,6 +18,7 @@ import rakelight.archive.MarkerId;
 import rakelight.marker.EmblemNote;
 import rakelight.marker.EmblemStore;
 import rakelight.marker.MarkerStore;
+import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.reading.SmallArchive;
@@ -43,7 +45,7 @@ class LikenessPagesTest {
     }
   }
 
-  /** Its second light was taken a year after the first; an emblem is outlined in each. */
+  /** M04's second light was taken a year after the first; an emblem is outlined on it and on M07. */
   private static Archive ground() throws Exception {
     SmallArchive small = new SmallArchive(folder, Projections.all());
     small.propose();
@@ -60,12 +62,23 @@ class LikenessPagesTest {
                         + " WHERE id = ?",
                     shots.get(1).id().toString()));
     EmblemStore emblems = new EmblemStore(archive);
-    MarkerId marker = new MarkerStore(archive).named("M04").id();
-    for (Photograph shot : shots) {
+    PhotoStore photographs = new PhotoStore(archive);
+    Photograph alone =
+        photographs.photographs().stream()
+            .filter(shot -> shot.face().isEmpty())
+            .findFirst()
+            .orElseThrow();
+    Face other = photographs.faceOf("M07", "W", "Ada Fenn");
+    photographs.assign(alone.id(), other.id(), Optional.empty(), "person", "Ada Fenn");
+    Map<Photograph, MarkerId> outlined = new LinkedHashMap<>();
+    outlined.put(shots.get(0), new MarkerStore(archive).named("M04").id());
+    outlined.put(alone, other.marker());
+    for (Map.Entry<Photograph, MarkerId> one : outlined.entrySet()) {
+      Photograph shot = one.getKey();
       double x = shot.uprightWidthPx() / 2.0;
       double y = shot.uprightHeightPx() / 4.0;
       emblems.note(
-          marker,
+          one.getValue(),
           "W",
           "willow",
           Optional.of(
