@@ -11,7 +11,12 @@ import java.util.List;
  * @param told why nothing is shown; empty where something is
  */
 public record AlikePage(
-    String carving, FamilyPage.To marker, String address, String told, List<Row> rows, List<Act> acts) {
+    String carving,
+    FamilyPage.To marker,
+    String address,
+    String told,
+    List<Row> rows,
+    List<Act> acts) {
   /**
    * One that looks like it.
    *

@@ -14,7 +14,8 @@ public record SeasonsPage(FamilyPage.To marker, List<Face> faces) {
    * @param years in words
    * @param told what couldn't be compared; may be empty
    */
-  public record Face(String name, String years, String first, String last, List<Line> lines, String told) {}
+  public record Face(
+      String name, String years, String first, String last, List<Line> lines, String told) {}
 
   /**
    * A line, as both seasons show it.

@@ -46,7 +46,8 @@ final class SeasonsRoutes {
         seasons.of(face).map(SeasonsRoutes::face).ifPresent(faces::add);
       } catch (BadInputException | IOException e) {
         faces.add(
-            new SeasonsPage.Face(face.name(), "", "", "", List.of(), String.valueOf(e.getMessage())));
+            new SeasonsPage.Face(
+                face.name(), "", "", "", List.of(), String.valueOf(e.getMessage())));
       }
     }
     pages.show(
@@ -54,8 +55,7 @@ final class SeasonsRoutes {
         "seasons",
         Map.of(
             "seasons",
-            new SeasonsPage(
-                new FamilyPage.To(marker.number(), "/markers/" + marker.id()), faces)));
+            new SeasonsPage(new FamilyPage.To(marker.number(), "/markers/" + marker.id()), faces)));
   }
 
   private static SeasonsPage.Face face(SeasonsCompared.Compared compared) {

@@ -15,7 +15,15 @@ final class TakeBackRoute {
   /** What begins so is taken back there. */
   private static final Set<String> THINGS =
       Set.of(
-          "person.", "question.", "source.", "sought.", "walk.", "carving.", "link.", "family.", "position.");
+          "person.",
+          "question.",
+          "source.",
+          "sought.",
+          "walk.",
+          "carving.",
+          "link.",
+          "family.",
+          "position.");
 
   private final Archive archive;
   private final Requests requests;

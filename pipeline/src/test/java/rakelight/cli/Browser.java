@@ -86,7 +86,8 @@ final class Browser implements AutoCloseable {
     onlyBroken.setResultTypes(List.of("violations"));
     List<Rule> violations =
         new AxeBuilder(page)
-            // Within the page: there are no frames, for which axe would open another page each time.
+            // Within the page: there are no frames, for which axe would open another page each
+            // time.
             .setLegacyMode(true)
             .options(onlyBroken)
             .withTags(

@@ -45,7 +45,9 @@ class LikenessPagesTest {
     }
   }
 
-  /** M04's second light was taken a year after the first; an emblem is outlined on it and on M07. */
+  /**
+   * M04's second light was taken a year after the first; an emblem is outlined on it and on M07.
+   */
   private static Archive ground() throws Exception {
     SmallArchive small = new SmallArchive(folder, Projections.all());
     small.propose();
@@ -83,7 +85,8 @@ class LikenessPagesTest {
           "willow",
           Optional.of(
               new EmblemNote.Outline(
-                  shot.id(), List.of(x - 90, y - 90, x + 90, y - 90, x + 90, y + 90, x - 90, y + 90))),
+                  shot.id(),
+                  List.of(x - 90, y - 90, x + 90, y - 90, x + 90, y + 90, x - 90, y + 90))),
           Map.of(),
           "",
           "Ada Fenn");

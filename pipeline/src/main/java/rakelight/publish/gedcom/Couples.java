@@ -34,7 +34,10 @@ final class Couples {
    * @param told the statements it rests on, each with the mention that makes it
    */
   record Couple(
-      Optional<Person> husband, Optional<Person> wife, Set<Person> children, List<StatedFact> told) {
+      Optional<Person> husband,
+      Optional<Person> wife,
+      Set<Person> children,
+      List<StatedFact> told) {
     List<Person> partners() {
       List<Person> partners = new ArrayList<>();
       husband.ifPresent(partners::add);
