@@ -67,14 +67,19 @@ class DeskPagesTest {
 
   private static Browser browser;
 
+  @TempDir static Path made;
   @TempDir Path folder;
   private SmallArchive small;
   private Desk desk;
   private String root;
 
   @BeforeAll
-  static void openBrowser() throws IOException {
+  static void openBrowser() throws Exception {
     browser = Browser.open();
+    try (SmallArchive first = new SmallArchive(made, Projections.all())) {
+      first.propose();
+      first.lookAtAll();
+    }
     Files.createDirectories(SCREENSHOTS);
   }
 
@@ -87,8 +92,7 @@ class DeskPagesTest {
 
   @BeforeEach
   void openDesk() throws IOException {
-    small = new SmallArchive(folder, Projections.all());
-    small.propose();
+    small = SmallArchive.copyOf(made, folder, Projections.all());
     desk = Desk.start(small.archive(), InetAddress.getLoopbackAddress(), 0, Clock.systemUTC());
     root = "http://127.0.0.1:" + desk.port();
   }

@@ -103,7 +103,7 @@ class EditionLawsTest {
   private int nextName;
   private int nextYear;
 
-  @Property(tries = 60, shrinking = ShrinkingMode.OFF)
+  @Property(tries = 40, shrinking = ShrinkingMode.OFF)
   void nothingWithheldIsInAnyFileAndWhatIsToldIs(@ForAll Random random) throws IOException {
     Path folder = Files.createTempDirectory("edition-laws");
     try (SmallGround ground = new SmallGround(folder)) {

@@ -19,7 +19,6 @@ import rakelight.archive.BadInputException;
 import rakelight.archive.PhotographId;
 import rakelight.photo.Light;
 import rakelight.photo.PhotoStore;
-import rakelight.photo.Photograph;
 
 /**
  * What is made anew when something changes: what follows from it, and only that. There is a face
@@ -149,7 +148,7 @@ class ChangedInputTest {
 
     // The lines stand where they stood and say what they said.
     assertThat(since(before)).isEqualTo(Map.of("reading", 3, "proposal", 2));
-    lookAtAll();
+    small.lookAtAll();
     assertThat(since(before)).isEqualTo(Map.of("reading", 3, "proposal", 2));
   }
 
@@ -263,19 +262,6 @@ class ChangedInputTest {
 
   private void makeAll() throws IOException, BadInputException {
     small.propose();
-    lookAtAll();
-  }
-
-  private void lookAtAll() throws IOException, BadInputException {
-    FacePictures pictures = new FacePictures(small.archive());
-    for (Proposal proposal : Proposer.newest(small.archive())) {
-      pictures.lines(proposal);
-      for (String name : FacePictures.stripNames(proposal)) {
-        pictures.strip(proposal, 1, name);
-      }
-    }
-    for (Photograph photograph : photos.photographs()) {
-      pictures.smaller(photograph, 800);
-    }
+    small.lookAtAll();
   }
 }

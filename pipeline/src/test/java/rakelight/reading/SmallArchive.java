@@ -11,6 +11,7 @@ import java.util.Set;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.Stream;
 import rakelight.archive.Archive;
+import rakelight.archive.BadInputException;
 import rakelight.archive.FaceId;
 import rakelight.archive.Ground;
 import rakelight.archive.Projection;
@@ -59,6 +60,12 @@ public final class SmallArchive implements AutoCloseable {
 
   /** A copy of one that is closed, with all that was derived in it. */
   static SmallArchive copyOf(Path made, Path folder) throws IOException {
+    return copyOf(made, folder, STATE);
+  }
+
+  /** A copy of one with these state tables that is closed, with all that was derived in it. */
+  public static SmallArchive copyOf(Path made, Path folder, List<Projection> projections)
+      throws IOException {
     try (Stream<Path> files = Files.walk(made)) {
       for (Path file : files.toList()) {
         Path copy = folder.resolve(made.relativize(file).toString());
@@ -67,7 +74,7 @@ public final class SmallArchive implements AutoCloseable {
         }
       }
     }
-    return new SmallArchive(Archive.open(folder.resolve("archive"), STATE));
+    return new SmallArchive(Archive.open(folder.resolve("archive"), projections));
   }
 
   /** One with these state tables. */
@@ -127,6 +134,20 @@ public final class SmallArchive implements AutoCloseable {
   public Proposer.Report propose() {
     try (MachineReader reader = reader()) {
       return new Proposer(archive, reader).run(1, (done, all, photograph) -> {});
+    }
+  }
+
+  /** Makes every picture that a page shows of what is proposed. */
+  public void lookAtAll() throws IOException, BadInputException {
+    FacePictures pictures = new FacePictures(archive);
+    for (Proposal proposal : Proposer.newest(archive)) {
+      pictures.lines(proposal);
+      for (String name : FacePictures.stripNames(proposal)) {
+        pictures.strip(proposal, 1, name);
+      }
+    }
+    for (Photograph photograph : photos.photographs()) {
+      pictures.smaller(photograph, 800);
     }
   }
 
