@@ -87,7 +87,7 @@ class SampleGroundTest {
     int dates = 0;
     for (SampleMarker marker : ground.markers()) {
       for (SampleFace face : marker.faces()) {
-        for (int round = 0; round < 60; round++) {
+        for (int round = 0; round < 30; round++) {
           String worn = worn(text(face), random);
           List<Statement> found = Statements.of(Leiden.parse(worn), CalendarChange.BRITISH);
           for (Statement statement : found) {
