@@ -54,7 +54,8 @@ public final class Bag {
   private final List<Check.Fault> faults = new ArrayList<>();
 
   private Bag(Path root) {
-    this.root = root;
+    // So that "." has a name that paths within it begin with.
+    this.root = root.toAbsolutePath().normalize();
   }
 
   /** Whether a folder says of itself that it is a bag. */
