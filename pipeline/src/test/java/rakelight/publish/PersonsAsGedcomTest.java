@@ -52,6 +52,7 @@ class PersonsAsGedcomTest {
     assertThat(cited.all("DATA").get(0).one("TEXT")).contains("14 March 1851");
     GedcomFile.Node stone = file.named(cited.payload);
     assertThat(stone.one("TITL")).isEqualTo("Inscription on marker 12, front, Thornbeck");
+    assertThat(stone.one("NOTE")).startsWith("Basis: photographs; signed 2");
     assertThat(stone.one("TEXT").lines()).hasSize(4).first().isEqualTo("CAPT ABEL HOLT");
     assertThat(abel.one("OCCU")).isEqualToIgnoringCase("mason");
   }

@@ -426,9 +426,9 @@ public final class GedcomExport {
     out.line(
         1,
         "NOTE",
-        "Read "
+        "Basis: "
             + says.reading().orElseThrow().basis().kind().label()
-            + ", signed "
+            + "; signed "
             + says.reading().orElseThrow().at()
             + ", in Leiden signs: a dot below is a doubtful letter, brackets are what is lost."
             + (face.isTouched() ? " Something on it is withheld." : ""));
