@@ -31,7 +31,6 @@ public final class DrawnLines implements AutoCloseable {
   private final Archive archive;
   private final PhotoStore photos;
   private final Supplier<MachineReader> opens;
-  private final Language language = new Language(new LetterOrder(Lexicon.standard()));
   private @Nullable MachineReader opened;
 
   public DrawnLines(Archive archive) {
@@ -150,7 +149,7 @@ public final class DrawnLines implements AutoCloseable {
     LineLattice lattice = reader.odds().weighing().merged(seen);
     return lattice.letters() == 0
         ? new LineLattice(List.of(NOTHING))
-        : language.leant(reader.odds().corrected(lattice, seen.size()));
+        : new Language(LetterOrder.standard()).leant(reader.odds().corrected(lattice, seen.size()));
   }
 
   /** What stands for a line on which no letter was read: it has a place, and no stretch. */

@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * How likely a letter follows the letters before it, counted in the {@link Lexicon} at the start:
+ * How likely a letter follows the letters before it, counted in the {@link Lexicon}:
  * there are no weights to keep. Histories of up to five letters; what was rarely or never met falls
  * back on shorter ones (Witten and Bell, IEEE Trans. Information Theory 37, 1991, interpolated).
  *
@@ -16,8 +16,18 @@ final class LetterOrder {
   private static final int LONGEST_HISTORY = 5;
   private static final double SIGNS = 29;
 
+  /** Counted once, when first asked for. */
+  private static final class Standard {
+    static final LetterOrder ORDER = new LetterOrder(Lexicon.standard());
+  }
+
   private final Map<String, Double> counts = new HashMap<>();
   private final Map<String, double[]> followers = new HashMap<>();
+
+  /** That of the lexicon in the jar. */
+  static LetterOrder standard() {
+    return Standard.ORDER;
+  }
 
   /** Counts the entries of a lexicon; each stands between spaces. */
   LetterOrder(Lexicon lexicon) {

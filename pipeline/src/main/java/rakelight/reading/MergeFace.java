@@ -32,7 +32,7 @@ public final class MergeFace implements Stage<MergeFace.Input, MergedFace> {
   private final MachineReader reader;
   private final ReaderSettings settings;
   private final Lexicon lexicon = Lexicon.standard();
-  private final Language language = new Language(new LetterOrder(lexicon));
+  private final Language language = new Language(LetterOrder.standard());
 
   /**
    * @param views in any order, one or more; they are put in the order of their digests. From fewer

@@ -26,10 +26,10 @@ public record Passphrase(int iterations, String salt, String digest) {
   private static final int DIGEST_BITS = 256;
 
   /** The digest of a new passphrase. */
-  static Passphrase of(char[] passphrase) {
+  static Passphrase of(char[] passphrase, int iterations) {
     byte[] salt = new byte[SALT_BYTES];
     new SecureRandom().nextBytes(salt);
-    return of(passphrase, salt, ITERATIONS);
+    return of(passphrase, salt, iterations);
   }
 
   static Passphrase of(char[] passphrase, byte[] salt, int iterations) {

@@ -26,9 +26,19 @@ public final class ReaderStore {
   private static final int LONGEST_NAME = 100;
 
   private final Archive archive;
+  private final int iterations;
 
   public ReaderStore(Archive archive) {
+    this(archive, Passphrase.ITERATIONS);
+  }
+
+  /**
+   * @param iterations for the digests of new passphrases; fewer than the other constructor takes
+   *     only where nothing is at stake
+   */
+  public ReaderStore(Archive archive, int iterations) {
     this.archive = archive;
+    this.iterations = iterations;
   }
 
   /** The state table of this store. */
@@ -97,7 +107,7 @@ public final class ReaderStore {
       throw new ArchiveException(
           "A passphrase has " + Passphrase.SHORTEST + " signs at least; take several words.");
     }
-    Passphrase digest = Passphrase.of(passphrase);
+    Passphrase digest = Passphrase.of(passphrase, iterations);
     archive
         .ledger()
         .write(

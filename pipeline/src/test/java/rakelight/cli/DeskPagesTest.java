@@ -51,6 +51,7 @@ import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.GivenProposal;
 import rakelight.reading.SmallArchive;
+import rakelight.work.QuickReaders;
 import rakelight.work.ReaderStore;
 import rakelight.work.Role;
 
@@ -552,7 +553,7 @@ class DeskPagesTest {
     assertThatThrownBy(() -> Desk.start(small.archive(), everywhere, 0, Clock.systemUTC()))
         .isInstanceOf(ArchiveException.class)
         .hasMessageContaining("Name readers first");
-    new ReaderStore(small.archive())
+    QuickReaders.of(small.archive())
         .admit("Ada Fenn", Role.ARCHIVIST, "moss on slate at noon".toCharArray(), "Ada Fenn");
     try (Desk open = Desk.start(small.archive(), everywhere, 0, Clock.systemUTC())) {
       Page page = browser.page();
@@ -631,7 +632,7 @@ class DeskPagesTest {
   @Test
   void theReadersPageSaysWhoMaySignInAndHowWellTheyRead() throws Exception {
     String passphrase = "moss on slate at noon";
-    ReaderStore readers = new ReaderStore(small.archive());
+    ReaderStore readers = QuickReaders.of(small.archive());
     readers.admit("Ada Fenn", Role.ARCHIVIST, passphrase.toCharArray(), "Ada Fenn");
     readers.admit("Bo", Role.READER, "a low sun in april".toCharArray(), "Ada Fenn");
     ReadingStore readings = new ReadingStore(small.archive());

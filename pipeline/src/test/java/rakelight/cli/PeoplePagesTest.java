@@ -23,6 +23,7 @@ import rakelight.person.Source;
 import rakelight.person.SourceStore;
 import rakelight.reading.SmallArchive;
 import rakelight.samples.Samples;
+import rakelight.work.QuickReaders;
 import rakelight.work.ReaderStore;
 import rakelight.work.Role;
 
@@ -80,7 +81,7 @@ class PeoplePagesTest {
             Optional.empty(),
             "",
             "Ada Fenn");
-    ReaderStore readers = new ReaderStore(archive);
+    ReaderStore readers = QuickReaders.of(archive);
     readers.admit("Ada Fenn", Role.ARCHIVIST, ADA.toCharArray(), "Ada Fenn");
     readers.admit("Gil Moss", Role.GUEST, GIL.toCharArray(), "Ada Fenn");
     return archive;

@@ -25,7 +25,7 @@ import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.GivenProposal;
-import rakelight.work.ReaderStore;
+import rakelight.work.QuickReaders;
 import rakelight.work.Role;
 
 /** The terminal's `read`: the rules of the desk, in words. */
@@ -141,7 +141,7 @@ class ReadCommandTest {
   @Test
   void aGuestIsToldThatHeOnlyLooks() {
     try (Archive archive = Archive.open(root, Projections.all())) {
-      new ReaderStore(archive)
+      QuickReaders.of(archive)
           .admit("Gil Orme", Role.GUEST, "moss on slate at noon".toCharArray(), "Ada Fenn");
     }
     Ran ran = read("gil orme", "sign");

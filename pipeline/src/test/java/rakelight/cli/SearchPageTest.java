@@ -22,6 +22,7 @@ import rakelight.archive.Archive;
 import rakelight.marker.MarkerStore;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.SmallArchive;
+import rakelight.work.QuickReaders;
 import rakelight.work.ReaderStore;
 import rakelight.work.Role;
 import rakelight.work.Withdrawing;
@@ -56,7 +57,7 @@ class SearchPageTest {
     VisitedDesk.read(archive, "B-3", "front", "AMOS RUDD | son of ELI RUDD | died 1863");
     VisitedDesk.read(archive, "D-1", "front", "SILAS QUILLAN | died 1870");
     new PhotoStore(archive).faceOf("E-1", "front", "Ada Fenn");
-    ReaderStore readers = new ReaderStore(archive);
+    ReaderStore readers = QuickReaders.of(archive);
     readers.admit("Ada Fenn", Role.ARCHIVIST, "ada has long words".toCharArray(), "Ada Fenn");
     readers.admit("Gil Moss", Role.GUEST, GIL.toCharArray(), "Ada Fenn");
     return archive;

@@ -20,7 +20,7 @@ import rakelight.archive.Sha256;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.reading.FacePictures;
-import rakelight.work.ReaderStore;
+import rakelight.work.QuickReaders;
 import rakelight.work.Role;
 
 /** Taking things out of the archive, from the command line to the files. */
@@ -424,7 +424,7 @@ class WithdrawCommandTest {
   @Test
   void onlyAnArchivistWithdraws() {
     try (Archive open = Archive.open(archive, Projections.all())) {
-      new ReaderStore(open).admit("Carl", Role.READER, "four words or more".toCharArray(), "Ada");
+      QuickReaders.of(open).admit("Carl", Role.READER, "four words or more".toCharArray(), "Ada");
     }
     Ran ran =
         Ran.command(

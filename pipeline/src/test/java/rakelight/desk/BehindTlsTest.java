@@ -16,7 +16,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.ArchiveException;
-import rakelight.work.ReaderStore;
+import rakelight.work.QuickReaders;
 import rakelight.work.Role;
 
 /** The desk behind a proxy that adds TLS: what it believes, and what not. */
@@ -33,7 +33,7 @@ class BehindTlsTest {
   @BeforeEach
   void open() {
     plain = new OpenDesk(folder.resolve("archive"));
-    new ReaderStore(plain.archive())
+    QuickReaders.of(plain.archive())
         .admit("Ada Fenn", Role.ARCHIVIST, PASSPHRASE.toCharArray(), "Ada Fenn");
     desk = Desk.behindTls(plain.archive(), NAME, 0, Clock.systemUTC());
   }

@@ -19,7 +19,7 @@ import rakelight.archive.FaceId;
 import rakelight.archive.Json;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.Reading;
-import rakelight.work.ReaderStore;
+import rakelight.work.QuickReaders;
 import rakelight.work.Role;
 
 class DeskReadingTest {
@@ -485,7 +485,7 @@ class DeskReadingTest {
     assertThatThrownBy(() -> Desk.start(desk.archive(), everywhere, 0, Clock.systemUTC()))
         .isInstanceOf(ArchiveException.class)
         .hasMessageContaining("add NAME");
-    new ReaderStore(desk.archive())
+    QuickReaders.of(desk.archive())
         .admit("Ada Fenn", Role.ARCHIVIST, "ten long words here".toCharArray(), "Ada Fenn");
     try (Desk open = Desk.start(desk.archive(), everywhere, 0, Clock.systemUTC())) {
       assertThat(open.port()).isPositive();

@@ -15,6 +15,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Json;
+import rakelight.work.QuickReaders;
 import rakelight.work.ReaderStore;
 import rakelight.work.Role;
 
@@ -303,7 +304,7 @@ class HostileRequestTest {
 
   @Test
   void aGuestLooks() {
-    ReaderStore readers = new ReaderStore(desk.archive());
+    ReaderStore readers = QuickReaders.of(desk.archive());
     readers.admit("Gil Orme", Role.GUEST, "ten long words here".toCharArray(), "Ada Fenn");
     assertThat(ada.get("/api/whoami").status()).isEqualTo(401);
     Visitor gil = Visitor.named("gil orme", "ten long words here", desk.port());

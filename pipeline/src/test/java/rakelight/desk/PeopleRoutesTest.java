@@ -27,6 +27,7 @@ import rakelight.person.SourceStore;
 import rakelight.photo.PhotoStore;
 import rakelight.publish.Withholding;
 import rakelight.publish.WithholdingStore;
+import rakelight.work.QuickReaders;
 import rakelight.work.ReaderStore;
 import rakelight.work.Role;
 import rakelight.work.Withdrawing;
@@ -55,7 +56,7 @@ class PeopleRoutesTest {
     roll =
         new SourceStore(desk.archive())
             .record(Source.Kind.ROLL, "Roll of the club", "", "", Optional.empty(), "", "Ada Fenn");
-    ReaderStore readers = new ReaderStore(desk.archive());
+    ReaderStore readers = QuickReaders.of(desk.archive());
     readers.admit("Ada Fenn", Role.ARCHIVIST, "ada has long words".toCharArray(), "Ada Fenn");
     readers.admit("Gil Moss", Role.GUEST, "gil has long words".toCharArray(), "Ada Fenn");
     ada = Visitor.named("Ada Fenn", "ada has long words", desk.port());

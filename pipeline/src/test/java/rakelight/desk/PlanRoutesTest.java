@@ -19,6 +19,7 @@ import rakelight.inscription.LeidenException;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
 import rakelight.photo.PhotoStore;
+import rakelight.work.QuickReaders;
 import rakelight.work.ReaderStore;
 import rakelight.work.Role;
 
@@ -48,7 +49,7 @@ class PlanRoutesTest {
                 Optional.empty(),
                 Optional.empty()),
             "Ada Fenn");
-    ReaderStore readers = new ReaderStore(desk.archive());
+    ReaderStore readers = QuickReaders.of(desk.archive());
     readers.admit("Ada Fenn", Role.ARCHIVIST, "ada has long words".toCharArray(), "Ada Fenn");
     readers.admit("Gil Moss", Role.GUEST, "gil has long words".toCharArray(), "Ada Fenn");
   }

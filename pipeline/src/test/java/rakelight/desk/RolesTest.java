@@ -40,6 +40,7 @@ import rakelight.photo.Ingest;
 import rakelight.photo.NoListener;
 import rakelight.photo.PhotoStore;
 import rakelight.samples.Samples;
+import rakelight.work.QuickReaders;
 import rakelight.work.ReaderStore;
 import rakelight.work.Role;
 
@@ -61,7 +62,7 @@ class RolesTest {
     Files.write(shots.resolve("M07-W.jpg"), Samples.bytes("M07-W.jpg"));
     new Ingest(desk.archive(), Credits.NONE, "Ada Fenn", new NoListener())
         .run(List.of(shots), Set.of());
-    readers = new ReaderStore(desk.archive());
+    readers = QuickReaders.of(desk.archive());
     for (Role role : Role.values()) {
       readers.admit(name(role), role, passphrase(role).toCharArray(), "Ada Fenn");
     }

@@ -27,6 +27,7 @@ import rakelight.marker.MarkerStore;
 import rakelight.person.QuestionStore;
 import rakelight.photo.PhotoStore;
 import rakelight.work.NamedReader;
+import rakelight.work.QuickReaders;
 import rakelight.work.ReaderStore;
 import rakelight.work.Regrouping;
 import rakelight.work.Role;
@@ -97,7 +98,7 @@ class SearchRoutesTest {
     assertThat(page).contains("No marker answers.").doesNotContain("Marker C-60");
     assertThat(page.substring(page.indexOf("which nobody confirmed"))).contains(">marker C-60, ");
     assertThat(ada.get("/search.json?q=gideon+holt").body()).contains("\"couldAnswer\":[{");
-    ReaderStore readers = new ReaderStore(desk.archive());
+    ReaderStore readers = QuickReaders.of(desk.archive());
     readers.admit("Ada Fenn", Role.ARCHIVIST, "ada has long words".toCharArray(), "Ada Fenn");
     readers.admit("Gil Moss", Role.GUEST, "gil has long words".toCharArray(), "Ada Fenn");
     Visitor gil = Visitor.named("Gil Moss", "gil has long words", desk.port());
@@ -209,7 +210,7 @@ class SearchRoutesTest {
 
   @Test
   void aGuestBeginsWithTheSearchAndStillSeesTheStones() {
-    ReaderStore readers = new ReaderStore(desk.archive());
+    ReaderStore readers = QuickReaders.of(desk.archive());
     readers.admit("Ada Fenn", Role.ARCHIVIST, "ada has long words".toCharArray(), "Ada Fenn");
     readers.admit("Gil Moss", Role.GUEST, "gil has long words".toCharArray(), "Ada Fenn");
     Visitor gil = Visitor.named("Gil Moss", "gil has long words", desk.port());

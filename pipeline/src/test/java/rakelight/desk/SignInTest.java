@@ -10,6 +10,7 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import rakelight.work.QuickReaders;
 import rakelight.work.ReaderStore;
 import rakelight.work.Role;
 
@@ -27,7 +28,7 @@ class SignInTest {
   @BeforeEach
   void open() {
     desk = new OpenDesk(folder.resolve("archive"));
-    readers = new ReaderStore(desk.archive());
+    readers = QuickReaders.of(desk.archive());
     readers.admit("Ada Fenn", Role.ARCHIVIST, ADAS.toCharArray(), "Ada Fenn");
     readers.admit("Gil Orme", Role.READER, GILS.toCharArray(), "Ada Fenn");
     ada = Visitor.named("Ada Fenn", ADAS, desk.port());

@@ -64,7 +64,7 @@ class DoubtTest {
   @Test
   void aLetterThatLanguageSettlesIsWorthLessToAskAbout() {
     LineLattice seen = even("HANNAH WREN", 4, "B");
-    LineLattice leant = new Language(new LetterOrder(Lexicon.standard())).leant(seen);
+    LineLattice leant = new Language(LetterOrder.standard()).leant(seen);
 
     assertThat(Doubt.bits(leant.slots().get(4))).isLessThan(.5 * Doubt.bits(seen.slots().get(4)));
   }

@@ -11,7 +11,7 @@ import org.junit.jupiter.api.Test;
 import rakelight.archive.Json;
 
 class LanguageTest {
-  private static final LetterOrder ORDER = new LetterOrder(Lexicon.standard());
+  private static final LetterOrder ORDER = LetterOrder.standard();
   private static final Language LANGUAGE = new Language(ORDER);
 
   /** Sure letters, with one slot of its own at a place. */
