@@ -72,6 +72,11 @@ public final class Archive implements AutoCloseable {
     return archive;
   }
 
+  /** Whether an archive lies in a folder, whole or not. */
+  public static boolean isAt(Path root) {
+    return Files.isRegularFile(root.resolve(Ledger.FILE));
+  }
+
   /**
    * Opens an archive. One whose folder can't be written is only looked at: what would change it is
    * refused, and what must be made to look at it goes to a folder of its own.
@@ -86,7 +91,7 @@ public final class Archive implements AutoCloseable {
               + ": a backup, not an archive. `restore` makes an archive of it; `check` tells whether"
               + " it is whole.");
     }
-    if (!Files.isRegularFile(file)) {
+    if (!isAt(root)) {
       throw new ArchiveException(
           root + ": not an archive, it has no " + Ledger.FILE + ". Make one with `init`.");
     }

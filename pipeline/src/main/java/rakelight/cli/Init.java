@@ -50,16 +50,25 @@ final class Init implements Callable<Integer> {
 
   private Ground ground() {
     try {
-      Datum at = Datum.of(datum);
-      return new Ground(name, at.latitudeDegrees(), at.longitudeDegrees(), ZoneId.of(zone));
-    } catch (DateTimeException e) {
-      throw wrong("--zone must be a time zone such as Europe/Dublin: " + zone);
+      return ground(name, datum, zone);
     } catch (IllegalArgumentException e) {
-      throw wrong(String.valueOf(e.getMessage()));
+      throw new CommandLine.ParameterException(
+          spec.commandLine(), String.valueOf(e.getMessage()), e);
     }
   }
 
-  private CommandLine.ParameterException wrong(String message) {
-    return new CommandLine.ParameterException(spec.commandLine(), message);
+  /**
+   * A ground as somebody describes it.
+   *
+   * @throws IllegalArgumentException if the words mean no place or no zone
+   */
+  static Ground ground(String name, String datum, String zone) {
+    Datum at = Datum.of(datum);
+    try {
+      return new Ground(name, at.latitudeDegrees(), at.longitudeDegrees(), ZoneId.of(zone));
+    } catch (DateTimeException e) {
+      throw new IllegalArgumentException(
+          "--zone must be a time zone such as Europe/Dublin: " + zone, e);
+    }
   }
 }

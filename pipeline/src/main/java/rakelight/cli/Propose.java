@@ -59,12 +59,12 @@ final class Propose implements Callable<Integer> {
       err.println(refused.photograph().originalPath() + ": " + refused.reason());
     }
     out.println(
-        report.read()
-            + " photographs read, "
+        Counted.of(report.read(), "photograph")
+            + " read, "
             + report.readBefore()
             + " read before; "
-            + report.made()
-            + " proposals made, "
+            + Counted.of(report.made(), "proposal")
+            + " made, "
             + report.madeBefore()
             + " up to date"
             + (report.refused().isEmpty() ? "" : "; " + report.refused().size() + " not read")

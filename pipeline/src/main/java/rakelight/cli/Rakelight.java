@@ -88,6 +88,7 @@ public final class Rakelight implements Runnable {
           SoughtCommand.class,
           SourceCommand.class,
           SourcesCommand.class,
+          StartCommand.class,
           StatementsCommand.class,
           SeasonsCommand.class,
           SunCommand.class,

@@ -12,6 +12,7 @@ import java.time.Clock;
 import java.util.Arrays;
 import java.util.EnumSet;
 import java.util.Map;
+import java.util.Optional;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.eclipse.jetty.servlet.FilterHolder;
@@ -42,7 +43,7 @@ public final class Desk implements AutoCloseable {
   private final Searching searching;
   private final Concluding concluding;
 
-  private Desk(Archive archive, Reach reach, Clock clock) {
+  private Desk(Archive archive, Reach reach, Optional<Application> application, Clock clock) {
     Leases leases = new Leases(clock);
     Faces faces = new Faces(archive, leases);
     this.drawn = new DrawnLines(archive);
@@ -56,11 +57,12 @@ public final class Desk implements AutoCloseable {
     Pictures pictures = new Pictures(archive);
     Sessions sessions = new Sessions(clock);
     Digesting digesting = new Digesting();
-    Door door = new Door(sessions, new ReaderStore(archive), reach, archive.isOnlyLookedAt());
+    Threshold threshold = new Threshold(reach, "");
+    Door door = new Door(sessions, new ReaderStore(archive), threshold, archive.isOnlyLookedAt());
     Requests requests = new Requests(archive, door);
-    this.pages = new Pages(archive, door);
+    this.pages = new Pages(archive, door, application.isPresent());
     this.server = Javalin.create(Desk::configure);
-    server.before(door::enter);
+    server.before(threshold::enter);
     server.exception(Refusal.class, this::refuse);
     server.exception(
         RefusedException.class, (e, context) -> refuse(Refusal.of(e.refused()), context));
@@ -99,6 +101,8 @@ public final class Desk implements AutoCloseable {
     new FamilyRoutes(archive, requests, pages, concluding, markerPages).addTo(server);
     new LinkRoutes(archive, requests, pages, concluding).addTo(server);
     new PictureRoutes(requests, faces, pictures).addTo(server);
+    application.ifPresent(
+        around -> new JobRoutes(archive, requests, pages, around, clock).addTo(server));
   }
 
   /**
@@ -109,7 +113,7 @@ public final class Desk implements AutoCloseable {
    *     isn't free
    */
   public static Desk start(Archive archive, InetAddress listen, int port, Clock clock) {
-    return start(archive, Reach.of(listen), port, clock);
+    return start(archive, Reach.of(listen), Optional.empty(), port, clock);
   }
 
   /**
@@ -122,11 +126,22 @@ public final class Desk implements AutoCloseable {
    * @throws ArchiveException if no reader has a passphrase, or the port isn't free
    */
   public static Desk behindTls(Archive archive, String name, int port, Clock clock) {
-    return start(archive, Reach.behindTls(name), port, clock);
+    return start(archive, Reach.behindTls(name), Optional.empty(), port, clock);
   }
 
-  private static Desk start(Archive archive, Reach reach, int port, Clock clock) {
-    Desk desk = new Desk(archive, reach, clock);
+  /** Opens the desk for whoever started the program from its entrance, at any free port. */
+  static Desk from(Application application, Archive archive, Clock clock) {
+    return start(
+        archive,
+        Reach.of(InetAddress.getLoopbackAddress()),
+        Optional.of(application),
+        0,
+        clock);
+  }
+
+  private static Desk start(
+      Archive archive, Reach reach, Optional<Application> application, int port, Clock clock) {
+    Desk desk = new Desk(archive, reach, application, clock);
     if (reach.isOpenToOthers() && !new ReaderStore(archive).isAnybodyNamed()) {
       throw new ArchiveException(
           "Others could reach this desk, and nobody has a passphrase yet. Name readers first:"

@@ -2,120 +2,42 @@ package rakelight.desk;
 
 import io.javalin.http.Context;
 import io.javalin.http.Cookie;
-import io.javalin.http.HandlerType;
 import io.javalin.http.SameSite;
 import java.io.IOException;
 import java.io.UncheckedIOException;
-import java.net.URI;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
-import java.util.ArrayList;
-import java.util.Collections;
-import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import rakelight.work.ReaderStore;
 
 /**
- * What every request passes first. A foreign Host is refused, so that no page elsewhere can reach a
- * desk on loopback through a name of its own; every change must come from the desk's own pages and
- * bring the session's token; bodies are bounded; pages may load nothing but the desk's own files
- * and run no script within the page; nothing that is sent may be kept by a browser, unless it says
- * so itself.
+ * Who is let in: sessions by their cookies. Every change must bring the session's token; bodies are
+ * bounded.
  */
 final class Door {
   static final int LARGEST_BODY_BYTES = 64 * 1024;
   static final String COOKIE = "desk";
   static final String TOKEN = "X-Desk-Token";
   private static final String SESSION = "desk.session";
-  private static final String POLICY =
-      "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:;"
-          + " font-src 'self'; connect-src 'self'; form-action 'self'; base-uri 'none';"
-          + " frame-ancestors 'none'";
 
   private final Sessions sessions;
   private final ReaderStore readers;
-  private final Reach reach;
+  private final Threshold threshold;
   private final boolean onlyLooking;
 
   /**
    * @param onlyLooking whether everybody comes in as a guest, since nothing can be changed
    */
-  Door(Sessions sessions, ReaderStore readers, Reach reach, boolean onlyLooking) {
+  Door(Sessions sessions, ReaderStore readers, Threshold threshold, boolean onlyLooking) {
     this.sessions = sessions;
     this.readers = readers;
-    this.reach = reach;
+    this.threshold = threshold;
     this.onlyLooking = onlyLooking;
-  }
-
-  /** Before everything else. */
-  void enter(Context context) {
-    context
-        .header("Content-Security-Policy", POLICY)
-        .header("X-Content-Type-Options", "nosniff")
-        // Not no-referrer: browsers then send forms with the Origin “null”.
-        .header("Referrer-Policy", "same-origin")
-        .header("Cross-Origin-Resource-Policy", "same-origin")
-        .header("Cross-Origin-Opener-Policy", "same-origin")
-        .header("Cache-Control", "no-store");
-    requireOwnHost(context);
-    requireTls(context);
-    if (context.method() != HandlerType.GET && context.method() != HandlerType.HEAD) {
-      requireOwnOrigin(context);
-    }
-  }
-
-  private void requireOwnHost(Context context) {
-    String host = String.valueOf(context.header("Host")).toLowerCase(Locale.ROOT);
-    String name = host.replaceFirst(":\\d+$", "");
-    if (!reach.answersAs(name)) {
-      throw Refusal.of(
-          403, "host", "This desk answers only under its own address, not as “" + host + "”.");
-    }
-  }
-
-  private void requireTls(Context context) {
-    if (reach.behindTls() && !lastForwarded(context, "X-Forwarded-Proto").equals("https")) {
-      throw Refusal.of(
-          403,
-          "host",
-          "This desk is reached by https only, through a proxy that says so in"
-              + " X-Forwarded-Proto.");
-    }
   }
 
   /** Where a request comes from: behind TLS as the proxy says, else as the network does. */
   String address(Context context) {
-    String forwarded = reach.behindTls() ? lastForwarded(context, "X-Forwarded-For") : "";
-    return forwarded.isEmpty() ? context.ip() : forwarded;
-  }
-
-  /**
-   * What the nearest proxy says. It writes at the end; what stands before may be anybody's. The
-   * header Forwarded isn't asked: proxies pass on what a stranger writes there.
-   */
-  private static String lastForwarded(Context context, String header) {
-    List<String> lines = new ArrayList<>(Collections.list(context.req().getHeaders(header)));
-    String last = lines.isEmpty() ? "" : lines.get(lines.size() - 1);
-    return last.substring(last.lastIndexOf(',') + 1).strip();
-  }
-
-  private void requireOwnOrigin(Context context) {
-    String origin = context.header("Origin");
-    if (origin == null) {
-      return; // A program, or an old browser; the token decides.
-    }
-    String host = String.valueOf(context.header("Host"));
-    try {
-      URI from = URI.create(origin);
-      if (host.equalsIgnoreCase(String.valueOf(from.getRawAuthority()))
-          && (!reach.behindTls() || "https".equals(from.getScheme()))) {
-        return;
-      }
-    } catch (IllegalArgumentException e) {
-      // Not an address at all, so not ours.
-    }
-    throw Refusal.of(403, "host", "A change must come from the desk's own pages.");
+    return threshold.address(context);
   }
 
   /** The session of the request, if it has one that is still open. */
@@ -176,7 +98,7 @@ final class Door {
             session.id(),
             "/",
             (int) Sessions.LIFE.toSeconds(),
-            reach.behindTls(),
+            threshold.reach().behindTls(),
             0,
             true,
             null,

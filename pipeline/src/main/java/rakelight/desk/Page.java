@@ -8,6 +8,7 @@ package rakelight.desk;
  * @param token to be sent with every change, against forged requests
  * @param archivist whether the reader may do everything
  * @param guest whether the reader only looks
+ * @param application whether the program was started from its entrance, by whoever sits here
  * @param onlyLooking whether nothing can be changed, since the archive can't be written
  */
 public record Page(
@@ -16,6 +17,7 @@ public record Page(
     String token,
     boolean archivist,
     boolean guest,
+    boolean application,
     boolean onlyLooking) {
   public boolean signedIn() {
     return !reader.isEmpty();

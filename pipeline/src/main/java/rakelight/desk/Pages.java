@@ -14,32 +14,43 @@ import rakelight.work.Role;
 
 /** Answers with pages and with JSON. */
 final class Pages {
-  private final Archive archive;
-  private final Door door;
-  private final TemplateEngine templates =
+  private static final TemplateEngine TEMPLATES =
       TemplateEngine.createPrecompiled(
           null, ContentType.Html, Pages.class.getClassLoader(), "rakelight.desk.pages");
 
-  Pages(Archive archive, Door door) {
+  private final Archive archive;
+  private final Door door;
+  private final boolean application;
+
+  Pages(Archive archive, Door door, boolean application) {
     this.archive = archive;
     this.door = door;
+    this.application = application;
   }
 
   /** Answers with a page; every template takes a {@link Page} beside its own parameters. */
   void show(Context context, String template, Map<String, Object> parameters) {
     Optional<Session> session = door.session(context);
-    Map<String, Object> all = new HashMap<>(parameters);
-    all.put(
-        "page",
+    show(
+        context,
+        template,
         new Page(
             archive.ground().name(),
             session.flatMap(Session::reader).orElse(""),
             session.map(Session::token).orElse(""),
             session.filter(one -> one.role() == Role.ARCHIVIST).isPresent(),
             session.filter(one -> one.role().mayDecide()).isEmpty(),
-            archive.isOnlyLookedAt()));
+            application,
+            archive.isOnlyLookedAt()),
+        parameters);
+  }
+
+  /** The same where there is no archive yet. */
+  static void show(Context context, String template, Page page, Map<String, Object> parameters) {
+    Map<String, Object> all = new HashMap<>(parameters);
+    all.put("page", page);
     StringOutput html = new StringOutput();
-    templates.render(template + ".jte", all, html);
+    TEMPLATES.render(template + ".jte", all, html);
     context.contentType("text/html; charset=utf-8").result(html.toString());
   }
 

@@ -43,7 +43,7 @@ class ChangedLightTest {
                 + " changed since.");
     assertThat(relief(archive, "at-once", "depth.png")).as("made anew").isNotEqualTo(depth);
     assertThat(Ran.command("propose", archive).out())
-        .contains("0 photographs read, 3 read before; 1 proposals made, 0 up to date");
+        .contains("0 photographs read, 3 read before; 1 proposal made, 0 up to date");
     assertThat(relief(archive, "after", "depth.png")).isNotEqualTo(depth);
     assertThat(relief(archive, "after", "grey.png")).isEqualTo(grey);
 
