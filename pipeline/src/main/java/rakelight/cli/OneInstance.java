@@ -79,8 +79,7 @@ final class OneInstance {
     Files.deleteIfExists(file);
     if (FileSystems.getDefault().supportedFileAttributeViews().contains("posix")) {
       Files.createFile(
-          file,
-          PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rw-------")));
+          file, PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rw-------")));
     }
     Files.writeString(file, address, StandardOpenOption.CREATE);
   }

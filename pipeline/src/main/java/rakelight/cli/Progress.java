@@ -12,7 +12,9 @@ final class Progress {
   private static final int BAR_CHARS = 30;
   private static final long REDRAW_NANOS = 100_000_000L;
 
-  /** A program that reads the plain lines, such as the desk's jobs, asks for more of them by this. */
+  /**
+   * A program that reads the plain lines, such as the desk's jobs, asks for more of them by this.
+   */
   private static final String OFTEN = "RAKELIGHT_PROGRESS_OFTEN";
 
   private static final long PLAIN_LINE_NANOS =

@@ -132,11 +132,7 @@ public final class Desk implements AutoCloseable {
   /** Opens the desk for whoever started the program from its entrance, at any free port. */
   static Desk from(Application application, Archive archive, Clock clock) {
     return start(
-        archive,
-        Reach.of(InetAddress.getLoopbackAddress()),
-        Optional.of(application),
-        0,
-        clock);
+        archive, Reach.of(InetAddress.getLoopbackAddress()), Optional.of(application), 0, clock);
   }
 
   private static Desk start(

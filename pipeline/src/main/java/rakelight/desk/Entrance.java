@@ -23,9 +23,9 @@ import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 
 /**
- * Where the program begins for people who don't type commands: pages to make an archive or open one,
- * and the folders of this machine to choose from. Whoever has the key may do all this, nobody else.
- * One archive is open at a time.
+ * Where the program begins for people who don't type commands: pages to make an archive or open
+ * one, and the folders of this machine to choose from. Whoever has the key may do all this, nobody
+ * else. One archive is open at a time.
  */
 public final class Entrance implements AutoCloseable {
   private static final String NAME = "Rakelight";
@@ -153,8 +153,7 @@ public final class Entrance implements AutoCloseable {
 
   private void refuse(Refusal refusal, Context context) {
     context.status(refusal.status());
-    Pages.show(
-        context, "refused", page(), Map.of("message", String.valueOf(refusal.getMessage())));
+    Pages.show(context, "refused", page(), Map.of("message", String.valueOf(refusal.getMessage())));
   }
 
   private void alive(Context context) {
@@ -205,7 +204,8 @@ public final class Entrance implements AutoCloseable {
     key.require(context);
     Map<String, String> form = Requests.form(context);
     if (!token.is(form.getOrDefault("token", ""))) {
-      throw Refusal.of(403, "token", "This request doesn't come from the start page. Load it again.");
+      throw Refusal.of(
+          403, "token", "This request doesn't come from the start page. Load it again.");
     }
     return form;
   }

@@ -44,8 +44,7 @@ record EntranceKey(String value) {
 
   /** Lasts as long as the browser is open. A cookie holds for every port of this machine. */
   void give(Context context) {
-    context.cookie(
-        new Cookie(COOKIE, value, "/", -1, false, 0, true, null, null, SameSite.STRICT));
+    context.cookie(new Cookie(COOKIE, value, "/", -1, false, 0, true, null, null, SameSite.STRICT));
   }
 
   @Override

@@ -42,7 +42,13 @@ public record EntrancePage(
    * @param up the folder it lies in; empty at the top
    */
   public record Chooser(
-      String to, String at, String take, String up, boolean archive, long pictures, List<Child> in) {
+      String to,
+      String at,
+      String take,
+      String up,
+      boolean archive,
+      long pictures,
+      List<Child> in) {
     public Chooser {
       in = List.copyOf(in);
     }

@@ -46,7 +46,8 @@ final class Folders {
     List<Path> found = new ArrayList<>();
     try (DirectoryStream<Path> all =
         Files.newDirectoryStream(
-            folder, one -> Files.isDirectory(one) && !one.getFileName().toString().startsWith("."))) {
+            folder,
+            one -> Files.isDirectory(one) && !one.getFileName().toString().startsWith("."))) {
       all.forEach(found::add);
     } catch (IOException | DirectoryIteratorException e) {
       throw new ArchiveException(folder + ": this folder can't be looked into.", e);

@@ -147,8 +147,7 @@ final class Job {
       return Optional.empty();
     }
     ProcessBuilder builder =
-        new ProcessBuilder(
-            Stream.concat(program.stream(), words.stream()).toList());
+        new ProcessBuilder(Stream.concat(program.stream(), words.stream()).toList());
     builder.redirectErrorStream(true);
     builder.environment().putAll(Map.of("RAKELIGHT_PROGRESS_OFTEN", "yes"));
     Process running = builder.start();

@@ -40,8 +40,7 @@ final class JobRoutes {
   private final Application application;
   private final Clock clock;
 
-  JobRoutes(
-      Archive archive, Requests requests, Pages pages, Application application, Clock clock) {
+  JobRoutes(Archive archive, Requests requests, Pages pages, Application application, Clock clock) {
     this.archive = archive;
     this.requests = requests;
     this.pages = pages;

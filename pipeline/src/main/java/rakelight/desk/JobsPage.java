@@ -14,7 +14,13 @@ import java.util.List;
  * @param message what can't be done, and why; empty if nothing
  */
 public record JobsPage(
-    List<Row> jobs, String folder, String of, String entrance, String drop, String day, String message) {
+    List<Row> jobs,
+    String folder,
+    String of,
+    String entrance,
+    String drop,
+    String day,
+    String message) {
   public JobsPage {
     jobs = List.copyOf(jobs);
   }

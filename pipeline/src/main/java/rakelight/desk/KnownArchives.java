@@ -43,7 +43,9 @@ final class KnownArchives {
   private List<Known> kept() {
     Path file = folder.resolve(FILE);
     try {
-      return Files.exists(file) ? Json.read(Files.readString(file), Kept.class).archives() : List.of();
+      return Files.exists(file)
+          ? Json.read(Files.readString(file), Kept.class).archives()
+          : List.of();
     } catch (IOException | IllegalArgumentException e) {
       return List.of();
     }

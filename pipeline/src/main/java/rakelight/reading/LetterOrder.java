@@ -5,9 +5,9 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * How likely a letter follows the letters before it, counted in the {@link Lexicon}:
- * there are no weights to keep. Histories of up to five letters; what was rarely or never met falls
- * back on shorter ones (Witten and Bell, IEEE Trans. Information Theory 37, 1991, interpolated).
+ * How likely a letter follows the letters before it, counted in the {@link Lexicon}: there are no
+ * weights to keep. Histories of up to five letters; what was rarely or never met falls back on
+ * shorter ones (Witten and Bell, IEEE Trans. Information Theory 37, 1991, interpolated).
  *
  * <p>Knows capitals A to Z, the space, a figure ({@code 0} stands for all) and everything else
  * ({@code .}). Counting takes about a tenth of a second.

@@ -96,7 +96,8 @@ class ApplicationPagesTest {
     try (Entrance entrance = entrance()) {
       String here = entrance.address().replaceFirst("\\?.*", "");
       HttpClient http = HttpClient.newHttpClient();
-      for (String page : new String[] {"", "folders?for=open", "?key=guessed", "alive?key=guessed"}) {
+      for (String page :
+          new String[] {"", "folders?for=open", "?key=guessed", "alive?key=guessed"}) {
         HttpResponse<String> answer =
             http.send(
                 HttpRequest.newBuilder(URI.create(here + page)).build(),

@@ -56,28 +56,28 @@ class ShownCommandsTest {
 
   /** What is shown and not run, with the reason. */
   private static final Map<String, String> NOT_RUN =
-      Map.of(
-          "rakelight desk Archive",
-          "runs until Ctrl-C; DeskPagesTest opens it",
-          "rakelight desk Archive --behind-tls read.fennlane.example",
-          "runs until Ctrl-C; BehindTlsTest opens it",
-          "rakelight alike Archive IMG_0042.jpg --area 60,40,200,180 --most 5",
-          "needs a second carving; CarvingsAlikeTest has two",
-          "rakelight demo",
-          "DemoTest runs it",
-          "rakelight calibrate odds",
-          "ten minutes of two cores",
-          "mvn -B -DskipTests package && java -jar pipeline/target/rakelight.jar demo",
-          "the build; DemoTest runs the demonstration",
-          "mvn -B verify",
-          "the build",
-          "mvn -B -DskipTests -Pspark package",
-          "the build",
-          "mvn -B -Pspark -pl pipeline/spark -am verify -Dtest=StagesJobTest"
-              + " -Dsurefire.failIfNoSpecifiedTests=false -Drakelight.photographs=60",
-          "the build",
-          "java -jar jing.jar tei-epidoc-9.8.rng season-xml/*.xml",
-          "another's program");
+      Map.ofEntries(
+          Map.entry("rakelight desk Archive", "runs until Ctrl-C; DeskPagesTest opens it"),
+          Map.entry(
+              "rakelight desk Archive --behind-tls read.fennlane.example",
+              "runs until Ctrl-C; BehindTlsTest opens it"),
+          Map.entry("rakelight start", "runs until it is closed; ApplicationPagesTest opens it"),
+          Map.entry(
+              "rakelight alike Archive IMG_0042.jpg --area 60,40,200,180 --most 5",
+              "needs a second carving; CarvingsAlikeTest has two"),
+          Map.entry("rakelight demo", "DemoTest runs it"),
+          Map.entry("rakelight calibrate odds", "ten minutes of two cores"),
+          Map.entry(
+              "mvn -B -DskipTests package && java -jar pipeline/target/rakelight.jar demo",
+              "the build; DemoTest runs the demonstration"),
+          Map.entry("mvn -B -DskipTests -Papplication package", "the build"),
+          Map.entry("mvn -B verify", "the build"),
+          Map.entry("mvn -B -DskipTests -Pspark package", "the build"),
+          Map.entry(
+              "mvn -B -Pspark -pl pipeline/spark -am verify -Dtest=StagesJobTest"
+                  + " -Dsurefire.failIfNoSpecifiedTests=false -Drakelight.photographs=60",
+              "the build"),
+          Map.entry("java -jar jing.jar tei-epidoc-9.8.rng season-xml/*.xml", "another's program"));
 
   /** Fields that hold an object of no fixed fields, with the reason. */
   private static final Map<String, String> FREE =
