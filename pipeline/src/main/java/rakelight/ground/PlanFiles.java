@@ -2,6 +2,8 @@ package rakelight.ground;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.ArrayList;
+import java.util.Collections;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
@@ -32,7 +34,8 @@ public final class PlanFiles {
     for (Plot plot : plan.plots()) {
       ObjectNode feature = feature(features, "Polygon");
       ArrayNode ring = ((ObjectNode) feature.path("geometry")).putArray("coordinates").addArray();
-      plot.boundary().forEach(corner -> at(ring.addArray(), corner.get(1), corner.get(0)));
+      counterClockwise(plot.boundary())
+          .forEach(corner -> at(ring.addArray(), corner.get(1), corner.get(0)));
       feature.putObject("properties").put("plot", plot.name());
     }
     Map<MarkerId, Placed> byId = new HashMap<>();
@@ -75,6 +78,21 @@ public final class PlanFiles {
       }
     }
     return Json.text(root);
+  }
+
+  /** An outer ring as RFC 7946, section 3.1.6, wants it, whichever way it was drawn. */
+  private static List<List<Double>> counterClockwise(List<List<Double>> ring) {
+    double twiceTheArea = 0;
+    for (int i = 0; i + 1 < ring.size(); i++) {
+      twiceTheArea +=
+          ring.get(i).get(0) * ring.get(i + 1).get(1) - ring.get(i + 1).get(0) * ring.get(i).get(1);
+    }
+    if (twiceTheArea > 0) {
+      return ring;
+    }
+    List<List<Double>> turned = new ArrayList<>(ring);
+    Collections.reverse(turned);
+    return turned;
   }
 
   private static ObjectNode feature(ArrayNode features, String type) {

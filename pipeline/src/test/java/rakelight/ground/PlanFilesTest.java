@@ -8,6 +8,8 @@ import com.fasterxml.jackson.databind.JsonNode;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.StringReader;
+import java.util.ArrayList;
+import java.util.Collections;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -88,6 +90,53 @@ class PlanFilesTest {
     assertThat(tie.path("geometry").path("type").asText()).isEqualTo("LineString");
     assertThat(tie.path("geometry").path("coordinates").get(0).get(0).asDouble()).isEqualTo(-3.2);
     assertThat(tie.path("properties").path("standing").asText()).isEqualTo("proposed");
+  }
+
+  /** RFC 7946: sections 3.1.1 (positions), 3.1.6 (rings), 4 (longitude, then latitude). */
+  @Test
+  void plotsAreClosedRingsThatRunCounterClockwiseHoweverTheyWereDrawn() {
+    List<List<Double>> drawn = PLAN.plots().get(0).boundary();
+    List<List<Double>> turned = new ArrayList<>(drawn);
+    Collections.reverse(turned);
+    for (List<List<Double>> boundary : List.of(drawn, turned)) {
+      GroundPlan plan =
+          new GroundPlan(
+              "Thornbeck",
+              PLAN.plane(),
+              PLAN.markers(),
+              List.of(),
+              Map.of(),
+              List.of(new Plot("north", boundary)),
+              List.of(),
+              PLAN.ties(),
+              List.of());
+      JsonNode features = Json.read(PlanFiles.geoJson(plan), JsonNode.class).path("features");
+      JsonNode ring = features.at("/0/geometry/coordinates/0");
+      assertThat(ring).hasSizeGreaterThanOrEqualTo(4);
+      assertThat(ring.get(ring.size() - 1)).isEqualTo(ring.get(0));
+      double turn = 0;
+      for (int i = 0; i + 1 < ring.size(); i++) {
+        JsonNode a = ring.get(i);
+        JsonNode b = ring.get(i + 1);
+        turn +=
+            (b.get(0).asDouble() - a.get(0).asDouble())
+                * (b.get(1).asDouble() + a.get(1).asDouble());
+      }
+      assertThat(turn).as("clockwise where positive").isNegative();
+      for (JsonNode feature : features) {
+        positions(feature.path("geometry").path("coordinates"));
+      }
+    }
+  }
+
+  private static void positions(JsonNode coordinates) {
+    if (coordinates.get(0).isArray()) {
+      coordinates.forEach(PlanFilesTest::positions);
+      return;
+    }
+    assertThat(coordinates).hasSize(2);
+    assertThat(coordinates.get(0).asDouble()).isBetween(-180.0, 180.0);
+    assertThat(coordinates.get(1).asDouble()).isBetween(-90.0, 90.0);
   }
 
   @Test
