@@ -182,7 +182,7 @@ class ArchitectureTest {
           .resideInAPackage("rakelight.publish..")
           .and()
           .haveNameNotMatching(
-              "rakelight\\.publish\\.(Edition|Concluded|Withholding(Store|Projection)"
+              "rakelight\\.publish\\.(Edition|ToldGround|Concluded|Withholding(Store|Projection)"
                   + "|epidoc\\.EpidocImport)(\\$.*)?")
           .or()
           .haveNameMatching("rakelight\\.cli\\.ExportCommand(\\$.*)?")

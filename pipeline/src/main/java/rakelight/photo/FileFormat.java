@@ -49,6 +49,14 @@ public enum FileFormat {
     return extension;
   }
 
+  /** The media type registered for it, or, of raw files, the one their makers use. */
+  public String mediaType() {
+    return switch (this) {
+      case JPEG, PNG, TIFF, WEBP, HEIC, AVIF -> "image/" + label();
+      default -> "image/x-" + (this == RAW ? "raw" : label());
+    };
+  }
+
   /** The name used in the ledger and in machine output, such as {@code jpeg}. */
   @JsonValue
   public String label() {

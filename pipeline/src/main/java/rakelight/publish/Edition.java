@@ -31,6 +31,7 @@ import rakelight.marker.MarkerStore;
 import rakelight.person.DeathCircumstance;
 import rakelight.person.Deaths;
 import rakelight.person.Evidence.FaceStatements;
+import rakelight.person.FoldedWords;
 import rakelight.person.Linkage;
 import rakelight.person.Mention;
 import rakelight.person.MentionId;
@@ -445,6 +446,9 @@ public final class Edition {
                     shot.id(),
                     shot.sha256(),
                     archive.originals().path(shot.sha256(), shot.format().extension()),
+                    shot.format(),
+                    shot.originalName(),
+                    shot.taken(),
                     shot.uprightWidthPx(),
                     shot.uprightHeightPx(),
                     shot.photographer(),
@@ -462,6 +466,20 @@ public final class Edition {
                 proposals
                     .kept(id)
                     .or(() -> proposals.latest(reading.face()).filter(p -> p.id().equals(id))));
+  }
+
+  /** What is told of the ground around the readings. */
+  public ToldGround around() {
+    Set<UUID> told = new HashSet<>();
+    persons().forEach(person -> told.add(person.id()));
+    Predicate<String> namesUntold =
+        FoldedWords.naming(
+            concluded.persons().stream()
+                .filter(person -> !told.contains(person.id()) && !person.isUnnamed())
+                .map(Person::called)
+                .distinct()
+                .toList());
+    return ToldGround.of(archive, this, words -> words.isBlank() || !namesUntold.test(words));
   }
 
   // What isn't told

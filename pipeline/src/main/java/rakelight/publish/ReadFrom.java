@@ -8,6 +8,8 @@ import rakelight.archive.PhotographId;
 import rakelight.archive.Sha256;
 import rakelight.inscription.Basis;
 import rakelight.inscription.Inscription;
+import rakelight.photo.CaptureTime;
+import rakelight.photo.FileFormat;
 import rakelight.picture.Polygon;
 
 /**
@@ -40,6 +42,7 @@ public record ReadFrom(
    * A photograph.
    *
    * @param original the file in the archive
+   * @param originalName as the file was called when it came
    * @param widthPx upright
    * @param heightPx upright
    */
@@ -47,6 +50,9 @@ public record ReadFrom(
       PhotographId id,
       Sha256 sha256,
       Path original,
+      FileFormat format,
+      String originalName,
+      Optional<CaptureTime> taken,
       int widthPx,
       int heightPx,
       Optional<String> photographer,
