@@ -2,8 +2,9 @@ package rakelight.cli;
 
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.file.Files;
+import java.net.URI;
 import java.nio.file.Path;
+import java.time.Clock;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.EnumMap;
@@ -12,18 +13,25 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Set;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import rakelight.archive.Archive;
 import rakelight.publish.Edition;
+import rakelight.publish.ExportFolder;
 import rakelight.publish.TableExport;
 import rakelight.publish.ToldFace;
+import rakelight.publish.ToldGround;
 import rakelight.publish.Why;
 import rakelight.publish.epidoc.EpidocExport;
 import rakelight.publish.gedcom.GedcomExport;
+import rakelight.publish.iiif.Manifests;
+import rakelight.publish.iiif.PictureFile;
+import rakelight.publish.xmp.Sidecars;
+import rakelight.work.CutLetters;
+import rakelight.work.Faces;
+import rakelight.work.Leases;
 
 @Command(
     name = "export",
@@ -68,12 +76,53 @@ final class ExportCommand extends ArchiveCommand {
               + " families. Of the whole ground.")
   private boolean gedcom;
 
+  @Option(
+      names = "--corpus",
+      description =
+          "Also write corpus.xml, all in one EpiDoc document with places, descriptions and the"
+              + " words they are made of.")
+  private boolean corpus;
+
+  @Option(
+      names = "--iiif",
+      description =
+          "Also copy the photographs and write IIIF manifests for viewers, with lines and letters"
+              + " as annotations.")
+  private boolean iiif;
+
+  @Option(
+      names = "--annotations",
+      description =
+          "Also copy the photographs and write lines and letters as W3C Web Annotations, a file"
+              + " for each face.")
+  private boolean annotations;
+
+  @Option(
+      names = "--address",
+      paramLabel = "URL",
+      description =
+          "Where the folder will lie on the web, such as https://fennlane.example/stones/: what"
+              + " --iiif and --annotations write names itself by it.")
+  private @Nullable URI address;
+
+  @Option(
+      names = "--sidecars",
+      description =
+          "Also write what is told of each photograph, as XMP beside it and as Dublin Core of all.")
+  private boolean sidecars;
+
   @Override
   int run(Archive archive) throws IOException {
     PrintWriter out = out();
     PrintWriter err = err();
     if (gedcom && marker != null) {
       throw wrong("--gedcom writes the persons of the whole ground. Leave out --marker.");
+    }
+    boolean forViewers = iiif || annotations;
+    if (forViewers && !isOnTheWeb(address)) {
+      throw wrong(
+          "--iiif and --annotations need --address, where the folder will lie on the web, such as"
+              + " https://fennlane.example/stones/");
     }
     Edition edition = Edition.of(archive, asOf);
     List<ToldFace> faces =
@@ -90,13 +139,14 @@ final class ExportCommand extends ArchiveCommand {
               + " is confirmed here; `read` or `confirm` does that.");
       return 1;
     }
-    EpidocExport export = new EpidocExport(edition, folder, photographs);
-    int failed = 0;
+    ExportFolder into = new ExportFolder(folder);
+    EpidocExport export = new EpidocExport(edition, into, photographs || forViewers);
+    List<ToldFace> sound = new ArrayList<>();
     for (ToldFace face : faces) {
       try {
         out.println(export.write(face) + told(face));
+        sound.add(face);
       } catch (IOException | IllegalArgumentException e) {
-        failed++;
         err.println(
             "Marker "
                 + face.says().marker().number()
@@ -106,31 +156,83 @@ final class ExportCommand extends ArchiveCommand {
                 + e.getMessage());
       }
     }
-    Set<Path> others = new LinkedHashSet<>();
     if (tables) {
-      TableExport table = new TableExport(folder);
-      others.add(table.readings(faces));
-      others.add(table.statements(faces));
-      others.add(table.metadata(edition.ground()));
+      TableExport table = new TableExport(into);
+      out.println(table.readings(faces));
+      out.println(table.statements(faces));
+      out.println(table.metadata(edition.ground()));
     }
     if (gedcom) {
-      others.add(new GedcomExport(edition, asOf).write(folder));
+      out.println(new GedcomExport(edition, asOf).write(into));
     }
-    others.forEach(out::println);
+    if (corpus || forViewers || sidecars) {
+      further(archive, edition, sound, export, into);
+    }
     report(leftOut, out);
     if (marker == null) {
-      List<Path> left = new ArrayList<>(export.leftFromBefore());
-      for (String name : List.of("persons.ged", "readings.csv", "statements.csv")) {
-        Path file = folder.toAbsolutePath().normalize().resolve(name);
-        if (Files.exists(file) && !others.contains(file)) {
-          left.add(file);
-        }
-      }
-      for (Path file : left) {
+      for (Path file : into.leftFromBefore()) {
         err.println(file + ": of an earlier run; it may hold what is withheld now");
       }
     }
-    return failed == 0 ? 0 : 1;
+    return sound.size() == faces.size() ? 0 : 1;
+  }
+
+  private static boolean isOnTheWeb(@Nullable URI address) {
+    return address != null
+        && address.getHost() != null
+        && ("https".equals(address.getScheme()) || "http".equals(address.getScheme()))
+        && address.getQuery() == null
+        && address.getFragment() == null;
+  }
+
+  /** What more than the readings goes into. */
+  private void further(
+      Archive archive,
+      Edition edition,
+      List<ToldFace> faces,
+      EpidocExport export,
+      ExportFolder into)
+      throws IOException {
+    ToldGround around = edition.around();
+    if (corpus) {
+      out().println(export.corpus(around, faces));
+    }
+    if (sidecars) {
+      out()
+          .println(
+              Counted.of(new Sidecars(edition, around.byId(), into).write(faces), "photograph")
+                  + " described in photographs/");
+    }
+    if (iiif || annotations) {
+      String base = String.valueOf(address).replaceFirst("/*$", "/");
+      Manifests manifests =
+          new Manifests(
+              edition,
+              faces,
+              around.byId(),
+              base,
+              shot ->
+                  new PictureFile(
+                      base + ExportFolder.photograph(shot.original()),
+                      shot.format().mediaType(),
+                      shot.widthPx(),
+                      shot.heightPx()),
+              new CutLetters(archive, new Faces(archive, new Leases(Clock.systemUTC()))));
+      if (iiif) {
+        out()
+            .println(
+                Counted.of(manifests.write(into), "manifest")
+                    + ", listed in "
+                    + Manifests.COLLECTION);
+      }
+      if (annotations) {
+        out()
+            .println(
+                "Annotations of "
+                    + Counted.of(manifests.writeAnnotations(into), "face")
+                    + " in annotations/");
+      }
+    }
   }
 
   private static String told(ToldFace face) {

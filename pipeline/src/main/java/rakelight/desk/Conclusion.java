@@ -22,6 +22,7 @@ import rakelight.ground.GroundPlan;
 import rakelight.ground.KeptAnswers;
 import rakelight.ground.LinkStore;
 import rakelight.ground.PositionStore;
+import rakelight.marker.Marker;
 import rakelight.names.NameForms;
 import rakelight.person.DateFinding;
 import rakelight.person.Deaths;
@@ -36,6 +37,8 @@ import rakelight.person.SoughtMatches;
 import rakelight.person.SourceStore;
 import rakelight.publish.Edition;
 import rakelight.publish.ToldFace;
+import rakelight.publish.ToldGround;
+import rakelight.publish.iiif.Manifests;
 
 /**
  * What all confirmed readings of the ground assert, and what follows from it, at one state of the
@@ -93,6 +96,16 @@ final class Conclusion {
       }
       return edition.get();
     }
+  }
+
+  /** What of the ground around the readings may be told to everybody. */
+  ToldGround around() {
+    return part("around", edition()::around);
+  }
+
+  /** The markers of which a photograph may be told. */
+  List<Marker> pictured() {
+    return part("pictured", () -> Manifests.pictured(edition()));
   }
 
   /** Whether anybody asked for what may be told to everybody. */

@@ -19,6 +19,7 @@ import org.eclipse.jetty.servlet.FilterHolder;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.reading.DrawnLines;
+import rakelight.work.CutLetters;
 import rakelight.work.Faces;
 import rakelight.work.Leases;
 import rakelight.work.LineDrawing;
@@ -103,6 +104,7 @@ public final class Desk implements AutoCloseable {
     new PictureRoutes(requests, faces, pictures).addTo(server);
     application.ifPresent(
         around -> new JobRoutes(archive, requests, pages, around, clock).addTo(server));
+    new ManifestRoutes(requests, concluding, reach, new CutLetters(archive, faces)).addTo(server);
   }
 
   /**

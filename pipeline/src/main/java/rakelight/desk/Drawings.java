@@ -45,7 +45,7 @@ final class Drawings {
     }
     List<Drawing> drawings = new ArrayList<>();
     int number = 0;
-    for (List<CutLetters.At> line : letters.of(standing)) {
+    for (List<CutLetters.At> line : letters.lines(standing)) {
       number++;
       Optional<Photograph> photograph =
           line.stream()

@@ -65,7 +65,11 @@ final class Requests {
   }
 
   Face face(Context context) {
-    return known(context.pathParam("face"), FaceId::of, photographs::face, "face");
+    return faceOf(context.pathParam("face"));
+  }
+
+  Face faceOf(String id) {
+    return known(id, FaceId::of, photographs::face, "face");
   }
 
   Marker marker(Context context) {

@@ -4,11 +4,10 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
+import java.io.OutputStreamWriter;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -65,13 +64,13 @@ public final class TableExport {
   /** A column of a table: its name, the datatype of its cells, and what they say. */
   private record Column(String name, String datatype, String description) {}
 
-  private final Path folder;
+  private final ExportFolder folder;
 
   /**
-   * @param folder where the tables go; made if need be
+   * @param folder where the tables go
    */
-  public TableExport(Path folder) {
-    this.folder = folder.toAbsolutePath().normalize();
+  public TableExport(ExportFolder folder) {
+    this.folder = folder;
   }
 
   /** Writes {@code readings.csv}; a line of which something is withheld has no text. */
@@ -139,7 +138,7 @@ public final class TableExport {
         .add("face")
         .add("line");
     table(tables, STATEMENTS_FILE, "A row a statement that is told.", STATEMENTS);
-    return put("csv-metadata.json", out -> out.write(group.toPrettyString() + "\n"));
+    return folder.put("csv-metadata.json", group.toPrettyString() + "\n");
   }
 
   private static ObjectNode table(
@@ -161,28 +160,15 @@ public final class TableExport {
 
   private Path write(String name, List<Column> columns, List<List<Object>> rows)
       throws IOException {
-    return put(
+    return folder.put(
         name,
         out -> {
-          // The printer belongs to the writer, which is closed with the file.
-          CSVPrinter table = new CSVPrinter(out, TABLE);
+          // They belong to the stream, which is closed with the file.
+          Writer words = new OutputStreamWriter(out, StandardCharsets.UTF_8);
+          CSVPrinter table = new CSVPrinter(words, TABLE);
           table.printRecord(columns.stream().map(Column::name).toList());
           table.printRecords(rows);
           table.flush();
         });
-  }
-
-  /** Something that is written to a file. */
-  private interface Content {
-    void to(Writer out) throws IOException;
-  }
-
-  private Path put(String name, Content content) throws IOException {
-    Files.createDirectories(folder);
-    Path part = folder.resolve(name + ".part");
-    try (Writer out = Files.newBufferedWriter(part, StandardCharsets.UTF_8)) {
-      content.to(out);
-    }
-    return Files.move(part, folder.resolve(name), StandardCopyOption.REPLACE_EXISTING);
   }
 }

@@ -8,13 +8,14 @@ import rakelight.inscription.Draft;
 import rakelight.inscription.DraftEditing;
 import rakelight.inscription.Reading;
 import rakelight.inscription.SignId;
+import rakelight.publish.LetterPlaces;
 import rakelight.reading.Proposal;
 
 /**
  * Where on a photograph the letters of a signed reading stand, as far as the proposal shows it that
  * the reading was made from, or the newest one.
  */
-public final class CutLetters {
+public final class CutLetters implements LetterPlaces {
   private final Faces faces;
   private final Sight sight;
 
@@ -30,17 +31,36 @@ public final class CutLetters {
    */
   public record At(SignId sign, Optional<Stretch> stretch) {}
 
+  @Override
+  public List<PlacedLetter> of(Reading standing) {
+    List<PlacedLetter> placed = new ArrayList<>();
+    for (List<At> line : lines(standing)) {
+      for (At at : line) {
+        at.stretch()
+            .ifPresent(
+                stretch ->
+                    placed.add(
+                        new PlacedLetter(
+                            at.sign(),
+                            stretch.on().photograph(),
+                            stretch.box(),
+                            stretch.reckoned())));
+      }
+    }
+    return placed;
+  }
+
   /** The letters of each line of the reading that stands; none where nothing is known of them. */
-  public List<List<At>> of(Reading standing) {
+  public List<List<At>> lines(Reading standing) {
     Optional<Proposal> shown =
         standing
             .proposal()
             .flatMap(id -> faces.proposal(standing.face(), id))
             .or(() -> faces.newestProposal(standing.face()));
-    return shown.map(proposal -> of(standing, proposal)).orElse(List.of());
+    return shown.map(proposal -> lines(standing, proposal)).orElse(List.of());
   }
 
-  private List<List<At>> of(Reading standing, Proposal proposal) {
+  private List<List<At>> lines(Reading standing, Proposal proposal) {
     Draft draft =
         Faces.reopened(standing.inscription(), sight.shown(proposal), Optional.of(proposal));
     List<List<Place>> places =

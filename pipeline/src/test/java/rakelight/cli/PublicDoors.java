@@ -30,7 +30,8 @@ record PublicDoors(Map<String, String> texts) {
     Path out = folder.resolve("out");
     Map<String, String> texts = new TreeMap<>();
     texts.put(
-        "export", run("export", archive, "--to", out, "--as-of", DAY, "--tables", "--gedcom"));
+        "export",
+        run("export", archive, "--to", out, "--as-of", DAY, "--tables", "--gedcom", "--corpus"));
     try (Stream<Path> files = Files.walk(out)) {
       for (Path file : files.filter(Files::isRegularFile).toList()) {
         texts.put(file.getFileName().toString(), file.getFileName() + Files.readString(file));

@@ -31,6 +31,7 @@ import rakelight.publish.Withholding.Subject;
 import rakelight.publish.epidoc.EpidocExport;
 import rakelight.publish.gedcom.GedcomExport;
 import rakelight.publish.gedcom.GedcomFile;
+import rakelight.publish.xmp.Sidecars;
 import rakelight.reading.ProposalStore;
 
 /** An archive of a few stones, and what is published of it. */
@@ -114,22 +115,26 @@ final class SmallGround implements AutoCloseable {
   /** What goes to programs that keep families. */
   GedcomFile gedcom() throws IOException {
     Path file =
-        new GedcomExport(edition(), TODAY).write(Files.createTempDirectory(folder, "gedcom"));
+        new GedcomExport(edition(), TODAY)
+            .write(new ExportFolder(Files.createTempDirectory(folder, "gedcom")));
     return GedcomFile.read(Files.readString(file));
   }
 
   /** All that an export writes, file names and contents. */
   String exported() throws IOException {
     Path out = Files.createTempDirectory(folder, "out");
+    ExportFolder into = new ExportFolder(out);
     Edition edition = edition();
-    EpidocExport export = new EpidocExport(edition, out, true);
+    EpidocExport export = new EpidocExport(edition, into, true);
     for (ToldFace face : edition.faces()) {
       export.write(face);
     }
-    TableExport tables = new TableExport(out);
+    TableExport tables = new TableExport(into);
     tables.readings(edition.faces());
     tables.statements(edition.faces());
-    new GedcomExport(edition, TODAY).write(out);
+    new GedcomExport(edition, TODAY).write(into);
+    export.corpus(edition.around(), edition.faces());
+    new Sidecars(edition, edition.around().byId(), into).write(edition.faces());
     StringBuilder all = new StringBuilder();
     try (Stream<Path> files = Files.walk(out)) {
       for (Path file : files.filter(Files::isRegularFile).sorted().toList()) {

@@ -1,15 +1,13 @@
 package rakelight.publish.epidoc;
 
 import java.io.IOException;
+import java.io.OutputStreamWriter;
+import java.io.Writer;
 import java.net.URI;
 import java.net.URISyntaxException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.DirectoryStream;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
-import java.util.Collections;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -17,57 +15,40 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.TreeSet;
 import rakelight.archive.ArchiveException;
+import rakelight.archive.MarkerId;
 import rakelight.inscription.Apparatus;
 import rakelight.inscription.Reading;
+import rakelight.marker.Marker;
 import rakelight.person.Evidence.FaceStatements;
 import rakelight.person.Statement;
 import rakelight.picture.Point;
 import rakelight.picture.Polygon;
 import rakelight.publish.Edition;
+import rakelight.publish.ExportFolder;
 import rakelight.publish.ReadFrom;
 import rakelight.publish.ToldFace;
+import rakelight.publish.ToldGround;
+import rakelight.publish.ToldMarker;
 
 /** Writes the readings of an edition as EpiDoc documents, one file for each face. */
 public final class EpidocExport {
-  private static final String PHOTOGRAPHS = "photographs";
+  private static final String CORPUS = "corpus.xml";
 
   private final Edition edition;
-  private final Path folder;
+  private final ExportFolder folder;
   private final boolean copying;
   private final Set<String> namesUsed = new HashSet<>();
-  private final Set<Path> written = new TreeSet<>();
 
   /**
-   * @param folder where the files go; made if need be
+   * @param folder where the files go
    * @param copying whether the photographs are copied into it; otherwise the documents point to the
    *     originals in the archive
    */
-  public EpidocExport(Edition edition, Path folder, boolean copying) {
+  public EpidocExport(Edition edition, ExportFolder folder, boolean copying) {
     this.edition = edition;
-    this.folder = folder.toAbsolutePath().normalize();
+    this.folder = folder;
     this.copying = copying;
-  }
-
-  /** Documents and photographs that lie in the folder and that this run hasn't written. */
-  public List<Path> leftFromBefore() throws IOException {
-    List<Path> left = new ArrayList<>();
-    for (Path place : List.of(folder, folder.resolve(PHOTOGRAPHS))) {
-      if (!Files.isDirectory(place)) {
-        continue;
-      }
-      try (DirectoryStream<Path> files = Files.newDirectoryStream(place)) {
-        for (Path file : files) {
-          boolean ours = !place.equals(folder) || file.toString().endsWith(".xml");
-          if (ours && Files.isRegularFile(file) && !written.contains(file)) {
-            left.add(file);
-          }
-        }
-      }
-    }
-    Collections.sort(left);
-    return left;
   }
 
   /**
@@ -77,18 +58,60 @@ public final class EpidocExport {
    * @throws IllegalArgumentException if XML can't hold a text of it
    */
   public Path write(ToldFace face) throws IOException {
+    String document = Xml.print(checked(face));
+    return folder.put(name(face.says()) + ".xml", document);
+  }
+
+  /**
+   * Writes all markers of which a face is told as one document, {@code corpus.xml}: a part for each
+   * marker, a part of its text for each face. One marker at a time is held in memory.
+   *
+   * @param around what is told of the ground around the faces
+   * @throws IllegalArgumentException if XML can't hold a text of it
+   */
+  public Path corpus(ToldGround around, List<ToldFace> faces) throws IOException {
+    CorpusHeader header = new CorpusHeader(around);
+    Map<MarkerId, ToldMarker> told = around.byId();
+    return folder.put(
+        CORPUS,
+        out -> {
+          Writer words = new OutputStreamWriter(out, StandardCharsets.UTF_8);
+          words.write(
+              "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<teiCorpus xmlns=\""
+                  + Xml.TEI
+                  + "\">\n");
+          words.write(Xml.within(header.write(), 1));
+          int place = 0;
+          for (int from = 0; from < faces.size(); ) {
+            Marker marker = faces.get(from).says().marker();
+            Map<String, XmlElement> own = new LinkedHashMap<>();
+            for (; from < faces.size(); from++) {
+              FaceStatements says = faces.get(from).says();
+              if (!says.marker().id().equals(marker.id())) {
+                break;
+              }
+              own.put(says.face().name(), checked(faces.get(from)));
+            }
+            place++;
+            words.write(
+                Xml.within(
+                    new CorpusMarker(
+                            header, place, marker, Optional.ofNullable(told.get(marker.id())), own)
+                        .write(edition.ground()),
+                    1));
+          }
+          words.write("</teiCorpus>\n");
+          words.flush();
+        });
+  }
+
+  private XmlElement checked(ToldFace face) throws IOException {
     XmlElement root = EpidocWriter.write(document(face));
     List<Epidoc.Remark> broken = EpidocRules.broken(root);
     if (!broken.isEmpty()) {
       throw new IllegalStateException("the document breaks a rule: " + broken.get(0).text());
     }
-    Files.createDirectories(folder);
-    Path file = folder.resolve(name(face.says()) + ".xml");
-    Path part = file.resolveSibling(file.getFileName() + ".part");
-    Files.writeString(part, Xml.print(root), StandardCharsets.UTF_8);
-    Files.move(part, file, StandardCopyOption.REPLACE_EXISTING);
-    written.add(file);
-    return file;
+    return root;
   }
 
   /** A file name that no other face of this run has, on file systems blind to case too. */
@@ -238,22 +261,20 @@ public final class EpidocExport {
 
   private String url(Path original) throws IOException {
     if (copying) {
-      Path copy = folder.resolve(PHOTOGRAPHS).resolve(String.valueOf(original.getFileName()));
-      if (!Files.exists(copy)) {
-        Files.createDirectories(folder.resolve(PHOTOGRAPHS));
-        Files.copy(original, copy);
-      }
-      written.add(copy);
-      return PHOTOGRAPHS + "/" + original.getFileName();
+      return folder.copied(original);
     }
     try {
       String path =
-          folder.relativize(original.toAbsolutePath().normalize()).toString().replace('\\', '/');
+          folder
+              .path()
+              .relativize(original.toAbsolutePath().normalize())
+              .toString()
+              .replace('\\', '/');
       return new URI(null, null, path, null).toASCIIString();
     } catch (IllegalArgumentException | URISyntaxException e) {
       throw new ArchiveException(
           "From "
-              + folder
+              + folder.path()
               + " no relative path leads to the archive. Write to the same disk, or give"
               + " --photographs.",
           e);

@@ -88,19 +88,20 @@ final class EpidocWriter {
                         : " What may not be published yet is withheld, and with it the photographs"
                             + " and what was read before."))));
     if (!document.dates().isEmpty()) {
-      header.add(
-          XmlElement.of(
-              "profileDesc",
-              XmlElement.of(
-                  "calendarDesc",
-                  calendar(GREGORIAN, "Gregorian, also before it was brought in"),
-                  calendar(EDTF, "Extended Date/Time Format (ISO 8601-2), Gregorian"))));
+      header.add(XmlElement.of("profileDesc", XmlElement.of("calendarDesc", calendars())));
     }
     if (!document.versions().isEmpty()) {
       header.add(
           XmlElement.of("revisionDesc", document.versions().stream().map(this::change).toList()));
     }
     return XmlElement.of("teiHeader", header);
+  }
+
+  /** Those that dates point to. */
+  static List<XmlElement> calendars() {
+    return List.of(
+        calendar(GREGORIAN, "Gregorian, also before it was brought in"),
+        calendar(EDTF, "Extended Date/Time Format (ISO 8601-2), Gregorian"));
   }
 
   private static XmlElement calendar(String id, String words) {

@@ -155,6 +155,13 @@ public final class Xml {
     return out.append('\n').toString();
   }
 
+  /** An element as it stands within a document of TEI, indented so deep. */
+  static String within(XmlElement element, int depth) {
+    StringBuilder out = new StringBuilder("  ".repeat(depth));
+    print(element, depth, out);
+    return out.append('\n').toString();
+  }
+
   private static void print(XmlElement element, int depth, StringBuilder out) {
     open(element, out);
     boolean mixed =

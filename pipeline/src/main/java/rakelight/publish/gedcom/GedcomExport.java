@@ -1,11 +1,10 @@
 package rakelight.publish.gedcom;
 
 import java.io.IOException;
+import java.io.OutputStreamWriter;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -33,6 +32,7 @@ import rakelight.person.Person;
 import rakelight.person.Statement;
 import rakelight.person.Statement.Kind;
 import rakelight.publish.Edition;
+import rakelight.publish.ExportFolder;
 import rakelight.publish.ToldFace;
 import rakelight.publish.gedcom.Couples.Couple;
 
@@ -100,19 +100,18 @@ public final class GedcomExport {
   /**
    * Writes {@code persons.ged}.
    *
-   * @param folder made if need be
    * @return the file
    */
-  public Path write(Path folder) throws IOException {
-    Files.createDirectories(folder);
-    Path file = folder.toAbsolutePath().normalize().resolve("persons.ged");
-    Path part = file.resolveSibling(file.getFileName() + ".part");
-    try (Writer out = Files.newBufferedWriter(part, StandardCharsets.UTF_8)) {
-      // The standard recommends a byte-order mark.
-      out.append('\uFEFF');
-      write(new GedcomWriter(out));
-    }
-    return Files.move(part, file, StandardCopyOption.REPLACE_EXISTING);
+  public Path write(ExportFolder folder) throws IOException {
+    return folder.put(
+        "persons.ged",
+        out -> {
+          Writer words = new OutputStreamWriter(out, StandardCharsets.UTF_8);
+          // The standard recommends a byte-order mark.
+          words.append('\uFEFF');
+          write(new GedcomWriter(words));
+          words.flush();
+        });
   }
 
   private void write(GedcomWriter out) throws IOException {
