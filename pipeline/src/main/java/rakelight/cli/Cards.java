@@ -17,7 +17,7 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.photo.CardLabel;
 import rakelight.photo.Face;
-import rakelight.photo.FieldCards;
+import rakelight.publish.paper.FieldCards;
 
 @Command(
     name = "cards",

@@ -10,8 +10,8 @@ import picocli.CommandLine.Option;
 import rakelight.archive.Archive;
 import rakelight.ground.GroundPlan;
 import rakelight.ground.PlanFiles;
-import rakelight.ground.PlanSheets;
 import rakelight.marker.Caution;
+import rakelight.publish.paper.PlanSheets;
 
 @Command(
     name = "plan",

@@ -7,6 +7,9 @@ import java.util.List;
 import rakelight.archive.Archive;
 import rakelight.ground.PlannedWalk;
 import rakelight.marker.Caution;
+import rakelight.publish.paper.Flow;
+import rakelight.publish.paper.Paper;
+import rakelight.publish.paper.Paper.Part;
 import rakelight.survey.FirstToRecord;
 
 /** What a guide takes along on paper: a walk, and what to record first. PDF, A4. */
@@ -23,9 +26,11 @@ public final class GuideSheets {
       throws IOException {
     GuidePage.WalkShown shown = WalkPlans.shown(archive, planned);
     String ground = archive.ground().name();
-    try (Paper paper =
-        new Paper("Walk: " + planned.name(), ground + ": " + planned.name() + ", of " + day)) {
+    try (Paper whole = new Paper("Walk: " + planned.name())) {
+      whole.begin(Part.TITLE);
+      Flow paper = new Flow(whole, ground + ": " + planned.name() + ", of " + day);
       paper.words(TITLE, planned.name());
+      whole.begin(Part.PARAGRAPH);
       paper.space(1);
       paper.words(TEXT, shown.summary());
       cautions(paper);
@@ -44,6 +49,7 @@ public final class GuideSheets {
       for (GuidePage.Stop stop : shown.stops()) {
         paper.space(4);
         paper.room(STOP_MM);
+        whole.begin(Part.ITEM);
         paper.ticked(
             HEAD,
             stop.place()
@@ -56,7 +62,7 @@ public final class GuideSheets {
         line(paper, stop.note());
         paper.rule();
       }
-      paper.save(out);
+      whole.save(out);
     }
   }
 
@@ -65,9 +71,11 @@ public final class GuideSheets {
       Archive archive, LocalDate day, List<FirstToRecord.Urgency> first, OutputStream out)
       throws IOException {
     String ground = archive.ground().name();
-    try (Paper paper =
-        new Paper("Record these first", ground + ": record these first, of " + day)) {
+    try (Paper whole = new Paper("Record these first")) {
+      whole.begin(Part.TITLE);
+      Flow paper = new Flow(whole, ground + ": record these first, of " + day);
       paper.words(TITLE, "Record these first");
+      whole.begin(Part.PARAGRAPH);
       paper.space(1);
       paper.words(
           TEXT,
@@ -79,30 +87,31 @@ public final class GuideSheets {
         rank++;
         paper.space(3);
         paper.room(STOP_MM);
+        whole.begin(Part.ITEM);
         paper.ticked(HEAD, rank + ". Marker " + one.marker().number());
         unsafe(paper, one.unsafe());
         line(paper, String.join("; ", one.reasons()));
       }
-      paper.save(out);
+      whole.save(out);
     }
   }
 
-  private static void cautions(Paper paper) throws IOException {
+  private static void cautions(Flow paper) throws IOException {
     paper.space(2);
     for (String caution : Caution.VISIT) {
       paper.words(TEXT, caution);
     }
   }
 
-  private static void unsafe(Paper paper, String unsafe) throws IOException {
+  private static void unsafe(Flow paper, String unsafe) throws IOException {
     if (!unsafe.isEmpty()) {
-      paper.words(TEXT, Paper.indent(), "UNSAFE: " + unsafe + ". Look from afar.");
+      paper.beside(TEXT, "UNSAFE: " + unsafe + ". Look from afar.");
     }
   }
 
-  private static void line(Paper paper, String words) throws IOException {
+  private static void line(Flow paper, String words) throws IOException {
     if (!words.isEmpty()) {
-      paper.words(TEXT, Paper.indent(), words);
+      paper.beside(TEXT, words);
     }
   }
 }

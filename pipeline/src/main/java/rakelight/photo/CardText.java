@@ -9,12 +9,12 @@ import java.util.Optional;
  * What the code on a field card says: {@code rakelight-card/1;NUMBER;FACE}, number and face
  * percent-encoded as in a web form.
  */
-final class CardText {
+public final class CardText {
   private static final String HEAD = "rakelight-card/1;";
 
   private CardText() {}
 
-  static String of(CardLabel label) {
+  public static String of(CardLabel label) {
     return HEAD
         + URLEncoder.encode(label.markerNumber(), StandardCharsets.UTF_8)
         + ";"

@@ -21,10 +21,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Json;
 import rakelight.photo.CardLabel;
-import rakelight.photo.FieldCards;
 import rakelight.photo.Heic;
 import rakelight.picture.GrayImage;
 import rakelight.picture.Picture;
+import rakelight.publish.paper.FieldCards;
 import rakelight.samples.Samples;
 
 /** What most telephones take, by the commands. */

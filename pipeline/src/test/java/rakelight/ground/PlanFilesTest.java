@@ -26,6 +26,7 @@ import rakelight.archive.Json;
 import rakelight.archive.MarkerId;
 import rakelight.marker.Caution;
 import rakelight.marker.Marker;
+import rakelight.publish.paper.PlanSheets;
 
 class PlanFilesTest {
   private static final Marker STONE = new Marker(MarkerId.next(), "15 <A&B>", List.of());

@@ -28,6 +28,7 @@ import rakelight.archive.Ground;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
 import rakelight.picture.Picture;
+import rakelight.publish.paper.FieldCards;
 
 class FieldCardsTest {
   @TempDir Path folder;

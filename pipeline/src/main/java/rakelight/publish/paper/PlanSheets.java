@@ -1,7 +1,6 @@
-package rakelight.ground;
+package rakelight.publish.paper;
 
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.OutputStream;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -9,18 +8,18 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import org.apache.fontbox.ttf.TTFParser;
-import org.apache.pdfbox.io.RandomAccessReadBuffer;
-import org.apache.pdfbox.pdmodel.PDDocument;
-import org.apache.pdfbox.pdmodel.PDPage;
+import java.util.function.IntFunction;
 import org.apache.pdfbox.pdmodel.PDPageContentStream;
 import org.apache.pdfbox.pdmodel.common.PDRectangle;
-import org.apache.pdfbox.pdmodel.font.PDFont;
-import org.apache.pdfbox.pdmodel.font.PDType0Font;
 import rakelight.archive.MarkerId;
+import rakelight.ground.GroundPlan;
 import rakelight.ground.GroundPlan.Placed;
+import rakelight.ground.Plot;
+import rakelight.ground.Spot;
 import rakelight.marker.Caution;
 import rakelight.marker.Marker;
+import rakelight.publish.paper.Paper.Cut;
+import rakelight.publish.paper.Paper.Part;
 
 /**
  * The plan on paper, at scale: a page with the whole ground and where each sheet lies, the sheets
@@ -36,7 +35,7 @@ public final class PlanSheets {
   /** A footstone's number can just be read beside the next one's. */
   public static final int USUAL_SCALE = 200;
 
-  private static final float POINTS = 72 / 25.4f;
+  private static final float POINTS = Paper.POINTS;
   private static final float MARGIN = 15;
   private static final float HEAD = 30;
   private static final float FOOT = 26;
@@ -52,14 +51,14 @@ public final class PlanSheets {
   private static final int INDEX_COLUMNS = 3;
   private static final float INDEX_LINE = 4.2f;
   private static final double[] BARS_METRES = {0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500};
-  private static final String TYPEFACE = "/net/sf/jasperreports/fonts/dejavu/DejaVuSerif.ttf";
   private static final String KEY =
       "Squares name persons, discs are footstones, rings are others or not read. Lines lead from"
           + " footstones to the stones that name whose they are, dashed while that is proposed."
           + " Thin lines are rows.";
 
-  private final PDDocument document;
-  private final PDFont font;
+  private final Paper paper;
+  private final String notice;
+  private final IntFunction<String> numbers;
   private final GroundPlan plan;
   private final int scale;
   private final double west;
@@ -70,9 +69,14 @@ public final class PlanSheets {
   /** Sheets by their place in the grid, row by row from the north-west. */
   private final Map<Integer, Integer> sheets = new LinkedHashMap<>();
 
-  private PlanSheets(PDDocument document, PDFont font, GroundPlan plan, int scale) {
-    this.document = document;
-    this.font = font;
+  /**
+   * @param notice what stands beside the scale on the first page
+   * @param numbers what stands at the foot of a page of the document, counted from 1
+   */
+  PlanSheets(Paper paper, GroundPlan plan, int scale, String notice, IntFunction<String> numbers) {
+    this.paper = paper;
+    this.numbers = numbers;
+    this.notice = notice;
     this.plan = plan;
     this.scale = scale;
     double edge = metres(EDGE);
@@ -108,17 +112,24 @@ public final class PlanSheets {
               + SMALLEST_SCALE
               + ", 200 for 1:200");
     }
-    try (PDDocument document = new PDDocument();
-        InputStream typeface = PlanSheets.class.getResourceAsStream(TYPEFACE)) {
-      document.getDocumentInformation().setTitle("Plan of " + plan.ground());
-      PDFont font =
-          PDType0Font.load(
-              document, new TTFParser().parse(new RandomAccessReadBuffer(typeface)), true);
-      PlanSheets sheets = new PlanSheets(document, font, plan, scale);
+    try (Paper paper = new Paper("Plan of " + plan.ground())) {
+      PlanSheets sheets =
+          new PlanSheets(
+              paper,
+              plan,
+              scale,
+              ", then an index of names. Complete and confidential: it may name the living.",
+              page -> "");
       sheets.draw();
-      document.save(out);
+      sheets.index();
+      paper.save(out);
       return sheets.sheets.size();
     }
+  }
+
+  /** How many sheets there are beside the page with the whole ground. */
+  int count() {
+    return sheets.size();
   }
 
   private double metres(double millimetres) {
@@ -131,12 +142,13 @@ public final class PlanSheets {
     return Math.min(rows - 1, row) * columns + Math.min(columns - 1, column);
   }
 
-  private void draw() throws IOException {
-    whole();
+  /** The whole ground, then the sheets; the first of these pages. */
+  Leaf draw() throws IOException {
+    Leaf first = whole();
     for (Map.Entry<Integer, Integer> sheet : sheets.entrySet()) {
       sheet(sheet.getKey(), sheet.getValue());
     }
-    index();
+    return first;
   }
 
   /** A view of the ground on a page: what lies at its left lower corner, and how large. */
@@ -150,55 +162,52 @@ public final class PlanSheets {
     }
   }
 
-  private void whole() throws IOException {
+  private Leaf whole() throws IOException {
     double wideMetres = columns * metres(MAP_WIDE);
     double highMetres = rows * metres(MAP_HIGH);
     double size = Math.min(MAP_WIDE / wideMetres, (MAP_HIGH - 20) / highMetres);
     View view = new View(west, north - highMetres, size);
-    try (PDPageContentStream page = page()) {
-      text(page, 18, "Plan of " + plan.ground(), MARGIN, HIGH - 20);
-      text(
-          page,
-          9,
-          sheets.size()
-              + (sheets.size() == 1 ? " sheet" : " sheets")
-              + " at 1:"
-              + scale
-              + ", then an index of names. Complete and confidential: it may name the living.",
-          MARGIN,
-          HIGH - 27);
-      clip(page);
-      page.setNonStrokingColor(0f);
-      for (Placed placed : plan.markers()) {
-        square(page, view.x(placed.at()), view.y(placed.at()), 0.35f);
-        page.fill();
-      }
-      page.restoreGraphicsState();
-      page.setLineWidth(0.5f);
-      for (Map.Entry<Integer, Integer> sheet : sheets.entrySet()) {
-        int column = sheet.getKey() % columns;
-        int row = sheet.getKey() / columns;
-        float x = (float) (MARGIN + column * metres(MAP_WIDE) * size);
-        float y = (float) (FOOT + (rows - 1 - row) * metres(MAP_HIGH) * size);
-        float wide = (float) (metres(MAP_WIDE) * size);
-        float high = (float) (metres(MAP_HIGH) * size);
-        page.addRect(x * POINTS, y * POINTS, wide * POINTS, high * POINTS);
-        page.stroke();
-        float letters = Math.max(3, Math.min(11, wide));
-        text(
-            page,
-            letters,
-            String.valueOf(sheet.getValue()),
-            x + letters / 9,
-            y + high - letters / 2.4f);
-      }
-      foot(page, size);
-      float y = HIGH - 35;
-      for (String line : wrapped(KEY, WIDE - 2 * MARGIN - 12, 8)) {
-        text(page, 8, line, MARGIN, y);
-        y -= 4;
-      }
+    Leaf leaf = page("The whole ground with where each sheet lies");
+    PDPageContentStream page = leaf.shapes();
+    text(leaf, 18, "Plan of " + plan.ground(), MARGIN, HIGH - 20);
+    text(
+        leaf,
+        9,
+        sheets.size() + (sheets.size() == 1 ? " sheet" : " sheets") + " at 1:" + scale + notice,
+        MARGIN,
+        HIGH - 27);
+    clip(page);
+    page.setNonStrokingColor(0f);
+    for (Placed placed : plan.markers()) {
+      square(page, view.x(placed.at()), view.y(placed.at()), 0.35f);
+      page.fill();
     }
+    page.restoreGraphicsState();
+    page.setLineWidth(0.5f);
+    for (Map.Entry<Integer, Integer> sheet : sheets.entrySet()) {
+      int column = sheet.getKey() % columns;
+      int row = sheet.getKey() / columns;
+      float x = (float) (MARGIN + column * metres(MAP_WIDE) * size);
+      float y = (float) (FOOT + (rows - 1 - row) * metres(MAP_HIGH) * size);
+      float wide = (float) (metres(MAP_WIDE) * size);
+      float high = (float) (metres(MAP_HIGH) * size);
+      page.addRect(x * POINTS, y * POINTS, wide * POINTS, high * POINTS);
+      page.stroke();
+      float letters = Math.max(3, Math.min(11, wide));
+      text(
+          leaf,
+          letters,
+          String.valueOf(sheet.getValue()),
+          x + letters / 9,
+          y + high - letters / 2.4f);
+    }
+    foot(leaf, size);
+    float y = HIGH - 35;
+    for (String line : paper.wrapped(Cut.PLAIN, 8, KEY, WIDE - 2 * MARGIN - 12)) {
+      text(leaf, 8, line, MARGIN, y);
+      y -= 4;
+    }
+    return leaf;
   }
 
   private void sheet(int place, int number) throws IOException {
@@ -207,30 +216,25 @@ public final class PlanSheets {
     double size = 1000.0 / scale;
     View view =
         new View(west + column * metres(MAP_WIDE), north - (row + 1) * metres(MAP_HIGH), size);
-    try (PDPageContentStream page = page()) {
-      text(
-          page,
-          14,
-          plan.ground() + ", sheet " + number + " of " + sheets.size(),
-          MARGIN,
-          HIGH - 17);
-      text(page, 9, "1:" + scale + neighbours(column, row), MARGIN, HIGH - 24);
-      clip(page);
-      lines(page, view);
-      page.setLineWidth(0.8f);
-      for (Placed placed : plan.markers()) {
-        float x = view.x(placed.at());
-        float y = view.y(placed.at());
-        if (x > MARGIN - 5 && x < WIDE - MARGIN + 5 && y > FOOT - 5 && y < HIGH - HEAD + 5) {
-          marker(page, placed, x, y);
-        }
+    Leaf leaf = page("Sheet " + number + " of the plan, 1:" + scale);
+    PDPageContentStream page = leaf.shapes();
+    text(leaf, 14, plan.ground() + ", sheet " + number + " of " + sheets.size(), MARGIN, HIGH - 17);
+    text(leaf, 9, "1:" + scale + neighbours(column, row), MARGIN, HIGH - 24);
+    clip(page);
+    lines(leaf, view);
+    page.setLineWidth(0.8f);
+    for (Placed placed : plan.markers()) {
+      float x = view.x(placed.at());
+      float y = view.y(placed.at());
+      if (x > MARGIN - 5 && x < WIDE - MARGIN + 5 && y > FOOT - 5 && y < HIGH - HEAD + 5) {
+        marker(leaf, placed, x, y);
       }
-      page.restoreGraphicsState();
-      page.setLineWidth(0.5f);
-      page.addRect(MARGIN * POINTS, FOOT * POINTS, MAP_WIDE * POINTS, MAP_HIGH * POINTS);
-      page.stroke();
-      foot(page, size);
     }
+    page.restoreGraphicsState();
+    page.setLineWidth(0.5f);
+    page.addRect(MARGIN * POINTS, FOOT * POINTS, MAP_WIDE * POINTS, MAP_HIGH * POINTS);
+    page.stroke();
+    foot(leaf, size);
   }
 
   private String neighbours(int column, int row) {
@@ -247,7 +251,8 @@ public final class PlanSheets {
     return words.isEmpty() ? "" : "; " + String.join(", ", words);
   }
 
-  private void lines(PDPageContentStream page, View view) throws IOException {
+  private void lines(Leaf leaf, View view) throws IOException {
+    PDPageContentStream page = leaf.shapes();
     page.setStrokingColor(0.6f);
     page.setLineWidth(0.4f);
     Map<MarkerId, Spot> spots = plan.spots();
@@ -266,7 +271,7 @@ public final class PlanSheets {
       List<Spot> ring =
           plot.boundary().stream().map(c -> plan.plane().spot(c.get(1), c.get(0))).toList();
       path(page, view, ring);
-      text(page, 7, "plot " + plot.name(), view.x(ring.get(0)) + 1, view.y(ring.get(0)) - 4);
+      text(leaf, 7, "plot " + plot.name(), view.x(ring.get(0)) + 1, view.y(ring.get(0)) - 4);
     }
     page.setStrokingColor(0.2f);
     for (GroundPlan.Tie tie : plan.ties()) {
@@ -297,8 +302,8 @@ public final class PlanSheets {
     }
   }
 
-  private void marker(PDPageContentStream page, Placed placed, float x, float y)
-      throws IOException {
+  private void marker(Leaf leaf, Placed placed, float x, float y) throws IOException {
+    PDPageContentStream page = leaf.shapes();
     page.setNonStrokingColor(0f);
     switch (placed.kind()) {
       case NAMES_PERSONS -> {
@@ -314,7 +319,7 @@ public final class PlanSheets {
         page.stroke();
       }
     }
-    text(page, 7, placed.marker().number(), x + HALF_SYMBOL + 0.5f, y + 0.6f);
+    text(leaf, 7, placed.marker().number(), x + HALF_SYMBOL + 0.5f, y + 0.6f);
   }
 
   private static void square(PDPageContentStream page, float x, float y, float half)
@@ -342,41 +347,42 @@ public final class PlanSheets {
     plan.markers().forEach(p -> sheetOf.put(p.marker().id(), sheets.getOrDefault(place(p), 0)));
     float columnWide = MAP_WIDE / INDEX_COLUMNS;
     int perColumn = (int) ((HIGH - HEAD - 14) / INDEX_LINE);
-    PDPageContentStream page = page();
-    try {
-      text(page, 14, "Names, with marker and sheet", MARGIN, HIGH - 20);
-      int at = 0;
-      for (GroundPlan.Named named : plan.names()) {
-        if (at == perColumn * INDEX_COLUMNS) {
-          page.close();
-          page = page();
-          at = 0;
-        }
-        Integer sheet = sheetOf.get(named.marker().id());
-        String line =
-            named.name()
-                + "  "
-                + named.marker().number()
-                + (sheet == null ? ", no place known" : ", " + sheet);
-        text(
-            page,
-            8,
-            fitting(line, columnWide - 3, 8),
-            MARGIN + at / perColumn * columnWide,
-            HIGH - HEAD - at % perColumn * INDEX_LINE);
-        at++;
+    Leaf leaf = page("");
+    text(leaf, 14, "Names, with marker and sheet", MARGIN, HIGH - 20);
+    int at = 0;
+    for (GroundPlan.Named named : plan.names()) {
+      if (at == perColumn * INDEX_COLUMNS) {
+        leaf = page("");
+        at = 0;
       }
-    } finally {
-      page.close();
+      Integer sheet = sheetOf.get(named.marker().id());
+      String line =
+          named.name()
+              + "  "
+              + named.marker().number()
+              + (sheet == null ? ", no place known" : ", " + sheet);
+      text(
+          leaf,
+          8,
+          fitting(line, columnWide - 3, 8),
+          MARGIN + at / perColumn * columnWide,
+          HIGH - HEAD - at % perColumn * INDEX_LINE);
+      at++;
     }
   }
 
-  private PDPageContentStream page() throws IOException {
-    PDPage page = new PDPage(PDRectangle.A4);
-    document.addPage(page);
-    PDPageContentStream content = new PDPageContentStream(document, page);
-    text(content, 8, Caution.LOOK_ONLY, MARGIN, 8);
-    return content;
+  /**
+   * @param figure what the page shows, for those who don't see it; empty for text
+   */
+  private Leaf page(String figure) throws IOException {
+    Leaf leaf = paper.leaf();
+    paper.outside(
+        () -> {
+          text(leaf, 8, Caution.LOOK_ONLY, MARGIN, 8);
+          text(leaf, 8, numbers.apply(paper.pages()), WIDE - MARGIN - 6, 8);
+        });
+    paper.begin(figure.isEmpty() ? Part.PARAGRAPH : Part.FIGURE, figure);
+    return leaf;
   }
 
   private static void clip(PDPageContentStream page) throws IOException {
@@ -386,7 +392,8 @@ public final class PlanSheets {
   }
 
   /** North and a bar of round metres. */
-  private void foot(PDPageContentStream page, double millimetresAMetre) throws IOException {
+  private void foot(Leaf leaf, double millimetresAMetre) throws IOException {
+    PDPageContentStream page = leaf.shapes();
     double bar = BARS_METRES[0];
     for (double each : BARS_METRES) {
       bar = each * millimetresAMetre <= MAP_WIDE / 3 ? each : bar;
@@ -398,7 +405,7 @@ public final class PlanSheets {
     page.lineTo(end * POINTS, 17 * POINTS);
     page.lineTo(end * POINTS, 19 * POINTS);
     page.stroke();
-    text(page, 8, (bar < 1 ? "0.5" : String.format(Locale.ROOT, "%.0f", bar)) + " m", end + 2, 17);
+    text(leaf, 8, (bar < 1 ? "0.5" : String.format(Locale.ROOT, "%.0f", bar)) + " m", end + 2, 17);
     float x = WIDE - MARGIN - 4;
     page.setNonStrokingColor(0f);
     page.moveTo(x * POINTS, (HIGH - 14) * POINTS);
@@ -407,21 +414,7 @@ public final class PlanSheets {
     page.lineTo((x - 2) * POINTS, (HIGH - 22) * POINTS);
     page.closePath();
     page.fill();
-    text(page, 9, "N", x - 1.2f, HIGH - 26);
-  }
-
-  private List<String> wrapped(String text, float room, float size) throws IOException {
-    List<String> lines = new ArrayList<>();
-    StringBuilder line = new StringBuilder();
-    for (String word : text.split(" ")) {
-      if (!line.isEmpty() && width(line + " " + word, size) > room) {
-        lines.add(line.toString());
-        line.setLength(0);
-      }
-      line.append(line.isEmpty() ? "" : " ").append(word);
-    }
-    lines.add(line.toString());
-    return lines;
+    text(leaf, 9, "N", x - 1.2f, HIGH - 26);
   }
 
   private String fitting(String text, float room, float size) throws IOException {
@@ -434,33 +427,11 @@ public final class PlanSheets {
   }
 
   private float width(String text, float size) throws IOException {
-    return font.getStringWidth(printable(text)) / 1000 * size / POINTS;
+    return paper.width(Cut.PLAIN, size, text);
   }
 
-  private void text(PDPageContentStream page, float size, String text, float x, float y)
+  private static void text(Leaf leaf, float size, String text, float x, float y)
       throws IOException {
-    page.setNonStrokingColor(0f);
-    page.beginText();
-    page.setFont(font, size);
-    page.newLineAtOffset(x * POINTS, y * POINTS);
-    page.showText(printable(text));
-    page.endText();
-  }
-
-  /** What the typeface doesn't have is printed as a question mark. */
-  private String printable(String text) {
-    StringBuilder shown = new StringBuilder();
-    text.codePoints()
-        .forEach(
-            point -> {
-              String sign = Character.toString(point);
-              try {
-                font.encode(sign);
-                shown.append(sign);
-              } catch (IOException | IllegalArgumentException e) {
-                shown.append('?');
-              }
-            });
-    return shown.toString();
+    leaf.text(Cut.PLAIN, size, text, x, y);
   }
 }
