@@ -185,7 +185,7 @@ class ArchitectureTest {
               "rakelight\\.publish\\.(Edition|ToldGround|Concluded|Withholding(Store|Projection)"
                   + "|epidoc\\.EpidocImport)(\\$.*)?")
           .or()
-          .haveNameMatching("rakelight\\.cli\\.ExportCommand(\\$.*)?")
+          .haveNameMatching("rakelight\\.cli\\.(Export|Book)Command(\\$.*)?")
           .should()
           .dependOnClassesThat(
               simpleNameEndingWith("Store")

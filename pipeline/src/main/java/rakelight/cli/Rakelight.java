@@ -34,6 +34,7 @@ public final class Rakelight implements Runnable {
           Assign.class,
           CalibrateCommand.class,
           BackupCommand.class,
+          BookCommand.class,
           Cards.class,
           CheckCommand.class,
           ClockCommand.class,

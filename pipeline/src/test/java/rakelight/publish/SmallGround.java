@@ -13,6 +13,7 @@ import rakelight.archive.Archive;
 import rakelight.archive.DecisionId;
 import rakelight.archive.Ground;
 import rakelight.ground.LinkStore;
+import rakelight.ground.PositionStore;
 import rakelight.inscription.Basis;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.LeidenException;
@@ -24,6 +25,7 @@ import rakelight.person.Mention;
 import rakelight.person.People;
 import rakelight.person.Person;
 import rakelight.person.PersonStore;
+import rakelight.person.QuestionStore;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.publish.Withholding.Cause;
@@ -57,6 +59,8 @@ final class SmallGround implements AutoCloseable {
                 PersonStore.projection(),
                 CorrectionStore.projection(),
                 LinkStore.projection(),
+                PositionStore.projection(),
+                QuestionStore.projection(),
                 WithholdingStore.projection()));
     withholdings = new WithholdingStore(archive);
   }
