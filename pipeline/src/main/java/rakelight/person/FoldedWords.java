@@ -24,7 +24,10 @@ public final class FoldedWords {
   /** Whether a text has all words of one of these names or more, as {@link #begin} compares. */
   public static Predicate<String> naming(Collection<String> names) {
     List<List<String>> asked =
-        names.stream().map(name -> words(name).stream().map(NameForms::fold).toList()).toList();
+        names.stream()
+            .map(name -> words(name).stream().map(NameForms::fold).toList())
+            .filter(words -> !words.isEmpty())
+            .toList();
     return text -> {
       List<String> own = words(text);
       List<String> folded = own.stream().map(FoldedWords::told).toList();

@@ -32,6 +32,7 @@ import rakelight.person.Question;
 import rakelight.person.QuestionStore;
 import rakelight.person.Source;
 import rakelight.person.SourceStore;
+import rakelight.photo.PhotoStore;
 
 /**
  * What an edition tells of a ground around its readings: what markers are and where they stand, and
@@ -67,7 +68,11 @@ public record ToldGround(
     Map<MarkerId, Described> described = descriptions.all();
     Map<MarkerId, ConditionNote> conditions = new ConditionStore(archive).newest();
     Map<MarkerId, List<EmblemNote>> emblems = new HashMap<>();
+    PhotoStore photographs = new PhotoStore(archive);
     for (EmblemNote note : new EmblemStore(archive).all()) {
+      if (isOnWithheld(note, photographs, edition)) {
+        continue;
+      }
       emblems
           .computeIfAbsent(note.marker(), m -> new ArrayList<>())
           .add(told(note, edition, mayTell));
@@ -108,6 +113,13 @@ public record ToldGround(
             .sources().stream()
                 .filter(source -> mayTell.test(source.title() + " " + source.note()))
                 .toList());
+  }
+
+  /** A face that nobody has read isn't withheld. */
+  private static boolean isOnWithheld(EmblemNote note, PhotoStore photographs, Edition edition) {
+    return photographs.face(note.marker(), note.face()).stream()
+        .flatMap(face -> edition.why(face.id()).stream())
+        .anyMatch(why -> !(why instanceof Why.NotRead));
   }
 
   private static boolean isIn(Plot plot, MarkerPosition at) {

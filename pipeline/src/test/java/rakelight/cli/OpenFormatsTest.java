@@ -254,6 +254,7 @@ class OpenFormatsTest {
         .contains("<category xml:id=\"material-slate\">")
         .contains("<material ref=\"#material-slate\">slate</material>")
         .contains("<dimensions unit=\"cm\">")
+        .contains("T. Lidgate")
         .contains("<rs type=\"execution\" ref=\"#lettering-")
         .contains("<placeName ref=\"#plot-old-ground\">old ground</placeName>")
         .contains("<div type=\"textpart\" subtype=\"face\" n=\"back\" xml:id=\"m1f1\">")

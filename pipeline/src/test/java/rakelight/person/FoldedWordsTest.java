@@ -2,6 +2,7 @@ package rakelight.person;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.List;
 import org.junit.jupiter.api.Test;
 
 class FoldedWordsTest {
@@ -19,5 +20,20 @@ class FoldedWordsTest {
     assertThat(FoldedWords.begin("Hannah Wr?n", "wren")).isTrue();
     assertThat(FoldedWords.begin("Hannah Wr?n", "wing")).isFalse();
     assertThat(FoldedWords.begin("Hannah ?ren", "wren")).as("nothing stands before").isFalse();
+  }
+
+  @Test
+  void wordsThatNameOneOfManyAreFoundAsForOne() {
+    List<String> names = List.of("Hannah Wren", "Zoë O’Hale", "?");
+    for (String words :
+        List.of(
+            "beside HANNAH Wr?n’s", "Wren's Hannah", "Hannah alone", "ohale, zoe", "", "wing")) {
+      assertThat(FoldedWords.naming(names).test(words))
+          .as(words)
+          .isEqualTo(
+              FoldedWords.begin(words, names.get(0)) || FoldedWords.begin(words, names.get(1)));
+    }
+    assertThat(FoldedWords.naming(names).test("Wren, Hannah")).isTrue();
+    assertThat(FoldedWords.naming(names).test("Hannah")).isFalse();
   }
 }

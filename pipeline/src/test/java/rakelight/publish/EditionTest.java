@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import org.junit.jupiter.api.AfterEach;
@@ -16,6 +17,8 @@ import rakelight.archive.ArchiveException;
 import rakelight.archive.DecisionId;
 import rakelight.inscription.Letter;
 import rakelight.inscription.Reading;
+import rakelight.marker.EmblemNote;
+import rakelight.marker.EmblemStore;
 import rakelight.person.Person;
 import rakelight.person.PersonStore;
 import rakelight.person.Statement;
@@ -151,6 +154,41 @@ class EditionTest {
       ground.undo(marker);
       assertThat(ground.exported()).contains("ALICE", "THOMAS");
     }
+  }
+
+  @Test
+  void whatIsCarvedOnAWithheldFaceAndWordsThatNameSomebodyWithheldAreNotTold() {
+    ground.stone("14", "front", COUPLE);
+    ground.stone("14", "back", "In memory of | THOMAS GARSIDE | died 1860");
+    EmblemStore emblems = new EmblemStore(ground.archive);
+    for (String face : List.of("front", "back")) {
+      emblems.note(
+          ground.face("14", "front").marker(),
+          face,
+          "urn",
+          Optional.empty(),
+          Map.of(),
+          "as for Thomas Garside",
+          "Ada Penrose");
+    }
+    assertThat(told("14").emblems())
+        .extracting(EmblemNote::remark)
+        .containsExactly("as for Thomas Garside", "as for Thomas Garside");
+    ground.withhold(new Subject.OfFace(ground.face("14", "back").id()), Cause.RULE);
+    assertThat(told("14").emblems())
+        .singleElement()
+        .satisfies(
+            note -> {
+              assertThat(note.face()).isEqualTo("front");
+              assertThat(note.remark()).isEmpty();
+            });
+  }
+
+  private ToldMarker told(String number) {
+    return ground.edition().around().markers().stream()
+        .filter(one -> one.marker().number().equals(number))
+        .findFirst()
+        .orElseThrow();
   }
 
   @Test

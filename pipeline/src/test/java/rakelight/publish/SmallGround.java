@@ -19,6 +19,8 @@ import rakelight.inscription.Leiden;
 import rakelight.inscription.LeidenException;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
+import rakelight.marker.DescriptionStore;
+import rakelight.marker.EmblemStore;
 import rakelight.marker.MarkerStore;
 import rakelight.person.CorrectionStore;
 import rakelight.person.Mention;
@@ -53,6 +55,8 @@ final class SmallGround implements AutoCloseable {
             new Ground("Thornbeck", 54.1, -3.2, ZoneId.of("Europe/London")),
             List.of(
                 MarkerStore.projection(),
+                DescriptionStore.projection(),
+                EmblemStore.projection(),
                 PhotoStore.projection(),
                 ProposalStore.projection(),
                 ReadingStore.projection(),

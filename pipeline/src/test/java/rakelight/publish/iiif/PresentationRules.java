@@ -195,7 +195,9 @@ public final class PresentationRules {
     require(canvas.path("type").asText().equals("Canvas"), "an item that is no canvas");
     id(canvas, true);
     languages(canvas);
-    FORBIDDEN.get("Canvas").forEach(name -> require(!canvas.has(name), "Canvas with " + name));
+    FORBIDDEN
+        .getOrDefault("Canvas", Set.of())
+        .forEach(name -> require(!canvas.has(name), "Canvas with " + name));
     String id = canvas.path("id").asText();
     require(!id.contains("#"), "a canvas has no fragment");
     require(
