@@ -2,7 +2,9 @@ package rakelight.archive;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.mapper.RowMapper;
 
@@ -11,12 +13,13 @@ import org.jdbi.v3.core.mapper.RowMapper;
  * decision's own row, so that a row that was changed, left out or put in later shows, also where
  * the triggers of the ledger were dropped for it. The text that is digested is, each ended by a
  * line feed: the digest before (nothing at the first), counter, id, reader, at, kind, version,
- * subject, payload as it stands in its column, and the ids it rests on, sorted and parted by
- * spaces.
+ * subject, payload as it stands in its column, the ids it rests on, sorted and parted by spaces,
+ * and the rank, where it isn't the counter.
  */
 final class Chain {
   private static final String ROWS =
-      "SELECT d.counter, d.id, d.reader, d.at, d.kind, d.version, d.subject, d.payload, c.digest,"
+      "SELECT d.counter, d.id, d.reader, d.at, d.kind, d.version, d.subject, d.payload, d.rank,"
+          + " c.digest,"
           + " (SELECT group_concat(o.rests_on, ' ') FROM (SELECT rests_on FROM decision_rests_on"
           + " WHERE decision = d.id ORDER BY rests_on) o) AS rests_on"
           + " FROM decision d LEFT JOIN decision_chain c ON c.counter = d.counter";
@@ -25,7 +28,7 @@ final class Chain {
       (row, context) ->
           new Row(
               row.getLong("counter"),
-              List.of(
+              Stream.of(
                   row.getString("counter"),
                   row.getString("id"),
                   row.getString("reader"),
@@ -34,7 +37,8 @@ final class Chain {
                   row.getString("version"),
                   row.getString("subject"),
                   row.getString("payload"),
-                  Optional.ofNullable(row.getString("rests_on")).orElse("")),
+                  Optional.ofNullable(row.getString("rests_on")).orElse(""),
+                  row.getString("rank")).filter(Objects::nonNull).toList(),
               Optional.ofNullable(row.getString("digest")));
 
   private Chain() {}

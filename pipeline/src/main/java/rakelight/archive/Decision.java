@@ -8,7 +8,9 @@ import java.util.UUID;
 /**
  * One entry of the journal. Never changed once written.
  *
- * @param counter its place in this archive, from 1; order comes from this and never from the clock
+ * @param counter its place among the decisions, from 1; order comes from this and never from the
+ *     clock. As long as nothing was merged it is the decision's counter in the ledger; see {@link
+ *     Places}
  * @param reader who decided; {@link #PROGRAM} for what the program notes down itself
  * @param at when, by the clock of the machine
  * @param kind what sort of decision, such as {@code photograph.assigned}

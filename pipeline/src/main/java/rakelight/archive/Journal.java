@@ -27,7 +27,7 @@ import org.jdbi.v3.core.statement.Query;
  */
 public final class Journal {
   private static final String COLUMNS =
-      "d.counter, d.id, d.reader, d.at, d.kind, d.version, d.subject, d.payload,"
+      "p.place AS counter, d.id, d.reader, d.at, d.kind, d.version, d.subject, d.payload,"
           + " (SELECT group_concat(r.rests_on, ' ') FROM decision_rests_on r"
           + " WHERE r.decision = d.id) AS rests_on";
   private static final String STANDING =
@@ -134,8 +134,11 @@ public final class Journal {
                   handle,
                   NewDecision.of(
                       reader, Decision.UNDONE, 1, target.subject(), Map.of("undoes", id)));
-          settle(handle, undo);
-          replay(handle, target.subject());
+          requireRaisable(handle, target);
+          Set<UUID> changed = new Standing(handle).after(id);
+          handle.execute("PRAGMA defer_foreign_keys = ON");
+          changed.forEach(subject -> replay(handle, subject));
+          changed.forEach(subject -> requireFitting(handle, subject));
           return undo;
         });
   }
@@ -144,7 +147,7 @@ public final class Journal {
   public List<Decision> since(long counter) {
     return ledger.read(
         handle ->
-            query(handle, "WHERE d.counter > :counter ORDER BY d.counter")
+            query(handle, "WHERE d.counter > :counter ORDER BY +p.place")
                 .bind("counter", counter)
                 .map(ROW)
                 .list());
@@ -188,7 +191,7 @@ public final class Journal {
   public List<Decision> bySubject(UUID subject) {
     return ledger.read(
         handle ->
-            query(handle, "WHERE d.subject = :subject ORDER BY d.counter")
+            query(handle, "WHERE d.subject = :subject ORDER BY p.place")
                 .bind("subject", subject.toString())
                 .map(ROW)
                 .list());
@@ -226,21 +229,20 @@ public final class Journal {
     ledger.write(
         handle -> {
           handle.execute("PRAGMA defer_foreign_keys = ON");
-          handle.execute("DELETE FROM decision_undone");
+          Places.count(handle);
+          new Standing(handle).all();
           projections.stream()
               .flatMap(projection -> projection.tables().stream())
               .distinct()
               .sorted()
               .forEach(table -> handle.execute("DELETE FROM " + table));
-          query(handle, "WHERE d.kind = :kind ORDER BY d.counter")
-              .bind("kind", Decision.UNDONE)
-              .map(ROW)
-              .list()
-              .forEach(undo -> settle(handle, undo));
           try (var standing =
-              query(handle, "WHERE " + STANDING + " ORDER BY d.counter").map(ROW).stream()) {
-            standing.forEach(decision -> apply(handle, decision));
+              query(handle, "WHERE " + STANDING + " ORDER BY p.place").map(ROW).stream()) {
+            standing
+                .filter(decision -> !isLast(decision))
+                .forEach(decision -> apply(handle, decision));
           }
+          withdrawn(handle).forEach(decision -> apply(handle, decision));
           return 0;
         });
   }
@@ -264,7 +266,7 @@ public final class Journal {
   /** The tables that {@link #rebuild} makes anew, sorted. */
   List<String> rebuiltTables() {
     return java.util.stream.Stream.concat(
-            java.util.stream.Stream.of("decision_undone"),
+            java.util.stream.Stream.of("decision_undone", "decision_place"),
             projections.stream().flatMap(projection -> projection.tables().stream()))
         .distinct()
         .sorted()
@@ -276,14 +278,8 @@ public final class Journal {
     return Set.copyOf(byKind.keySet());
   }
 
-  /** Notes what an undo does to what stands: it fells a decision, or raises what an undo felled. */
-  private static void settle(Handle handle, Decision undo) {
-    DecisionId undoes = DecisionId.of(undo.payload().path("undoes").asText());
-    Decision target = required(handle, undoes);
-    handle.execute(
-        "INSERT INTO decision_undone (decision, by) VALUES (?, ?)",
-        undoes.toString(),
-        undo.id().toString());
+  /** Refuses an undo of an undo where what it raises rests on something that doesn't stand. */
+  private static void requireRaisable(Handle handle, Decision target) {
     if (target.kind().equals(Decision.UNDONE)) {
       DecisionId raised = DecisionId.of(target.payload().path("undoes").asText());
       List<DecisionId> fallen =
@@ -295,14 +291,40 @@ public final class Journal {
                 + " can't be restored while what it rests on doesn't stand; restore first: "
                 + fallen.stream().map(DecisionId::toString).collect(Collectors.joining(", ")));
       }
-      handle.execute("DELETE FROM decision_undone WHERE decision = ?", raised.toString());
     }
   }
 
+  private void requireFitting(Handle handle, UUID subject) {
+    projections.stream()
+        .flatMap(projection -> projection.misfit(handle, subject).stream())
+        .findFirst()
+        .ifPresent(
+            why -> {
+              throw new ArchiveException(why + " Nothing was changed; undo that first.");
+            });
+  }
+
   private void replay(Handle handle, UUID subject) {
-    handle.execute("PRAGMA defer_foreign_keys = ON");
     projections.forEach(projection -> projection.clear(handle, subject));
-    standing(handle, subject).forEach(decision -> apply(handle, decision));
+    List<Decision> standing = standing(handle, subject);
+    standing.stream()
+        .filter(decision -> !isLast(decision))
+        .forEach(decision -> apply(handle, decision));
+    standing.stream().filter(Journal::isLast).forEach(decision -> apply(handle, decision));
+  }
+
+  /** Whether it is taken into account after all else about its subject, whatever its place. */
+  private static boolean isLast(Decision decision) {
+    return Withdrawals.isWithdrawal(decision)
+        && !decision.kind().equals(Withdrawals.What.READING.kind());
+  }
+
+  private List<Decision> withdrawn(Handle handle) {
+    return query(handle, "WHERE d.kind IN (<kinds>) AND " + STANDING + " ORDER BY p.place")
+        .bindList("kinds", List.copyOf(Withdrawals.KINDS))
+        .map(ROW)
+        .filter(Journal::isLast)
+        .list();
   }
 
   private void apply(Handle handle, Decision decision) {
@@ -314,23 +336,19 @@ public final class Journal {
   private static Decision insert(Handle handle, NewDecision decision) {
     DecisionId id = DecisionId.next();
     Instant at = Instant.now().truncatedTo(ChronoUnit.MILLIS);
-    handle.execute(
-        "INSERT INTO decision (id, reader, at, kind, version, subject, payload)"
-            + " VALUES (?, ?, ?, ?, ?, ?, ?)",
-        id.toString(),
-        decision.reader(),
-        at.toString(),
-        decision.kind(),
-        decision.version(),
-        decision.subject().toString(),
-        Json.text(decision.payload()));
-    long counter = handle.createQuery("SELECT last_insert_rowid()").mapTo(Long.class).one();
-    for (DecisionId restsOn : Set.copyOf(decision.restsOn())) {
-      handle.execute(
-          "INSERT INTO decision_rests_on (decision, rests_on) VALUES (?, ?)",
-          id.toString(),
-          restsOn.toString());
-    }
+    long counter =
+        Places.append(
+            handle,
+            new Places.Row(
+                id.toString(),
+                Places.nextRank(handle),
+                decision.reader(),
+                at.toString(),
+                decision.kind(),
+                decision.version(),
+                decision.subject().toString(),
+                Json.text(decision.payload()),
+                decision.restsOn().stream().map(DecisionId::toString).distinct().toList()));
     Chain.complete(handle);
     return new Decision(
         id,
@@ -349,7 +367,7 @@ public final class Journal {
             handle,
             "WHERE d.subject = :subject AND d.kind <> :undone AND "
                 + STANDING
-                + " ORDER BY d.counter")
+                + " ORDER BY p.place")
         .bind("subject", subject.toString())
         .bind("undone", Decision.UNDONE)
         .map(ROW)
@@ -361,7 +379,7 @@ public final class Journal {
             handle,
             "JOIN decision_rests_on o ON o.decision = d.id WHERE o.rests_on = :id AND "
                 + STANDING
-                + " ORDER BY d.counter")
+                + " ORDER BY p.place")
         .bind("id", id.toString())
         .map(ROW)
         .list();
@@ -400,7 +418,11 @@ public final class Journal {
   }
 
   private static Query query(Handle handle, String rest) {
-    return handle.createQuery("SELECT " + COLUMNS + " FROM decision d " + rest);
+    return handle.createQuery(
+        "SELECT "
+            + COLUMNS
+            + " FROM decision d JOIN decision_place p ON p.counter = d.counter "
+            + rest);
   }
 
   private static List<DecisionId> ids(@org.jspecify.annotations.Nullable String joined) {

@@ -1,5 +1,6 @@
 package rakelight.marker;
 
+import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import org.jdbi.v3.core.Handle;
@@ -23,6 +24,18 @@ final class MarkerProjection implements Projection {
     handle.execute("DELETE FROM marker_merged WHERE marker_id = ?", subject.toString());
     handle.execute("DELETE FROM marker_earlier_number WHERE marker_id = ?", subject.toString());
     handle.execute("DELETE FROM marker WHERE id = ?", subject.toString());
+  }
+
+  @Override
+  public Optional<String> misfit(Handle handle, UUID subject) {
+    return handle
+        .createQuery(
+            "SELECT m.number FROM marker m JOIN marker o ON o.number = m.number AND o.id <> m.id"
+                + " WHERE m.id = :id")
+        .bind("id", subject.toString())
+        .mapTo(String.class)
+        .findFirst()
+        .map(number -> "The number " + number + " was given again meanwhile.");
   }
 
   @Override
