@@ -32,6 +32,7 @@ public final class Archive implements AutoCloseable {
     this.scratch = scratch;
     List<Projection> all = new ArrayList<>(projections);
     all.add(new GroundProjection());
+    all.add(new ApartProjection());
     all.add(new WithdrawalProjection(all));
     this.journal = new Journal(ledger, all);
     this.originals = new Originals(root.resolve(Originals.FOLDER));

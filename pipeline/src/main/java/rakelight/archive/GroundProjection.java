@@ -5,6 +5,7 @@ import java.sql.SQLException;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.Optional;
+import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
 import org.jdbi.v3.core.Handle;
@@ -21,6 +22,11 @@ final class GroundProjection implements Projection {
   @Override
   public Set<String> tables() {
     return Set.of("ground");
+  }
+
+  @Override
+  public Map<String, String> settings() {
+    return Map.of(DESCRIBED, "the ground's settings");
   }
 
   @Override

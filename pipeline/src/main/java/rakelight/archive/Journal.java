@@ -11,6 +11,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.jdbi.v3.core.Handle;
@@ -245,6 +247,65 @@ public final class Journal {
           withdrawn(handle).forEach(decision -> apply(handle, decision));
           return 0;
         });
+  }
+
+  /**
+   * Writes what the program decides because two histories met: with an id that follows from what it
+   * says, so that it is the same decision wherever they meet.
+   *
+   * @return whether it isn't here already
+   */
+  boolean follow(NewDecision decision, Meeting meeting) {
+    return ledger.write(
+        handle -> {
+          String payload = Json.text(decision.payload());
+          List<String> restsOn =
+              decision.restsOn().stream().map(DecisionId::toString).distinct().sorted().toList();
+          List<String> says = new ArrayList<>(restsOn);
+          says.addAll(List.of(decision.kind(), decision.subject().toString(), payload));
+          DecisionId id = new DecisionId(Meeting.id(says, "follows"));
+          if (find(handle, id).isPresent()) {
+            return false;
+          }
+          Places.append(
+              handle,
+              new Places.Row(
+                  id.toString(),
+                  Places.nextRank(handle),
+                  decision.reader(),
+                  meeting.at().toString(),
+                  decision.kind(),
+                  decision.version(),
+                  decision.subject().toString(),
+                  payload,
+                  restsOn));
+          Chain.complete(handle);
+          apply(handle, required(handle, id));
+          return true;
+        });
+  }
+
+  /** Settings of one thing that two histories made, each for itself. */
+  List<Apart> settingsApart(Meeting meeting) {
+    return settings().entrySet().stream()
+        .flatMap(entry -> meeting.settings(List.copyOf(entry.getValue()), entry.getKey()).stream())
+        .toList();
+  }
+
+  /** The kinds of decision that set something of which the newest holds. */
+  Set<String> kindsThatSet(String what) {
+    return settings().getOrDefault(what, Set.of());
+  }
+
+  private Map<String, Set<String>> settings() {
+    Map<String, Set<String>> settings = new TreeMap<>();
+    projections.forEach(
+        projection ->
+            projection
+                .settings()
+                .forEach(
+                    (kind, what) -> settings.computeIfAbsent(what, w -> new TreeSet<>()).add(kind)));
+    return settings;
   }
 
   /** Gives decisions their places in the chain that earlier programs wrote without it. */

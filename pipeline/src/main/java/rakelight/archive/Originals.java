@@ -61,6 +61,12 @@ public final class Originals {
         .resolve(hex + "." + extension);
   }
 
+  /** Whether there is a file with this digest in its name, sealed or not. */
+  boolean isThere(Sha256 digest) {
+    return find(digest).isPresent()
+        || sealed().stream().anyMatch(file -> digestInName(file).filter(digest::equals).isPresent());
+  }
+
   /** The file with this digest in its name, whatever its extension. */
   public Optional<Path> find(Sha256 digest) {
     Path shard = folder.resolve(digest.hex().substring(0, 2)).resolve(digest.hex().substring(2, 4));

@@ -36,6 +36,32 @@ final class Places {
     }
   }
 
+  /** All rows, in order. */
+  static List<Row> rows(Handle handle) {
+    return handle
+        .createQuery(
+            "SELECT d.id, coalesce(d.rank, d.counter) AS rank, d.reader, d.at, d.kind, d.version,"
+                + " d.subject, d.payload, (SELECT group_concat(o.rests_on, ' ') FROM (SELECT"
+                + " rests_on FROM decision_rests_on WHERE decision = d.id ORDER BY rests_on) o) AS"
+                + " rests_on FROM decision_place p JOIN decision d ON d.counter = p.counter ORDER"
+                + " BY p.place")
+        .map(
+            (row, context) ->
+                new Row(
+                    row.getString("id"),
+                    row.getLong("rank"),
+                    row.getString("reader"),
+                    row.getString("at"),
+                    row.getString("kind"),
+                    row.getInt("version"),
+                    row.getString("subject"),
+                    row.getString("payload"),
+                    Optional.ofNullable(row.getString("rests_on"))
+                        .map(ids -> List.of(ids.split(" ")))
+                        .orElse(List.of())))
+        .list();
+  }
+
   /** The rank of a decision that is made now. */
   static long nextRank(Handle handle) {
     return handle

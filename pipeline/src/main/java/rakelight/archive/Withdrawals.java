@@ -99,7 +99,7 @@ public final class Withdrawals {
                 .createQuery("SELECT decision_id FROM withdrawn WHERE sha256 = :sha256")
                 .bind("sha256", original.hex())
                 .mapTo(String.class)
-                .findOne()
+                .findFirst()
                 .map(DecisionId::of));
   }
 

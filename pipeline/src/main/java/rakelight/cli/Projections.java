@@ -1,6 +1,7 @@
 package rakelight.cli;
 
 import java.util.List;
+import rakelight.archive.Joining;
 import rakelight.archive.Projection;
 import rakelight.ground.FamilyStore;
 import rakelight.ground.LinkStore;
@@ -49,5 +50,11 @@ final class Projections {
         ReaderStore.projection(),
         LeftFaceStore.projection(),
         WithholdingStore.projection());
+  }
+
+  /** What stores see to when two histories of an archive come together, in this order. */
+  static List<Joining> joinings() {
+    return List.of(
+        MarkerStore.joining(), PhotoStore.joining(), ReadingStore.joining(), QuestionStore.joining());
   }
 }

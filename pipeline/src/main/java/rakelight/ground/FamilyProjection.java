@@ -1,5 +1,6 @@
 package rakelight.ground;
 
+import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
 import org.jdbi.v3.core.Handle;
@@ -16,6 +17,11 @@ final class FamilyProjection implements Projection {
   @Override
   public Set<String> tables() {
     return Set.of("family_said");
+  }
+
+  @Override
+  public Map<String, String> settings() {
+    return Map.of(FamilyStore.CALLED, "what its family is called");
   }
 
   @Override

@@ -1,5 +1,6 @@
 package rakelight.ground;
 
+import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
 import org.jdbi.v3.core.Handle;
@@ -18,6 +19,11 @@ final class PositionProjection implements Projection {
   @Override
   public Set<String> tables() {
     return Set.of("position_note", "row_place", "datum_point", "plot");
+  }
+
+  @Override
+  public Map<String, String> settings() {
+    return Map.of(PositionStore.IN_ROW, "its place in a row", PositionStore.POINT, "where the point is", PositionStore.PLOT, "the bounds of the plot");
   }
 
   @Override

@@ -1,5 +1,6 @@
 package rakelight.ground;
 
+import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
 import org.jdbi.v3.core.Handle;
@@ -17,6 +18,11 @@ final class WalkProjection implements Projection {
   @Override
   public Set<String> tables() {
     return Set.of("planned_walk");
+  }
+
+  @Override
+  public Map<String, String> settings() {
+    return Map.of(WalkStore.PLANNED, "the walk");
   }
 
   @Override

@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
@@ -31,6 +32,11 @@ final class ReadingProjection implements Projection {
   @Override
   public Set<String> tables() {
     return Set.of("reading", "reading_draft", "readings_required", "known_face");
+  }
+
+  @Override
+  public Map<String, String> settings() {
+    return Map.of(ReadingDecisions.REQUIRED, "how many readers each face asks for", ReadingDecisions.KNOWN, "what the face is known to say", ReadingDecisions.KNOWN_LETTERS, "what the face is known to say");
   }
 
   @Override
@@ -120,13 +126,24 @@ final class ReadingProjection implements Projection {
       proposal = draft.proposal();
     } else {
       ReadingDecisions.Drafted change = decision.payload(ReadingDecisions.Drafted.class);
-      handle
-          .createQuery("SELECT lines FROM reading_draft WHERE face_id = :face AND reader = :reader")
-          .bind("face", face)
-          .bind("reader", decision.reader())
-          .mapTo(String.class)
-          .findOne()
-          .ifPresent(before -> lines.addAll(List.of(Json.read(before, Draft.Line[].class))));
+      // It goes on from the draft it rests on; without one it begins anew. What goes on from a
+      // draft that another laptop's took the place of can't be told any more.
+      if (decision.restsOn().size() > 1) {
+        Optional<String> before =
+            handle
+                .createQuery(
+                    "SELECT lines FROM reading_draft WHERE face_id = :face AND reader = :reader"
+                        + " AND decision_id IN (<before>)")
+                .bind("face", face)
+                .bind("reader", decision.reader())
+                .bindList("before", decision.restsOn().stream().map(Object::toString).toList())
+                .mapTo(String.class)
+                .findOne();
+        if (before.isEmpty()) {
+          return;
+        }
+        lines.addAll(List.of(Json.read(before.get(), Draft.Line[].class)));
+      }
       lines.subList(change.from(), change.from() + change.removed()).clear();
       lines.addAll(change.from(), change.lines());
       proposal = change.proposal();

@@ -20,6 +20,7 @@ import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
 import rakelight.archive.FaceId;
+import rakelight.archive.Joining;
 import rakelight.archive.Json;
 import rakelight.archive.NewDecision;
 import rakelight.archive.Projection;
@@ -72,6 +73,11 @@ public final class ReadingStore {
   /** The state tables of this store. */
   public static Projection projection() {
     return new ReadingProjection();
+  }
+
+  /** What to see to when histories come together. */
+  public static Joining joining() {
+    return new ReadingJoining();
   }
 
   /** What the face says by the reading of it that stands. */

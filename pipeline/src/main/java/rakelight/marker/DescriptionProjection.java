@@ -1,5 +1,6 @@
 package rakelight.marker;
 
+import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
 import org.jdbi.v3.core.Handle;
@@ -17,6 +18,11 @@ final class DescriptionProjection implements Projection {
   @Override
   public Set<String> tables() {
     return Set.of("marker_description", "term");
+  }
+
+  @Override
+  public Map<String, String> settings() {
+    return Map.of(DescriptionStore.DESCRIBED, "what the marker is");
   }
 
   @Override

@@ -1,6 +1,7 @@
 package rakelight.marker;
 
 import java.util.Optional;
+import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
 import org.jdbi.v3.core.Handle;
@@ -17,6 +18,11 @@ final class MarkerProjection implements Projection {
   @Override
   public Set<String> tables() {
     return Set.of("marker", "marker_earlier_number", "marker_merged");
+  }
+
+  @Override
+  public Map<String, String> settings() {
+    return Map.of(MarkerStore.RENUMBERED, "the marker's number");
   }
 
   @Override
@@ -44,7 +50,7 @@ final class MarkerProjection implements Projection {
     String id = decision.subject().toString();
     if (decision.kind().equals(MarkerStore.MERGED)) {
       handle.execute(
-          "INSERT INTO marker_merged (marker_id, into_id, decision_id) VALUES (?, ?, ?)",
+          "INSERT OR REPLACE INTO marker_merged (marker_id, into_id, decision_id) VALUES (?, ?, ?)",
           id,
           decision.payload(MarkerStore.Merged.class).into().toString(),
           decision.id().toString());

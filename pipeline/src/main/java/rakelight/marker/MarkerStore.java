@@ -13,6 +13,7 @@ import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
+import rakelight.archive.Joining;
 import rakelight.archive.MarkerId;
 import rakelight.archive.NewDecision;
 import rakelight.archive.Projection;
@@ -57,6 +58,11 @@ public final class MarkerStore {
   /** The state tables of this store. */
   public static Projection projection() {
     return new MarkerProjection();
+  }
+
+  /** What to see to when histories come together. */
+  public static Joining joining() {
+    return new MarkerJoining();
   }
 
   /** Every marker, by number, figures by their value; one that was merged is part of the other. */

@@ -12,6 +12,7 @@ import java.util.Optional;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.DecisionId;
+import rakelight.archive.Joining;
 import rakelight.archive.MarkerId;
 import rakelight.archive.NewDecision;
 import rakelight.archive.Projection;
@@ -33,6 +34,12 @@ public final class QuestionStore {
    */
   record Said(String words, String note, Optional<MarkerId> marker, Optional<Long> number) {}
 
+  /** Subject: the question. It had the same number as one that was raised on another laptop. */
+  static final String NUMBERED = "question.numbered";
+
+  /** Version 1 of the payload. */
+  record Numbered(long number) {}
+
   public QuestionStore(Archive archive) {
     this.archive = archive;
   }
@@ -40,6 +47,11 @@ public final class QuestionStore {
   /** The state table of this store. */
   public static Projection projection() {
     return new QuestionProjection();
+  }
+
+  /** What to see to when histories come together. */
+  public static Joining joining() {
+    return new QuestionJoining();
   }
 
   /** Every question, in the order they were raised. */
@@ -52,8 +64,9 @@ public final class QuestionStore {
                 handle
                     .select(
                         "SELECT q.*, coalesce(n.now, q.marker) AS marker_now,"
-                            + " coalesce(d.payload ->> 'number', q.counter) AS number"
+                            + " coalesce(t.number, d.payload ->> 'number', q.counter) AS number"
                             + " FROM question_step q JOIN decision d ON d.id = q.decision_id"
+                            + " LEFT JOIN question_number t ON t.question = q.question"
                             + " LEFT JOIN marker_now n ON n.id = q.marker ORDER BY q.counter")
                     .map((row, context) -> row(row))
                     .list())
@@ -114,7 +127,7 @@ public final class QuestionStore {
   }
 
   /** One more than the highest, counting those that were undone. */
-  private long nextNumber() {
+  long nextNumber() {
     return archive
         .ledger()
         .read(
@@ -122,8 +135,9 @@ public final class QuestionStore {
                 handle
                     .select(
                         "SELECT coalesce(max(coalesce(payload ->> 'number', counter)), 0) + 1"
-                            + " FROM decision WHERE kind = ?",
-                        Kind.RAISED.decisionKind())
+                            + " FROM decision WHERE kind IN (?, ?)",
+                        Kind.RAISED.decisionKind(),
+                        NUMBERED)
                     .mapTo(Long.class)
                     .one());
   }

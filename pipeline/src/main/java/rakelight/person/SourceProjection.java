@@ -1,5 +1,6 @@
 package rakelight.person;
 
+import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
 import org.jdbi.v3.core.Handle;
@@ -22,6 +23,11 @@ final class SourceProjection implements Projection {
   @Override
   public Set<String> tables() {
     return Set.of("source", "source_scan", "sought", "sought_opinion");
+  }
+
+  @Override
+  public Map<String, String> settings() {
+    return Map.of(SourceStore.LISTED, "the persons it lists");
   }
 
   @Override
@@ -53,7 +59,7 @@ final class SourceProjection implements Projection {
       case SourceStore.LISTED -> {
         for (Sought.Row row : decision.payload(SourceStore.Listed.class).rows()) {
           handle.execute(
-              "INSERT INTO sought (decision_id, source, row, document) VALUES (?, ?, ?, ?)",
+              "INSERT OR IGNORE INTO sought (decision_id, source, row, document) VALUES (?, ?, ?, ?)",
               decision.id().toString(),
               source,
               row.number(),

@@ -1,5 +1,6 @@
 package rakelight.photo;
 
+import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
 import org.jdbi.v3.core.Handle;
@@ -36,7 +37,12 @@ final class PhotoProjection implements Projection {
 
   @Override
   public Set<String> tables() {
-    return Set.of("face", "photograph", "photograph_other_path", "refusal", "camera_clock");
+    return Set.of("face", "photograph", "photograph_double", "photograph_other_path", "refusal", "camera_clock");
+  }
+
+  @Override
+  public Map<String, String> settings() {
+    return Map.of(PhotoDecisions.FACE_DESCRIBED, "where the face looks to", PhotoDecisions.FACE_MOVED, "where the face stands", PhotoDecisions.ASSIGNED, "the face it is on", PhotoDecisions.TAKEN_OFF, "the face it is on", PhotoDecisions.SET_ASIDE, "the face it is on", PhotoDecisions.DATED, "when it was taken", PhotoDecisions.CREDITED, "whose photograph it is", PhotoDecisions.SHOWS_CARD, "the field card it shows");
   }
 
   @Override
@@ -45,6 +51,7 @@ final class PhotoProjection implements Projection {
     handle.execute("DELETE FROM face WHERE id = ?", id);
     handle.execute("DELETE FROM photograph_other_path WHERE photograph_id = ?", id);
     handle.execute("DELETE FROM photograph WHERE id = ?", id);
+    handle.execute("DELETE FROM photograph_double WHERE id = ?", id);
     handle.execute("DELETE FROM refusal WHERE id = ?", id);
     handle.execute("DELETE FROM camera_clock WHERE id = ?", id);
   }
@@ -174,6 +181,20 @@ final class PhotoProjection implements Projection {
 
   private static void ingested(Handle handle, Decision decision) {
     Ingested file = decision.payload(Ingested.class);
+    boolean isDouble =
+        handle
+                .createQuery("SELECT count(*) FROM photograph WHERE sha256 = :sha256")
+                .bind("sha256", file.sha256().hex())
+                .mapTo(Integer.class)
+                .one()
+            > 0;
+    if (isDouble) {
+      handle.execute(
+          "INSERT INTO photograph_double (id, sha256) VALUES (?, ?)",
+          decision.subject().toString(),
+          file.sha256().hex());
+      return;
+    }
     handle
         .createUpdate(
             "INSERT INTO photograph (id, sha256, original_name, original_path, size_bytes, format,"

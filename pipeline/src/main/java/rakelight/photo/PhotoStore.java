@@ -19,6 +19,7 @@ import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
 import rakelight.archive.FaceId;
+import rakelight.archive.Joining;
 import rakelight.archive.MarkerId;
 import rakelight.archive.NewDecision;
 import rakelight.archive.PhotographId;
@@ -50,13 +51,23 @@ public final class PhotoStore {
     return new PhotoProjection();
   }
 
+  /** What to see to when histories come together. */
+  public static Joining joining() {
+    return new PhotoJoining();
+  }
+
   /** Every photograph, field cards included. */
   public List<Photograph> photographs() {
     return photographs("ORDER BY original_path, id");
   }
 
   public Optional<Photograph> photograph(PhotographId id) {
-    return photographs("WHERE id = ?", id.toString()).stream().findFirst();
+    return photographs(
+            "WHERE id = ? OR sha256 = (SELECT sha256 FROM photograph_double WHERE id = ?)",
+            id.toString(),
+            id.toString())
+        .stream()
+        .findFirst();
   }
 
   public Optional<Photograph> photograph(Sha256 digest) {

@@ -1,6 +1,7 @@
 package rakelight.publish;
 
 import java.util.HashSet;
+import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
 import org.jdbi.v3.core.Handle;
@@ -21,6 +22,11 @@ final class WithholdingProjection implements Projection {
   @Override
   public Set<String> tables() {
     return Set.of("withholding", "burials_told_after");
+  }
+
+  @Override
+  public Map<String, String> settings() {
+    return Map.of(WithholdingStore.TOLD_AFTER, "after how long burials are told");
   }
 
   @Override

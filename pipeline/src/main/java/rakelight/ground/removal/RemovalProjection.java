@@ -1,5 +1,6 @@
 package rakelight.ground.removal;
 
+import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.UUID;
@@ -21,6 +22,11 @@ final class RemovalProjection implements Projection {
   }
 
   @Override
+  public Map<String, String> settings() {
+    return Map.of(RemovalStore.LISTED, "the graves it lists");
+  }
+
+  @Override
   public void clear(Handle handle, UUID subject) {
     for (String table : tables()) {
       handle.execute("DELETE FROM " + table + " WHERE source = ?", subject.toString());
@@ -34,7 +40,7 @@ final class RemovalProjection implements Projection {
     if (decision.kind().equals(RemovalStore.LISTED)) {
       RemovalStore.Listed listed = decision.payload(RemovalStore.Listed.class);
       handle.execute(
-          "INSERT INTO removal_register (source, decision_id, file, columns, stated) VALUES (?, ?,"
+          "INSERT OR IGNORE INTO removal_register (source, decision_id, file, columns, stated) VALUES (?, ?,"
               + " ?, ?, ?)",
           source,
           decision.id().toString(),
@@ -43,7 +49,7 @@ final class RemovalProjection implements Projection {
           Json.text(listed.stated()));
       for (Removal row : listed.rows()) {
         handle.execute(
-            "INSERT INTO removal (decision_id, source, row, document) VALUES (?, ?, ?, ?)",
+            "INSERT OR IGNORE INTO removal (decision_id, source, row, document) VALUES (?, ?, ?, ?)",
             decision.id().toString(),
             source,
             row.number(),

@@ -18,6 +18,7 @@ CREATE TABLE decided_apart (
   what        TEXT    NOT NULL,
   one         TEXT    NOT NULL,
   other       TEXT    NOT NULL,
+  words       TEXT    NOT NULL, -- JSON: what would be seen nowhere any more
   counter     INTEGER NOT NULL,
   left_so     INTEGER NOT NULL DEFAULT 0, -- 1 once somebody said that it may stay as it is
   PRIMARY KEY (one, other)
@@ -42,3 +43,15 @@ CREATE INDEX marker_number ON marker (number);
 CREATE INDEX marker_number_alike ON marker (replace(replace(lower(number), ' ', ''), '0', ''));
 INSERT INTO marker SELECT * FROM marker_before;
 DROP TABLE marker_before;
+
+-- A photograph that was taken in on two laptops, each for itself, has one row; this is the id it had on the other.
+CREATE TABLE photograph_double (
+  id     TEXT NOT NULL PRIMARY KEY,
+  sha256 TEXT NOT NULL
+) STRICT, WITHOUT ROWID;
+
+-- The number of a question that had the same as another, raised on another laptop.
+CREATE TABLE question_number (
+  question TEXT    NOT NULL PRIMARY KEY,
+  number   INTEGER NOT NULL
+) STRICT, WITHOUT ROWID;
