@@ -28,6 +28,7 @@ import java.util.UUID;
 import java.util.function.Consumer;
 import java.util.regex.MatchResult;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 
 /**
  * What a machine made from originals: {@code derived/STAGE/ab/KEY.json}, or several files of that
@@ -341,24 +342,22 @@ public final class Derived {
    * @return how many derivations
    */
   public int dropMadeFrom(Set<Sha256> originals) throws IOException {
+    List<Lying> made = madeFrom(originals);
+    for (Lying lying : made) {
+      drop(lying);
+    }
+    return made.size();
+  }
+
+  /** What was made from originals, and what was made from that in turn. */
+  List<Lying> madeFrom(Set<Sha256> originals) {
     // What names a digest in its input, be it an original's or another derivation's key.
     Map<String, List<Lying>> madeFrom = new HashMap<>();
     eachLying(
         lying ->
-            lying
-                .input()
-                .ifPresent(
-                    input ->
-                        DIGEST
-                            .matcher(input.text())
-                            .results()
-                            .map(MatchResult::group)
-                            .distinct()
-                            .forEach(
-                                digest ->
-                                    madeFrom
-                                        .computeIfAbsent(digest, d -> new ArrayList<>())
-                                        .add(lying))));
+            digests(lying)
+                .forEach(
+                    digest -> madeFrom.computeIfAbsent(digest, d -> new ArrayList<>()).add(lying)));
     Deque<String> sources = new ArrayDeque<>();
     originals.forEach(original -> sources.add(original.hex()));
     Map<String, Lying> made = new TreeMap<>();
@@ -369,10 +368,27 @@ public final class Derived {
         }
       }
     }
-    for (Lying lying : made.values()) {
-      drop(lying);
-    }
-    return made.size();
+    return List.copyOf(made.values());
+  }
+
+  /** The digests and keys that its input names. */
+  static Set<String> digests(Lying lying) {
+    return lying
+        .input()
+        .map(
+            input ->
+                DIGEST
+                    .matcher(input.text())
+                    .results()
+                    .map(MatchResult::group)
+                    .collect(Collectors.toSet()))
+        .orElse(Set.of());
+  }
+
+  /** The files of a note, where there is one. */
+  List<Path> ofNote(String kind, UUID subject) {
+    Path note = note(kind, subject);
+    return Files.exists(note) ? List.of(note) : List.of();
   }
 
   /** Deletes what lies under one name, the result first. */

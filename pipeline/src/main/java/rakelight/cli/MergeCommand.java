@@ -21,12 +21,10 @@ final class MergeCommand extends ArchiveCommand {
 
   @Override
   int run(Archive archive) {
-    Progress progress = Progress.on(err(), "originals");
     Merging.Result merged;
     try (Archive there = Archive.openToLook(other, Projections.all())) {
-      merged = Merging.of(archive, there, Projections.joinings(), 0, file -> progress.step(0));
+      merged = Merging.of(archive, there, Projections.joinings(), 0, file -> {});
     }
-    progress.clear();
     return tell(archive, merged, other, out(), err());
   }
 

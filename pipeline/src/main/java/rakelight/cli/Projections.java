@@ -22,6 +22,7 @@ import rakelight.publish.WithholdingStore;
 import rakelight.reading.ProposalStore;
 import rakelight.survey.AlikeStore;
 import rakelight.work.LeftFaceStore;
+import rakelight.work.LendingStore;
 import rakelight.work.ReaderStore;
 
 /** Every store's projection: an archive is always opened with all of them. */
@@ -49,6 +50,7 @@ final class Projections {
         RemovalStore.projection(),
         ReaderStore.projection(),
         LeftFaceStore.projection(),
+        LendingStore.projection(),
         WithholdingStore.projection());
   }
 

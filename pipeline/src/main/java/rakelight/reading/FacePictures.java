@@ -11,6 +11,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.Semaphore;
+import java.util.function.Predicate;
 import java.util.stream.IntStream;
 import rakelight.archive.Archive;
 import rakelight.archive.BadInputException;
@@ -44,9 +45,13 @@ public final class FacePictures {
   /** See {@link LineStrips#HEIGHT_PX}. */
   public static final int STRIP_HEIGHT_PX = LineStrips.HEIGHT_PX;
 
+  /** The longest sides of photographs that are lent without their originals, the largest first. */
+  public static final List<Integer> LENT_LONGEST_PX = List.of(1600, 800, 240);
+
   private static final int AT_A_TIME = 2;
 
   private final Derived derived;
+  private final Predicate<Photograph> hasOriginal;
   private final StageInputs inputs;
   private final ReliefPictures reliefPictures = new ReliefPictures();
   private final LineStrips lineStrips = new LineStrips();
@@ -58,6 +63,7 @@ public final class FacePictures {
 
   public FacePictures(Archive archive) {
     this.derived = archive.derived();
+    this.hasOriginal = photograph -> archive.originals().find(photograph.sha256()).isPresent();
     this.inputs = new StageInputs(new PhotoStore(archive), new ProposalStore(archive));
   }
 
@@ -203,7 +209,8 @@ public final class FacePictures {
   }
 
   /**
-   * A photograph in colour, upright, to be looked at.
+   * A photograph in colour, upright, to be looked at. Where its original was left at home, the
+   * largest that was lent.
    *
    * @param longestPx the longest side it may have
    * @return a JPEG file
@@ -211,6 +218,14 @@ public final class FacePictures {
    */
   public Path smaller(Photograph photograph, int longestPx) throws IOException, BadInputException {
     SmallerPicture.Input input = new SmallerPicture.Input(photograph.source(), longestPx);
+    if (!hasOriginal.test(photograph)) {
+      for (int lent : LENT_LONGEST_PX) {
+        DerivationKey key = SmallerPicture.KIND.key(new SmallerPicture.Input(photograph.source(), lent));
+        if (lent < longestPx && derived.has(SmallerPicture.KIND, key)) {
+          return derived.path(SmallerPicture.KIND, key, SmallerPicture.JPEG);
+        }
+      }
+    }
     return derived.path(SmallerPicture.KIND, make(smallerPicture, input), SmallerPicture.JPEG);
   }
 
