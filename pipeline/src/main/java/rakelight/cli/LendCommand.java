@@ -38,9 +38,6 @@ final class LendCommand extends ArchiveCommand {
   @Option(names = "--reader", paramLabel = "NAME", description = "Your name.")
   private Optional<String> reader = Optional.empty();
 
-  @Option(names = "--json", description = "Of what was lent, one JSON object a line.")
-  private boolean json;
-
   @Override
   int run(Archive archive) throws IOException {
     if (markers.isEmpty()) {
@@ -85,16 +82,6 @@ final class LendCommand extends ArchiveCommand {
           lending.markers().stream()
               .map(id -> store.marker(id).map(Marker::number).orElse(id.toString()))
               .collect(Collectors.toList());
-      if (json) {
-        var object =
-            JsonLines.object()
-                .put("borrower", lending.borrower())
-                .put("at", lending.at().toString())
-                .put("reader", lending.reader());
-        numbers.forEach(number -> object.withArray("markers").add(number));
-        lending.returned().ifPresent(when -> object.put("returned", when.toString()));
-        JsonLines.print(out(), object);
-      } else {
         out()
             .println(
                 lending.at().toString().substring(0, 10)
@@ -106,9 +93,8 @@ final class LendCommand extends ArchiveCommand {
                         .returned()
                         .map(when -> "  returned " + when.toString().substring(0, 10))
                         .orElse("  out"));
-      }
     }
-    if (lendings.isEmpty() && !json) {
+    if (lendings.isEmpty()) {
       out().println("Nothing was lent.");
     }
   }

@@ -2,6 +2,7 @@ package rakelight.cli;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -13,12 +14,15 @@ import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.Json;
+import rakelight.archive.Uuid7;
 import rakelight.ground.FamilyStore;
+import rakelight.ground.Link;
 import rakelight.ground.LinkStore;
 import rakelight.ground.PositionStore;
 import rakelight.ground.RowPlace;
 import rakelight.inscription.Basis;
 import rakelight.inscription.Draft;
+import rakelight.inscription.Inscription;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.LeidenException;
 import rakelight.inscription.ReadingStore;
@@ -69,7 +73,7 @@ final class EditHistory {
   }
 
   private static void run(Archive archive, Random random, int steps, int[] weights) {
-    int sum = java.util.Arrays.stream(weights).sum();
+    int sum = Arrays.stream(weights).sum();
     for (int step = 0; step < steps; step++) {
       int at = random.nextInt(sum);
       int what = 0;
@@ -122,7 +126,7 @@ final class EditHistory {
               .describe(
                   marker.id(),
                   with(Description.NONE, "remark " + random.nextInt(99)),
-                  rakelight.archive.Uuid7.next(),
+                  Uuid7.next(),
                   reader.name());
       case 5 ->
           new PositionStore(archive)
@@ -197,7 +201,7 @@ final class EditHistory {
           new LinkStore(archive)
               .confirm(
                   marker.number(),
-                  rakelight.ground.Link.Kind.SAID_TO_BE,
+                  Link.Kind.SAID_TO_BE,
                   "Hannah",
                   "",
                   reader.name());
@@ -232,7 +236,7 @@ final class EditHistory {
     return new Draft(lines, Optional.empty());
   }
 
-  private rakelight.inscription.Inscription text(String of) {
+  private Inscription text(String of) {
     try {
       return Leiden.parse(NAMES.get(random.nextInt(NAMES.size())) + "\nDIED 184" + random.nextInt(9));
     } catch (LeidenException e) {

@@ -20,7 +20,10 @@ import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Check;
 import rakelight.archive.Ground;
+import rakelight.archive.Joining;
+import rakelight.archive.Meeting;
 import rakelight.archive.Merging;
+import rakelight.archive.NewDecision;
 import rakelight.inscription.Basis;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.ReadingStore;
@@ -33,6 +36,10 @@ import rakelight.photo.NoListener;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.samples.Samples;
+import rakelight.work.NamedReader;
+import rakelight.work.Regrouping;
+import rakelight.work.Role;
+import rakelight.work.Withdrawing;
 
 /**
  * Two copies of one archive go apart and are merged, either into the other: the same comes out.
@@ -178,5 +185,207 @@ class MergedHistoriesTest {
     System.out.printf(
         "tidying: %d pairs, %d refused, %d decisions, %d apart, %d follow%n",
         tally.pairs, tally.refused, tally.decisions, tally.apart, tally.follows);
+  }
+
+  /** Copies of the archive in which two people did different things. */
+  private static void apart(String name, Deed one, Deed other) throws Exception {
+    for (String side : List.of("a", "b")) {
+      copy("begun", name + side);
+      try (Archive archive = open(name + side)) {
+        (side.equals("a") ? one : other).in(archive);
+      }
+      copy(name + side, name + side + "-before");
+    }
+  }
+
+  private interface Deed {
+    void in(Archive archive) throws Exception;
+  }
+
+  private static Merging.Result mergeBoth(String name) {
+    Merging.Result merged = merge(name + "a", name + "b-before");
+    merge(name + "b", name + "a-before");
+    assertThat(content(name + "b")).isEqualTo(content(name + "a"));
+    return merged;
+  }
+
+  private static Face front(Archive archive, String number) {
+    return new PhotoStore(archive).faceOf(number, Face.FRONT, "Ada");
+  }
+
+  private static void sign(Archive archive, String number, String text, String reader)
+      throws Exception {
+    new ReadingStore(archive)
+        .sign(
+            front(archive, number).id(),
+            Leiden.parse(text),
+            Basis.FROM_PHOTOGRAPHS,
+            Optional.empty(),
+            reader);
+  }
+
+  @Test
+  void twoMarkersOfOneNumberAreToldApartAndOnePhotographTakenInTwiceIsOne() throws Exception {
+    Path shot = Files.createDirectories(folder.resolve("again")).resolve("M07-W.jpg");
+    Files.write(shot, Samples.bytes("M07-W.jpg"));
+    apart(
+        "same",
+        archive -> {
+          new MarkerStore(archive).create("9", "Ada");
+          new Ingest(archive, Credits.NONE, "Ada", new NoListener())
+              .run(List.of(shot), Set.of());
+        },
+        archive -> {
+          new MarkerStore(archive).create("09", "Ben");
+          new Ingest(archive, Credits.NONE, "Ben", new NoListener())
+              .run(List.of(shot), Set.of());
+          PhotoStore photos = new PhotoStore(archive);
+          Photograph taken = photos.named("M07-W.jpg", "").get(0);
+          photos.assign(
+              taken.id(), front(archive, "2").id(), Optional.empty(), "person", "Ben");
+        });
+
+    mergeBoth("same");
+
+    try (Archive archive = open("samea")) {
+      assertThat(new MarkerStore(archive).markers())
+          .extracting(Marker::number)
+          .anyMatch(number -> number.matches("0?9 bis"));
+      List<Photograph> taken = new PhotoStore(archive).named("M07-W.jpg", "");
+      assertThat(taken).hasSize(1);
+      assertThat(taken.get(0).face()).contains(front(archive, "2").id());
+    }
+  }
+
+  @Test
+  void whatSomebodyBuiltOnStaysThoughItWasTakenBackElsewhere() throws Exception {
+    copy("begun", "begun-aside");
+    try (Archive archive = open("begun-aside")) {
+      new PhotoStore(archive).faceOf("1", "back", "Ada");
+    }
+    for (String side : List.of("a", "b")) {
+      copy("begun-aside", "held" + side);
+      try (Archive archive = open("held" + side)) {
+        Face back = new PhotoStore(archive).faceOf("1", "back", "Ada");
+        if (side.equals("a")) {
+          archive.journal().undo(new PhotoStore(archive).madeBy(back.id()), "Ada");
+        } else {
+          new ReadingStore(archive)
+              .sign(
+                  back.id(),
+                  Leiden.parse("ANN PELL"),
+                  Basis.FROM_PHOTOGRAPHS,
+                  Optional.empty(),
+                  "Ben");
+        }
+      }
+      copy("held" + side, "held" + side + "-before");
+    }
+
+    mergeBoth("held");
+
+    try (Archive archive = open("helda")) {
+      Face back =
+          new PhotoStore(archive)
+              .faces(new MarkerStore(archive).named("1").id()).stream()
+                  .filter(face -> face.name().equals("back"))
+                  .findFirst()
+                  .orElseThrow();
+      var signed = new ReadingStore(archive).versions(back.id()).get(0);
+      // Once the reading is taken back nothing holds the face any more.
+      archive.journal().undo(signed.decision(), "Ben");
+      assertThat(new PhotoStore(archive).face(back.id())).isEmpty();
+      assertThat(new Check(archive).run(Expected.originals(archive).keySet(), f -> {}).faults())
+          .isEmpty();
+    }
+  }
+
+  @Test
+  void lettersReadElsewhereDontBringBackAReadingThatWasWithdrawn() throws Exception {
+    apart(
+        "gone",
+        archive ->
+            new Withdrawing(archive)
+                .reading(
+                    front(archive, "1"),
+                    new Withdrawing.Terms("asked", Optional.empty(), true),
+                    new NamedReader("Ada", Role.ARCHIVIST)),
+        archive -> {
+          for (int i = 0; i < 4; i++) {
+            sign(archive, "1", "HANNAH WREN\nDIED 184" + i, "Ben");
+          }
+        });
+
+    mergeBoth("gone");
+
+    try (Archive archive = open("gonea")) {
+      assertThat(new ReadingStore(archive).versions(front(archive, "1").id())).isEmpty();
+    }
+  }
+
+  @Test
+  void whatNobodyCouldSettleAfterwardsIsRefusedBeforeAnythingIsWritten() throws Exception {
+    var ada = new NamedReader("Ada", Role.ARCHIVIST);
+    apart(
+        "cross",
+        archive -> regroup(archive, "1", "2", ada),
+        archive -> regroup(archive, "2", "1", ada));
+    Map<String, List<String>> before = content("crossa");
+
+    assertThatThrownBy(() -> merge("crossa", "crossb"))
+        .hasMessageContaining("were each made part of the other; undo one of the two.");
+
+    assertThat(content("crossa")).isEqualTo(before);
+  }
+
+  private static void regroup(
+      Archive archive, String gone, String into, NamedReader by) {
+    MarkerStore markers = new MarkerStore(archive);
+    new Regrouping(archive)
+        .merge(markers.named(gone), markers.named(into), false, by);
+  }
+
+  @Test
+  void aMergeThatFailsHalfwayLeavesTheArchiveAsItWas() throws Exception {
+    apart(
+        "half",
+        archive -> sign(archive, "1", "JOB THORNE", "Ada"),
+        archive -> sign(archive, "1", "ANN PELL", "Ben"));
+    Map<String, List<String>> before = content("halfa");
+    Joining failing =
+        new Joining() {
+          @Override
+          public List<NewDecision> follows(Archive joined, Meeting meeting) {
+            assertThat(joined.journal().lastCounter()).isGreaterThan(meeting.sides().size());
+            throw new IllegalStateException("the machine dies here");
+          }
+        };
+
+    try (Archive here = open("halfa");
+        Archive there = Archive.openToLook(folder.resolve("halfb"), Projections.all())) {
+      assertThatThrownBy(() -> Merging.of(here, there, List.of(failing), 0, file -> {}))
+          .hasMessage("the machine dies here");
+      assertThat(EditHistory.content(here)).isEqualTo(before);
+    }
+    assertThat(merge("halfa", "halfb").apart()).hasSize(1);
+  }
+
+  @Test
+  void archivesBegunApartAndDecisionsThatWereTamperedWithAreRefused() throws Exception {
+    copy("begun", "forgeda");
+    copy("begun", "forgedb");
+    try (Archive archive = open("forgedb")) {
+      archive
+          .ledger()
+          .write(
+              handle -> {
+                handle.execute("DROP TRIGGER decision_is_never_changed");
+                return handle.execute("UPDATE decision SET reader = 'Eve' WHERE counter = 3");
+              });
+    }
+    assertThatThrownBy(() -> merge("forgeda", "forgedb")).hasMessageContaining("tampered with");
+    Ground ground = new Ground("Fennick Lane", 54.5, -3.25, ZoneId.of("Europe/London"));
+    Archive.init(folder.resolve("another"), ground, Projections.all()).close();
+    assertThatThrownBy(() -> merge("forgeda", "another")).hasMessageContaining("another archive");
   }
 }
