@@ -8,6 +8,7 @@ import rakelight.ground.LinkStore;
 import rakelight.ground.PositionStore;
 import rakelight.ground.WalkStore;
 import rakelight.ground.removal.RemovalStore;
+import rakelight.ground.witness.WitnessStore;
 import rakelight.inscription.ReadingStore;
 import rakelight.marker.ConditionStore;
 import rakelight.marker.DescriptionStore;
@@ -48,6 +49,7 @@ final class Projections {
         WalkStore.projection(),
         FamilyStore.projection(),
         RemovalStore.projection(),
+        WitnessStore.projection(),
         ReaderStore.projection(),
         LeftFaceStore.projection(),
         LendingStore.projection(),

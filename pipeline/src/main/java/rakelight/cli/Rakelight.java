@@ -103,7 +103,8 @@ public final class Rakelight implements Runnable {
           WithdrawCommand.class,
           WithdrawnCommand.class,
           WithheldCommand.class,
-          WithholdCommand.class);
+          WithholdCommand.class,
+          WitnessCommand.class);
 
   @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
 
