@@ -25,6 +25,7 @@ import rakelight.ground.witness.WitnessList;
 import rakelight.ground.witness.WitnessMatch;
 import rakelight.ground.witness.WitnessMatches;
 import rakelight.ground.witness.WitnessStore;
+import rakelight.marker.Caution;
 import rakelight.person.SourceStore;
 import rakelight.work.ReaderStore;
 
@@ -267,6 +268,9 @@ final class WitnessCommand extends ArchiveCommand {
       out()
           .println(Counted.of(differences.size(), "difference") + " written to " + table.get() + ".");
       return;
+    }
+    if (!json && !differences.isEmpty()) {
+      out().println(Caution.LOOK_ONLY);
     }
     for (WitnessMatch.Difference one : differences) {
       String marker = one.match().candidates().get(0).number();

@@ -98,6 +98,7 @@ public final class Desk implements AutoCloseable {
     new ListRoutes(archive, requests, pages, clock).addTo(server);
     new AlikeRoutes(archive, requests, pages).addTo(server);
     new SeasonsRoutes(archive, requests, pages).addTo(server);
+    new EarlierListsRoutes(archive, requests, pages).addTo(server);
     new PlanRoutes(archive, requests, pages, concluding, queue).addTo(server);
     new FamilyRoutes(archive, requests, pages, concluding, markerPages).addTo(server);
     new LinkRoutes(archive, requests, pages, concluding).addTo(server);

@@ -81,6 +81,9 @@ public record Listing(
     all.put("/dates", "Dates");
     all.put("/questions", "Questions");
     all.put("/sources", "Sources");
+    if (!guest) {
+      all.put("/earlier-lists", "Earlier lists");
+    }
     return all;
   }
 

@@ -251,6 +251,7 @@ final class EpidocParser {
   private void other(XmlElement element, Marks marks) {
     String name = element.name();
     if (BLOCKS.contains(name)) {
+      partRemarks(element);
       linePendingByBlock = linePendingByBlock || !signs.isEmpty();
       spacePending = false;
       children(element, marks);
@@ -265,6 +266,21 @@ final class EpidocParser {
       remark(element, "<" + name + "> isn't carried, its text is");
       children(element, marks);
     }
+  }
+
+  /** A reading is one text in no language: where parts begin and what they are in is told. */
+  private void partRemarks(XmlElement block) {
+    boolean isPart = block.attribute("type").filter("textpart"::equals).isPresent();
+    if (isPart && !signs.isEmpty()) {
+      remark(
+          block,
+          "text part “"
+              + block.attribute("n").orElse("")
+              + "” is read as going on from the one before; that it is a part isn't carried");
+    }
+    block
+        .attribute("xml:lang")
+        .ifPresent(language -> remark(block, "its language, “" + language + "”, isn't carried"));
   }
 
   private void line(XmlElement lb) {

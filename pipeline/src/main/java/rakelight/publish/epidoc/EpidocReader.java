@@ -383,6 +383,10 @@ final class EpidocReader {
         continue;
       }
       List<String> sources = List.of(readings.get(0).attribute("source").orElse("").split("\\s+"));
+      if (versions.stream().noneMatch(version -> sources.contains("#b" + version.number()))) {
+        remark(app, "an entry of the apparatus that we didn't write isn't carried");
+        continue;
+      }
       rejected.add(
           new EpidocDocument.Rejected(
               line.get(),
