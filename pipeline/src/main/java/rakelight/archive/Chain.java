@@ -29,16 +29,18 @@ final class Chain {
           new Row(
               row.getLong("counter"),
               Stream.of(
-                  row.getString("counter"),
-                  row.getString("id"),
-                  row.getString("reader"),
-                  row.getString("at"),
-                  row.getString("kind"),
-                  row.getString("version"),
-                  row.getString("subject"),
-                  row.getString("payload"),
-                  Optional.ofNullable(row.getString("rests_on")).orElse(""),
-                  row.getString("rank")).filter(Objects::nonNull).toList(),
+                      row.getString("counter"),
+                      row.getString("id"),
+                      row.getString("reader"),
+                      row.getString("at"),
+                      row.getString("kind"),
+                      row.getString("version"),
+                      row.getString("subject"),
+                      row.getString("payload"),
+                      Optional.ofNullable(row.getString("rests_on")).orElse(""),
+                      row.getString("rank"))
+                  .filter(Objects::nonNull)
+                  .toList(),
               Optional.ofNullable(row.getString("digest")));
 
   private Chain() {}

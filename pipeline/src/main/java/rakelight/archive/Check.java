@@ -93,8 +93,8 @@ public final class Check {
         add(
             "original-stray",
             file,
-            "no row speaks of this file. If an ingest was cut short, run it again: it takes the"
-                + " file up.");
+            "no row speaks of this file. If an ingest or merge was cut short, run it again: it takes"
+                + " the file up.");
       }
     }
   }

@@ -10,7 +10,7 @@ import java.util.UUID;
  *
  * @param counter its place among the decisions, from 1; order comes from this and never from the
  *     clock. As long as nothing was merged it is the decision's counter in the ledger; see {@link
- *     Places}
+ *     DecisionOrder}
  * @param reader who decided; {@link #PROGRAM} for what the program notes down itself
  * @param at when, by the clock of the machine
  * @param kind what sort of decision, such as {@code photograph.assigned}

@@ -137,7 +137,7 @@ public final class Journal {
                   NewDecision.of(
                       reader, Decision.UNDONE, 1, target.subject(), Map.of("undoes", id)));
           requireRaisable(handle, target);
-          Set<UUID> changed = new Standing(handle).after(id);
+          Set<UUID> changed = new StandingDecisions(handle).after(id);
           handle.execute("PRAGMA defer_foreign_keys = ON");
           changed.forEach(subject -> replay(handle, subject));
           changed.forEach(subject -> requireFitting(handle, subject));
@@ -231,8 +231,8 @@ public final class Journal {
     ledger.write(
         handle -> {
           handle.execute("PRAGMA defer_foreign_keys = ON");
-          Places.count(handle);
-          new Standing(handle).all();
+          DecisionOrder.count(handle);
+          new StandingDecisions(handle).all();
           projections.stream()
               .flatMap(projection -> projection.tables().stream())
               .distinct()
@@ -267,11 +267,11 @@ public final class Journal {
           if (find(handle, id).isPresent()) {
             return false;
           }
-          Places.append(
+          DecisionOrder.append(
               handle,
-              new Places.Row(
+              new DecisionOrder.Row(
                   id.toString(),
-                  Places.nextRank(handle),
+                  DecisionOrder.nextRank(handle),
                   decision.reader(),
                   meeting.at().toString(),
                   decision.kind(),
@@ -304,7 +304,8 @@ public final class Journal {
             projection
                 .settings()
                 .forEach(
-                    (kind, what) -> settings.computeIfAbsent(what, w -> new TreeSet<>()).add(kind)));
+                    (kind, what) ->
+                        settings.computeIfAbsent(what, w -> new TreeSet<>()).add(kind)));
     return settings;
   }
 
@@ -398,11 +399,11 @@ public final class Journal {
     DecisionId id = DecisionId.next();
     Instant at = Instant.now().truncatedTo(ChronoUnit.MILLIS);
     long counter =
-        Places.append(
+        DecisionOrder.append(
             handle,
-            new Places.Row(
+            new DecisionOrder.Row(
                 id.toString(),
-                Places.nextRank(handle),
+                DecisionOrder.nextRank(handle),
                 decision.reader(),
                 at.toString(),
                 decision.kind(),

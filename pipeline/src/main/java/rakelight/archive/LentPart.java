@@ -80,19 +80,19 @@ public final class LentPart {
         .ledger()
         .read(
             handle -> {
-              for (Places.Row row : Places.rows(handle)) {
+              for (DecisionOrder.Row row : DecisionOrder.rows(handle)) {
                 DecisionId id = DecisionId.of(row.id());
                 if (taken.containsAll(row.restsOn())
                     && archive.journal().stands(id)
                     && archive.journal().find(id).filter(which).isPresent()) {
-                  Places.append(part, row);
+                  DecisionOrder.append(part, row);
                   taken.add(row.id());
                 }
               }
               return 0;
             });
     Chain.complete(part);
-    Places.count(part);
+    DecisionOrder.count(part);
     part.execute("INSERT INTO lent_part (lending) VALUES (?)", lending.toString());
     return taken.size();
   }

@@ -14,7 +14,8 @@ import java.util.stream.Stream;
 
 /**
  * Two histories of one archive that come together, each with what the other doesn't know. Which of
- * the two is merged into which can't be told from it, so nothing that is made of it depends on that.
+ * the two is merged into which can't be told from it, so nothing that is made of it depends on
+ * that.
  */
 public final class Meeting {
   private final Side one;
@@ -46,7 +47,10 @@ public final class Meeting {
     }
 
     private String lowestId() {
-      return own.stream().map(decision -> decision.id().toString()).min(String::compareTo).orElse("");
+      return own.stream()
+          .map(decision -> decision.id().toString())
+          .min(String::compareTo)
+          .orElse("");
     }
   }
 

@@ -50,7 +50,7 @@ public final class Merging {
   }
 
   /** What each has that the other hasn't. */
-  private record Difference(List<Places.Row> coming, Set<String> onlyHere, long counter) {}
+  private record Difference(List<DecisionOrder.Row> coming, Set<String> onlyHere, long counter) {}
 
   private Merging(Archive here, Archive there, List<Joining> joinings) {
     this.here = here;
@@ -119,16 +119,16 @@ public final class Merging {
         here.ledger()
             .read(
                 handle -> {
-                  Places.rows(handle).forEach(row -> known.put(row.id(), digest(row)));
+                  DecisionOrder.rows(handle).forEach(row -> known.put(row.id(), digest(row)));
                   return Chain.head(handle).map(Chain.Head::counter).orElse(0L);
                 });
-    List<Places.Row> coming = new ArrayList<>();
+    List<DecisionOrder.Row> coming = new ArrayList<>();
     Set<String> onlyHere = new HashSet<>(known.keySet());
     there
         .ledger()
         .read(
             handle -> {
-              for (Places.Row row : Places.rows(handle)) {
+              for (DecisionOrder.Row row : DecisionOrder.rows(handle)) {
                 String same = known.get(row.id());
                 onlyHere.remove(row.id());
                 if (same == null) {
@@ -150,14 +150,14 @@ public final class Merging {
     return new Difference(List.copyOf(coming), Set.copyOf(onlyHere), counter);
   }
 
-  private void requireKnown(Places.Row row) {
+  private void requireKnown(DecisionOrder.Row row) {
     if (!row.kind().equals(Decision.UNDONE) && !here.journal().kinds().contains(row.kind())) {
       throw new ArchiveException(
           there.root() + " has decisions of a kind this program doesn't know, " + row.kind() + ".");
     }
   }
 
-  private static String digest(Places.Row row) {
+  private static String digest(DecisionOrder.Row row) {
     return Sha256.of(Json.text(row)).hex();
   }
 
@@ -165,7 +165,7 @@ public final class Merging {
     return decisions(here, ids, knownThere);
   }
 
-  private List<Decision> ownThere(List<Places.Row> rows) {
+  private List<Decision> ownThere(List<DecisionOrder.Row> rows) {
     Set<String> ids = new HashSet<>();
     rows.forEach(row -> ids.add(row.id()));
     return decisions(there, ids, 0);
@@ -189,7 +189,7 @@ public final class Merging {
           "Somebody decided something here meanwhile. Nothing was merged; run it again.");
     }
     Journal journal = here.journal();
-    difference.coming().forEach(row -> Places.append(handle, row));
+    difference.coming().forEach(row -> DecisionOrder.append(handle, row));
     Chain.complete(handle);
     journal.rebuild();
     if (!meeting.areApart()) {
@@ -210,8 +210,7 @@ public final class Merging {
                       .thenComparing(one -> one.one().toString()))
               .toList();
       NewDecision asked =
-          NewDecision.of(
-              Decision.PROGRAM, Apart.JOINED, 1, here.id(), new Apart.Asked(sorted));
+          NewDecision.of(Decision.PROGRAM, Apart.JOINED, 1, here.id(), new Apart.Asked(sorted));
       follows += journal.follow(asked, meeting) ? 1 : 0;
     }
     return follows;
@@ -237,7 +236,8 @@ public final class Merging {
           } else {
             incoming.drop(copy);
             faults.add(
-                file + ": damaged, its bytes aren't those its name tells; not taken. Ingest the"
+                file
+                    + ": damaged, its bytes aren't those its name tells; not taken. Ingest the"
                     + " same file again.");
           }
         }

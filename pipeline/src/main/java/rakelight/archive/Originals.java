@@ -64,7 +64,8 @@ public final class Originals {
   /** Whether there is a file with this digest in its name, sealed or not. */
   boolean isThere(Sha256 digest) {
     return find(digest).isPresent()
-        || sealed().stream().anyMatch(file -> digestInName(file).filter(digest::equals).isPresent());
+        || sealed().stream()
+            .anyMatch(file -> digestInName(file).filter(digest::equals).isPresent());
   }
 
   /** The file with this digest in its name, whatever its extension. */

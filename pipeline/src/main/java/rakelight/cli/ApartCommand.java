@@ -53,7 +53,8 @@ final class ApartCommand extends ArchiveCommand {
         throw wrong("Give your name with --leave (--reader).");
       }
       if (leave.get() < 1 || leave.get() > waiting.size()) {
-        throw new ArchiveException("There is no number " + leave.get() + " in the list of `apart`.");
+        throw new ArchiveException(
+            "There is no number " + leave.get() + " in the list of `apart`.");
       }
       new ReaderStore(archive).atTheTerminal(reader.get()).requireDeciding();
       Apart apart = waiting.get(leave.get() - 1);
@@ -98,14 +99,22 @@ final class ApartCommand extends ArchiveCommand {
     apart.words().forEach(words -> out().println("    letters: " + words));
   }
 
-  private static ObjectNode object(
-      Archive archive, int number, Apart apart, List<Decision> both) {
+  private static ObjectNode object(Archive archive, int number, Apart apart, List<Decision> both) {
     ObjectNode object =
         JsonLines.object()
             .put("number", number)
             .put("what", apart.what())
             .put("about", about(archive, apart));
-    both.forEach(decision -> object.withArray("decisions").add(Json.tree(decision)));
+    for (Decision decision : both) {
+      object
+          .withArray("decisions")
+          .addObject()
+          .put("id", decision.id().toString())
+          .put("reader", decision.reader())
+          .put("at", decision.at().toString())
+          .put("kind", decision.kind())
+          .put("said", Json.text(decision.payload()));
+    }
     apart.words().forEach(words -> object.withArray("letters").add(words));
     return object;
   }

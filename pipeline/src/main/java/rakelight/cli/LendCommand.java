@@ -82,17 +82,17 @@ final class LendCommand extends ArchiveCommand {
           lending.markers().stream()
               .map(id -> store.marker(id).map(Marker::number).orElse(id.toString()))
               .collect(Collectors.toList());
-        out()
-            .println(
-                lending.at().toString().substring(0, 10)
-                    + "  "
-                    + lending.borrower()
-                    + "  "
-                    + String.join(", ", numbers)
-                    + lending
-                        .returned()
-                        .map(when -> "  returned " + when.toString().substring(0, 10))
-                        .orElse("  out"));
+      out()
+          .println(
+              lending.at().toString().substring(0, 10)
+                  + "  "
+                  + lending.borrower()
+                  + "  "
+                  + String.join(", ", numbers)
+                  + lending
+                      .returned()
+                      .map(when -> "  returned " + when.toString().substring(0, 10))
+                      .orElse("  out"));
     }
     if (lendings.isEmpty()) {
       out().println("Nothing was lent.");

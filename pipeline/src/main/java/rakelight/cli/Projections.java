@@ -59,6 +59,9 @@ final class Projections {
   /** What stores see to when two histories of an archive come together, in this order. */
   static List<Joining> joinings() {
     return List.of(
-        MarkerStore.joining(), PhotoStore.joining(), ReadingStore.joining(), QuestionStore.joining());
+        MarkerStore.joining(),
+        PhotoStore.joining(),
+        ReadingStore.joining(),
+        QuestionStore.joining());
   }
 }

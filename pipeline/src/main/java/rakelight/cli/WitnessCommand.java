@@ -107,8 +107,7 @@ final class WitnessCommand extends ArchiveCommand {
     WitnessMatches matches = new WitnessMatches(archive);
     WitnessStore store = new WitnessStore(archive);
     List<WitnessList> lists = source.map(one -> List.of(store.list(one))).orElseGet(store::lists);
-    List<WitnessMatch> all =
-        lists.stream().flatMap(list -> matches.of(list).stream()).toList();
+    List<WitnessMatch> all = lists.stream().flatMap(list -> matches.of(list).stream()).toList();
     switch (verb) {
       case "work" -> work(all.stream().filter(match -> !match.isSettled()).toList());
       case "differences" -> differences(matches.differences(all));
@@ -126,7 +125,9 @@ final class WitnessCommand extends ArchiveCommand {
               .orElse(Map.of());
       WitnessFile list = WitnessFile.read(file, mapping);
       String name =
-          called.isEmpty() ? columns.filter(one -> store.mapping(one).isPresent()).orElse("") : called;
+          called.isEmpty()
+              ? columns.filter(one -> store.mapping(one).isPresent()).orElse("")
+              : called;
       store.take(
           new SourceStore(archive).source(source.orElseThrow()),
           String.valueOf(file.getFileName()),
@@ -136,8 +137,13 @@ final class WitnessCommand extends ArchiveCommand {
       list.passedOver()
           .forEach(
               column ->
-                  err().println(file + ": column " + column + " is kept, and nothing is read of it."));
-      out().println(Counted.of(list.rows().size(), "row") + " taken in. `witness` tells of which stones they speak.");
+                  err()
+                      .println(
+                          file + ": column " + column + " is kept, and nothing is read of it."));
+      out()
+          .println(
+              Counted.of(list.rows().size(), "row")
+                  + " taken in. `witness` tells of which stones they speak.");
       return 0;
     } catch (Table.RefusedException e) {
       throw new ArchiveException(e.getMessage() + " Nothing was taken.", e);
@@ -199,7 +205,8 @@ final class WitnessCommand extends ArchiveCommand {
 
   private void work(List<WitnessMatch> open) throws IOException {
     if (table.isPresent()) {
-      try (CSVPrinter printer = printer(table.get(), "row", "line", "called", "letters", "state", "markers", "reasons")) {
+      try (CSVPrinter printer =
+          printer(table.get(), "row", "line", "called", "letters", "state", "markers", "reasons")) {
         for (WitnessMatch match : open) {
           printer.printRecord(
               match.place(),
@@ -207,10 +214,13 @@ final class WitnessCommand extends ArchiveCommand {
               match.row().called(),
               match.row().letters(),
               match.state().words(),
-              String.join(" ", match.candidates().stream().map(WitnessMatch.Candidate::number).toList()),
+              String.join(
+                  " ", match.candidates().stream().map(WitnessMatch.Candidate::number).toList()),
               String.join(
                   " | ",
-                  match.candidates().stream().map(one -> String.join("; ", one.reasons())).toList()));
+                  match.candidates().stream()
+                      .map(one -> String.join("; ", one.reasons()))
+                      .toList()));
         }
       }
       out().println(Counted.of(open.size(), "row") + " written to " + table.get() + ".");
@@ -253,7 +263,8 @@ final class WitnessCommand extends ArchiveCommand {
 
   private void differences(List<WitnessMatch.Difference> differences) throws IOException {
     if (table.isPresent()) {
-      try (CSVPrinter printer = printer(table.get(), "row", "marker", "face", "what", "stone", "list", "marks")) {
+      try (CSVPrinter printer =
+          printer(table.get(), "row", "marker", "face", "what", "stone", "list", "marks")) {
         for (WitnessMatch.Difference one : differences) {
           printer.printRecord(
               one.match().place(),
@@ -266,7 +277,8 @@ final class WitnessCommand extends ArchiveCommand {
         }
       }
       out()
-          .println(Counted.of(differences.size(), "difference") + " written to " + table.get() + ".");
+          .println(
+              Counted.of(differences.size(), "difference") + " written to " + table.get() + ".");
       return;
     }
     if (!json && !differences.isEmpty()) {

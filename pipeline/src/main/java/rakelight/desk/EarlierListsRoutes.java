@@ -77,9 +77,7 @@ final class EarlierListsRoutes {
             .map(
                 one ->
                     new EarlierListsPage.Perhaps(
-                        one.number(),
-                        "/markers/" + one.marker(),
-                        String.join("; ", one.reasons())))
+                        one.number(), "/markers/" + one.marker(), String.join("; ", one.reasons())))
             .toList());
   }
 

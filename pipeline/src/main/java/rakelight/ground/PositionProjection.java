@@ -23,7 +23,13 @@ final class PositionProjection implements Projection {
 
   @Override
   public Map<String, String> settings() {
-    return Map.of(PositionStore.IN_ROW, "its place in a row", PositionStore.POINT, "where the point is", PositionStore.PLOT, "the bounds of the plot");
+    return Map.of(
+        PositionStore.IN_ROW,
+        "its place in a row",
+        PositionStore.POINT,
+        "where the point is",
+        PositionStore.PLOT,
+        "the bounds of the plot");
   }
 
   @Override

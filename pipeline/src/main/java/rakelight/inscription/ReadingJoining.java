@@ -99,7 +99,8 @@ final class ReadingJoining implements Joining {
             (of, there) -> {
               Decision here = drafted.get(of);
               if (here != null) {
-                apart.add(Apart.of("the draft", here, there, words(one, here), words(other, there)));
+                apart.add(
+                    Apart.of("the draft", here, there, words(one, here), words(other, there)));
               }
             });
   }

@@ -3,8 +3,8 @@ package rakelight.inscription;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
@@ -36,7 +36,13 @@ final class ReadingProjection implements Projection {
 
   @Override
   public Map<String, String> settings() {
-    return Map.of(ReadingDecisions.REQUIRED, "how many readers each face asks for", ReadingDecisions.KNOWN, "what the face is known to say", ReadingDecisions.KNOWN_LETTERS, "what the face is known to say");
+    return Map.of(
+        ReadingDecisions.REQUIRED,
+        "how many readers each face asks for",
+        ReadingDecisions.KNOWN,
+        "what the face is known to say",
+        ReadingDecisions.KNOWN_LETTERS,
+        "what the face is known to say");
   }
 
   @Override

@@ -65,7 +65,8 @@ final class MarkerJoining implements Joining {
   public List<NewDecision> follows(Archive joined, Meeting meeting) {
     MarkerStore store = new MarkerStore(joined);
     List<Marker> all = store.markers();
-    Set<String> taken = all.stream().map(Marker::number).collect(Collectors.toCollection(HashSet::new));
+    Set<String> taken =
+        all.stream().map(Marker::number).collect(Collectors.toCollection(HashSet::new));
     Map<MarkerId, Long> first = numbered(joined, meeting.sides().get(0));
     Map<MarkerId, Long> second = numbered(joined, meeting.sides().get(1));
     List<NewDecision> follows = new ArrayList<>();

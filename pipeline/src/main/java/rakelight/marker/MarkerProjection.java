@@ -1,7 +1,7 @@
 package rakelight.marker;
 
-import java.util.Optional;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import org.jdbi.v3.core.Handle;

@@ -28,7 +28,11 @@ final class QuestionProjection implements Projection {
 
   @Override
   public Map<String, String> settings() {
-    return Map.of(Question.Kind.ANSWERED.decisionKind(), "the answer", Question.Kind.REOPENED.decisionKind(), "the answer");
+    return Map.of(
+        Question.Kind.ANSWERED.decisionKind(),
+        "the answer",
+        Question.Kind.REOPENED.decisionKind(),
+        "the answer");
   }
 
   @Override

@@ -50,8 +50,7 @@ final class PhotoJoining implements Joining {
   }
 
   /** Nothing can be put on what was withdrawn meanwhile. */
-  private static void refuse(
-      Meeting.Side withdrawing, Meeting.Side other, List<String> refusals) {
+  private static void refuse(Meeting.Side withdrawing, Meeting.Side other, List<String> refusals) {
     Set<UUID> withdrawn =
         withdrawing.standing().stream()
             .filter(Withdrawals::isWithdrawal)
@@ -148,10 +147,7 @@ final class PhotoJoining implements Joining {
               PhotographId here = taken.get(digest);
               if (here != null && !here.equals(there)) {
                 boolean firstKept = place(joined, here) < place(joined, there);
-                doubles.add(
-                    firstKept
-                        ? new TakenTwice(here, there)
-                        : new TakenTwice(there, here));
+                doubles.add(firstKept ? new TakenTwice(here, there) : new TakenTwice(there, here));
               }
             });
     doubles.sort(Comparator.comparing(two -> two.kept().toString()));

@@ -37,12 +37,34 @@ final class PhotoProjection implements Projection {
 
   @Override
   public Set<String> tables() {
-    return Set.of("face", "photograph", "photograph_double", "photograph_other_path", "refusal", "camera_clock");
+    return Set.of(
+        "face",
+        "photograph",
+        "photograph_double",
+        "photograph_other_path",
+        "refusal",
+        "camera_clock");
   }
 
   @Override
   public Map<String, String> settings() {
-    return Map.of(PhotoDecisions.FACE_DESCRIBED, "where the face looks to", PhotoDecisions.FACE_MOVED, "where the face stands", PhotoDecisions.ASSIGNED, "the face it is on", PhotoDecisions.TAKEN_OFF, "the face it is on", PhotoDecisions.SET_ASIDE, "the face it is on", PhotoDecisions.DATED, "when it was taken", PhotoDecisions.CREDITED, "whose photograph it is", PhotoDecisions.SHOWS_CARD, "the field card it shows");
+    return Map.of(
+        PhotoDecisions.FACE_DESCRIBED,
+        "where the face looks to",
+        PhotoDecisions.FACE_MOVED,
+        "where the face stands",
+        PhotoDecisions.ASSIGNED,
+        "the face it is on",
+        PhotoDecisions.TAKEN_OFF,
+        "the face it is on",
+        PhotoDecisions.SET_ASIDE,
+        "the face it is on",
+        PhotoDecisions.DATED,
+        "when it was taken",
+        PhotoDecisions.CREDITED,
+        "whose photograph it is",
+        PhotoDecisions.SHOWS_CARD,
+        "the field card it shows");
   }
 
   @Override

@@ -220,7 +220,8 @@ public final class FacePictures {
     SmallerPicture.Input input = new SmallerPicture.Input(photograph.source(), longestPx);
     if (!hasOriginal.test(photograph)) {
       for (int lent : LENT_LONGEST_PX) {
-        DerivationKey key = SmallerPicture.KIND.key(new SmallerPicture.Input(photograph.source(), lent));
+        DerivationKey key =
+            SmallerPicture.KIND.key(new SmallerPicture.Input(photograph.source(), lent));
         if (lent < longestPx && derived.has(SmallerPicture.KIND, key)) {
           return derived.path(SmallerPicture.KIND, key, SmallerPicture.JPEG);
         }

@@ -108,10 +108,10 @@ public final class LeftFaceStore {
       return Set.of("face_left");
     }
 
-  @Override
-  public Map<String, String> settings() {
-    return Map.of(LEFT, "why the face is left");
-  }
+    @Override
+    public Map<String, String> settings() {
+      return Map.of(LEFT, "why the face is left");
+    }
 
     @Override
     public void clear(Handle handle, UUID subject) {

@@ -192,10 +192,7 @@ public final class LendingOut {
 
   /** All that a reader looks at, made beforehand: the part has nothing to make it from. */
   private void makePictures(
-      List<Face> faces,
-      List<Photograph> shots,
-      List<String> unmade,
-      Consumer<Photograph> progress)
+      List<Face> faces, List<Photograph> shots, List<String> unmade, Consumer<Photograph> progress)
       throws IOException {
     FacePictures pictures = new FacePictures(archive);
     for (Photograph shot : shots) {
@@ -247,8 +244,7 @@ public final class LendingOut {
                               + ": not a part that was lent but a whole archive; `merge` takes"
                               + " those."));
       LendingStore.Lending lending = lendings.lending(id);
-      Merging.Result merged =
-          Merging.of(archive, part, joinings, lending.place(), progress);
+      Merging.Result merged = Merging.of(archive, part, joinings, lending.place(), progress);
       if (merged.decisions() > 0 || lending.returned().isEmpty()) {
         lendings.comeBack(lending, merged.decisions(), by.name());
       }

@@ -207,10 +207,10 @@ public final class ReaderStore {
       return Set.of("reader");
     }
 
-  @Override
-  public Map<String, String> settings() {
-    return Map.of(ADMITTED, "what the reader may do", DISMISSED, "what the reader may do");
-  }
+    @Override
+    public Map<String, String> settings() {
+      return Map.of(ADMITTED, "what the reader may do", DISMISSED, "what the reader may do");
+    }
 
     @Override
     public void clear(Handle handle, UUID subject) {

@@ -23,7 +23,8 @@ class TableTest {
   @ParameterizedTest
   @CsvSource({"','", ";", "'\t'"})
   void cellsArePartedByWhatTheFirstLineHas(String parted) throws Exception {
-    Table table = read("\uFEFFNo" + parted + "Name\r\n1" + parted + "\"Wren" + parted + " \"\"H\"\"\"\r\n");
+    Table table =
+        read("\uFEFFNo" + parted + "Name\r\n1" + parted + "\"Wren" + parted + " \"\"H\"\"\"\r\n");
 
     assertThat(table.columns()).containsExactly("No", "Name");
     assertThat(table.rows().get(0).cells()).containsExactly("1", "Wren" + parted + " \"H\"");
@@ -46,12 +47,14 @@ class TableTest {
             latin
                 + ", line 3: byte E9 isn't UTF-8; perhaps Windows-1252 or ISO 8859-1. Save it as"
                 + " UTF-8.");
-    assertThatThrownBy(() -> Table.read(wide)).hasMessage(wide + ": written in UTF-16. Save it as UTF-8.");
+    assertThatThrownBy(() -> Table.read(wide))
+        .hasMessage(wide + ": written in UTF-16. Save it as UTF-8.");
   }
 
   @Test
   void aCellTooManyIsRefusedWithItsLineAndShortRowsAreFilledUp() throws Exception {
-    assertThat(read("No,Name,Died\n1,Wren\n").rows().get(0).cells()).containsExactly("1", "Wren", "");
+    assertThat(read("No,Name,Died\n1,Wren\n").rows().get(0).cells())
+        .containsExactly("1", "Wren", "");
     assertThatThrownBy(() -> read("No,Name\n1,Wren\n2,Wren, Job\n"))
         .hasMessageContaining("line 3: has 3 cells, the first line 2.");
   }

@@ -50,7 +50,8 @@ import rakelight.work.Withdrawing;
 /** What somebody may do of an evening on a laptop, at random; what is refused isn't done. */
 final class EditHistory {
   private static final List<String> READERS = List.of("Ada", "Ben");
-  private static final List<String> NAMES = List.of("HANNAH WREN", "JOB THORNE", "ANN PELL", "[---]");
+  private static final List<String> NAMES =
+      List.of("HANNAH WREN", "JOB THORNE", "ANN PELL", "[---]");
 
   private final Archive archive;
   private final Random random;
@@ -143,7 +144,8 @@ final class EditHistory {
         QuestionStore questions = new QuestionStore(archive);
         List<Question> asked = questions.questions();
         if (asked.isEmpty() || random.nextBoolean()) {
-          questions.raise("Who was " + random.nextInt(99) + "?", Optional.of(marker.number()), reader.name());
+          questions.raise(
+              "Who was " + random.nextInt(99) + "?", Optional.of(marker.number()), reader.name());
         } else {
           Question one = asked.get(random.nextInt(asked.size()));
           if (one.isOpen()) {
@@ -178,7 +180,9 @@ final class EditHistory {
       }
       case 12 ->
           face.ifPresent(
-              one -> photos.describeFace(one.id(), Optional.of(10. * random.nextInt(9)), reader.name()));
+              one ->
+                  photos.describeFace(
+                      one.id(), Optional.of(10. * random.nextInt(9)), reader.name()));
       case 13 -> {
         WithholdingStore withholdings = new WithholdingStore(archive);
         if (random.nextBoolean()) {
@@ -199,12 +203,7 @@ final class EditHistory {
           new FamilyStore(archive).join(marker.number(), other.number(), reader.name());
         } else {
           new LinkStore(archive)
-              .confirm(
-                  marker.number(),
-                  Link.Kind.SAID_TO_BE,
-                  "Hannah",
-                  "",
-                  reader.name());
+              .confirm(marker.number(), Link.Kind.SAID_TO_BE, "Hannah", "", reader.name());
         }
       }
       default -> {
@@ -238,7 +237,8 @@ final class EditHistory {
 
   private Inscription text(String of) {
     try {
-      return Leiden.parse(NAMES.get(random.nextInt(NAMES.size())) + "\nDIED 184" + random.nextInt(9));
+      return Leiden.parse(
+          NAMES.get(random.nextInt(NAMES.size())) + "\nDIED 184" + random.nextInt(9));
     } catch (LeidenException e) {
       throw new IllegalStateException(of, e);
     }

@@ -126,7 +126,17 @@ class LendCommandTest {
         .asString()
         .contains("not a part that was lent");
     List<String> refused =
-        Ran.command("lend", stick, "--markers", "M04", "--for", "C", "--to", folder.resolve("x"), "--reader", "Ben")
+        Ran.command(
+                "lend",
+                stick,
+                "--markers",
+                "M04",
+                "--for",
+                "C",
+                "--to",
+                folder.resolve("x"),
+                "--reader",
+                "Ben")
             .errLines();
     assertThat(refused).singleElement().asString().contains("lent itself");
   }

@@ -147,8 +147,7 @@ class MergedHistoriesTest {
       } catch (ArchiveException e) {
         assertThat(e).as("seed %s", seed + pair).hasMessageStartingWith("Nothing was merged.");
         Map<String, List<String>> untouched = content(b);
-        assertThatThrownBy(() -> merge(b, a))
-            .hasMessageStartingWith("Nothing was merged.");
+        assertThatThrownBy(() -> merge(b, a)).hasMessageStartingWith("Nothing was merged.");
         assertThat(content(b)).isEqualTo(untouched);
         tally.refused++;
         continue;
@@ -162,7 +161,8 @@ class MergedHistoriesTest {
       assertThat(merge(a, b + "-before").decisions()).isZero();
       assertThat(content(a)).as("seed %s, again", seed + pair).isEqualTo(ofA);
       try (Archive archive = open(a)) {
-        assertThat(new Check(archive).run(Expected.originals(archive).keySet(), file -> {}).faults())
+        assertThat(
+                new Check(archive).run(Expected.originals(archive).keySet(), file -> {}).faults())
             .as("seed %s", seed + pair)
             .isEmpty();
       }
@@ -232,17 +232,14 @@ class MergedHistoriesTest {
         "same",
         archive -> {
           new MarkerStore(archive).create("9", "Ada");
-          new Ingest(archive, Credits.NONE, "Ada", new NoListener())
-              .run(List.of(shot), Set.of());
+          new Ingest(archive, Credits.NONE, "Ada", new NoListener()).run(List.of(shot), Set.of());
         },
         archive -> {
           new MarkerStore(archive).create("09", "Ben");
-          new Ingest(archive, Credits.NONE, "Ben", new NoListener())
-              .run(List.of(shot), Set.of());
+          new Ingest(archive, Credits.NONE, "Ben", new NoListener()).run(List.of(shot), Set.of());
           PhotoStore photos = new PhotoStore(archive);
           Photograph taken = photos.named("M07-W.jpg", "").get(0);
-          photos.assign(
-              taken.id(), front(archive, "2").id(), Optional.empty(), "person", "Ben");
+          photos.assign(taken.id(), front(archive, "2").id(), Optional.empty(), "person", "Ben");
         });
 
     mergeBoth("same");
@@ -338,11 +335,9 @@ class MergedHistoriesTest {
     assertThat(content("crossa")).isEqualTo(before);
   }
 
-  private static void regroup(
-      Archive archive, String gone, String into, NamedReader by) {
+  private static void regroup(Archive archive, String gone, String into, NamedReader by) {
     MarkerStore markers = new MarkerStore(archive);
-    new Regrouping(archive)
-        .merge(markers.named(gone), markers.named(into), false, by);
+    new Regrouping(archive).merge(markers.named(gone), markers.named(into), false, by);
   }
 
   @Test

@@ -85,6 +85,7 @@ class ShownCommandsTest {
           "check derived", "one for each stage",
           "withdrawn things", "one for each kind",
           "removals columns", "one for each field of the file",
+          "witness columns", "one for each field of the file",
           "decisions payload", "by the kind of decision",
           "dates posterior", "one for each figure",
           "emblems details", "by what was looked at",
@@ -338,6 +339,13 @@ class ShownCommandsTest {
         "\"Quillan, Hannah\",1809,14 March 1851,17 March 1851,41,wife of Jasper",
         "\"Tull, Reuben\",1799,9 May 1848,,,");
     write(
+        "list.csv",
+        "Grave,Who,Words",
+        "17,Hannah Quillan,HANNAH / wife of / Jasper Quillan / died March 16 1851 / aged 41 years",
+        ",Quillan,",
+        ",A child,",
+        ",Bess Marlow,Bess Marlow / died 1877");
+    write(
         "removals.csv",
         "name,Date of death,old-number,new-number,moved,stone",
         "\"Quillan, Hannah\",14 March 1851,1,17,May 1868,original",
@@ -457,7 +465,7 @@ class ShownCommandsTest {
     return switch (command) {
       case "question" -> word.equals("17") ? NUMBERS.getOrDefault("question", word) : word;
       case "source" -> word.equals("5") ? NUMBERS.getOrDefault("source", word) : word;
-      case "sought", "removals" ->
+      case "sought", "removals", "witness" ->
           word.replaceFirst("^5(?=$|\\.)", NUMBERS.getOrDefault("source", "5"));
       default -> word;
     };

@@ -56,7 +56,8 @@ class WitnessCommandTest {
       stone(made, "4", "SILAS GARSIDE\nDIED 1860", 4);
       stone(made, "5", "RUTH GARSIDE\nDIED 1861", 5);
     }
-    Ran.command("source", archive, "--kind", "old-list", "--title", "The sexton's list", "--reader", "Ada");
+    Ran.command(
+        "source", archive, "--kind", "old-list", "--title", "The sexton's list", "--reader", "Ada");
   }
 
   private static void stone(Archive archive, String number, String text, int place)
@@ -113,20 +114,40 @@ class WitnessCommandTest {
     assertThat(Ran.command("decisions", archive, "--json").out()).contains("under the yew");
 
     // People have the last word, and a mapping serves the next list.
-    assertThat(Ran.command("witness", archive, "not", s + ".4", "4", "--reader", "Ada").code()).isZero();
-    assertThat(Ran.command("witness", archive, "is", s + ".5", "5", "--reader", "Ada").code()).isZero();
+    assertThat(Ran.command("witness", archive, "not", s + ".4", "4", "--reader", "Ada").code())
+        .isZero();
+    assertThat(Ran.command("witness", archive, "is", s + ".5", "5", "--reader", "Ada").code())
+        .isZero();
     assertThat(Ran.command("witness", archive).out()).contains("4 settled");
     Ran.command("source", archive, "--kind", "old-list", "--title", "Another", "--reader", "Ada");
     Ran again =
         Ran.command(
-            "witness", archive, "take", file, "--source", source(), "--columns", "sexton", "--reader", "Ada");
+            "witness",
+            archive,
+            "take",
+            file,
+            "--source",
+            source(),
+            "--columns",
+            "sexton",
+            "--reader",
+            "Ada");
     assertThat(again.out()).startsWith("5 rows taken in.");
     Path table = folder.resolve("differences.csv");
     Ran.command("witness", archive, "differences", "--source", s, "--out", table);
     assertThat(Files.readAllLines(table).get(0)).isEqualTo("row,marker,face,what,stone,list,marks");
     Ran wrong =
         Ran.command(
-            "witness", archive, "take", file, "--source", source(), "--columns", "name=Nobody", "--reader", "Ada");
+            "witness",
+            archive,
+            "take",
+            file,
+            "--source",
+            source(),
+            "--columns",
+            "name=Nobody",
+            "--reader",
+            "Ada");
     assertThat(wrong.errLines())
         .containsExactly(
             file + ", line 1: there is no column “Nobody”; there are Grave, Who, Words, Remarks.");
@@ -172,7 +193,13 @@ class WitnessCommandTest {
         Source source =
             new SourceStore(open)
                 .record(
-                    Source.Kind.of("old-list").orElseThrow(), "List", "", "", Optional.empty(), "", "Ada");
+                    Source.Kind.of("old-list").orElseThrow(),
+                    "List",
+                    "",
+                    "",
+                    Optional.empty(),
+                    "",
+                    "Ada");
         WitnessStore store = new WitnessStore(open);
         store.take(
             source,
@@ -235,7 +262,8 @@ class WitnessCommandTest {
       if (worn != 1) {
         try {
           new ReadingStore(open)
-              .sign(face.id(), Leiden.parse(stone), Basis.FROM_PHOTOGRAPHS, Optional.empty(), "Ada");
+              .sign(
+                  face.id(), Leiden.parse(stone), Basis.FROM_PHOTOGRAPHS, Optional.empty(), "Ada");
         } catch (LeidenException e) {
           throw new IllegalStateException(stone, e);
         }
@@ -243,7 +271,11 @@ class WitnessCommandTest {
       if (random.nextInt(10) == 0) {
         // Not in the list; and the list has somebody whose stone isn't here.
         truth.add(NOBODY);
-        csv.append(",Bess Marlow").append(i).append(",18").append(10 + random.nextInt(80)).append(",\n");
+        csv.append(",Bess Marlow")
+            .append(i)
+            .append(",18")
+            .append(10 + random.nextInt(80))
+            .append(",\n");
         continue;
       }
       truth.add(face.marker());

@@ -40,7 +40,9 @@ public record SideBySide(String stone, String list, String marks) {
 
   /** Of differing letters and those that only the list has, which there are. */
   public Sort sort() {
-    return marks.contains("^") ? Sort.DIFFERS : marks.contains("+") ? Sort.LIST_HAS_MORE : Sort.SAME;
+    return marks.contains("^")
+        ? Sort.DIFFERS
+        : marks.contains("+") ? Sort.LIST_HAS_MORE : Sort.SAME;
   }
 
   /** How many letters differ. */

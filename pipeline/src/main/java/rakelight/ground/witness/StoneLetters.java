@@ -18,7 +18,8 @@ import rakelight.names.NameForms;
  */
 final class StoneLetters {
   static final char GAP = '…';
-  private static final Pattern YEAR = Pattern.compile("(?<![0-9])1[5-9][0-9]{2}(?![0-9])|(?<![0-9])20[0-9]{2}(?![0-9])");
+  private static final Pattern YEAR =
+      Pattern.compile("(?<![0-9])1[5-9][0-9]{2}(?![0-9])|(?<![0-9])20[0-9]{2}(?![0-9])");
   private static final Pattern WORD = Pattern.compile("[\\p{L}\\p{M}'’" + GAP + "]+");
 
   private StoneLetters() {}
@@ -48,8 +49,7 @@ final class StoneLetters {
 
   /** Its words, folded; one with a gap keeps it. */
   static List<String> words(String text) {
-    return WORD
-        .matcher(text)
+    return WORD.matcher(text)
         .results()
         .map(
             word ->

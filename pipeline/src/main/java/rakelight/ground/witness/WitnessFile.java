@@ -17,7 +17,10 @@ import rakelight.archive.Table;
  * @param passedOver columns that no field is taken from; their cells are kept all the same
  */
 public record WitnessFile(
-    List<String> header, List<WitnessRow> rows, Map<String, String> columns, List<String> passedOver) {
+    List<String> header,
+    List<WitnessRow> rows,
+    Map<String, String> columns,
+    List<String> passedOver) {
   public WitnessFile {
     header = List.copyOf(header);
     rows = List.copyOf(rows);

@@ -39,8 +39,7 @@ public record WitnessMatch(
    * @param weight what speaks for it less what speaks against; see {@link WitnessMatches}
    * @param reasons in words
    */
-  public record Candidate(
-      MarkerId marker, String number, double weight, List<String> reasons) {
+  public record Candidate(MarkerId marker, String number, double weight, List<String> reasons) {
     public Candidate {
       reasons = List.copyOf(reasons);
     }
@@ -51,8 +50,7 @@ public record WitnessMatch(
    *
    * @param face whose reading it is
    */
-  public record Difference(
-      WitnessMatch match, FaceId face, String faceName, SideBySide letters) {}
+  public record Difference(WitnessMatch match, FaceId face, String faceName, SideBySide letters) {}
 
   public WitnessMatch {
     candidates = List.copyOf(candidates);

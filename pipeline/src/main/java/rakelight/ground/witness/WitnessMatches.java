@@ -135,8 +135,7 @@ public final class WitnessMatches {
     }
     List<WitnessMatch> second = new ArrayList<>();
     for (WitnessMatch match : first) {
-      second.add(
-          match.isSettled() ? match : match(list, match.row(), decided, refused, placed));
+      second.add(match.isSettled() ? match : match(list, match.row(), decided, refused, placed));
     }
     return second;
   }
@@ -313,7 +312,9 @@ public final class WitnessMatches {
     return one.row().equals(other.row()) && Math.abs(one.place() - other.place()) == 1;
   }
 
-  /** A word of the stone with one letter other, more or less, or with a gap where letters may be. */
+  /**
+   * A word of the stone with one letter other, more or less, or with a gap where letters may be.
+   */
   private static boolean nearly(String word, String name) {
     return fits(word, name, 2)
         || (name.length() >= 4

@@ -153,7 +153,11 @@ public final class WitnessStore {
                               1,
                               source.id().value(),
                               new Listed(
-                                  file, list.header(), new TreeMap<>(list.columns()), called.strip(), list.rows()))
+                                  file,
+                                  list.header(),
+                                  new TreeMap<>(list.columns()),
+                                  called.strip(),
+                                  list.rows()))
                           .restingOn(List.of(source.decision())));
             });
   }

@@ -11,10 +11,10 @@ import org.jdbi.v3.core.Handle;
  * order of rank, those of one rank in order of id: that is the same in every copy of the archive.
  * The place in it, from 1, is what projections are told.
  */
-final class Places {
+final class DecisionOrder {
   private static final String RANK = "coalesce(rank, counter)";
 
-  private Places() {}
+  private DecisionOrder() {}
 
   /**
    * A decision as it stands in its columns.

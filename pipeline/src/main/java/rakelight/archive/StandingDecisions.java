@@ -21,10 +21,10 @@ import org.jdbi.v3.core.Handle;
  * <p>The table {@code decision_undone} follows from it: the decisions that don't stand, each with
  * the first undo of it that does.
  */
-final class Standing {
+final class StandingDecisions {
   private final Handle handle;
 
-  Standing(Handle handle) {
+  StandingDecisions(Handle handle) {
     this.handle = handle;
   }
 
@@ -57,8 +57,7 @@ final class Standing {
         entry
             .undoes()
             .ifPresent(
-                target ->
-                    undos.computeIfAbsent(target, id -> new ArrayList<>(1)).add(entry.id()));
+                target -> undos.computeIfAbsent(target, id -> new ArrayList<>(1)).add(entry.id()));
       }
     }
   }
@@ -77,9 +76,7 @@ final class Standing {
       Entry entry = waiting.remove();
       if (settled(entry)) {
         changed.add(entry.subject());
-        entry
-            .undoes()
-            .ifPresent(target -> waiting.addAll(entries("WHERE d.id = :id", target)));
+        entry.undoes().ifPresent(target -> waiting.addAll(entries("WHERE d.id = :id", target)));
         waiting.addAll(
             entries(
                 "WHERE d.id IN (SELECT rests_on FROM decision_rests_on WHERE decision = :id)",
