@@ -3,10 +3,6 @@ package rakelight.person;
 import java.io.IOException;
 import java.io.StringReader;
 import java.io.UncheckedIOException;
-import java.nio.ByteBuffer;
-import java.nio.charset.CharacterCodingException;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -19,6 +15,7 @@ import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVPrinter;
 import org.apache.commons.csv.CSVRecord;
+import rakelight.archive.Table;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.LeidenException;
 import rakelight.person.calendar.CalendarChange;
@@ -79,15 +76,11 @@ public record SoughtFile(List<Sought.Row> rows, List<String> unknown) {
       throws IOException, RefusedException {
     String text;
     try {
-      text =
-          StandardCharsets.UTF_8
-              .newDecoder()
-              .decode(ByteBuffer.wrap(Files.readAllBytes(file)))
-              .toString();
-    } catch (CharacterCodingException e) {
-      throw new RefusedException(List.of(file + ": not UTF-8. Save it as UTF-8."));
+      text = Table.text(file);
+    } catch (Table.RefusedException e) {
+      throw new RefusedException(List.of(String.valueOf(e.getMessage())));
     }
-    return parse(text.startsWith("\uFEFF") ? text.substring(1) : text, file.toString(), change);
+    return parse(text, file.toString(), change);
   }
 
   /**

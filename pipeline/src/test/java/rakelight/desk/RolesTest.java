@@ -115,6 +115,15 @@ class RolesTest {
             "see persons, statements, dates, questions, sources and persons sought",
             ALL,
             (who, face, marker) -> who.get("/persons")),
+        new Action(
+            "see earlier lists and say which stone a row speaks of",
+            DECIDING,
+            (who, face, marker) -> {
+              Visitor.Answer lists = who.get("/earlier-lists");
+              return lists.status() == 200
+                  ? who.form("/earlier-lists", Map.of("row", "1.1", "marker", "1", "do", "is"))
+                  : lists;
+            }),
         new Action("look at the plan", ALL, (who, face, marker) -> who.get("/plan")),
         new Action(
             "see families and whose footstones are whose",

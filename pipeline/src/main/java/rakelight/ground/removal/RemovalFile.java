@@ -2,10 +2,6 @@ package rakelight.ground.removal;
 
 import java.io.IOException;
 import java.io.StringReader;
-import java.nio.ByteBuffer;
-import java.nio.charset.CharacterCodingException;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -18,6 +14,7 @@ import java.util.stream.Collectors;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
+import rakelight.archive.Table;
 import rakelight.person.Written;
 import rakelight.person.calendar.CalendarChange;
 
@@ -99,16 +96,11 @@ public record RemovalFile(
       throws IOException, RefusedException {
     String text;
     try {
-      text =
-          StandardCharsets.UTF_8
-              .newDecoder()
-              .decode(ByteBuffer.wrap(Files.readAllBytes(file)))
-              .toString();
-    } catch (CharacterCodingException e) {
-      throw new RefusedException(List.of(file + ": not UTF-8. Save it as UTF-8."));
+      text = Table.text(file);
+    } catch (Table.RefusedException e) {
+      throw new RefusedException(List.of(String.valueOf(e.getMessage())));
     }
-    return new Reader(file.toString(), columns, oldGround, change)
-        .parse(text.startsWith("\uFEFF") ? text.substring(1) : text);
+    return new Reader(file.toString(), columns, oldGround, change).parse(text);
   }
 
   /** Reads one file. */
