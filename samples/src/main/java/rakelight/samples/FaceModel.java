@@ -68,18 +68,34 @@ final class FaceModel {
   }
 
   /**
+   * @param cutter who cut its letters
+   */
+  FaceModel(SampleFace face, double mmPerPx, LetterHand cutter) {
+    this(face, mmPerPx, Optional.empty(), 0, cutter);
+  }
+
+  /**
    * @param carving in the middle of the face
    * @param since how much of the letters further years take, 0 to 1; more in some places than in
    *     others
    */
   FaceModel(SampleFace face, double mmPerPx, Optional<Carving> carving, double since) {
+    this(face, mmPerPx, carving, since, LetterHand.PATTERN);
+  }
+
+  private FaceModel(
+      SampleFace face,
+      double mmPerPx,
+      Optional<Carving> carving,
+      double since,
+      LetterHand cutter) {
     this.face = face;
     this.mmPerPx = mmPerPx;
     this.stone = face.stone();
     this.w = Math.max(8, (int) Math.round(stone.widthMm() / mmPerPx));
     this.h = Math.max(8, (int) Math.round(stone.heightMm() / mmPerPx));
     this.wear = stone.weathering().amount();
-    this.layout = new Layout(face);
+    this.layout = new Layout(face, cutter);
     Shape outline = stone.form().outline(stone.widthMm(), stone.heightMm());
     this.cover = Masks.draw(w, h, mmPerPx, g -> g.fill(outline));
     this.edge = edgeDistance(40);

@@ -18,8 +18,10 @@ final class Layout {
   /**
    * One sign set out: its index in the line's marked text, its outline and the four corners of its
    * cell, in millimetres.
+   *
+   * @param capital where the line's capitals have their head and foot at this sign's middle
    */
-  record Placed(int index, Shape path, List<Point2D> corners) {}
+  record Placed(int index, Shape path, List<Point2D> corners, List<Point2D> capital) {}
 
   /** A line set out; {@code polygon} hugs the ink, clockwise from the top left. */
   record Line(
@@ -43,6 +45,7 @@ final class Layout {
   private final Shape limits;
   private final SplittableRandom hand;
   private final double unevenness;
+  private final LetterHand cutter;
 
   /** Centre and radius of the emblem, if the face has one; radius zero otherwise. */
   final double emblemX;
@@ -52,7 +55,12 @@ final class Layout {
   final List<Line> lines;
 
   Layout(SampleFace face) {
+    this(face, LetterHand.PATTERN);
+  }
+
+  Layout(SampleFace face, LetterHand cutter) {
     this.face = face;
+    this.cutter = cutter;
     this.stone = face.stone();
     this.hand = new SplittableRandom(face.seed() ^ 0x5EED1A7L);
     double w = stone.widthMm();
@@ -179,7 +187,7 @@ final class Layout {
         scale *= "012".indexOf(c) >= 0 ? 0.74 : 0.98;
         raise += "34579".indexOf(c) >= 0 ? -0.26 : 0;
       }
-      Typeface.Glyph g = type.glyph(c);
+      Typeface.Glyph g = cutter.glyph(type, c);
       pens.add(new Pen(g, pen, scale, raise, i, widen));
       pen +=
           (g.advance() * widen + spacing)
@@ -208,7 +216,8 @@ final class Layout {
               case ROMAN, SANS, SLAB -> 0.045;
               case ITALIC, SERIF_ITALIC, BLACKLETTER -> 0.04;
               default -> 0.012;
-            };
+            }
+            + cap * cutter.weight();
     List<Placed> placed = new ArrayList<>();
     double ascent = 0;
     double descent = 0;
@@ -234,11 +243,16 @@ final class Layout {
       } else {
         t.translate(x, baseline);
       }
+      double middle = b.getCenterX() * size * condense * p.widen;
+      List<Point2D> capital =
+          List.of(
+              t.transform(new Point2D.Double(middle, -cap), null),
+              t.transform(new Point2D.Double(middle, 0), null));
       t.translate(0, dy - p.raise * cap);
       t.rotate(turn);
       t.scale(size * condense * p.widen, size);
       Shape path = t.createTransformedShape(p.glyph.path());
-      placed.add(new Placed(p.index, path, corners(t, b)));
+      placed.add(new Placed(p.index, path, corners(t, b), capital));
       ascent = Math.max(ascent, -b.getMinY() * p.scale + p.raise);
       descent = Math.max(descent, b.getMaxY() * p.scale - p.raise);
     }

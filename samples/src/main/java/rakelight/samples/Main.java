@@ -22,6 +22,9 @@ import rakelight.samples.inscriptions.Inscriptions;
  * season OUT [--markers N] [--seed S] [--width W]    a season as it comes in, with its mistakes
  * carvings OUT [--count N] [--seed S] [--width W] [--wear A,B] [--lights N] [--drawn own|signs]
  *                                                     carvings without letters, with carvings.tsv
+ * lettering OUT [--cutters N] [--stones N] [--seed S] [--width W] [--typefaces A,B] [--wear A,B]
+ *     [--strength 100]
+ *                                                     stones by invented cutters, with letters.tsv
  * worn OUT [--worn N] [--kept N] [--seed S] [--width W]
  *                                                     two seasons with a known loss between them
  * inscriptions OUT [--count N] [--seed S] [--loss 0,10,20]
@@ -46,6 +49,8 @@ public final class Main {
           + " | season OUT [--markers N] [--seed S] [--width W]"
           + " | carvings OUT [--count N] [--seed S] [--width W] [--wear fresh,light,heavy,ruinous]"
           + " [--lights N] [--drawn own|signs]"
+          + " | lettering OUT [--cutters N] [--stones N] [--seed S] [--width W]"
+          + " [--typefaces roman,serif] [--wear fresh,light,heavy,ruinous] [--strength 100]"
           + " | worn OUT [--worn N] [--kept N] [--seed S] [--width W]"
           + " | inscriptions OUT [--count N] [--seed S] [--loss 0,10,20]";
 
@@ -119,6 +124,29 @@ public final class Main {
               (int) number(said, "--lights", 1),
               said.getOrDefault("--drawn", "own"))
           .writeTo(out);
+    } else if (args[0].equals("lettering")) {
+      Map<String, String> said =
+          options(
+              args,
+              Set.of(
+                  "--cutters",
+                  "--stones",
+                  "--seed",
+                  "--width",
+                  "--typefaces",
+                  "--wear",
+                  "--strength"));
+      new LetteringSet(
+              (int) number(said, "--cutters", 5),
+              (int) number(said, "--stones", 4),
+              number(said, "--seed", 1),
+              (int) number(said, "--width", 1000),
+              Stream.of(said.getOrDefault("--typefaces", "roman,serif,sans_bold,italic").split(","))
+                  .map(Main::typeface)
+                  .toList(),
+              wears(said),
+              number(said, "--strength", 100) / 100.0)
+          .writeTo(out);
     } else if (args[0].equals("worn")) {
       Map<String, String> said = options(args, Set.of("--worn", "--kept", "--seed", "--width"));
       new WornSeasons(
@@ -136,7 +164,7 @@ public final class Main {
           Stream.of(said.getOrDefault("--loss", "0,10,20").split(",")).map(Main::perCent).toList());
     } else {
       throw new IllegalArgumentException(
-          "say ground, render, seasons, season, carvings, worn or inscriptions");
+          "say ground, render, seasons, season, carvings, lettering, worn or inscriptions");
     }
   }
 
@@ -159,6 +187,13 @@ public final class Main {
         .filter(one -> one.name().equalsIgnoreCase(word))
         .findFirst()
         .orElseThrow(() -> new IllegalArgumentException("no wear is called " + word));
+  }
+
+  private static Typeface typeface(String word) {
+    return Stream.of(Typeface.values())
+        .filter(one -> one.name().equalsIgnoreCase(word))
+        .findFirst()
+        .orElseThrow(() -> new IllegalArgumentException("no typeface is called " + word));
   }
 
   /** What stands after OUT, by name. */

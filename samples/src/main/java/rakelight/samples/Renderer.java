@@ -71,6 +71,12 @@ public final class Renderer {
     return out;
   }
 
+  /** Takes one photograph of a face that somebody lettered in his own way. */
+  static RenderedPhotograph render(SampleFace face, LetterHand cutter, View view, long seed) {
+    FaceModel model = new FaceModel(face, spacing(face, new Camera(face, view)), cutter);
+    return photograph(model, view, seed, seed);
+  }
+
   /**
    * A photograph of a face after further years, and the share of each line's relief that they took.
    *
