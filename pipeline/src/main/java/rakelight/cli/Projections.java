@@ -22,6 +22,7 @@ import rakelight.photo.PhotoStore;
 import rakelight.publish.WithholdingStore;
 import rakelight.reading.ProposalStore;
 import rakelight.survey.AlikeStore;
+import rakelight.survey.HandStore;
 import rakelight.work.LeftFaceStore;
 import rakelight.work.LendingStore;
 import rakelight.work.ReaderStore;
@@ -44,6 +45,7 @@ final class Projections {
         DescriptionStore.projection(),
         EmblemStore.projection(),
         AlikeStore.projection(),
+        HandStore.projection(),
         LinkStore.projection(),
         PositionStore.projection(),
         WalkStore.projection(),

@@ -55,6 +55,7 @@ public final class Rakelight implements Runnable {
           FamiliesCommand.class,
           FirstCommand.class,
           GroundCommand.class,
+          HandsCommand.class,
           Groups.class,
           ImportCommand.class,
           IndexCommand.class,

@@ -97,6 +97,7 @@ public final class Desk implements AutoCloseable {
     new GuideRoutes(archive, requests, pages, concluding, stones, sunlight).addTo(server);
     new ListRoutes(archive, requests, pages, clock).addTo(server);
     new AlikeRoutes(archive, requests, pages).addTo(server);
+    new HandsRoutes(archive, requests, pages, faces).addTo(server);
     new SeasonsRoutes(archive, requests, pages).addTo(server);
     new EarlierListsRoutes(archive, requests, pages).addTo(server);
     new PlanRoutes(archive, requests, pages, concluding, queue).addTo(server);

@@ -67,6 +67,7 @@ final class MarkerPages {
           "condition.noted",
           "marker.described",
           "emblem.seen",
+          "lettering.hand",
           "parse.corrected",
           "face.left",
           "person.same",
@@ -367,6 +368,8 @@ final class MarkerPages {
           "left it for "
               + decision.payload().path("why").asText("").replace('-', ' ')
               + note(decision.payload().path("note").asText(""));
+      case "lettering.hand" ->
+          "said of its letters and another's: " + decision.payload().path("said").asText("");
       case "person.same" -> "said that two mentions are of one person";
       case "person.different" -> "said that two mentions are of two persons";
       case "person.died" -> "recorded evidence of a death";

@@ -21,6 +21,7 @@ final class TakeBackRoute {
           "sought.",
           "walk.",
           "carving.",
+          "lettering.",
           "link.",
           "family.",
           "position.");

@@ -25,6 +25,7 @@ import rakelight.photo.PictureSource;
 import rakelight.picture.SmallerPicture;
 import rakelight.relief.FindCarving;
 import rakelight.relief.FindFeatures;
+import rakelight.relief.FindLettering;
 import rakelight.relief.LightStrips;
 import rakelight.relief.LineStrips;
 import rakelight.relief.LinesDrawn;
@@ -215,6 +216,9 @@ public final class DerivedCheck {
     if (input.isOf(FindCarving.KIND)) {
       return input.as(FindCarving.KIND).face().views().stream()
           .allMatch(view -> sources.contains(view.picture()));
+    }
+    if (input.isOf(FindLettering.KIND)) {
+      return sources.contains(input.as(FindLettering.KIND).picture());
     }
     if (input.isOf(CardLook.KIND)) {
       return cards.contains(input.as(CardLook.KIND));

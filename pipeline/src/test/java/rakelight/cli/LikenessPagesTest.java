@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Page;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -23,8 +24,9 @@ import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.reading.SmallArchive;
 import rakelight.survey.AlikeStore;
+import rakelight.survey.HandStore;
 
-/** Carvings that look like one, and lines in two seasons, in a browser. */
+/** Carvings that look like one, letters cut alike, and lines in two seasons, in a browser. */
 class LikenessPagesTest {
   @TempDir static Path folder;
   private static VisitedDesk desk;
@@ -46,7 +48,8 @@ class LikenessPagesTest {
   }
 
   /**
-   * M04's second light was taken a year after the first; an emblem is outlined on it and on M07.
+   * M04's second light was taken a year after the first; an emblem is outlined on it and on M07. What
+   * the machine reads on both is signed.
    */
   private static Archive ground() throws Exception {
     SmallArchive small = new SmallArchive(folder, Projections.all());
@@ -91,6 +94,13 @@ class LikenessPagesTest {
           "",
           "Ada Fenn");
     }
+    small.propose();
+    Path readings = folder.resolve("readings.tsv");
+    Files.writeString(
+        readings,
+        "marker\tface\tline\ttext\nM04\tW\t1\tHANNAH WREN | DIED 1848\n"
+            + "M07\tW\t1\tHANNAH WREN | DIED 1848\n");
+    GuideGround.done("confirm", archive.root(), "--from", readings, "--reader", "Ada Fenn");
     return archive;
   }
 
@@ -101,6 +111,7 @@ class LikenessPagesTest {
         "",
         List.of(
             new String[] {"alike", "/alike/" + first.decision()},
+            new String[] {"hands", "/markers/" + stone + "/hands"},
             new String[] {"seasons", "/markers/" + stone + "/seasons"}));
   }
 
@@ -122,6 +133,25 @@ class LikenessPagesTest {
       page.click("button[aria-label^='Take back: said of it and another: same hand']");
       page.waitForCondition(() -> new AlikeStore(desk.archive()).all().isEmpty());
       assertThat(page.textContent("main")).doesNotContain("same hand, says");
+    }
+  }
+
+  @Test
+  void whoLetteredTwoFacesIsSaidFromTheMarkersPageAndTakenBack() {
+    try (BrowserContext context = desk.laptop()) {
+      Page page = desk.signedIn(context, "Ada Fenn");
+      page.navigate(desk.root() + "/markers/" + stone);
+      page.click("text=Faces whose letters are cut like its");
+      page.waitForURL("**/hands");
+      assertThat(page.textContent(".alike li")).contains("Marker M07").contains("letters");
+      assertThat(
+              (Boolean) page.locator(".alike img").first().evaluate("one => one.naturalWidth > 0"))
+          .isTrue();
+      page.focus("button[aria-label='One hand: W 1, marker M07']");
+      page.keyboard().press("Enter");
+      page.waitForSelector("text=one hand, says Ada Fenn");
+      page.click("button[aria-label^='Take back: said of its letters']");
+      page.waitForCondition(() -> new HandStore(desk.archive()).all().isEmpty());
     }
   }
 
