@@ -14,8 +14,6 @@ import rakelight.archive.BadInputException;
 import rakelight.marker.Marker;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
-import rakelight.picture.GrayImage;
-import rakelight.picture.Picture;
 import rakelight.survey.SeasonsCompared;
 
 /** How a marker's lines stood out in its first season and in its last, side by side. */
@@ -81,11 +79,9 @@ final class SeasonsRoutes {
                 + String.join(", ", compared.notLaid()));
   }
 
-  private static String picture(Optional<GrayImage> strip) {
+  private static String picture(Optional<byte[]> strip) {
     return strip
-        .map(
-            image ->
-                "data:image/png;base64," + Base64.getEncoder().encodeToString(Picture.png(image)))
+        .map(png -> "data:image/png;base64," + Base64.getEncoder().encodeToString(png))
         .orElse("");
   }
 

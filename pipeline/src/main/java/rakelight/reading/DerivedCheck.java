@@ -23,6 +23,7 @@ import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.photo.PictureSource;
 import rakelight.picture.SmallerPicture;
+import rakelight.relief.CompareSeasons;
 import rakelight.relief.FindCarving;
 import rakelight.relief.FindFeatures;
 import rakelight.relief.FindLettering;
@@ -216,6 +217,10 @@ public final class DerivedCheck {
     if (input.isOf(FindCarving.KIND)) {
       return input.as(FindCarving.KIND).face().views().stream()
           .allMatch(view -> sources.contains(view.picture()));
+    }
+    if (input.isOf(CompareSeasons.KIND)) {
+      CompareSeasons.Input seasons = input.as(CompareSeasons.KIND);
+      return sources.containsAll(seasons.first()) && sources.containsAll(seasons.last());
     }
     if (input.isOf(FindLettering.KIND)) {
       return sources.contains(input.as(FindLettering.KIND).picture());

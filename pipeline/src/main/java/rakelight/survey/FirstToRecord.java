@@ -48,15 +48,38 @@ public final class FirstToRecord {
    * @param notes of its condition, one a day, the newest first
    * @param photographs how many show it
    * @param unread how much of what can still be read on it nobody has read, 0 to 1
+   * @param seasons of its faces that were compared between two years
    */
   public record Known(
       Marker marker,
       Optional<Description> description,
       List<ConditionNote> notes,
       int photographs,
-      double unread) {
+      double unread,
+      List<Seasons> seasons) {
     public Known {
       notes = List.copyOf(notes);
+      seasons = List.copyOf(seasons);
+    }
+  }
+
+  /**
+   * What two seasons showed of a face.
+   *
+   * @param first year
+   * @param last year
+   * @param worn how many of its lines stand out less than another light could make them
+   * @param lines how many were compared
+   */
+  public record Seasons(int first, int last, long worn, int lines) {
+    private String told() {
+      return worn
+          + (lines == 1 ? " line" : " of " + lines + " lines")
+          + (worn == 1 ? " stands" : " stand")
+          + " out less on photographs of "
+          + last
+          + " than of "
+          + first;
     }
   }
 
@@ -76,6 +99,9 @@ public final class FirstToRecord {
   private static final double STEADY = 0.05;
   private static final double SLOW = 0.01;
   private static final double SLOWEST = 0.002;
+
+  /** What grows goes sooner, by so much. A choice. */
+  private static final double GROWING = 1.5;
 
   private static final Set<Condition> COMES_OFF =
       EnumSet.of(
@@ -118,6 +144,7 @@ public final class FirstToRecord {
         .forEach(face -> faces.computeIfAbsent(face.marker(), m -> new ArrayList<>()).add(face));
     Map<FaceId, Double> unread = new HashMap<>();
     new ReadingStore(archive).current().forEach(one -> unread.put(one.face(), unread(one)));
+    Map<FaceId, SeasonsCompared.Compared> compared = new SeasonsCompared(archive).known();
     Map<MarkerId, Described> described = new DescriptionStore(archive).all();
     Map<MarkerId, List<ConditionNote>> notes = new ConditionStore(archive).all();
     List<Known> known = new ArrayList<>();
@@ -132,7 +159,12 @@ public final class FirstToRecord {
               own.stream()
                   .mapToDouble(face -> unread.getOrDefault(face.id(), 1.0))
                   .average()
-                  .orElse(1)));
+                  .orElse(1),
+              own.stream()
+                  .flatMap(face -> Optional.ofNullable(compared.get(face.id())).stream())
+                  .map(
+                      one -> new Seasons(one.first(), one.last(), one.worn(), one.lines().size()))
+                  .toList()));
     }
     return ranked(known);
   }
@@ -177,8 +209,19 @@ public final class FirstToRecord {
     }
     List<String> grown = grown(known.notes());
     if (!grown.isEmpty()) {
-      chance *= 1.5;
+      chance *= GROWING;
       reasons.add("new since the note before: " + String.join(", ", grown));
+    }
+    List<String> spread = spread(known.notes());
+    if (!spread.isEmpty()) {
+      chance *= GROWING;
+      reasons.add("damage reaches further than in the note before: " + String.join(", ", spread));
+    }
+    List<Seasons> worn = known.seasons().stream().filter(one -> one.worn() > 0).toList();
+    if (!worn.isEmpty()) {
+      // Loss that was seen counts for at least as much as loss that its looks let expect.
+      chance = Math.max(QUICK, chance * GROWING);
+      worn.forEach(one -> reasons.add(one.told()));
     }
     double worth = known.unread();
     if (known.photographs() == 0) {
@@ -232,6 +275,23 @@ public final class FirstToRecord {
       reasons.add(material + (chance >= STEADY ? ": wears steadily" : ": wears slowly"));
     }
     return chance;
+  }
+
+  /** Areas and parts in the newest note that the one before, which names some, doesn't have. */
+  private static List<String> spread(List<ConditionNote> notes) {
+    if (notes.size() < 2 || notes.get(0).unsafe().isEmpty() && notes.get(0).fading().isEmpty()) {
+      return List.of();
+    }
+    List<String> before = places(notes.get(1));
+    return before.isEmpty()
+        ? List.of()
+        : places(notes.get(0)).stream().filter(place -> !before.contains(place)).toList();
+  }
+
+  private static List<String> places(ConditionNote note) {
+    List<String> places = new ArrayList<>(note.where().parts());
+    note.where().areas().forEach(area -> places.add(area.label()));
+    return places;
   }
 
   private static boolean isCrack(Condition word) {

@@ -2,7 +2,7 @@ package rakelight.survey;
 
 import java.io.IOException;
 import java.util.ArrayList;
-import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -10,23 +10,19 @@ import java.util.SortedMap;
 import java.util.TreeMap;
 import rakelight.archive.Archive;
 import rakelight.archive.BadInputException;
-import rakelight.archive.PhotographId;
-import rakelight.finding.FoundLine;
-import rakelight.finding.LaidLine;
-import rakelight.finding.LineStrip;
+import rakelight.archive.DerivationKey;
+import rakelight.archive.FaceId;
+import rakelight.archive.NamedFiles;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.photo.PictureSource;
-import rakelight.picture.GrayImage;
-import rakelight.picture.Homography;
 import rakelight.picture.Picture;
 import rakelight.reading.Proposal;
 import rakelight.reading.ProposalStore;
 import rakelight.reading.ProposedLine;
+import rakelight.relief.CompareSeasons;
 import rakelight.relief.LegibilityChange;
-import rakelight.relief.LineContrast;
-import rakelight.relief.Registration;
 
 /**
  * How legible the lines of a face are in its last season against its first: all its photographs of
@@ -34,12 +30,10 @@ import rakelight.relief.Registration;
  * the stone beside them on each. What changes with the light alone is part of the uncertainty.
  */
 public final class SeasonsCompared {
-  private static final int STRIP_PX = 64;
-  private static final double CAP_HEIGHTS = 1.9;
-
   private final Archive archive;
   private final PhotoStore photos;
   private final ProposalStore proposals;
+  private final CompareSeasons comparing = new CompareSeasons();
 
   public SeasonsCompared(Archive archive) {
     this.archive = archive;
@@ -51,16 +45,15 @@ public final class SeasonsCompared {
    * One line in two seasons.
    *
    * @param text as a machine reads it
-   * @param before the line on a photograph of the first season, in capitals {@value #STRIP_PX} /
-   *     {@value #CAP_HEIGHTS} pixels high
+   * @param before the line on a photograph of the first season, a PNG file
    * @param after the same place in the last
    */
   public record Line(
       int number,
       String text,
       LegibilityChange change,
-      Optional<GrayImage> before,
-      Optional<GrayImage> after) {}
+      Optional<byte[]> before,
+      Optional<byte[]> after) {}
 
   /**
    * A face in two seasons.
@@ -81,16 +74,52 @@ public final class SeasonsCompared {
     }
   }
 
+  /** What there is to compare of a face. */
+  private record Asked(
+      int first, int last, List<Photograph> shots, Proposal proposal, CompareSeasons.Input input) {}
+
   /**
    * Compares the first and the last season of a face; empty where it was photographed in one year
-   * only, or nothing was read on it.
+   * only, or nothing was read on it. What is found is kept.
    *
    * @throws BadInputException if a photograph can't be decoded
    */
   public Optional<Compared> of(Face face) throws IOException, BadInputException {
-    Optional<Proposal> proposal = proposals.latest(face.id());
+    Optional<Asked> asked = asked(face, photos.photographs());
+    if (asked.isEmpty()) {
+      return Optional.empty();
+    }
+    DerivationKey key = archive.derived().make(comparing, asked.get().input());
+    return Optional.of(
+        compared(
+            face, asked.get(), archive.derived().result(CompareSeasons.KIND, key).orElseThrow()));
+  }
+
+  /**
+   * What was compared before of each face, without looking at any photograph now.
+   *
+   * @return the faces with what is kept of them
+   */
+  public Map<FaceId, Compared> known() {
+    List<Photograph> all = photos.photographs();
+    Map<FaceId, Compared> known = new LinkedHashMap<>();
+    for (Face face : photos.faces()) {
+      Optional<Asked> asked = asked(face, all);
+      asked
+          .flatMap(
+              one ->
+                  archive
+                      .derived()
+                      .result(CompareSeasons.KIND, CompareSeasons.KIND.key(one.input()))
+                      .map(kept -> compared(face, one, kept)))
+          .ifPresent(compared -> known.put(face.id(), compared));
+    }
+    return known;
+  }
+
+  private Optional<Asked> asked(Face face, List<Photograph> all) {
     SortedMap<Integer, List<Photograph>> years = new TreeMap<>();
-    for (Photograph shot : photos.photographs()) {
+    for (Photograph shot : all) {
       if (shot.face().equals(Optional.of(face.id()))
           && shot.isShown(Picture::isRead)
           && shot.taken().isPresent()) {
@@ -99,101 +128,58 @@ public final class SeasonsCompared {
             .add(shot);
       }
     }
-    if (proposal.isEmpty() || years.size() < 2 || proposal.get().lines().isEmpty()) {
+    Optional<Proposal> proposal =
+        years.size() < 2 ? Optional.empty() : proposals.latest(face.id());
+    if (proposal.isEmpty() || proposal.get().lines().isEmpty()) {
       return Optional.empty();
     }
-    List<String> notLaid = new ArrayList<>();
-    List<Seen> first =
-        seen(years.getOrDefault(years.firstKey(), List.of()), proposal.get(), notLaid);
-    List<Seen> last = seen(years.getOrDefault(years.lastKey(), List.of()), proposal.get(), notLaid);
-    List<Line> lines = new ArrayList<>();
+    List<Photograph> first = years.getOrDefault(years.firstKey(), List.of());
+    List<Photograph> last = years.getOrDefault(years.lastKey(), List.of());
+    List<CompareSeasons.Line> lines = new ArrayList<>();
     for (ProposedLine line : proposal.get().lines()) {
-      List<LineContrast> before = contrasts(first, line);
-      List<LineContrast> after = contrasts(last, line);
-      if (!before.isEmpty() && !after.isEmpty()) {
-        lines.add(
-            new Line(
-                line.number(),
-                line.text(),
-                LegibilityChange.of(before, after),
-                strip(first, line),
-                strip(last, line)));
-      }
+      photos
+          .photograph(line.photograph())
+          .ifPresent(
+              shot ->
+                  lines.add(
+                      new CompareSeasons.Line(
+                          shot.source(), line.box(), line.heightPx(), line.score())));
     }
-    return Optional.of(new Compared(face, years.firstKey(), years.lastKey(), lines, notLaid));
+    List<Photograph> shots = new ArrayList<>(first);
+    shots.addAll(last);
+    return lines.size() < proposal.get().lines().size()
+        ? Optional.empty() // Its photographs aren't all here.
+        : Optional.of(
+            new Asked(
+                years.firstKey(),
+                years.lastKey(),
+                shots,
+                proposal.get(),
+                new CompareSeasons.Input(sources(first), sources(last), lines)));
   }
 
-  /**
-   * A photograph and the way to it from those that lines were found on.
-   *
-   * @param from by the photograph that lines were found on
-   */
-  private record Seen(GrayImage picture, Map<PhotographId, Homography> from) {}
-
-  private List<Seen> seen(List<Photograph> season, Proposal proposal, List<String> notLaid)
-      throws BadInputException {
-    Map<PhotographId, GrayImage> read = new HashMap<>();
-    for (ProposedLine line : proposal.lines()) {
-      Optional<Photograph> shot = photos.photograph(line.photograph());
-      if (shot.isPresent() && !read.containsKey(line.photograph())) {
-        read.put(line.photograph(), picture(shot.get()));
-      }
-    }
-    List<Seen> seen = new ArrayList<>();
-    for (Photograph shot : season) {
-      GrayImage picture = picture(shot);
-      Map<PhotographId, Homography> from = new HashMap<>();
-      for (Map.Entry<PhotographId, GrayImage> one : read.entrySet()) {
-        Optional<Homography> move =
-            one.getKey().equals(shot.id())
-                ? Optional.of(Homography.identity())
-                : Registration.of(one.getValue(), picture);
-        move.ifPresent(there -> from.put(one.getKey(), there));
-      }
-      if (from.isEmpty()) {
-        notLaid.add(shot.originalName());
-      } else {
-        seen.add(new Seen(picture, from));
-      }
-    }
-    return seen;
+  private static List<PictureSource> sources(List<Photograph> shots) {
+    return shots.stream().map(Photograph::source).toList();
   }
 
-  private GrayImage picture(Photograph shot) throws BadInputException {
-    return Picture.upright(shot.source(), archive.derived().given(new Of(shot.source())));
-  }
-
-  /** Names the one original that is looked at. */
-  private record Of(PictureSource picture) {}
-
-  private static List<LineContrast> contrasts(List<Seen> season, ProposedLine line) {
-    List<LineContrast> contrasts = new ArrayList<>();
-    FoundLine found = new FoundLine(line.box(), line.heightPx(), line.score());
-    for (Seen seen : season) {
-      Optional.ofNullable(seen.from().get(line.photograph()))
-          .map(move -> LineContrast.of(seen.picture(), new LaidLine(found, move)))
-          .ifPresent(contrasts::add);
+  private static Compared compared(Face face, Asked asked, NamedFiles result) {
+    CompareSeasons.Kept kept = CompareSeasons.read(result);
+    List<Line> lines = new ArrayList<>();
+    for (CompareSeasons.Change change : kept.changes()) {
+      ProposedLine line = asked.proposal().lines().get(change.line());
+      lines.add(
+          new Line(
+              line.number(),
+              line.text(),
+              change.legibility(),
+              result.file(CompareSeasons.before(change.line())),
+              result.file(CompareSeasons.after(change.line()))));
     }
-    return contrasts;
-  }
-
-  /** A line on the first photograph that it can be seen on. */
-  private static Optional<GrayImage> strip(List<Seen> season, ProposedLine line) {
-    FoundLine found = new FoundLine(line.box(), line.heightPx(), line.score());
-    int width = LineStrip.widthPx(found, STRIP_PX, CAP_HEIGHTS);
-    return season.stream()
-        .flatMap(
-            seen ->
-                Optional.ofNullable(seen.from().get(line.photograph()))
-                    .map(
-                        move ->
-                            LineStrip.cut(
-                                seen.picture(),
-                                new LaidLine(found, move),
-                                width,
-                                STRIP_PX,
-                                CAP_HEIGHTS))
-                    .stream())
-        .findFirst();
+    return new Compared(
+        face,
+        asked.first(),
+        asked.last(),
+        lines,
+        kept.notLaid().stream().map(i -> asked.shots().get(i).originalName()).toList());
   }
 }

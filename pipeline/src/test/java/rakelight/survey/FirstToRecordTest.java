@@ -28,7 +28,7 @@ class FirstToRecordTest {
     if (seen.length > 0) {
       notes.add(note(2026, seen));
     }
-    return new FirstToRecord.Known(named(number), Optional.of(description), notes, 1, unread);
+    return new FirstToRecord.Known(named(number), Optional.of(description), notes, 1, unread, List.of());
   }
 
   private static Marker named(String number) {
@@ -36,11 +36,22 @@ class FirstToRecordTest {
   }
 
   private static ConditionNote note(int year, Condition... seen) {
+    return note(year, Arrays.asList(seen), ConditionNote.Where.WHOLE);
+  }
+
+  private static ConditionNote note(int year, List<ConditionNote.Area> sugaring) {
+    return note(
+        year,
+        List.of(Condition.SUGARING),
+        new ConditionNote.Where(List.of(), sugaring, Optional.empty()));
+  }
+
+  private static ConditionNote note(int year, List<Condition> seen, ConditionNote.Where where) {
     return new ConditionNote(
         MarkerId.next(),
         LocalDate.of(year, 5, 1),
-        Arrays.asList(seen),
-        ConditionNote.Where.WHOLE,
+        seen,
+        where,
         "",
         "Ada",
         Instant.EPOCH,
@@ -101,7 +112,8 @@ class FirstToRecordTest {
             unread.description(),
             List.of(note(2026, Condition.SUGARING), note(2020, Condition.SOUND)),
             1,
-            1);
+            1,
+            List.of());
     assertThat(order(read, unread, worse)).containsExactly("worse", "unread", "read");
     assertThat(FirstToRecord.ranked(List.of(worse)).get(0).reasons())
         .contains("new since the note before: sugaring", "nothing of it is read");
@@ -110,15 +122,49 @@ class FirstToRecordTest {
   @Test
   void everyMarkerOfTheListHasAReason() {
     FirstToRecord.Known read =
-        new FirstToRecord.Known(named("7"), Optional.empty(), List.of(), 1, 0);
+        new FirstToRecord.Known(named("7"), Optional.empty(), List.of(), 1, 0, List.of());
     assertThat(FirstToRecord.ranked(List.of(read)).get(0).reasons())
         .containsExactly("all of it is read; a reading may be wrong");
   }
 
   @Test
+  void lossThatTwoSeasonsShowedComesFirstAndIsToldInWords() {
+    FirstToRecord.Known still = marker("still", "marble", "", 1);
+    FirstToRecord.Known going =
+        new FirstToRecord.Known(
+            named("going"),
+            still.description(),
+            List.of(),
+            1,
+            1,
+            List.of(
+                new FirstToRecord.Seasons(2016, 2026, 3, 7),
+                new FirstToRecord.Seasons(2016, 2026, 0, 4)));
+    assertThat(order(still, going)).containsExactly("going", "still");
+    assertThat(FirstToRecord.ranked(List.of(going)).get(0).reasons())
+        .contains("3 of 7 lines stand out less on photographs of 2026 than of 2016")
+        .noneMatch(reason -> reason.startsWith("0 of"));
+  }
+
+  @Test
+  void damageThatReachesFurtherComesFirstAndIsTold() {
+    FirstToRecord.Known still = marker("still", "marble", "", 1, Condition.SUGARING);
+    List<ConditionNote> notes =
+        List.of(
+            note(2026, List.of(ConditionNote.Area.TOP, ConditionNote.Area.MIDDLE)),
+            note(2020, List.of(ConditionNote.Area.TOP)));
+    FirstToRecord.Known growing =
+        new FirstToRecord.Known(
+            named("growing"), still.description(), notes, 1, 1, List.of());
+    assertThat(order(still, growing)).containsExactly("growing", "still");
+    assertThat(FirstToRecord.ranked(List.of(growing)).get(0).reasons())
+        .contains("damage reaches further than in the note before: middle");
+  }
+
+  @Test
   void aMarkerOfWhichNothingIsKnownIsNotForgotten() {
     FirstToRecord.Known blank =
-        new FirstToRecord.Known(named("9"), Optional.empty(), List.of(), 0, 1);
+        new FirstToRecord.Known(named("9"), Optional.empty(), List.of(), 0, 1, List.of());
     FirstToRecord.Urgency urgency = FirstToRecord.ranked(List.of(blank)).get(0);
     assertThat(urgency.expectedLoss()).isPositive();
     assertThat(urgency.reasons()).containsExactly("no photograph of it", "nothing of it is read");
