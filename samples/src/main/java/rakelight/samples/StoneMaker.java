@@ -126,6 +126,8 @@ public final class StoneMaker {
     "Peace, perfect peace"
   };
 
+  private static final int MODERN_REPLACEMENT = 1985;
+
   private StoneMaker() {}
 
   /** A stone of the wanted material and wear, lettered in the wanted design. */
@@ -177,7 +179,11 @@ public final class StoneMaker {
         seed * 0x9E3779B97F4A7C15L + 1);
   }
 
-  /** A slab as a government furnished it: all of one pattern, only number, name and unit differ. */
+  /**
+   * A slab as a government furnished it: all of one pattern, only number, name and unit differ. Of
+   * 10 inches in width and more than a foot above ground are replacements of our time, 39 x 10 x 3
+   * in (cemetery administration's history pages, read in a secondary source).
+   */
   public static SampleFace government(long seed, Weathering wear) {
     SplittableRandom r = new SplittableRandom(seed ^ 0x60F7L);
     boolean shield = r.nextInt(3) > 0;
@@ -191,7 +197,7 @@ public final class StoneMaker {
             Emblem.NONE,
             255,
             720,
-            1899,
+            MODERN_REPLACEMENT,
             wear.amount() > 0.5 && r.nextBoolean() ? Set.of("mossy") : Set.of("clean"));
     List<SampleLine> lines = new ArrayList<>();
     String name = pick(MEN, r).charAt(0) + ". " + pick(SURNAMES, r).toUpperCase(Locale.ROOT);

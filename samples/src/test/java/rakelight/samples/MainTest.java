@@ -42,7 +42,9 @@ class MainTest {
     assertRefused("no wear is called soft", "render", out(), "--wear", "light,soft");
     assertRefused("there is no option --seed", "ground", out(), "--seed", "3");
     assertRefused(
-        "say ground, render, seasons, season, carvings, worn or inscriptions", "draw", out());
+        "say ground, render, seasons, season, carvings, lettering, worn or inscriptions",
+        "draw",
+        out());
     assertThat(folder).isEmptyDirectory();
   }
 
