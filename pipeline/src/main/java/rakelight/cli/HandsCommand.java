@@ -121,8 +121,7 @@ final class HandsCommand extends ArchiveCommand {
     return 0;
   }
 
-  private static Face face(
-      Archive archive, String number, Optional<String> wanted, String option) {
+  private static Face face(Archive archive, String number, Optional<String> wanted, String option) {
     Marker marker = new MarkerStore(archive).named(number);
     List<Face> faces = new PhotoStore(archive).faces(marker.id());
     Optional<Face> named =
@@ -142,10 +141,7 @@ final class HandsCommand extends ArchiveCommand {
                     + (faces.isEmpty()
                         ? " has no face."
                         : wanted.isEmpty()
-                            ? " has several faces; give "
-                                + option
-                                + " with one of: "
-                                + names(faces)
+                            ? " has several faces; give " + option + " with one of: " + names(faces)
                             : " has no face "
                                 + wanted.get()
                                 + "; give "
@@ -177,11 +173,12 @@ final class HandsCommand extends ArchiveCommand {
       out()
           .printf(
               Locale.ROOT,
-              "%2d  %+.2f  marker %s %s  may be one hand, by %d letters: %s%s%n",
+              "%2d  %+.2f  marker %s %s  %s, by %d letters: %s%s%n",
               rank,
               like.likeness(),
               marker,
               like.face().name(),
+              like.mayBeOne() ? "may be one hand" : "not more alike than most",
               letters.size(),
               String.join(" ", letters),
               newest.map(it -> "  " + it.said().label() + ", says " + it.reader()).orElse(""));

@@ -102,8 +102,9 @@ final class HandsRoutes {
         new FamilyPage.To(marker.number(), "/markers/" + marker.id()),
         String.format(
             Locale.ROOT,
-            "%s, likeness %+.2f by %d letters",
+            "%s, %s: likeness %+.2f by %d letters",
             like.face().name(),
+            like.mayBeOne() ? "may be one hand" : "not more alike than most",
             like.likeness(),
             like.shared().size()),
         like.face().id().toString(),

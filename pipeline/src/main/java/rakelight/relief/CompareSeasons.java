@@ -112,8 +112,7 @@ public final class CompareSeasons implements Stage<CompareSeasons.Input, NamedFi
         strip(last, line).ifPresent(strip -> files.put(after(number), Picture.png(strip)));
       }
     }
-    files.put(
-        CHANGES, Json.text(new Kept(changes, notLaid)).getBytes(StandardCharsets.UTF_8));
+    files.put(CHANGES, Json.text(new Kept(changes, notLaid)).getBytes(StandardCharsets.UTF_8));
     return NamedFiles.of(files);
   }
 

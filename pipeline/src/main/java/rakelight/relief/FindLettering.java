@@ -135,8 +135,7 @@ public final class FindLettering implements Stage<FindLettering.Input, NamedFile
       Mat row = scope.own(sheet.submat(new Rect(0, i * STRIP_PX, width, STRIP_PX)));
       int room = width - strip.cols();
       Core.copyMakeBorder(strip, row, 0, 0, 0, room, Core.BORDER_CONSTANT, Core.mean(strip));
-      places.add(
-          Polygon.rectangle(0, (i + 0.2) * STRIP_PX, strip.cols(), (i + 0.8) * STRIP_PX));
+      places.add(Polygon.rectangle(0, (i + 0.2) * STRIP_PX, strip.cols(), (i + 0.8) * STRIP_PX));
     }
     Mat ink = scope.mat();
     CutPicture.of(sheet, LetterShape.CAPITAL_PX, places)

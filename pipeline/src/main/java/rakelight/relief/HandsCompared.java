@@ -120,8 +120,7 @@ public final class HandsCompared {
                 likes.size() < ENOUGH
                     ? LETTER
                     : usual(
-                        likes.stream().mapToDouble(Double::doubleValue).toArray(),
-                        LEAST_SPREAD)));
+                        likes.stream().mapToDouble(Double::doubleValue).toArray(), LEAST_SPREAD)));
     return usual;
   }
 

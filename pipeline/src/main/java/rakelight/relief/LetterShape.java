@@ -107,9 +107,7 @@ public final class LetterShape {
     double[] its = habits(other, there);
     double[] own = other.habits(this, back);
     return new Laid(
-        Math.max(there.likeness(), back.likeness()),
-        (its[0] - own[0]) / 2,
-        (its[1] - own[1]) / 2);
+        Math.max(there.likeness(), back.likeness()), (its[0] - own[0]) / 2, (its[1] - own[1]) / 2);
   }
 
   /** Where another lies best over this one. */
@@ -186,8 +184,7 @@ public final class LetterShape {
         ways[4][i] = across * gx;
         ways[SLANT][i] = below * gx;
         ways[6][i] = below * gy;
-        ways[WAIST][i] =
-            up > 0 && up < 1 ? (float) Math.sin(Math.PI * up) * gy * CAPITAL_PX : 0;
+        ways[WAIST][i] = up > 0 && up < 1 ? (float) Math.sin(Math.PI * up) * gy * CAPITAL_PX : 0;
         ways[8][i] = (float) Math.hypot(gx, gy) * CAPITAL_PX;
       }
     }

@@ -162,8 +162,7 @@ public final class FirstToRecord {
                   .orElse(1),
               own.stream()
                   .flatMap(face -> Optional.ofNullable(compared.get(face.id())).stream())
-                  .map(
-                      one -> new Seasons(one.first(), one.last(), one.worn(), one.lines().size()))
+                  .map(one -> new Seasons(one.first(), one.last(), one.worn(), one.lines().size()))
                   .toList()));
     }
     return ranked(known);

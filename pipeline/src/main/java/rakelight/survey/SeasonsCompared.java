@@ -128,8 +128,7 @@ public final class SeasonsCompared {
             .add(shot);
       }
     }
-    Optional<Proposal> proposal =
-        years.size() < 2 ? Optional.empty() : proposals.latest(face.id());
+    Optional<Proposal> proposal = years.size() < 2 ? Optional.empty() : proposals.latest(face.id());
     if (proposal.isEmpty() || proposal.get().lines().isEmpty()) {
       return Optional.empty();
     }

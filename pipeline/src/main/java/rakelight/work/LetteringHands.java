@@ -64,6 +64,11 @@ public final class LetteringHands {
       shared = List.copyOf(shared);
     }
 
+    /** Whether the letters are more alike than faces usually are; what isn't says little. */
+    public boolean mayBeOne() {
+      return likeness > 0;
+    }
+
     /** Some of the letters one above the other, as a PNG file. */
     public byte[] drawn() {
       return LetterPairs.drawn(shared.subList(0, Math.min(SHOWN, shared.size())));
@@ -72,7 +77,8 @@ public final class LetteringHands {
 
   /**
    * The faces whose letters are most like those of one. Those on whose photographs no letter can be
-   * cut out, and those with fewer than {@value HandsCompared#LEAST_SHARED} letters in common, are left out.
+   * cut out, and those with fewer than {@value HandsCompared#LEAST_SHARED} letters in common, are
+   * left out.
    *
    * @param most how many
    * @throws BadInputException if the photographs of the face asked for can't be read
@@ -118,8 +124,7 @@ public final class LetteringHands {
                 .derived()
                 .make(finder, new FindLettering.Input(shot.get().source(), one.getValue()));
         shapes.addAll(
-            FindLettering.read(
-                    archive.derived().result(FindLettering.KIND, key).orElseThrow())
+            FindLettering.read(archive.derived().result(FindLettering.KIND, key).orElseThrow())
                 .letters());
       }
     }

@@ -49,8 +49,8 @@ class LikenessPagesTest {
   }
 
   /**
-   * M04's second light was taken a year after the first; an emblem is outlined on it and on M07. What
-   * the machine reads on both is signed.
+   * M04's second light was taken a year after the first; an emblem is outlined on it and on M07.
+   * What the machine reads on both is signed.
    */
   private static Archive ground() throws Exception {
     SmallArchive small = new SmallArchive(folder, Projections.all());
@@ -154,6 +154,15 @@ class LikenessPagesTest {
       page.click("button[aria-label^='Take back: said of its letters']");
       page.waitForCondition(() -> new HandStore(desk.archive()).all().isEmpty());
     }
+    Path root = desk.archive().root();
+    assertThat(GuideGround.done("hands", root, "M04", "--json").out())
+        .contains("\"marker\":\"M07\"")
+        .contains("\"likeness\":");
+    GuideGround.done(
+        "hands", root, "M04", "--with", "M07", "--is", "can't tell", "--reader", "Ada Fenn");
+    assertThat(GuideGround.done("hands", root, "M04").out())
+        .contains("can't tell, says Ada Fenn")
+        .contains("not more alike than most");
   }
 
   @Test

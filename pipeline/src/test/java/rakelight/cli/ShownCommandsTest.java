@@ -65,6 +65,9 @@ class ShownCommandsTest {
           Map.entry(
               "rakelight alike Archive IMG_0042.jpg --area 60,40,200,180 --most 5",
               "needs a second carving; CarvingsAlikeTest has two"),
+          Map.entry(
+              "rakelight hands Archive 12 --most 5",
+              "needs letters found on two faces; LikenessPagesTest has them"),
           Map.entry("rakelight demo", "DemoTest runs it"),
           Map.entry("rakelight calibrate odds", "ten minutes of two cores"),
           Map.entry(

@@ -58,7 +58,8 @@ class HandsComparedTest {
     LetterShape.Laid leaning = plain.laid(letter("H", 0.5, 0.06, 0));
     assertThat(leaning.slant()).isCloseTo(0.06, within(0.02));
     assertThat(leaning.waist()).isCloseTo(0, within(0.01));
-    assertThat(plain.laid(plain)).isEqualTo(new LetterShape.Laid(plain.laid(plain).likeness(), 0, 0));
+    assertThat(plain.laid(plain))
+        .isEqualTo(new LetterShape.Laid(plain.laid(plain).likeness(), 0, 0));
     assertThat(plain.laid(plain).likeness()).isCloseTo(1, within(1e-6));
   }
 
@@ -68,8 +69,7 @@ class HandsComparedTest {
     for (int i = 0; i < 12; i++) {
       others.add(face(1 + i % 4, 0.02 * (i % 3), 20 + i));
     }
-    List<Optional<HandsCompared.Compared>> compared =
-        HandsCompared.of(face(1, 0.02, 10), others);
+    List<Optional<HandsCompared.Compared>> compared = HandsCompared.of(face(1, 0.02, 10), others);
     double least = Double.MAX_VALUE;
     double most = -Double.MAX_VALUE;
     for (int i = 0; i < others.size(); i++) {
@@ -87,8 +87,7 @@ class HandsComparedTest {
   void withFewLettersInCommonNothingIsOffered() {
     Map<String, List<LetterShape>> few = new LinkedHashMap<>(face(1, 0, 0));
     few.keySet().removeIf(letter -> "ABEF".contains(letter));
-    assertThat(HandsCompared.of(face(1, 0, 0), List.of(few)))
-        .containsExactly(Optional.empty());
+    assertThat(HandsCompared.of(face(1, 0, 0), List.of(few))).containsExactly(Optional.empty());
     assertThat(HandsCompared.of(face(1, 0, 0), List.of(face(2, 0, 0))).get(0)).isPresent();
   }
 

@@ -28,10 +28,11 @@ import rakelight.samples.Weathering;
 /**
  * How well faces by one cutter are found among faces of the same typeface by others, and among all:
  * mean average precision, beside the mean difference of pixels. Letters stand where a machine would
- * say, a little off: a sixteenth of a capital along the line and up to so much in its height. {@code
- * -Dlettering.folder} keeps the pictures; {@code -Dlettering.typefaces}, {@code -Dlettering.seed},
- * {@code -Dlettering.strength=1}, {@code -Dlettering.cutters=5}, {@code -Dlettering.stones=4},
- * {@code -Dlettering.wear=fresh,light,heavy}; {@code -Dlettering.whole=true} also among all.
+ * say, a little off: a sixteenth of a capital along the line and up to so much in its height.
+ * {@code -Dlettering.folder} keeps the pictures; {@code -Dlettering.typefaces}, {@code
+ * -Dlettering.seed}, {@code -Dlettering.strength=1}, {@code -Dlettering.cutters=5}, {@code
+ * -Dlettering.stones=4}, {@code -Dlettering.wear=fresh,light,heavy}; {@code -Dlettering.whole=true}
+ * also among all.
  */
 class LetteringHandBenchmark {
   private static final int SIDE = LetterShape.SIDE;
@@ -80,8 +81,7 @@ class LetteringHandBenchmark {
           HandsCompared.of(
               all.get(i).letters(), others.stream().map(j -> all.get(j).letters()).toList());
       for (int k = 0; k < others.size(); k++) {
-        like[i][others.get(k)] =
-            compared.get(k).map(HandsCompared.Compared::likeness).orElse(-9.0);
+        like[i][others.get(k)] = compared.get(k).map(HandsCompared.Compared::likeness).orElse(-9.0);
       }
       pairs += others.size();
     }

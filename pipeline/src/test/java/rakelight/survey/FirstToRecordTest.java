@@ -28,7 +28,8 @@ class FirstToRecordTest {
     if (seen.length > 0) {
       notes.add(note(2026, seen));
     }
-    return new FirstToRecord.Known(named(number), Optional.of(description), notes, 1, unread, List.of());
+    return new FirstToRecord.Known(
+        named(number), Optional.of(description), notes, 1, unread, List.of());
   }
 
   private static Marker named(String number) {
@@ -154,8 +155,7 @@ class FirstToRecordTest {
             note(2026, List.of(ConditionNote.Area.TOP, ConditionNote.Area.MIDDLE)),
             note(2020, List.of(ConditionNote.Area.TOP)));
     FirstToRecord.Known growing =
-        new FirstToRecord.Known(
-            named("growing"), still.description(), notes, 1, 1, List.of());
+        new FirstToRecord.Known(named("growing"), still.description(), notes, 1, 1, List.of());
     assertThat(order(still, growing)).containsExactly("growing", "still");
     assertThat(FirstToRecord.ranked(List.of(growing)).get(0).reasons())
         .contains("damage reaches further than in the note before: middle");

@@ -84,11 +84,7 @@ final class FaceModel {
   }
 
   private FaceModel(
-      SampleFace face,
-      double mmPerPx,
-      Optional<Carving> carving,
-      double since,
-      LetterHand cutter) {
+      SampleFace face, double mmPerPx, Optional<Carving> carving, double since, LetterHand cutter) {
     this.face = face;
     this.mmPerPx = mmPerPx;
     this.stone = face.stone();

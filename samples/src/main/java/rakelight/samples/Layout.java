@@ -212,11 +212,11 @@ final class Layout {
     // Fine strokes were cut broader than printed ones.
     double stroke =
         cap
-            * switch (type) {
-              case ROMAN, SANS, SLAB -> 0.045;
-              case ITALIC, SERIF_ITALIC, BLACKLETTER -> 0.04;
-              default -> 0.012;
-            }
+                * switch (type) {
+                  case ROMAN, SANS, SLAB -> 0.045;
+                  case ITALIC, SERIF_ITALIC, BLACKLETTER -> 0.04;
+                  default -> 0.012;
+                }
             + cap * cutter.weight();
     List<Placed> placed = new ArrayList<>();
     double ascent = 0;

@@ -9,8 +9,8 @@ import java.util.List;
 import java.util.Locale;
 
 /**
- * Stones lettered by invented cutters, to measure what tells one hand from another: each typeface is
- * the pattern of several cutters, each of whom letters several stones of other words, material,
+ * Stones lettered by invented cutters, to measure what tells one hand from another: each typeface
+ * is the pattern of several cutters, each of whom letters several stones of other words, material,
  * wear and light.
  *
  * @param cutters for each typeface
@@ -42,9 +42,9 @@ public record LetteringSet(
 
   /**
    * Renders them into a folder with {@code manifest.csv} (file, marker, face) and {@code
-   * letters.tsv}: file, marker, typeface, cutter, line, letter, standing, the corners {@code x,y} of
-   * the letter's cell, and where capitals have head and foot in its middle, all in upright pixels.
-   * Letters lost are left out.
+   * letters.tsv}: file, marker, typeface, cutter, line, letter, standing, the corners {@code x,y}
+   * of the letter's cell, and where capitals have head and foot in its middle, all in upright
+   * pixels. Letters lost are left out.
    */
   public void writeTo(Path folder) throws IOException {
     Files.createDirectories(folder);

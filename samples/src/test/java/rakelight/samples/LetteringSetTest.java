@@ -42,8 +42,7 @@ class LetteringSetTest {
 
   @Test
   void cuttersOfOnePatternHaveLettersOfTheirOwnAndAlwaysTheSame() {
-    assertThat(LetterHand.PATTERN.glyph(Typeface.ROMAN, 'E'))
-        .isSameAs(Typeface.ROMAN.glyph('E'));
+    assertThat(LetterHand.PATTERN.glyph(Typeface.ROMAN, 'E')).isSameAs(Typeface.ROMAN.glyph('E'));
     Set<Rectangle2D> shapes = new HashSet<>();
     for (int cutter = 1; cutter <= 5; cutter++) {
       Rectangle2D box = box(LetterHand.invented(cutter, 1));
