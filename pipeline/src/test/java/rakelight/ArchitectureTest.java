@@ -182,7 +182,7 @@ class ArchitectureTest {
           .resideInAPackage("rakelight.publish..")
           .and()
           .haveNameNotMatching(
-              "rakelight\\.publish\\.(Edition|ToldGround|Concluded|Withholding(Store|Projection)"
+              "rakelight\\.publish\\.(Edition|ToldGround|Concluded|Noted|Withholding(Store|Projection)"
                   + "|epidoc\\.EpidocImport)(\\$.*)?")
           .or()
           .haveNameMatching("rakelight\\.cli\\.(Export|Book)Command(\\$.*)?")

@@ -91,6 +91,7 @@ public final class Rakelight implements Runnable {
           ScoreStatementsCommand.class,
           SearchCommand.class,
           SheetCommand.class,
+          SiteCommand.class,
           SoughtCommand.class,
           SourceCommand.class,
           SourcesCommand.class,

@@ -1,5 +1,7 @@
 package rakelight.publish;
 
+import java.io.IOException;
+import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -16,18 +18,27 @@ import java.util.UUID;
 import java.util.function.Predicate;
 import java.util.stream.Stream;
 import rakelight.archive.Archive;
+import rakelight.archive.BadInputException;
 import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
 import rakelight.archive.PhotographId;
+import rakelight.ground.FamilyGroup;
+import rakelight.ground.GroundPlan;
 import rakelight.ground.Link;
 import rakelight.ground.LinkStore;
+import rakelight.ground.PlannedWalk;
+import rakelight.ground.Walk;
 import rakelight.ground.removal.RemovalAccount;
 import rakelight.ground.removal.RemovedGrave;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
+import rakelight.inscription.Sign;
 import rakelight.inscription.SignId;
+import rakelight.marker.Description;
+import rakelight.marker.EmblemNote;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
+import rakelight.names.NameForms;
 import rakelight.person.DeathCircumstance;
 import rakelight.person.Deaths;
 import rakelight.person.Evidence.FaceStatements;
@@ -47,9 +58,14 @@ import rakelight.person.edtf.Edtf;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
+import rakelight.picture.Homography;
+import rakelight.picture.Picture;
+import rakelight.reading.FacePictures;
+import rakelight.reading.FaceView;
 import rakelight.reading.Proposal;
 import rakelight.reading.ProposalStore;
 import rakelight.reading.ProposedLine;
+import rakelight.relief.SquaredFace;
 
 /**
  * What of an archive may be told on a day, decided once: whatever is written for the public takes
@@ -69,10 +85,14 @@ public final class Edition {
   private final ReadingStore readings;
   private final ProposalStore proposals;
   private final Concluded concluded;
+  private final Noted noted;
+  private final FacePictures pictures;
   private final Withheld withheld;
   private final Map<FaceId, Face> faces = new HashMap<>();
   private final Set<FaceId> read = new HashSet<>();
   private final List<ToldFace> told = new ArrayList<>();
+  private final Set<String> toldWords = new HashSet<>();
+  private Optional<List<Set<String>>> hiddenNames = Optional.empty();
 
   /** What sort of thing is left out. */
   public enum Sort {
@@ -106,6 +126,8 @@ public final class Edition {
     readings = new ReadingStore(archive);
     proposals = new ProposalStore(archive);
     concluded = new Concluded(archive);
+    noted = new Noted(archive);
+    pictures = new FacePictures(archive);
     WithholdingStore store = new WithholdingStore(archive);
     withheld =
         new Withheld(
@@ -470,16 +492,307 @@ public final class Edition {
 
   /** What is told of the ground around the readings. */
   public ToldGround around() {
-    Set<UUID> told = new HashSet<>();
-    persons().forEach(person -> told.add(person.id()));
-    Predicate<String> namesUntold =
-        FoldedWords.naming(
-            concluded.persons().stream()
-                .filter(person -> !told.contains(person.id()) && !person.isUnnamed())
-                .map(Person::called)
-                .distinct()
-                .toList());
-    return ToldGround.of(archive, this, words -> words.isBlank() || !namesUntold.test(words));
+    return ToldGround.of(archive, this, this::mayTell);
+  }
+
+  // What people noted, and what machines made
+
+  /**
+   * Whether words that people wrote may be told: they don't name anybody who isn't. A word that is
+   * only in names that aren't told gives somebody away, and so do a given name and surname that
+   * stand together in one of them.
+   */
+  public boolean mayTell(String words) {
+    Set<String> own = folded(words);
+    return hiddenNames().stream()
+        .noneMatch(
+            name ->
+                name.stream().anyMatch(part -> own.contains(part) && !toldWords.contains(part))
+                    || (name.size() > 1 && own.containsAll(name)));
+  }
+
+  /** The same words; none where they may not be told. */
+  private String toldOf(String words) {
+    return mayTell(words) ? words : "";
+  }
+
+  private List<Set<String>> hiddenNames() {
+    if (hiddenNames.isEmpty()) {
+      Set<MentionId> named = new HashSet<>();
+      for (Person person : persons()) {
+        for (Mention mention : person.mentions()) {
+          named.add(mention.id());
+          toldWords.addAll(folded(mention.called()));
+        }
+      }
+      told.forEach(face -> toldWords.addAll(face.says().words()));
+      List<Set<String>> hidden = new ArrayList<>();
+      for (Person person : concluded.persons()) {
+        for (Mention mention : person.mentions()) {
+          if (!named.contains(mention.id())) {
+            hidden.add(folded(mention.name().given() + " " + mention.name().surname()));
+            hidden.add(folded(mention.name().birthSurname()));
+          }
+        }
+      }
+      hidden.removeIf(Set::isEmpty);
+      hiddenNames = Optional.of(hidden);
+    }
+    return hiddenNames.orElseThrow();
+  }
+
+  private static Set<String> folded(String words) {
+    Set<String> folded = new HashSet<>();
+    for (String word : words.split("[^\\p{L}\\p{M}\\p{N}’']+", -1)) {
+      folded.add(NameForms.fold(word.replaceFirst("[’']s$", "")));
+    }
+    folded.remove("");
+    return folded;
+  }
+
+  /** What people say a marker is; nothing of one that isn't told. */
+  public Description description(Marker marker) {
+    if (!why(marker.id()).isEmpty()) {
+      return Description.NONE;
+    }
+    Description said = noted.description(marker.id());
+    return new Description(
+        said.kind(),
+        said.form(),
+        said.material(),
+        said.lettering(),
+        said.parts(),
+        said.heightCm(),
+        said.widthCm(),
+        said.thicknessCm(),
+        said.origin(),
+        said.maker().filter(this::mayTell),
+        said.madeAt().filter(this::mayTell),
+        said.earlier().filter(this::mayTell),
+        said.enclosure().filter(this::mayTell),
+        said.remark().filter(this::mayTell));
+  }
+
+  /** The emblems seen on a marker, on faces that are told or that nobody has read. */
+  public List<EmblemNote> emblems(Marker marker) {
+    if (!why(marker.id()).isEmpty()) {
+      return List.of();
+    }
+    Set<String> kept = new HashSet<>();
+    faces.values().stream()
+        .filter(face -> face.marker().equals(marker.id()))
+        .filter(face -> !withheld.of(face.id()).isEmpty())
+        .forEach(face -> kept.add(face.name()));
+    return noted.emblems(marker.id()).stream()
+        .filter(note -> !kept.contains(note.face()))
+        .filter(note -> mayTell(note.name() + " " + note.remark()))
+        .filter(note -> note.details().values().stream().allMatch(this::mayTell))
+        .toList();
+  }
+
+  /** The questions that are told: about no marker or one that is, and naming nobody who isn't. */
+  public List<Question> questions() {
+    return noted.questions().stream()
+        .filter(question -> question.marker().stream().allMatch(m -> why(m).isEmpty()))
+        .filter(question -> mayTell(question.text()))
+        .map(
+            question ->
+                new Question(
+                    question.id(),
+                    question.number(),
+                    question.text(),
+                    question.marker(),
+                    question.steps().stream()
+                        .filter(step -> mayTell(step.words() + " " + step.note()))
+                        .toList()))
+        .toList();
+  }
+
+  /** The number of a marker, whether it is told or not. */
+  public Optional<Marker> marker(MarkerId id) {
+    return noted.marker(id).filter(marker -> why(marker.id()).isEmpty());
+  }
+
+  /**
+   * A walk that people planned, past markers that are told.
+   *
+   * @param notes what is to be said at each of its stops, in their order; may be empty
+   */
+  public record ToldWalk(PlannedWalk planned, Walk walk, List<String> notes) {
+    public ToldWalk {
+      notes = List.copyOf(notes);
+    }
+  }
+
+  /** The walks that people planned, without stops and notes that aren't told. */
+  public List<ToldWalk> walks() {
+    List<ToldWalk> walks = new ArrayList<>();
+    for (PlannedWalk planned : noted.walks()) {
+      List<Marker> stops =
+          planned.stops().stream()
+              .flatMap(stop -> marker(stop.marker()).stream())
+              .distinct()
+              .toList();
+      if (!stops.isEmpty() && mayTell(planned.name())) {
+        Walk walk = noted.inOrder(stops, planned.back());
+        walks.add(
+            new ToldWalk(
+                planned,
+                walk,
+                walk.stops().stream()
+                    .map(stop -> toldOf(planned.note(stop.marker().id())))
+                    .toList()));
+      }
+    }
+    return List.copyOf(walks);
+  }
+
+  /**
+   * The plan of the ground as what is told alone makes it: families and ties follow from faces and
+   * persons that are told, and a family is called as people call it only where that names nobody
+   * else.
+   */
+  public GroundPlan plan() {
+    GroundPlan all = noted.plan(told.stream().map(ToldFace::says).toList(), persons());
+    Map<String, List<Marker>> rows = new LinkedHashMap<>();
+    all.rows().forEach((row, in) -> rows.put(row, in.stream().filter(this::isTold).toList()));
+    rows.values().removeIf(List::isEmpty);
+    Map<String, String> called = new HashMap<>();
+    List<FamilyGroup> families = all.families().stream().map(this::told).toList();
+    for (int i = 0; i < families.size(); i++) {
+      called.put(all.families().get(i).name(), families.get(i).name());
+    }
+    return new GroundPlan(
+        all.ground(),
+        all.plane(),
+        all.markers().stream()
+            .filter(placed -> isTold(placed.marker()))
+            .map(
+                placed ->
+                    new GroundPlan.Placed(
+                        placed.marker(),
+                        placed.kind(),
+                        placed.position(),
+                        placed.at(),
+                        placed.row(),
+                        placed.plots(),
+                        placed.family().map(name -> called.getOrDefault(name, name))))
+            .toList(),
+        all.unplaced().stream().filter(this::isTold).toList(),
+        rows,
+        all.plots().stream().filter(plot -> mayTell(plot.name())).toList(),
+        families,
+        all.ties(),
+        all.names());
+  }
+
+  private boolean isTold(Marker marker) {
+    return why(marker.id()).isEmpty();
+  }
+
+  private FamilyGroup told(FamilyGroup family) {
+    return new FamilyGroup(
+        family.isNamed() && !mayTell(family.name()) ? surname(family) : family.name(),
+        family.isNamed() && mayTell(family.name()),
+        family.stones(),
+        family.footstones(),
+        family.persons(),
+        family.reasons().stream().filter(this::mayTell).toList(),
+        family.plot(),
+        family.answer());
+  }
+
+  private static String surname(FamilyGroup family) {
+    return family.persons().stream()
+        .flatMap(person -> person.fullest().stream())
+        .map(mention -> mention.name().surname())
+        .filter(surname -> !surname.isEmpty())
+        .findFirst()
+        .orElse("unnamed");
+  }
+
+  /**
+   * A photograph that is told, in colour, upright.
+   *
+   * @param longestPx the longest side it may have
+   * @return a JPEG file; empty if the photograph can't be decoded
+   */
+  public Optional<Path> picture(ReadFrom.Shot shot, int longestPx) throws IOException {
+    Optional<Photograph> photograph =
+        photographs.photograph(shot.id()).filter(one -> why(one).isEmpty());
+    if (photograph.filter(one -> one.isShown(Picture::isRead)).isEmpty()) {
+      return Optional.empty();
+    }
+    try {
+      return Optional.of(pictures.smaller(photograph.get(), longestPx));
+    } catch (BadInputException e) {
+      return Optional.empty();
+    }
+  }
+
+  /**
+   * The relief images of a face by name, made of photographs that are all told.
+   *
+   * @return PNG files; none where there is no proposal, or a photograph can't be decoded
+   */
+  public Map<String, Path> reliefs(ToldFace face) throws IOException {
+    Optional<Proposal> proposal = picturesOf(face);
+    if (proposal.isEmpty()) {
+      return Map.of();
+    }
+    try {
+      return pictures.reliefs(proposal.get());
+    } catch (BadInputException e) {
+      return Map.of();
+    }
+  }
+
+  /** The proposal that a face's reading counts, if all its photographs are told. */
+  private Optional<Proposal> picturesOf(ToldFace face) {
+    return face.isTouched()
+        ? Optional.empty()
+        : counted(face.says().reading().orElseThrow())
+            .filter(proposal -> !proposal.views().isEmpty())
+            .filter(
+                proposal -> proposal.photographs().stream().allMatch(id -> why(id).isEmpty()));
+  }
+
+  /**
+   * Where the letters of a face stand on its leading photograph.
+   *
+   * @param from what the face was read from
+   */
+  public Optional<LaidReading> laid(ToldFace face, ReadFrom from) {
+    Optional<Proposal> proposal = picturesOf(face);
+    if (proposal.isEmpty() || from.lineByLine() == 0) {
+      return Optional.empty();
+    }
+    FaceView leading = proposal.get().views().get(0);
+    Optional<ReadFrom.Shot> shot =
+        from.shots().stream().filter(one -> one.id().equals(leading.photograph())).findFirst();
+    List<List<Sign>> lines = face.says().inscription().lines();
+    List<LaidReading.LetterAt> letters = new ArrayList<>();
+    for (int i = 0; i < lines.size(); i++) {
+      ProposedLine line = proposal.get().lines().get(i);
+      Optional<Homography> toLeading = proposal.get().view(line.photograph()).toLeading();
+      toLeading.ifPresent(
+          map ->
+              LettersLaid.along(lines.get(line.number() - 1), line)
+                  .forEach(
+                      (sign, part) ->
+                          letters.add(
+                              new LaidReading.LetterAt(
+                                  sign, line.boxOf(part[0], part[1]).map(map::map)))));
+    }
+    SquaredFace.Shape shape = FacePictures.shape(proposal.get());
+    return shot.map(
+        on ->
+            new LaidReading(
+                on,
+                letters,
+                shape.widthPx(),
+                shape.heightPx(),
+                Optional.of(shape.toPhotograph().inverse())));
   }
 
   // What isn't told
