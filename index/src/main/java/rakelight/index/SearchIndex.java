@@ -181,6 +181,16 @@ public final class SearchIndex implements AutoCloseable {
     return state;
   }
 
+  /** How common words of names are in the state as it is now. */
+  synchronized Vocabulary names() {
+    return state.names();
+  }
+
+  /** The same of other words. */
+  synchronized Vocabulary texts() {
+    return state.texts();
+  }
+
   private static void release(State held) throws IOException {
     held.reader().decRef();
   }

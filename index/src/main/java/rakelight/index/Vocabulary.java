@@ -6,6 +6,9 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.concurrent.ConcurrentHashMap;
 import org.apache.lucene.util.BytesRef;
 import rakelight.names.GivenNames;
@@ -390,6 +393,44 @@ final class Vocabulary {
       sounds.clear();
     }
     return sounds.computeIfAbsent(word, this::withSoundOf);
+  }
+
+  /** How many words it counts by. */
+  double total() {
+    return total;
+  }
+
+  /** The share of words that are so long. */
+  double lengthShare(int length) {
+    return lengths[length];
+  }
+
+  /** All words it counts, in their order. */
+  Set<String> words() {
+    return new TreeSet<>(counts.keySet());
+  }
+
+  /** The share of a word by its count alone; 0 for one that was never met. */
+  double countShare(String word) {
+    return counts.getOrDefault(word, 0.0) / total;
+  }
+
+  /** Words by their sound codes, the most common first. */
+  Map<String, List<String>> bySound() {
+    soundingLike("aaaa");
+    Map<String, List<String>> sorted = new TreeMap<>();
+    bySound.forEach(
+        (code, words) ->
+            sorted.put(
+                code,
+                words.stream()
+                    .distinct()
+                    .sorted(
+                        Comparator.comparingDouble(
+                                (String other) -> -counts.getOrDefault(other, 0.0))
+                            .thenComparing(Comparator.naturalOrder()))
+                    .toList()));
+    return sorted;
   }
 
   private synchronized List<String> withSoundOf(String word) {

@@ -16,6 +16,11 @@ public final class WordForms {
     return KNOWN;
   }
 
+  /** All folded words that have other forms, but for figures that count. */
+  public Set<String> all() {
+    return new TreeSet<>(forms.keySet());
+  }
+
   /** The other folded forms of a folded word: cut short, in full, with or without its ending. */
   public Set<String> of(String folded) {
     Set<String> all = new TreeSet<>(forms.getOrDefault(folded, Set.of()));

@@ -747,24 +747,29 @@ public final class Edition {
     }
   }
 
-  /** The proposal that a face's reading counts, if all its photographs are told. */
+  /**
+   * The proposal that a face's reading counts, else the latest one, which saw the same letters; if
+   * all its photographs are told.
+   */
   private Optional<Proposal> picturesOf(ToldFace face) {
     return face.isTouched()
         ? Optional.empty()
         : counted(face.says().reading().orElseThrow())
+            .or(() -> proposals.latest(face.says().face().id()))
             .filter(proposal -> !proposal.views().isEmpty())
             .filter(
                 proposal -> proposal.photographs().stream().allMatch(id -> why(id).isEmpty()));
   }
 
   /**
-   * Where the letters of a face stand on its leading photograph.
+   * Where the letters of a face stand on its leading photograph: of lines that a machine found,
+   * where it found as many as were read.
    *
    * @param from what the face was read from
    */
   public Optional<LaidReading> laid(ToldFace face, ReadFrom from) {
     Optional<Proposal> proposal = picturesOf(face);
-    if (proposal.isEmpty() || from.lineByLine() == 0) {
+    if (proposal.isEmpty()) {
       return Optional.empty();
     }
     FaceView leading = proposal.get().views().get(0);
@@ -772,8 +777,9 @@ public final class Edition {
         from.shots().stream().filter(one -> one.id().equals(leading.photograph())).findFirst();
     List<List<Sign>> lines = face.says().inscription().lines();
     List<LaidReading.LetterAt> letters = new ArrayList<>();
-    for (int i = 0; i < lines.size(); i++) {
-      ProposedLine line = proposal.get().lines().get(i);
+    List<ProposedLine> found = proposal.get().lines();
+    for (int i = 0; found.size() == lines.size() && i < lines.size(); i++) {
+      ProposedLine line = found.get(i);
       Optional<Homography> toLeading = proposal.get().view(line.photograph()).toLeading();
       toLeading.ifPresent(
           map ->

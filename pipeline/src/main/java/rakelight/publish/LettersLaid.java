@@ -15,13 +15,15 @@ import rakelight.reading.Slot;
  * Lays the letters of a line that people read along the slots in which a machine saw letters: the
  * cheapest way to pair them in their order, a letter that a slot knows being nearly as good as the
  * one it favours. Letters without a slot share the room between their neighbours; at the ends of a
- * line they have no place. Costs are choices.
+ * line they have no place. Where fewer than half of the letters are known to their slots none is
+ * laid: it may be another line. Costs are choices.
  */
 final class LettersLaid {
   private static final double OTHER_LETTER = 1;
   private static final double KNOWN_TO_SLOT = 0.4;
   private static final double NO_SLOT = 0.9;
   private static final double NO_LETTER = 0.7;
+  private static final double LEAST_KNOWN = 0.5;
 
   private final ProposedLine line;
   private final List<Letter> letters = new ArrayList<>();
@@ -48,7 +50,15 @@ final class LettersLaid {
 
   private Map<SignId, double[]> along() {
     List<Optional<double[]>> stretches = new ArrayList<>();
-    for (int slot : paired()) {
+    int known = 0;
+    int[] paired = paired();
+    for (int i = 0; i < paired.length; i++) {
+      known += paired[i] >= 0 && cost(letters.get(i), slots.get(paired[i])) < OTHER_LETTER ? 1 : 0;
+    }
+    if (known < LEAST_KNOWN * letters.size()) {
+      return Map.of();
+    }
+    for (int slot : paired) {
       stretches.add(
           slot < 0
               ? Optional.empty()

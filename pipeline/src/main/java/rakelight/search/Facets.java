@@ -22,7 +22,7 @@ public final class Facets {
   public static Set<Integer> decades(Entry entry) {
     boolean died = entry.years().stream().anyMatch(span -> span.event().equals("died"));
     return entry.years().stream()
-        .filter(span -> CarvedYears.isYear(span) && !span.event().equals(Entries.MADE))
+        .filter(span -> CarvedYears.isYear(span) && !span.event().equals(EntryMaking.MADE))
         .filter(span -> !died || span.event().equals("died"))
         .filter(span -> span.to() - span.from() < 100)
         .flatMap(span -> IntStream.rangeClosed(span.from() / 10, span.to() / 10).boxed())

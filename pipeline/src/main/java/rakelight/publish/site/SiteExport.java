@@ -1,5 +1,6 @@
 package rakelight.publish.site;
 
+import com.fasterxml.jackson.databind.node.ArrayNode;
 import java.io.IOException;
 import java.io.InputStream;
 import java.net.URLEncoder;
@@ -26,7 +27,9 @@ import rakelight.ground.FamilyTree;
 import rakelight.ground.GroundPlan;
 import rakelight.ground.Link;
 import rakelight.ground.PlanFiles;
+import rakelight.ground.RowPlace;
 import rakelight.ground.Walk;
+import rakelight.index.Entry;
 import rakelight.inscription.Reading;
 import rakelight.marker.EmblemNote;
 import rakelight.marker.GlossaryEmblem;
@@ -41,16 +44,17 @@ import rakelight.person.Statement.Kind;
 import rakelight.publish.Edition;
 import rakelight.publish.ToldFace;
 import rakelight.publish.Why;
+import rakelight.search.EntryMaking;
 
 /**
  * Writes an edition as a web site: plain files that any web space, a stick or a disk shows. A page
  * is written as soon as it is made, so that memory holds the edition and one page.
  */
 public final class SiteExport {
-  private static final List<String> ASSETS = List.of("site.css", "search.js", "names.js");
+  private static final List<String> ASSETS = List.of("site.css", "search.js");
   private static final int CARDS_A_PAGE = 200;
   private static final int PERSONS_A_PAGE = 300;
-  private static final int ON_FRONT = 8;
+  private static final int ON_FRONT = 10;
 
   private final Edition edition;
   private final SiteWish wish;
@@ -64,6 +68,7 @@ public final class SiteExport {
   private final Map<MentionId, Person> byMention = new HashMap<>();
   private final Map<MarkerId, List<Link>> links = new HashMap<>();
   private final GroundPlan plan;
+  private final Map<MarkerId, GroundPlan.Placed> placedAt = new HashMap<>();
   private final Map<MarkerId, String> familyAt = new HashMap<>();
   private final List<Edition.ToldWalk> walks;
   private final List<Question> questions;
@@ -118,6 +123,7 @@ public final class SiteExport {
       links.computeIfAbsent(link.from(), id -> new ArrayList<>()).add(link);
     }
     plan = edition.plan();
+    plan.markers().forEach(placed -> placedAt.put(placed.marker().id(), placed));
     walks = edition.walks();
     questions = edition.questions();
   }
@@ -375,7 +381,7 @@ public final class SiteExport {
   }
 
   private String where(Marker marker) {
-    return plan.placed(marker)
+    return Optional.ofNullable(placedAt.get(marker.id()))
         .map(
             placed ->
                 String.join(
@@ -891,6 +897,7 @@ public final class SiteExport {
   }
 
   private void search(SiteFolder folder) throws IOException {
+    SearchFiles.write(folder, entries(), this::found);
     list(
         folder,
         "search.html",
@@ -898,6 +905,54 @@ public final class SiteExport {
         "Search",
         "Search the markers of " + edition.ground() + " by half a name, a nickname or a year.",
         new Leaf.Ways("Search", "", List.of()));
+  }
+
+  /** What is searched: what the edition tells of each marker. */
+  private List<Entry> entries() {
+    List<Entry> entries = new ArrayList<>();
+    for (List<ToldFace> own : faces.values()) {
+      Marker marker = own.get(0).says().marker();
+      Map<String, List<String>> noted = new LinkedHashMap<>();
+      noted.put("link", ways(marker).stream().map(Leaf.Way::words).toList());
+      noted.put("emblem", edition.emblems(marker).stream().map(EmblemNote::name).toList());
+      noted.put(
+          "question",
+          questions.stream()
+              .filter(question -> question.marker().filter(marker.id()::equals).isPresent())
+              .map(Question::text)
+              .toList());
+      Optional<GroundPlan.Placed> placed = Optional.ofNullable(placedAt.get(marker.id()));
+      noted.put("row", placed.stream().flatMap(at -> at.row().stream()).map(RowPlace::row).toList());
+      noted.put("plot", placed.stream().flatMap(at -> at.plots().stream()).toList());
+      entries.add(
+          EntryMaking.of(
+              marker,
+              own.stream().map(ToldFace::says).toList(),
+              edition.description(marker),
+              noted));
+    }
+    return entries;
+  }
+
+  /** An entry as a hit shows it: where its page is, its number, whom it names, what it says. */
+  private ArrayNode found(Entry entry) {
+    MarkerId id = MarkerId.of(entry.id());
+    ArrayNode shown =
+        Json.mapper()
+            .createArrayNode()
+            .add(pageOf(id))
+            .add(entry.marker())
+            .add(
+                String.join(
+                    ", ",
+                    named.getOrDefault(id, List.of()).stream()
+                        .filter(Person::isCommemorated)
+                        .map(Person::called)
+                        .distinct()
+                        .toList()));
+    ArrayNode texts = shown.addArray();
+    entry.texts().forEach(texts::add);
+    return shown;
   }
 
   private void front(SiteFolder folder, Map<String, Integer> leftOut) throws IOException {

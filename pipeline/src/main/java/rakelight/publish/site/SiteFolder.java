@@ -124,11 +124,6 @@ final class SiteFolder implements AutoCloseable {
     return file;
   }
 
-  /** A folder beside the site for what isn't part of it; gone in the end. */
-  Path scratch() throws IOException {
-    return Files.createTempDirectory("rakelight-site");
-  }
-
   /** The pages, by path. */
   Stream<String> pages() {
     return written.stream().filter(path -> path.endsWith(".html"));
