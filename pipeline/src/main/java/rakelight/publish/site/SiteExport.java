@@ -51,7 +51,7 @@ import rakelight.search.EntryMaking;
  * is written as soon as it is made, so that memory holds the edition and one page.
  */
 public final class SiteExport {
-  private static final List<String> ASSETS = List.of("site.css", "search.js");
+  private static final List<String> ASSETS = List.of("site.css", "search.js", "icon.svg");
   private static final int CARDS_A_PAGE = 200;
   private static final int PERSONS_A_PAGE = 300;
   private static final int ON_FRONT = 10;

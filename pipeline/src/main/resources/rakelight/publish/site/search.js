@@ -1652,7 +1652,7 @@ async function show(text) {
       best.length === 0
         ? "Nothing here answers."
         : (found.answering === 1 ? "One marker answers" : found.answering + " markers answer") +
-          (found.answering > best.length ? "; the likeliest " + best.length + " are shown. " : ". ") +
+          (best.length === SHOWN ? "; the likeliest " + best.length + " are shown. " : ". ") +
           "The percentage says how likely each is the one you ask for; that it is none of them: " +
           Math.round((100 * found.absent) / whole) + " %.";
   } catch (fault) {
