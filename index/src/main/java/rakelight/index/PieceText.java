@@ -34,7 +34,9 @@ final class PieceText {
   void share(double share) {
     long level = share <= 0 ? HIGHEST : Math.round(-Math.log(share) * A_NAT);
     int kept = (int) Math.max(0, Math.min(HIGHEST, level));
-    out.append(sign(kept / SIGNS / SIGNS)).append(sign(kept / SIGNS % SIGNS)).append(sign(kept % SIGNS));
+    out.append(sign(kept / SIGNS / SIGNS))
+        .append(sign(kept / SIGNS % SIGNS))
+        .append(sign(kept % SIGNS));
   }
 
   /** A text that holds no space, and one behind it. */

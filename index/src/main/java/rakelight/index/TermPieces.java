@@ -10,8 +10,8 @@ import java.util.TreeMap;
  * The terms of a field in pieces by their ends. Whoever looks for a word with one slip needs terms
  * that have its first two letters or its last two, so each lies in two pieces: by its length and
  * its beginning, and by its length and its end; an unknown letter is a sign of its own. A term of
- * no sure length, which is looked for without slips alone, lies in one piece by what is known at its
- * ends. A piece that would be large is cut by the other end as well.
+ * no sure length, which is looked for without slips alone, lies in one piece by what is known at
+ * its ends. A piece that would be large is cut by the other end as well.
  *
  * <p>A term: its text, a space, its share (of a clear one as a word, of another what may have stood
  * there), the number of its entries, and these: the distance to the one before, and of names the
@@ -285,10 +285,12 @@ final class TermPieces {
     records.forEach(record -> out.append(record.written()));
     pieces.put(field + "-" + count, out.toString());
     // They are numbered as they come; only the first of each list tells its number.
-    leaves.add((leaves.isEmpty() || how.equals("b") && leaves.stream().noneMatch(l -> l.startsWith("b"))
-            ? how + count
-            : how)
-        + "," + String.join(",", ends).replaceFirst(",+$", ""));
+    leaves.add(
+        (leaves.isEmpty() || how.equals("b") && leaves.stream().noneMatch(l -> l.startsWith("b"))
+                ? how + count
+                : how)
+            + ","
+            + String.join(",", ends).replaceFirst(",+$", ""));
     count++;
   }
 }

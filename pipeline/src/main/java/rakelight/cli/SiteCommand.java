@@ -77,8 +77,7 @@ final class SiteCommand extends ArchiveCommand {
                   + " is confirmed here; `read` or `confirm` does that. No site is made.");
       return 1;
     }
-    SiteExport.Written written =
-        new SiteExport(edition, wish, new SitePages()).write(folder);
+    SiteExport.Written written = new SiteExport(edition, wish, new SitePages()).write(folder);
     PrintWriter out = out();
     if (json) {
       ObjectNode object =

@@ -757,8 +757,7 @@ public final class Edition {
         : counted(face.says().reading().orElseThrow())
             .or(() -> proposals.latest(face.says().face().id()))
             .filter(proposal -> !proposal.views().isEmpty())
-            .filter(
-                proposal -> proposal.photographs().stream().allMatch(id -> why(id).isEmpty()));
+            .filter(proposal -> proposal.photographs().stream().allMatch(id -> why(id).isEmpty()));
   }
 
   /**

@@ -62,8 +62,7 @@ final class LettersLaid {
       stretches.add(
           slot < 0
               ? Optional.empty()
-              : Optional.of(
-                  new double[] {line.from(slots.get(slot)), line.to(slots.get(slot))}));
+              : Optional.of(new double[] {line.from(slots.get(slot)), line.to(slots.get(slot))}));
     }
     between(stretches);
     Map<SignId, double[]> along = new LinkedHashMap<>();

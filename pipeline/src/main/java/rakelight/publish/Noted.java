@@ -43,9 +43,7 @@ final class Noted {
   Description description(MarkerId marker) {
     if (descriptions.isEmpty()) {
       Map<MarkerId, Description> all = new HashMap<>();
-      new DescriptionStore(archive)
-          .all()
-          .forEach((id, said) -> all.put(id, said.description()));
+      new DescriptionStore(archive).all().forEach((id, said) -> all.put(id, said.description()));
       descriptions = Optional.of(all);
     }
     return descriptions.get().getOrDefault(marker, Description.NONE);

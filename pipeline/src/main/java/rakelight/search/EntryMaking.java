@@ -44,10 +44,7 @@ public final class EntryMaking {
    * @param noted what else is known of it, by field of the index
    */
   public static Entry of(
-      Marker marker,
-      List<FaceStatements> read,
-      Description said,
-      Map<String, List<String>> noted) {
+      Marker marker, List<FaceStatements> read, Description said, Map<String, List<String>> noted) {
     List<Entry.Face> faces = new ArrayList<>();
     List<Word> words = new ArrayList<>();
     List<Entry.Name> names = new ArrayList<>();
@@ -97,7 +94,8 @@ public final class EntryMaking {
   }
 
   /** When it was made, by what it is and by its own dates; empty where nothing is said of it. */
-  private static Optional<YearSpan> made(Description said, List<String> emblems, List<Integer> deaths) {
+  private static Optional<YearSpan> made(
+      Description said, List<String> emblems, List<Integer> deaths) {
     if (said.equals(Description.NONE) && emblems.isEmpty()) {
       return Optional.empty();
     }

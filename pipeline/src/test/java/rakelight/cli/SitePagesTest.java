@@ -34,7 +34,6 @@ import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Archive;
 import rakelight.archive.Json;
 import rakelight.archive.Sha256;
-import rakelight.person.Person;
 import rakelight.publish.Edition;
 
 /** The web site of a ground, as a browser shows it from disk and from a plain server. */
@@ -71,10 +70,29 @@ class SitePagesTest {
     run("confirm", archive, "--new-markers", "--from", file, "--reader", LargeGround.READER);
     withhold("marker", "P3");
     withhold("person", "P4:front:1");
-    run("withdraw", archive, "--marker", "P5", "--reason", "asked", "--asked-by", "B", "--reader", "Ada", "--seal");
+    run(
+        "withdraw",
+        archive,
+        "--marker",
+        "P5",
+        "--reason",
+        "asked",
+        "--asked-by",
+        "B",
+        "--reader",
+        "Ada",
+        "--seal");
     run("position", archive, "P1", "--at", "54.1001,-3.2001", "--error", "1", "--reader", "Ada");
     run("question", archive, "raise", "Was P3 cut for Ossifer Thistlemere?", "--reader", "Ada");
-    run("question", archive, "raise", "Who was the blacksmith?", "--marker", "P1", "--reader", "Ada");
+    run(
+        "question",
+        archive,
+        "raise",
+        "Who was the blacksmith?",
+        "--marker",
+        "P1",
+        "--reader",
+        "Ada");
     Ran made = make("--address", "https://example.org/ground", "--mail", "stones@example.org");
     assertThat(made.out()).contains("index.html");
   }
@@ -161,15 +179,29 @@ class SitePagesTest {
     assertThat(linked.path("image").get(0).path("@type").asText()).isEqualTo("ImageObject");
     assertThat(linked.path("about").get(0).path("@type").asText()).isEqualTo("Person");
     Set<String> elements = new HashSet<>();
-    Matcher named = Pattern.compile("<meta name=\"DC\\.([a-z]+)\" content=\"[^\"]+\">").matcher(page);
+    Matcher named =
+        Pattern.compile("<meta name=\"DC\\.([a-z]+)\" content=\"[^\"]+\">").matcher(page);
     while (named.find()) {
       elements.add(named.group(1));
     }
     assertThat(elements)
         .contains("title", "creator", "date", "identifier", "language")
         .isSubsetOf(
-            "contributor", "coverage", "creator", "date", "description", "format", "identifier",
-            "language", "publisher", "relation", "rights", "source", "subject", "title", "type");
+            "contributor",
+            "coverage",
+            "creator",
+            "date",
+            "description",
+            "format",
+            "identifier",
+            "language",
+            "publisher",
+            "relation",
+            "rights",
+            "source",
+            "subject",
+            "title",
+            "type");
     assertThat(page).contains("<html lang=\"en\">").contains("default-src 'none'");
     String map = Files.readString(site.resolve("sitemap.xml"));
     assertThat(map)
@@ -206,8 +238,7 @@ class SitePagesTest {
       page.navigate(site.resolve("search.html").toUri().toString());
       expected.forEach(
           (query, markers) -> {
-            Object found =
-page.evaluate(SiteQueries.FIRST_FIVE, query);
+            Object found = page.evaluate(SiteQueries.FIRST_FIVE, query);
             if (!markers.equals(found)) {
               different.put(query + " " + found, markers);
             }

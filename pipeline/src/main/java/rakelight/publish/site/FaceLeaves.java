@@ -81,7 +81,11 @@ final class FaceLeaves {
         int[] size = sizeOf(shot, LONGEST_PX);
         others.add(
             new Leaf.Shot(
-                root + picture.get(), size[0], size[1], "Photograph of " + label(face), credit(shot)));
+                root + picture.get(),
+                size[0],
+                size[1],
+                "Photograph of " + label(face),
+                credit(shot)));
       }
     }
     return new Leaf.Face(
@@ -129,8 +133,7 @@ final class FaceLeaves {
   }
 
   private static int[] sizeOf(ReadFrom.Shot shot, int longestPx) {
-    double scale =
-        Math.min(1, longestPx / (double) Math.max(shot.widthPx(), shot.heightPx()));
+    double scale = Math.min(1, longestPx / (double) Math.max(shot.widthPx(), shot.heightPx()));
     return new int[] {
       (int) Math.max(1, Math.round(shot.widthPx() * scale)),
       (int) Math.max(1, Math.round(shot.heightPx() * scale))
@@ -138,11 +141,7 @@ final class FaceLeaves {
   }
 
   private Leaf.Hero hero(
-      ToldFace face,
-      ReadFrom.Shot shot,
-      String picture,
-      Optional<LaidReading> laid,
-      String root)
+      ToldFace face, ReadFrom.Shot shot, String picture, Optional<LaidReading> laid, String root)
       throws IOException {
     int[] size = sizeOf(shot, LONGEST_PX);
     double scale = size[0] / (double) shot.widthPx();
@@ -268,8 +267,7 @@ final class FaceLeaves {
         if (sign instanceof Space) {
           space = true;
         } else if (sign instanceof Letter letter) {
-          signs.add(
-              new Leaf.Sign(letter.text(), how(letter), words(inscription, letter), space));
+          signs.add(new Leaf.Sign(letter.text(), how(letter), words(inscription, letter), space));
           space = false;
         } else if (sign instanceof Gap gap) {
           signs.add(gap(gap, Optional.ofNullable(face.withheld().get(gap.id())), space));

@@ -31,8 +31,7 @@ final class LinkedData {
   }
 
   private ObjectNode thing(String type, String path) {
-    ObjectNode thing =
-        Json.mapper().createObjectNode().put("@context", CONTEXT).put("@type", type);
+    ObjectNode thing = Json.mapper().createObjectNode().put("@context", CONTEXT).put("@type", type);
     wish.absolute(path).ifPresent(url -> thing.put("@id", url).put("url", url));
     return thing;
   }

@@ -56,6 +56,7 @@ final class SearchFiles {
     folder.text(
         "index/" + name + ".js",
         out ->
-            out.write("piece(" + Json.text(Json.tree(name)) + "," + Json.text(Json.tree(text)) + ");\n"));
+            out.write(
+                "piece(" + Json.text(Json.tree(name)) + "," + Json.text(Json.tree(text)) + ");\n"));
   }
 }

@@ -209,8 +209,7 @@ public final class SiteExport {
     byLetter.forEach(
         (letter, own) -> {
           for (int i = 0; i < own.size(); i++) {
-            personAt.put(
-                own.get(i).id(), personPage(letter, i / PERSONS_A_PAGE) + "#p" + (i + 1));
+            personAt.put(own.get(i).id(), personPage(letter, i / PERSONS_A_PAGE) + "#p" + (i + 1));
           }
         });
     int number = 0;
@@ -263,7 +262,8 @@ public final class SiteExport {
             !walks.isEmpty(),
             !questions.isEmpty());
     folder.text(
-        path, out -> rendering.render("site/" + template, Map.of("frame", frame, "leaf", leaf), out));
+        path,
+        out -> rendering.render("site/" + template, Map.of("frame", frame, "leaf", leaf), out));
   }
 
   private void list(
@@ -527,7 +527,8 @@ public final class SiteExport {
           new Leaf.Cards(
               "The markers",
               SiteWords.counted(all.size(), "marker") + ", by number.",
-              all.subList(number * CARDS_A_PAGE, Math.min(all.size(), (number + 1) * CARDS_A_PAGE))
+              all
+                  .subList(number * CARDS_A_PAGE, Math.min(all.size(), (number + 1) * CARDS_A_PAGE))
                   .stream()
                   .map(id -> card(id, "../"))
                   .toList(),
@@ -695,7 +696,9 @@ public final class SiteExport {
     }
     List<Leaf.Row> rows = new ArrayList<>();
     plan.rows()
-        .forEach((row, in) -> rows.add(new Leaf.Row("Row " + row, in.stream().map(this::onPlan).toList())));
+        .forEach(
+            (row, in) ->
+                rows.add(new Leaf.Row("Row " + row, in.stream().map(this::onPlan).toList())));
     Set<MarkerId> inRows = new HashSet<>();
     plan.rows().values().forEach(in -> in.forEach(marker -> inRows.add(marker.id())));
     List<Leaf.Way> others =
@@ -846,10 +849,7 @@ public final class SiteExport {
         question.label(),
         question.text(),
         question.isOpen(),
-        question.steps().stream()
-            .map(Question.Step::told)
-            .filter(step -> !step.isEmpty())
-            .toList(),
+        question.steps().stream().map(Question.Step::told).filter(step -> !step.isEmpty()).toList(),
         marker);
   }
 
@@ -859,8 +859,7 @@ public final class SiteExport {
     for (Edition.LeftOut left : edition.leftOut()) {
       if (left.sort() != Edition.Sort.PHOTOGRAPHS) {
         for (String why : new LinkedHashSet<>(left.why().stream().map(Why::words).toList())) {
-          counts.merge(
-              left.sort().name().toLowerCase(Locale.ROOT) + "s: " + why, 1, Integer::sum);
+          counts.merge(left.sort().name().toLowerCase(Locale.ROOT) + "s: " + why, 1, Integer::sum);
         }
       }
     }
@@ -876,7 +875,9 @@ public final class SiteExport {
                 + "."
                 + wish.address().map(url -> " " + url).orElse(""),
             correcting("the site", ""),
-            leftOut.entrySet().stream().map(one -> one.getKey() + " (" + one.getValue() + ")").toList(),
+            leftOut.entrySet().stream()
+                .map(one -> one.getKey() + " (" + one.getValue() + ")")
+                .toList(),
             edition.faces().size(),
             wish.publisher().orElse(""),
             "Rakelight");
@@ -922,7 +923,8 @@ public final class SiteExport {
               .map(Question::text)
               .toList());
       Optional<GroundPlan.Placed> placed = Optional.ofNullable(placedAt.get(marker.id()));
-      noted.put("row", placed.stream().flatMap(at -> at.row().stream()).map(RowPlace::row).toList());
+      noted.put(
+          "row", placed.stream().flatMap(at -> at.row().stream()).map(RowPlace::row).toList());
       noted.put("plot", placed.stream().flatMap(at -> at.plots().stream()).toList());
       entries.add(
           EntryMaking.of(
@@ -956,8 +958,7 @@ public final class SiteExport {
   }
 
   private void front(SiteFolder folder, Map<String, Integer> leftOut) throws IOException {
-    String said =
-        "The grave markers of " + edition.ground() + ": photographs, readings, persons.";
+    String said = "The grave markers of " + edition.ground() + ": photographs, readings, persons.";
     List<MarkerId> pictured = faces.keySet().stream().filter(small::containsKey).toList();
     List<Leaf.Card> cards = new ArrayList<>();
     for (int i = 0; i < Math.min(ON_FRONT, pictured.size()); i++) {

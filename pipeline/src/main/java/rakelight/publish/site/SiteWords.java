@@ -39,11 +39,14 @@ final class SiteWords {
     return values.isEmpty() ? "" : word + " " + String.join(" or ", values);
   }
 
-  /** Years of birth and death as a dash joins them; empty where nobody knows either. */
+  /** Years of birth and death; empty where nobody knows either. */
   static String years(Person person) {
     String born = year(person, Kind.BIRTH);
     String died = year(person, Kind.DEATH);
-    return born.isEmpty() && died.isEmpty() ? "" : born + "–" + died;
+    if (born.isEmpty() || died.isEmpty()) {
+      return born.isEmpty() ? (died.isEmpty() ? "" : "died " + died) : "born " + born;
+    }
+    return born + "–" + died;
   }
 
   private static String year(Person person, Kind kind) {
