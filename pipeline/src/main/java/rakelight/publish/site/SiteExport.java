@@ -34,7 +34,6 @@ import rakelight.inscription.Reading;
 import rakelight.marker.EmblemNote;
 import rakelight.marker.GlossaryEmblem;
 import rakelight.marker.Marker;
-import rakelight.marker.MarkerStore;
 import rakelight.names.NameForms;
 import rakelight.person.Mention;
 import rakelight.person.MentionId;
@@ -705,7 +704,6 @@ public final class SiteExport {
         plan.markers().stream()
             .map(GroundPlan.Placed::marker)
             .filter(marker -> !inRows.contains(marker.id()))
-            .sorted(MarkerStore.BY_NUMBER)
             .map(this::onPlan)
             .toList();
     if (!others.isEmpty()) {
