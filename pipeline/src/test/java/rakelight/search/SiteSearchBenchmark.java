@@ -31,7 +31,8 @@ import rakelight.samples.burials.InventedBurials;
 /**
  * How many bytes of index and script a search of a site loads among invented burials, and how often
  * it finds first what the program finds: {@code -Dsite.entries=20000 -Dsite.worn=10
- * -Dsite.seed=90210}; not run with the tests. Each query is asked of a page that has loaded nothing.
+ * -Dsite.seed=90210}; not run with the tests. Each query is asked of a page that has loaded
+ * nothing.
  */
 class SiteSearchBenchmark {
   private static final int QUERIES = Integer.getInteger("site.queries", 100);
@@ -122,7 +123,10 @@ class SiteSearchBenchmark {
                   query.getKey());
           List<?> docs = (List<?>) found;
           same += query.getValue().equals(docs) ? 1 : 0;
-          first += query.getValue().stream().limit(1).toList().equals(docs.stream().limit(1).toList()) ? 1 : 0;
+          first +=
+              query.getValue().stream().limit(1).toList().equals(docs.stream().limit(1).toList())
+                  ? 1
+                  : 0;
           if (!query.getValue().equals(docs)) {
             System.out.println(query + " here " + docs);
           }

@@ -8,7 +8,7 @@ public interface Rendering {
   /**
    * Writes a page.
    *
-   * @param template its name, such as {@code site/marker}
+   * @param template its name, such as {@code site/sitemarker}
    */
   void render(String template, Map<String, Object> parameters, Writer out);
 }

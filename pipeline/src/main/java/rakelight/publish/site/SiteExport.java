@@ -262,7 +262,7 @@ public final class SiteExport {
             !questions.isEmpty());
     folder.text(
         path,
-        out -> rendering.render("site/" + template, Map.of("frame", frame, "leaf", leaf), out));
+        out -> rendering.render("site/site" + template, Map.of("frame", frame, "leaf", leaf), out));
   }
 
   private void list(
