@@ -92,7 +92,8 @@ class ShownCommandsTest {
           "decisions payload", "by the kind of decision",
           "dates posterior", "one for each figure",
           "emblems details", "by what was looked at",
-          "search widened", "one for each word");
+          "search widened", "one for each word",
+          "site leftOut", "one for each kind and reason");
 
   /** What commands gave as JSON, by section of the page. */
   private static final Map<String, List<JsonNode>> GIVEN = new TreeMap<>();
