@@ -93,6 +93,7 @@ public final class Edition {
   private final List<ToldFace> told = new ArrayList<>();
   private final Set<String> toldWords = new HashSet<>();
   private Optional<List<Set<String>>> hiddenNames = Optional.empty();
+  private Optional<Predicate<String>> namesUntold = Optional.empty();
 
   /** What sort of thing is left out. */
   public enum Sort {
@@ -504,7 +505,8 @@ public final class Edition {
    */
   public boolean mayTell(String words) {
     Set<String> own = folded(words);
-    return hiddenNames().stream()
+    return !namesUntold().test(words)
+        && hiddenNames().stream()
         .noneMatch(
             name ->
                 name.stream().anyMatch(part -> own.contains(part) && !toldWords.contains(part))
@@ -514,6 +516,23 @@ public final class Edition {
   /** The same words; none where they may not be told. */
   private String toldOf(String words) {
     return mayTell(words) ? words : "";
+  }
+
+  /** Whether words hold the whole name of somebody who isn't told, though letters of it be lost. */
+  private Predicate<String> namesUntold() {
+    if (namesUntold.isEmpty()) {
+      Set<UUID> shown = new HashSet<>();
+      persons().forEach(person -> shown.add(person.id()));
+      namesUntold =
+          Optional.of(
+              FoldedWords.naming(
+                  concluded.persons().stream()
+                      .filter(person -> !shown.contains(person.id()) && !person.isUnnamed())
+                      .map(Person::called)
+                      .distinct()
+                      .toList()));
+    }
+    return namesUntold.orElseThrow();
   }
 
   private List<Set<String>> hiddenNames() {

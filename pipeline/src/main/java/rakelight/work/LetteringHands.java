@@ -143,7 +143,7 @@ public final class LetteringHands {
       }
     }
     Map<PhotographId, List<FindLettering.Line>> lines = new LinkedHashMap<>();
-    for (List<CutLetters.At> line : letters.of(reading)) {
+    for (List<CutLetters.At> line : letters.lines(reading)) {
       Map<ProposedLine, List<FindLettering.Letter>> on = new LinkedHashMap<>();
       for (CutLetters.At at : line) {
         Letter letter = sure.get(at.sign());
