@@ -34,8 +34,6 @@ import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
 import rakelight.inscription.Sign;
 import rakelight.inscription.SignId;
-import rakelight.marker.Description;
-import rakelight.marker.EmblemNote;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
 import rakelight.names.NameForms;
@@ -569,65 +567,7 @@ public final class Edition {
     return folded;
   }
 
-  /** What people say a marker is; nothing of one that isn't told. */
-  public Description description(Marker marker) {
-    if (!why(marker.id()).isEmpty()) {
-      return Description.NONE;
-    }
-    Description said = noted.description(marker.id());
-    return new Description(
-        said.kind(),
-        said.form(),
-        said.material(),
-        said.lettering(),
-        said.parts(),
-        said.heightCm(),
-        said.widthCm(),
-        said.thicknessCm(),
-        said.origin(),
-        said.maker().filter(this::mayTell),
-        said.madeAt().filter(this::mayTell),
-        said.earlier().filter(this::mayTell),
-        said.enclosure().filter(this::mayTell),
-        said.remark().filter(this::mayTell));
-  }
-
-  /** The emblems seen on a marker, on faces that are told or that nobody has read. */
-  public List<EmblemNote> emblems(Marker marker) {
-    if (!why(marker.id()).isEmpty()) {
-      return List.of();
-    }
-    Set<String> kept = new HashSet<>();
-    faces.values().stream()
-        .filter(face -> face.marker().equals(marker.id()))
-        .filter(face -> !withheld.of(face.id()).isEmpty())
-        .forEach(face -> kept.add(face.name()));
-    return noted.emblems(marker.id()).stream()
-        .filter(note -> !kept.contains(note.face()))
-        .filter(note -> mayTell(note.name() + " " + note.remark()))
-        .filter(note -> note.details().values().stream().allMatch(this::mayTell))
-        .toList();
-  }
-
-  /** The questions that are told: about no marker or one that is, and naming nobody who isn't. */
-  public List<Question> questions() {
-    return noted.questions().stream()
-        .filter(question -> question.marker().stream().allMatch(m -> why(m).isEmpty()))
-        .filter(question -> mayTell(question.text()))
-        .map(
-            question ->
-                new Question(
-                    question.id(),
-                    question.number(),
-                    question.text(),
-                    question.marker(),
-                    question.steps().stream()
-                        .filter(step -> mayTell(step.words() + " " + step.note()))
-                        .toList()))
-        .toList();
-  }
-
-  /** The number of a marker, whether it is told or not. */
+  /** A marker that is told. */
   public Optional<Marker> marker(MarkerId id) {
     return noted.marker(id).filter(marker -> why(marker.id()).isEmpty());
   }

@@ -70,7 +70,9 @@ public record ToldGround(
     Map<MarkerId, List<EmblemNote>> emblems = new HashMap<>();
     PhotoStore photographs = new PhotoStore(archive);
     for (EmblemNote note : new EmblemStore(archive).all()) {
-      if (isOnWithheld(note, photographs, edition)) {
+      if (isOnWithheld(note, photographs, edition)
+          || !mayTell.test(note.name())
+          || !note.details().values().stream().allMatch(mayTell)) {
         continue;
       }
       emblems
@@ -80,7 +82,8 @@ public record ToldGround(
     PositionStore places = new PositionStore(archive);
     Map<MarkerId, MarkerPosition> positions = places.best();
     Map<MarkerId, RowPlace> rows = places.rowPlaces();
-    List<Plot> plots = places.plots();
+    List<Plot> plots =
+        places.plots().stream().filter(plot -> mayTell.test(plot.name())).toList();
     List<ToldMarker> markers = new ArrayList<>();
     for (Marker marker : new MarkerStore(archive).markers()) {
       if (edition.why(marker.id()).isEmpty()) {
@@ -108,7 +111,9 @@ public record ToldGround(
         markers,
         plots,
         new QuestionStore(archive)
-            .questions().stream().filter(question -> isTold(question, edition, mayTell)).toList(),
+            .questions().stream()
+                .flatMap(question -> told(question, edition, mayTell).stream())
+                .toList(),
         new SourceStore(archive)
             .sources().stream()
                 .filter(source -> mayTell.test(source.title() + " " + source.note()))
@@ -170,10 +175,21 @@ public record ToldGround(
         note.at());
   }
 
-  private static boolean isTold(Question question, Edition edition, Predicate<String> mayTell) {
+  /** A question about no marker or a told one, with the steps that may be told. */
+  private static Optional<Question> told(
+      Question question, Edition edition, Predicate<String> mayTell) {
     return question.marker().stream().allMatch(marker -> edition.why(marker).isEmpty())
-        && question.steps().stream()
-            .allMatch(step -> mayTell.test(step.words() + " " + step.note()));
+            && mayTell.test(question.text())
+        ? Optional.of(
+            new Question(
+                question.id(),
+                question.number(),
+                question.text(),
+                question.marker(),
+                question.steps().stream()
+                    .filter(step -> mayTell.test(step.words() + " " + step.note()))
+                    .toList()))
+        : Optional.empty();
   }
 
   /** The markers by their ids. */

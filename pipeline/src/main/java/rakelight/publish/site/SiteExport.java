@@ -42,6 +42,8 @@ import rakelight.person.Question;
 import rakelight.person.Statement.Kind;
 import rakelight.publish.Edition;
 import rakelight.publish.ToldFace;
+import rakelight.publish.ToldGround;
+import rakelight.publish.ToldMarker;
 import rakelight.publish.Why;
 import rakelight.search.EntryMaking;
 
@@ -70,6 +72,7 @@ public final class SiteExport {
   private final Map<MarkerId, GroundPlan.Placed> placedAt = new HashMap<>();
   private final Map<MarkerId, String> familyAt = new HashMap<>();
   private final List<Edition.ToldWalk> walks;
+  private final Map<MarkerId, ToldMarker> noted;
   private final List<Question> questions;
   private final Map<MarkerId, String> small = new HashMap<>();
 
@@ -124,7 +127,14 @@ public final class SiteExport {
     plan = edition.plan();
     plan.markers().forEach(placed -> placedAt.put(placed.marker().id(), placed));
     walks = edition.walks();
-    questions = edition.questions();
+    ToldGround around = edition.around();
+    noted = around.byId();
+    questions = around.questions();
+  }
+
+  /** A marker that has a page, beside what its faces say. */
+  private ToldMarker told(Marker marker) {
+    return Objects.requireNonNull(noted.get(marker.id()));
   }
 
   /** A file name that no other marker of the site has, on file systems blind to case too. */
@@ -345,7 +355,7 @@ public final class SiteExport {
       Leaf.Way before,
       Leaf.Way after) {
     List<Leaf.Said> emblems = new ArrayList<>();
-    for (EmblemNote note : edition.emblems(marker)) {
+    for (EmblemNote note : told(marker).emblems()) {
       Optional<GlossaryEmblem> entry = note.entry();
       emblems.add(
           new Leaf.Said(
@@ -361,7 +371,7 @@ public final class SiteExport {
         marker.number(),
         marker.earlierNumbers(),
         shown,
-        edition.description(marker).told(),
+        told(marker).description().told(),
         emblems,
         who.stream().map(person -> somebody(person, "../", "")).toList(),
         ways(marker),
@@ -785,7 +795,7 @@ public final class SiteExport {
     for (List<ToldFace> own : faces.values()) {
       Marker marker = own.get(0).says().marker();
       Set<String> once = new HashSet<>();
-      for (EmblemNote note : edition.emblems(marker)) {
+      for (EmblemNote note : told(marker).emblems()) {
         if (once.add(note.name())) {
           seen.computeIfAbsent(note.name(), n -> new ArrayList<>()).add(onPlan(marker));
         }
@@ -911,25 +921,25 @@ public final class SiteExport {
     List<Entry> entries = new ArrayList<>();
     for (List<ToldFace> own : faces.values()) {
       Marker marker = own.get(0).says().marker();
-      Map<String, List<String>> noted = new LinkedHashMap<>();
-      noted.put("link", ways(marker).stream().map(Leaf.Way::words).toList());
-      noted.put("emblem", edition.emblems(marker).stream().map(EmblemNote::name).toList());
-      noted.put(
+      Map<String, List<String>> beside = new LinkedHashMap<>();
+      beside.put("link", ways(marker).stream().map(Leaf.Way::words).toList());
+      beside.put("emblem", told(marker).emblems().stream().map(EmblemNote::name).toList());
+      beside.put(
           "question",
           questions.stream()
               .filter(question -> question.marker().filter(marker.id()::equals).isPresent())
               .map(Question::text)
               .toList());
       Optional<GroundPlan.Placed> placed = Optional.ofNullable(placedAt.get(marker.id()));
-      noted.put(
+      beside.put(
           "row", placed.stream().flatMap(at -> at.row().stream()).map(RowPlace::row).toList());
-      noted.put("plot", placed.stream().flatMap(at -> at.plots().stream()).toList());
+      beside.put("plot", placed.stream().flatMap(at -> at.plots().stream()).toList());
       entries.add(
           EntryMaking.of(
               marker,
               own.stream().map(ToldFace::says).toList(),
-              edition.description(marker),
-              noted));
+              told(marker).description(),
+              beside));
     }
     return entries;
   }
