@@ -75,13 +75,13 @@ final class MarkerJoining implements Joining {
     List<Marker> inOrder =
         all.stream()
             .filter(marker -> placed.containsKey(marker.id()))
-            .sorted(Comparator.comparing(marker -> placed.get(marker.id())))
+            .sorted(Comparator.comparing(marker -> placed.getOrDefault(marker.id(), 0L)))
             .toList();
     Set<MarkerId> again = new HashSet<>();
     for (Marker later : inOrder) {
       for (Marker earlier : all) {
         boolean before =
-            !placed.containsKey(earlier.id()) || placed.get(earlier.id()) < placed.get(later.id());
+            !placed.containsKey(earlier.id()) || placed.getOrDefault(earlier.id(), 0L) < placed.getOrDefault(later.id(), 0L);
         if (!earlier.id().equals(later.id())
             && before
             && NumberForm.areAlike(earlier.number(), later.number())

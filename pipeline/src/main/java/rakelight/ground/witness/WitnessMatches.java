@@ -390,7 +390,7 @@ public final class WitnessMatches {
                       match,
                       face.id(),
                       face.name(),
-                      SideBySide.of(stone.letters().get(face.id()), list)))
+                      SideBySide.of(stone.letters().getOrDefault(face.id(), ""), list)))
           .min(Comparator.comparingInt(one -> one.letters().differing()))
           .filter(one -> one.letters().sort() != SideBySide.Sort.SAME)
           .ifPresent(differences::add);
