@@ -81,7 +81,7 @@ final class MarkerJoining implements Joining {
     for (Marker later : inOrder) {
       for (Marker earlier : all) {
         boolean before =
-            !placed.containsKey(earlier.id()) || placed.getOrDefault(earlier.id(), 0L) < placed.getOrDefault(later.id(), 0L);
+            placed.getOrDefault(earlier.id(), 0L) < placed.getOrDefault(later.id(), 0L);
         if (!earlier.id().equals(later.id())
             && before
             && NumberForm.areAlike(earlier.number(), later.number())
