@@ -30,6 +30,7 @@ public final class CarvedLineFinder implements LineFinder {
 
   private final String name;
   private final Network network;
+  private final int longSidePx;
 
   /**
    * The finder as trained last: also for slabs seen from above, letters seen from near and words
@@ -40,13 +41,27 @@ public final class CarvedLineFinder implements LineFinder {
   }
 
   private CarvedLineFinder(String name, String weights) {
+    this(name, Network.ofResource("rakelight/finding/" + weights), LONG_SIDE_PX);
+  }
+
+  private CarvedLineFinder(String name, Network network, int longSidePx) {
     this.name = name;
-    this.network = Network.ofResource("rakelight/finding/" + weights);
+    this.network = network;
+    this.longSidePx = longSidePx;
   }
 
   /** The finder as trained first, which follows raised letters round a disc further. */
   public static CarvedLineFinder first() {
     return new CarvedLineFinder("carved-lines-1", "line-finder-1.onnx");
+  }
+
+  /**
+   * The same network seeing pictures in another size. Closing either closes both.
+   *
+   * @param sidePx of the long side; letters taller than about 170 of these pixels are lost
+   */
+  public CarvedLineFinder at(int sidePx) {
+    return new CarvedLineFinder(name + " at " + sidePx, network, sidePx);
   }
 
   @Override
@@ -61,16 +76,14 @@ public final class CarvedLineFinder implements LineFinder {
 
   @Override
   public Found find(GrayImage upright) {
-    ScaledPicture picture = ScaledPicture.of(upright, LONG_SIDE_PX);
+    ScaledPicture picture = ScaledPicture.of(upright, longSidePx);
     LineMaps maps = maps(picture);
     List<LineDecoder.Line> decoded = ofTheFace(LineDecoder.decode(maps));
     FaceAreas areas = new FaceAreas(maps, decoded);
     List<LineDecoder.Line> ofTheFace =
         rings(upright, full(decoded.stream().filter(areas::holds), picture));
-    List<FoundLine> lines = new ArrayList<>();
-    for (LineDecoder.Line line : LineDecoder.inReadingOrder(ofTheFace)) {
-      lines.add(new FoundLine(line.ribbon(), line.heightPx(), Math.min(1, line.score())));
-    }
+    List<FoundLine> lines = inReadingOrder(ofTheFace);
+    List<LineDecoder.Line> faint = ofTheFace(LineDecoder.decode(maps, LineDecoder.Strength.FAINT));
     FacePlane plane = FacePlane.of(upright.widthPx(), upright.heightPx(), lines);
     List<Point> area = areas.face().stream().map(picture::full).toList();
     Polygon face = FaceOutline.of(upright.widthPx(), upright.heightPx(), plane, lines, area);
@@ -81,7 +94,18 @@ public final class CarvedLineFinder implements LineFinder {
         plane.proportion(face.points()),
         lines.stream().map(plane::banded).toList(),
         full(MapAreas.emblems(maps), picture),
-        full(others, picture));
+        full(others, picture),
+        inReadingOrder(full(faint.stream().filter(areas::holds), picture)).stream()
+            .map(plane::banded)
+            .toList());
+  }
+
+  private static List<FoundLine> inReadingOrder(List<LineDecoder.Line> lines) {
+    List<FoundLine> ordered = new ArrayList<>();
+    for (LineDecoder.Line line : LineDecoder.inReadingOrder(lines)) {
+      ordered.add(new FoundLine(line.ribbon(), line.heightPx(), Math.min(1, line.score())));
+    }
+    return ordered;
   }
 
   /** Lines in full-size pixels. */
@@ -99,7 +123,7 @@ public final class CarvedLineFinder implements LineFinder {
     List<LineDecoder.Line> pieces = new ArrayList<>();
     for (int quarters : new int[] {1, 3}) {
       QuarterTurn turn = QuarterTurn.of(upright, quarters);
-      ScaledPicture picture = ScaledPicture.of(turn.turned(upright), LONG_SIDE_PX);
+      ScaledPicture picture = ScaledPicture.of(turn.turned(upright), longSidePx);
       full(LineDecoder.decode(maps(picture)).stream(), picture)
           .forEach(line -> pieces.add(line.moved(turn::back, 1)));
     }

@@ -13,14 +13,18 @@ import rakelight.picture.Polygon;
  *     doesn't look for them
  * @param otherStones outlines of stones that aren't the inscribed one, which is the largest or most
  *     central, the largest first; empty if the finder doesn't tell them apart
+ * @param faint where lines may be, these lines among them: to be believed only by what is read
+ *     there; empty if the finder doesn't look for them
  */
 public record Found(
     Polygon face,
     double proportion,
     List<FoundLine> lines,
     List<Polygon> emblems,
-    List<Polygon> otherStones) {
+    List<Polygon> otherStones,
+    List<FoundLine> faint) {
   public Found {
+    faint = List.copyOf(faint);
     lines = List.copyOf(lines);
     emblems = List.copyOf(emblems);
     otherStones = List.copyOf(otherStones);
@@ -32,6 +36,6 @@ public record Found(
 
   /** What a finder sees that looks for letters only. */
   public Found(Polygon face, double proportion, List<FoundLine> lines) {
-    this(face, proportion, lines, List.of(), List.of());
+    this(face, proportion, lines, List.of(), List.of(), List.of());
   }
 }

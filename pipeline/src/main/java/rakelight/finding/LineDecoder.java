@@ -26,12 +26,8 @@ import rakelight.picture.Polygon;
  * are equal there, with their reasons.
  */
 final class LineDecoder {
-  private static final double SEED = 0.6;
-  private static final double EDGE = 0.35;
   private static final int LEAST_CELLS = 4;
-  private static final double LEAST_SCORE = 0.5;
   private static final double SHORT_CAPITALS = 4;
-  private static final double SHORT_SCORE = 0.65;
   private static final double CORE_MIDDLE_CAPITALS = 0.40;
   private static final double END_REACH_CAPITALS = 0.12;
   private static final double STEP_CAPITALS = 0.5;
@@ -48,6 +44,22 @@ final class LineDecoder {
   private static final double JOIN_TURN = Math.cos(Math.toRadians(20));
 
   private LineDecoder() {}
+
+  /**
+   * How strong a line's core has to be.
+   *
+   * @param seed where a line begins
+   * @param edge as far as it goes on
+   * @param least its mean
+   * @param leastOfShort the mean of a short one
+   */
+  record Strength(double seed, double edge, double least, double leastOfShort) {
+    /** Of lines that are there. */
+    static final Strength SURE = new Strength(0.6, 0.35, 0.5, 0.65);
+
+    /** Of lines that may be there: only what a recogniser reads in them is to be believed. */
+    static final Strength FAINT = new Strength(0.4, 0.25, 0.35, 0.45);
+  }
 
   /**
    * A line in input pixels.
@@ -164,12 +176,17 @@ final class LineDecoder {
 
   /** Lines of the maps in no particular order, those of other stones among them. */
   static List<Line> decode(LineMaps maps) {
+    return decode(maps, Strength.SURE);
+  }
+
+  /** The same of cores so strong. */
+  static List<Line> decode(LineMaps maps, Strength strength) {
     List<Line> lines = new ArrayList<>();
-    for (int[] piece : pieces(maps)) {
+    for (int[] piece : pieces(maps, strength)) {
       if (piece.length < LEAST_CELLS) {
         continue;
       }
-      if (mean(maps, LineMaps.CORE, piece) >= LEAST_SCORE) {
+      if (mean(maps, LineMaps.CORE, piece) >= strength.least()) {
         new Core(maps, piece).line().ifPresent(lines::add);
       }
     }
@@ -177,25 +194,26 @@ final class LineDecoder {
     return joined(lines).stream()
         .filter(
             line ->
-                line.lengthPx() >= SHORT_CAPITALS * line.heightPx() || line.score() >= SHORT_SCORE)
+                line.lengthPx() >= SHORT_CAPITALS * line.heightPx()
+                    || line.score() >= strength.leastOfShort())
         .toList();
   }
 
   /** Cells of each piece of core. */
-  private static List<int[]> pieces(LineMaps maps) {
+  private static List<int[]> pieces(LineMaps maps, Strength strength) {
     int[] label = new int[maps.cells()];
     ArrayDeque<Integer> seeds = new ArrayDeque<>();
     int count = 0;
     for (int cell = 0; cell < maps.cells(); cell++) {
-      if (maps.at(LineMaps.CORE, cell) >= SEED) {
+      if (maps.at(LineMaps.CORE, cell) >= strength.seed()) {
         seeds.add(cell);
         if (label[cell] == 0) {
           label[cell] = ++count;
-          spread(maps, label, new ArrayDeque<>(List.of(cell)), SEED);
+          spread(maps, label, new ArrayDeque<>(List.of(cell)), strength.seed());
         }
       }
     }
-    spread(maps, label, seeds, EDGE);
+    spread(maps, label, seeds, strength.edge());
     int[] size = new int[count + 1];
     for (int l : label) {
       size[l]++;

@@ -51,6 +51,18 @@ public record LineLattice(List<Slot> slots) {
     return slots.stream().filter(slot -> !slot.best().isBlank()).mapToDouble(Slot::p).sum();
   }
 
+  /**
+   * Letters expected to be right less those expected to be wrong: of several readings of one line
+   * cut out differently, the best has most. Guesses add nothing to it, unlike to {@link
+   * #lettersSeen}.
+   */
+  double surplus() {
+    return slots.stream()
+        .filter(slot -> !slot.best().isBlank())
+        .mapToDouble(slot -> 2 * slot.p() - 1)
+        .sum();
+  }
+
   /** The mean probability of the likeliest letters, 0 where there are none. */
   public double sureness() {
     return slots.stream()

@@ -2,10 +2,12 @@ package rakelight.reading;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Stream;
 import rakelight.archive.Sha256;
 import rakelight.finding.CarvedLineFinder;
 import rakelight.finding.Found;
+import rakelight.finding.FoundLine;
 import rakelight.finding.LaidLine;
 import rakelight.finding.LineFinder;
 import rakelight.finding.LineStrip;
@@ -46,7 +48,11 @@ public final class MachineReader implements AutoCloseable {
   private static final double SMALLEST_SURENESS_OF_FEW = 0.6;
 
   private final NativeScope scope = new NativeScope();
+  /** The long side of the picture that the second look sees. */
+  private static final int SECOND_LOOK_PX = 640;
+
   private final List<LineFinder> finders;
+  private final Optional<LineFinder> secondLook;
   private final List<Voice> voices;
   private final Odds odds;
 
@@ -63,11 +69,13 @@ public final class MachineReader implements AutoCloseable {
    * @param voices the first leads when readings are laid against each other
    */
   public MachineReader(LineFinder finder, List<Voice> voices) {
-    this(List.of(finder), voices, Odds.PLAIN);
+    this(List.of(finder), Optional.empty(), voices, Odds.PLAIN);
   }
 
-  private MachineReader(List<LineFinder> finders, List<Voice> voices, Odds odds) {
+  private MachineReader(
+      List<LineFinder> finders, Optional<LineFinder> secondLook, List<Voice> voices, Odds odds) {
     this.finders = List.copyOf(finders);
+    this.secondLook = secondLook; // Shares the first finder's network.
     this.finders.forEach(scope::own);
     this.voices = List.copyOf(voices);
     this.odds = odds;
@@ -84,8 +92,12 @@ public final class MachineReader implements AutoCloseable {
 
   /** The same reader with other odds. */
   public static MachineReader standard(Odds odds) {
+    CarvedLineFinder finder = new CarvedLineFinder();
     return new MachineReader(
-        List.of(new CarvedLineFinder(), CarvedLineFinder.first()), standardVoices(odds), odds);
+        List.of(finder, CarvedLineFinder.first()),
+        Optional.of(finder.at(SECOND_LOOK_PX)),
+        standardVoices(odds),
+        odds);
   }
 
   private static List<Voice> standardVoices(Odds odds) {
@@ -113,8 +125,8 @@ public final class MachineReader implements AutoCloseable {
   /** What a reading depends on besides the picture, for the key of its derivation. */
   public ReaderSettings settings() {
     List<ModelUsed> models = new ArrayList<>();
-    finders.forEach(
-        finder -> models.add(new ModelUsed(finder.name(), new Sha256(finder.digest()))));
+    Stream.concat(finders.stream(), secondLook.stream())
+        .forEach(finder -> models.add(new ModelUsed(finder.name(), new Sha256(finder.digest()))));
     voices.stream()
         .map(Voice::recogniser)
         .forEach(voice -> models.add(new ModelUsed(voice.name(), new Sha256(voice.digest()))));
@@ -130,13 +142,14 @@ public final class MachineReader implements AutoCloseable {
 
   /**
    * Finds and reads all lines of a picture that is upright by what its file says. Where nothing is
-   * found or it is read badly, the other finders look too, and what reads best is kept. Where the
-   * lines run down, up or backwards, or are read badly, the picture is turned and read again, and
+   * found or it is read badly, the other finders look too, and what reads best is kept. Then
+   * second looks are pooled with it ({@link SecondLook}). Where the lines run down, up or backwards, or are read badly, the picture is turned and read again, and
    * what reads best is kept, in pixels of the picture as it was given. A picture without lines is
    * looked at all four ways, which costs three more findings.
    */
   public ReadPicture read(GrayImage upright) {
-    ReadPicture best = readAsItLies(upright, finders.get(0));
+    Found found = finders.get(0).find(upright);
+    ReadPicture best = read(upright, found);
     LineFinder kept = finders.get(0);
     for (LineFinder finder : finders.subList(1, finders.size())) {
       if (best.lines().isEmpty() || !best.readWell()) {
@@ -146,6 +159,9 @@ public final class MachineReader implements AutoCloseable {
           kept = finder;
         }
       }
+    }
+    if (secondLook.isPresent()) {
+      best = lookedAtAgain(upright, best, secondLook.get().find(upright), found.faint());
     }
     for (int quarters : best.turnsToTry()) {
       QuarterTurn turn = QuarterTurn.of(upright, quarters);
@@ -157,19 +173,43 @@ public final class MachineReader implements AutoCloseable {
     return best;
   }
 
+  private ReadPicture lookedAtAgain(
+      GrayImage upright, ReadPicture first, Found second, List<FoundLine> faint) {
+    if (first.lines().isEmpty()) {
+      ReadPicture other = read(upright, second);
+      return other.betterThan(first) ? other : first;
+    }
+    List<List<ReadLine>> others =
+        Stream.of(second.lines(), faint)
+            .map(lines -> believedLines(upright, SecondLook.worthReading(first, lines)))
+            .toList();
+    return SecondLook.pooled(first, others);
+  }
+
   private ReadPicture readAsItLies(GrayImage upright, LineFinder finder) {
-    Found found = finder.find(upright);
-    List<LineLattice> lattices =
-        readLines(upright, found.lines().stream().map(LaidLine::own).toList());
+    return read(upright, finder.find(upright));
+  }
+
+  private ReadPicture read(GrayImage upright, Found found) {
+    return new ReadPicture(
+        found.face(),
+        found.proportion(),
+        believedLines(upright, found.lines()),
+        found.emblems(),
+        found.otherStones());
+  }
+
+  /** Those of the lines that are letters rather than grain, read. */
+  private List<ReadLine> believedLines(GrayImage upright, List<FoundLine> found) {
+    List<LineLattice> lattices = readLines(upright, found.stream().map(LaidLine::own).toList());
     List<ReadLine> lines = new ArrayList<>();
     for (int i = 0; i < lattices.size(); i++) {
       LineLattice lattice = lattices.get(i);
       if (believed(lattice)) {
-        lines.add(new ReadLine(found.lines().get(i), lattice));
+        lines.add(new ReadLine(found.get(i), lattice));
       }
     }
-    return new ReadPicture(
-        found.face(), found.proportion(), lines, found.emblems(), found.otherStones());
+    return lines;
   }
 
   /** Whether this is a line of letters rather than grain. */
@@ -178,7 +218,9 @@ public final class MachineReader implements AutoCloseable {
     return lattice.letters() > 0 && lattice.sureness() >= least;
   }
 
-  /** Reads lines whose places are known; one lattice per line, in the same order. */
+  /**
+   * Reads lines whose places are known; one lattice per line, in the same order.
+   */
   public List<LineLattice> readLines(GrayImage upright, List<LaidLine> lines) {
     return merged(readByVoice(upright, lines));
   }

@@ -6,6 +6,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.function.ToDoubleFunction;
 import rakelight.picture.Polygon;
 import rakelight.reading.Views.Seen;
 import rakelight.reading.Views.View;
@@ -26,6 +27,15 @@ final class Overlaid {
 
   /** The surest view of every line, in reading order; the first view leads. */
   static List<Seen> surest(List<View> views) {
+    return best(views, seen -> seen.line().lattice().lettersSeen());
+  }
+
+  /**
+   * The best view of every line, in reading order; the first view leads.
+   *
+   * @param worth of what is seen of a line; pieces of it on one photograph are added up
+   */
+  static List<Seen> best(List<View> views, ToDoubleFunction<Seen> worth) {
     ReadPicture leading = views.get(0).picture();
     List<Seen> all = new ArrayList<>();
     for (View view : views) {
@@ -40,7 +50,7 @@ final class Overlaid {
     }
     List<List<Seen>> kept = new ArrayList<>();
     for (List<Seen> line : oneLineEach(all)) {
-      List<Seen> best = surestOf(line);
+      List<Seen> best = bestOf(line, worth);
       boolean onLeading =
           line.stream().anyMatch(seen -> seen.original().equals(views.get(0).original()));
       if (onLeading || best.stream().allMatch(seen -> Views.surelyRead(seen.line().lattice()))) {
@@ -80,7 +90,7 @@ final class Overlaid {
     return root;
   }
 
-  private static boolean overlap(Polygon a, Polygon b) {
+  static boolean overlap(Polygon a, Polygon b) {
     double shared = Math.min(a.right(), b.right()) - Math.max(a.left(), b.left());
     double shorter = Math.min(a.right() - a.left(), b.right() - b.left());
     double height = Math.min(a.bottom() - a.top(), b.bottom() - b.top());
@@ -88,7 +98,7 @@ final class Overlaid {
     return shared >= SMALLEST_SHARED_LENGTH * shorter && step < LARGEST_STEP_HEIGHTS * height;
   }
 
-  private static List<Seen> surestOf(List<Seen> line) {
+  private static List<Seen> bestOf(List<Seen> line, ToDoubleFunction<Seen> worth) {
     Map<Object, List<Seen>> byPhotograph = new HashMap<>();
     line.forEach(
         seen -> byPhotograph.computeIfAbsent(seen.original(), p -> new ArrayList<>()).add(seen));
@@ -96,7 +106,7 @@ final class Overlaid {
         .map(seen -> byPhotograph.getOrDefault(seen.original(), List.of()))
         .max(
             Comparator.comparingDouble(
-                pieces -> pieces.stream().mapToDouble(p -> p.line().lattice().lettersSeen()).sum()))
+                pieces -> pieces.stream().mapToDouble(worth).sum()))
         .orElse(line);
   }
 

@@ -32,6 +32,11 @@ public record ReadPicture(
     otherStones = List.copyOf(otherStones);
   }
 
+  /** The same picture with other lines. */
+  ReadPicture withLines(List<ReadLine> others) {
+    return new ReadPicture(face, proportion, others, emblems, otherStones);
+  }
+
   /** The sum of the probabilities of all letters seen: of several views the surest has most. */
   public double lettersSeen() {
     return lines.stream().mapToDouble(line -> line.lattice().lettersSeen()).sum();

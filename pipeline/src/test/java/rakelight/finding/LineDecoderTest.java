@@ -37,6 +37,19 @@ class LineDecoderTest {
   }
 
   @Test
+  void aLineThatRespondsFaintlyIsOnlyALineThatMayBeThere() {
+    Drawing drawing = new Drawing(40, 20).line(5, 24, 10, 11, 16);
+    for (int column = 5; column <= 24; column++) {
+      drawing.core(column, 10, 0.45).core(column, 11, 0.45);
+    }
+
+    assertThat(LineDecoder.decode(drawing.maps())).isEmpty();
+    assertThat(LineDecoder.decode(drawing.maps(), LineDecoder.Strength.FAINT))
+        .singleElement()
+        .satisfies(line -> assertThat(line.lengthPx()).isGreaterThan(80));
+  }
+
+  @Test
   void yearsAroundASpacedDashAreOneLine() {
     // Letters of 24 pixels; the gap of 28 pixels is a little over one height.
     Drawing drawing = new Drawing(60, 20).line(5, 19, 8, 9, 24).line(27, 41, 8, 9, 24);
