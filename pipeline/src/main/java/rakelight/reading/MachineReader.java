@@ -48,6 +48,7 @@ public final class MachineReader implements AutoCloseable {
   private static final double SMALLEST_SURENESS_OF_FEW = 0.6;
 
   private final NativeScope scope = new NativeScope();
+
   /** The long side of the picture that the second look sees. */
   private static final int SECOND_LOOK_PX = 640;
 
@@ -142,10 +143,11 @@ public final class MachineReader implements AutoCloseable {
 
   /**
    * Finds and reads all lines of a picture that is upright by what its file says. Where nothing is
-   * found or it is read badly, the other finders look too, and what reads best is kept. Then
-   * second looks are pooled with it ({@link SecondLook}). Where the lines run down, up or backwards, or are read badly, the picture is turned and read again, and
-   * what reads best is kept, in pixels of the picture as it was given. A picture without lines is
-   * looked at all four ways, which costs three more findings.
+   * found or it is read badly, the other finders look too, and what reads best is kept. Then second
+   * looks are pooled with it ({@link SecondLook}). Where the lines run down, up or backwards, or
+   * are read badly, the picture is turned and read again, and what reads best is kept, in pixels of
+   * the picture as it was given. A picture without lines is looked at all four ways, which costs
+   * three more findings.
    */
   public ReadPicture read(GrayImage upright) {
     Found found = finders.get(0).find(upright);
@@ -218,9 +220,7 @@ public final class MachineReader implements AutoCloseable {
     return lattice.letters() > 0 && lattice.sureness() >= least;
   }
 
-  /**
-   * Reads lines whose places are known; one lattice per line, in the same order.
-   */
+  /** Reads lines whose places are known; one lattice per line, in the same order. */
   public List<LineLattice> readLines(GrayImage upright, List<LaidLine> lines) {
     return merged(readByVoice(upright, lines));
   }

@@ -104,9 +104,7 @@ final class Overlaid {
         seen -> byPhotograph.computeIfAbsent(seen.original(), p -> new ArrayList<>()).add(seen));
     return line.stream()
         .map(seen -> byPhotograph.getOrDefault(seen.original(), List.of()))
-        .max(
-            Comparator.comparingDouble(
-                pieces -> pieces.stream().mapToDouble(worth).sum()))
+        .max(Comparator.comparingDouble(pieces -> pieces.stream().mapToDouble(worth).sum()))
         .orElse(line);
   }
 

@@ -13,13 +13,19 @@ import rakelight.reading.Views.View;
 
 /**
  * Second looks at a picture, pooled with the first: in another size, since letters seen from very
- * near are found only when they are made small, and where lines are faint. Lines that the first look
- * read well aren't read again; of what overlaps, the look is kept that has the largest {@link
+ * near are found only when they are made small, and where lines are faint. Lines that the first
+ * look read well aren't read again; of what overlaps, the look is kept that has the largest {@link
  * LineLattice#surplus}.
  */
 final class SecondLook {
   /** A line whose letters are as sure as this on average needs no second look. */
   private static final double SURE = 0.95;
+
+  /** One found at the same place again needs none if its letters are as sure as this. */
+  private static final double SURE_OF_ALIKE = 0.7;
+
+  /** Lines that share this part of the longer one's length are found at the same place. */
+  private static final double ALIKE = 0.93;
 
   /** Lines that cover this part of another's length leave nothing of it unread. */
   private static final double COVERED = 0.9;
@@ -48,17 +54,23 @@ final class SecondLook {
   private static boolean readWell(ReadPicture first, FoundLine line) {
     Polygon ribbon = line.ribbon().map(first::level);
     double covered = 0;
+    double least = 1;
+    boolean alike = false;
     for (ReadLine known : first.lines()) {
       Polygon other = known.line().ribbon().map(first::level);
       if (Overlaid.overlap(ribbon, other)) {
-        if (known.lattice().sureness() < SURE) {
-          return false;
-        }
-        covered +=
+        double shared =
             Math.min(ribbon.right(), other.right()) - Math.max(ribbon.left(), other.left());
+        covered += shared;
+        least = Math.min(least, known.lattice().sureness());
+        alike |= shared >= ALIKE * Math.max(width(ribbon), width(other));
       }
     }
-    return covered >= COVERED * (ribbon.right() - ribbon.left());
+    return covered >= COVERED * width(ribbon) && least >= (alike ? SURE_OF_ALIKE : SURE);
+  }
+
+  private static double width(Polygon ribbon) {
+    return ribbon.right() - ribbon.left();
   }
 
   /**
