@@ -20,8 +20,7 @@ class SecondLookTest {
   @Test
   void aLineThatWasReadInPartOrNotAtAllIsReadAgain() {
     ReadPicture first = picture(ViewBuilder.light().line("AGED 63", .98, 100, 400, 200));
-    List<FoundLine> second =
-        found(ViewBuilder.light().line("?", .5, 200).line("?", .5, 300));
+    List<FoundLine> second = found(ViewBuilder.light().line("?", .5, 200).line("?", .5, 300));
 
     assertThat(SecondLook.worthReading(first, second)).isEqualTo(second);
   }
