@@ -505,10 +505,10 @@ public final class Edition {
     Set<String> own = folded(words);
     return !namesUntold().test(words)
         && hiddenNames().stream()
-        .noneMatch(
-            name ->
-                name.stream().anyMatch(part -> own.contains(part) && !toldWords.contains(part))
-                    || (name.size() > 1 && own.containsAll(name)));
+            .noneMatch(
+                name ->
+                    name.stream().anyMatch(part -> own.contains(part) && !toldWords.contains(part))
+                        || (name.size() > 1 && own.containsAll(name)));
   }
 
   /** The same words; none where they may not be told. */

@@ -82,8 +82,7 @@ public record ToldGround(
     PositionStore places = new PositionStore(archive);
     Map<MarkerId, MarkerPosition> positions = places.best();
     Map<MarkerId, RowPlace> rows = places.rowPlaces();
-    List<Plot> plots =
-        places.plots().stream().filter(plot -> mayTell.test(plot.name())).toList();
+    List<Plot> plots = places.plots().stream().filter(plot -> mayTell.test(plot.name())).toList();
     List<ToldMarker> markers = new ArrayList<>();
     for (Marker marker : new MarkerStore(archive).markers()) {
       if (edition.why(marker.id()).isEmpty()) {
