@@ -218,7 +218,7 @@ public final class Entrance implements AutoCloseable {
         throw new ArchiveException("Say what the burial ground is called.");
       }
       Path folder =
-          Folders.absolute(Requests.words(form, "new-folder")).resolve(folderName(ground));
+          Folders.absolute(Requests.words(form, "new-folder")).resolve(Folders.named(ground));
       archives.make(folder, ground, Requests.words(form, "datum"), Requests.words(form, "zone"));
       open(folder);
     } catch (ArchiveException e) {
@@ -227,13 +227,6 @@ public final class Entrance implements AutoCloseable {
       return;
     }
     toTheDesk(context, "jobs");
-  }
-
-  /** A folder's name that every system takes, made of the ground's. */
-  static String folderName(String ground) {
-    String name = ground.replaceAll("[\\\\/:*?\"<>|\\p{Cntrl}]+", " ").strip();
-    name = name.replaceAll("\\s+", " ").replaceAll("^\\.+|[. ]+$", "");
-    return name.isEmpty() ? "Archive" : name;
   }
 
   private void openKnown(Context context) {

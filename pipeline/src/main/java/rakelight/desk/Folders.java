@@ -37,6 +37,13 @@ final class Folders {
     }
   }
 
+  /** A folder's name that every system takes, made of the ground's. */
+  static String named(String ground) {
+    String name = ground.replaceAll("[\\\\/:*?\"<>|\\p{Cntrl}]+", " ").strip();
+    name = name.replaceAll("\\s+", " ").replaceAll("^\\.+|[. ]+$", "");
+    return name.isEmpty() ? "Archive" : name;
+  }
+
   static Path home() {
     return Path.of(System.getProperty("user.home", "/")).toAbsolutePath();
   }

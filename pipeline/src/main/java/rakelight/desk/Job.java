@@ -71,7 +71,9 @@ final class Job {
     INDEX,
     CHECK,
     BACKUP,
-    EXPORT
+    EXPORT,
+    SITE,
+    BOOK
   }
 
   private final String id;

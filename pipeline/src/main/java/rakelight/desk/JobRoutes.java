@@ -32,6 +32,10 @@ final class JobRoutes {
   /** One photograph, of whatever camera. A choice. */
   private static final long MOST_SENT_BYTES = 1L << 30;
 
+  /** Options of the command that a form may tick. */
+  private static final List<String> OPEN_FORMATS =
+      List.of("tables", "gedcom", "corpus", "sidecars", "photographs");
+
   private static final Pattern DROP = Pattern.compile("[0-9a-f-]{36}");
 
   private final Archive archive;
@@ -118,18 +122,43 @@ final class JobRoutes {
         Path to = folder(form, "Say where the backup goes.");
         yield run(Job.Kind.BACKUP, "Backup to " + to, List.of("backup", root, to.toString()));
       }
-      case "export" -> {
-        Path to = folder(form, "Say which folder the files go to.");
-        List<String> words = new ArrayList<>(List.of("export", root, "--to", to.toString()));
-        words.addAll(List.of("--as-of", day(form)));
-        for (String option : List.of("photographs", "tables", "gedcom")) {
+      case "site", "book", "export" -> handOn(form, root);
+      default -> throw Refusal.malformed("This form can't be read.");
+    };
+  }
+
+  private Job handOn(Map<String, String> form, String root) {
+    Path folder = folder(form, "Say which folder it goes to.");
+    String day = day(form);
+    String ground = Folders.named(archive.ground().name());
+    return switch (form.getOrDefault("do", "")) {
+      case "site" -> {
+        Path to = folder.resolve("Site of " + ground);
+        List<String> words = new ArrayList<>(List.of("site", root, "--to", to.toString()));
+        words.addAll(List.of("--as-of", day));
+        String mail = Requests.words(form, "mail");
+        if (!mail.isEmpty()) {
+          words.add("--mail=" + mail);
+        }
+        yield run(Job.Kind.SITE, "Web site in " + to, words);
+      }
+      case "book" -> {
+        Path to = folder.resolve("Register of " + ground + ".pdf");
+        yield run(
+            Job.Kind.BOOK,
+            "Book " + to,
+            List.of("book", root, "--as-of", day, "--to", to.toString()));
+      }
+      default -> {
+        List<String> words = new ArrayList<>(List.of("export", root, "--to", folder.toString()));
+        words.addAll(List.of("--as-of", day));
+        for (String option : OPEN_FORMATS) {
           if (form.containsKey(option)) {
             words.add("--" + option);
           }
         }
-        yield run(Job.Kind.EXPORT, "Export to " + to, words);
+        yield run(Job.Kind.EXPORT, "Files in " + folder, words);
       }
-      default -> throw Refusal.malformed("This form can't be read.");
     };
   }
 
