@@ -31,6 +31,22 @@ class GroundPlaneTest {
     assertThat(GroundPlane.metres(lat1, lon1, lat2, lon2)).isCloseTo(metres, within(tolerance));
   }
 
+  /** Reckoned with GeographicLib for WGS 84: metres to a degree north, and a thousandth east. */
+  @ParameterizedTest
+  @CsvSource({
+    "0, 110574.30, 111.31949",
+    "15, 110648.72, 107.55049",
+    "30, 110852.46, 96.48628",
+    "45, 111131.78, 78.84684",
+    "60, 111412.27, 55.80000",
+    "75, 111618.36, 28.90201",
+  })
+  void aDegreeIsAsLongAsItIsAtThatLatitude(double latitude, double north, double east) {
+    assertThat(GroundPlane.metres(latitude - 0.5, 10, latitude + 0.5, 10))
+        .isCloseTo(north, within(0.01));
+    assertThat(GroundPlane.metres(latitude, 10, latitude, 10.001)).isCloseTo(east, within(0.00001));
+  }
+
   /** The same source. */
   @Test
   void theDirectProblemComesOutAsPublished() {

@@ -3,8 +3,11 @@ package rakelight.ground;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.time.Duration;
+import java.time.LocalTime;
 import java.time.ZonedDateTime;
 import net.e175.klaus.solarpositioning.SPA;
+import net.e175.klaus.solarpositioning.SunriseResult;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -62,6 +65,33 @@ class SunPositionTest {
     SunPosition sun = SunPosition.at(ZonedDateTime.parse(time), latitude, longitude, metres);
     assertThat(sun.altitudeDegrees()).isCloseTo(altitude, within(WITHIN_DEGREES));
     assertThat(sun.azimuthDegrees()).isCloseTo(azimuth, within(WITHIN_DEGREES));
+  }
+
+  /**
+   * Rising, highest and setting as the algorithm and an independent ephemeris have them. The sunset
+   * that NREL prints for the example is that of the day before by local time.
+   */
+  @ParameterizedTest(name = "{0} at {1}, {2}")
+  @CsvSource({
+    "2024-06-20T12:00+02:00, 44.0, 8.5, 05:43:03, 13:27:42, 21:12:22",
+    "2024-12-21T12:00+01:00, 44.0, 8.5, 07:57:39, 12:24:17, 16:50:54",
+    "2024-03-20T12:00+01:00, 44.0, 8.5, 06:28:36, 12:33:19, 18:38:48",
+    "2003-10-17T12:30:30-07:00, 39.742476, -105.1786, 06:12:43, 11:46:05, 17:18:51",
+  })
+  void theSunRisesAndSetsWhenTwoProgramsHaveIt(
+      String day, double latitude, double longitude, String rise, String transit, String set) {
+    ZonedDateTime noon = ZonedDateTime.parse(day);
+    SunriseResult.RegularDay sun =
+        (SunriseResult.RegularDay)
+            SPA.calculateSunriseTransitSet(
+                noon, latitude, longitude, noon.getYear() < 2010 ? 67 : 69.2);
+    assertThat(apartSeconds(sun.sunrise(), rise)).isLessThanOrEqualTo(1);
+    assertThat(apartSeconds(sun.transit(), transit)).isLessThanOrEqualTo(1);
+    assertThat(apartSeconds(sun.sunset(), set)).isLessThanOrEqualTo(1);
+  }
+
+  private static long apartSeconds(ZonedDateTime time, String said) {
+    return Math.abs(Duration.between(LocalTime.parse(said), time.toLocalTime()).toSeconds());
   }
 
   /** Of those positions, for upright faces to the four winds: cos i = cos(alt) cos(Az - F). */

@@ -7,6 +7,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.OptionalInt;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import rakelight.archive.ArchiveException;
 import rakelight.marker.Description;
 import rakelight.marker.DescriptionWords;
@@ -63,6 +65,30 @@ class MakingTest {
             List.of(),
             1864);
     assertThat(confederate.from()).isGreaterThanOrEqualTo(1906);
+  }
+
+  /**
+   * Sizes in inches: letter of the Secretary of War, 25 June 1873; change of 1903 (from memory, and
+   * a newspaper of 1914); General type of 26 April 1922; flat stones of 1936 and 1940 (from
+   * memory). None can be older, whatever death it bears.
+   */
+  @ParameterizedTest(name = "{0} x {1} in")
+  @CsvSource({
+    "10, 4, 1873", "6, 6, 1873", "12, 4, 1903", "13, 4, 1922", "24, 4, 1936", "24, 0.75, 1940"
+  })
+  void aGovernmentStoneIsNoOlderThanItsSize(double widthIn, double thicknessIn, int from) {
+    Making.Made made =
+        made(
+            List.of(),
+            Map.of(
+                "kind", "government-furnished headstone",
+                "width", String.valueOf(widthIn * 2.54),
+                "thickness", String.valueOf(thicknessIn * 2.54)),
+            List.of(),
+            1863);
+    assertThat(made.from()).isGreaterThanOrEqualTo(from);
+    assertThat(made.evidence()).extracting(Making.Evidence::words).anyMatch(w -> w.contains("not before " + from));
+    assertThat(made.ofItsTime().orElseThrow()).isLessThan(0.05);
   }
 
   /** Zinc was cast from 1874 to 1914, whatever it says. */
