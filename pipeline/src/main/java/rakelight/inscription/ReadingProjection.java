@@ -132,23 +132,13 @@ final class ReadingProjection implements Projection {
       proposal = draft.proposal();
     } else {
       ReadingDecisions.Drafted change = decision.payload(ReadingDecisions.Drafted.class);
-      // It goes on from the draft it rests on; without one it begins anew. What goes on from a
-      // draft that another laptop's took the place of can't be told any more.
-      if (decision.restsOn().size() > 1) {
-        Optional<String> before =
-            handle
-                .createQuery(
-                    "SELECT lines FROM reading_draft WHERE face_id = :face AND reader = :reader"
-                        + " AND decision_id IN (<before>)")
-                .bind("face", face)
-                .bind("reader", decision.reader())
-                .bindList("before", decision.restsOn().stream().map(Object::toString).toList())
-                .mapTo(String.class)
-                .findOne();
-        if (before.isEmpty()) {
-          return;
+      boolean first = decision.version() > 2 && decision.restsOn().size() == 1;
+      if (!first) {
+        Optional<String> before = before(handle, decision);
+        if (before.isEmpty() && decision.version() > 2) {
+          return; // Another laptop's draft took the place of the one it goes on from.
         }
-        lines.addAll(List.of(Json.read(before.get(), Draft.Line[].class)));
+        before.ifPresent(all -> lines.addAll(List.of(Json.read(all, Draft.Line[].class))));
       }
       lines.subList(change.from(), change.from() + change.removed()).clear();
       lines.addAll(change.from(), change.lines());
@@ -162,5 +152,19 @@ final class ReadingProjection implements Projection {
         Json.text(lines),
         proposal.map(ProposalId::toString).orElse(null),
         decision.id().toString());
+  }
+
+  /** The draft that a change goes on from: what it rests on; in version 2 whatever was there. */
+  private static Optional<String> before(Handle handle, Decision decision) {
+    return handle
+        .createQuery(
+            "SELECT lines FROM reading_draft WHERE face_id = :face AND reader = :reader"
+                + " AND (:old OR decision_id IN (<before>))")
+        .bind("face", decision.subject().toString())
+        .bind("reader", decision.reader())
+        .bind("old", decision.version() == 2)
+        .bindList("before", decision.restsOn().stream().map(Object::toString).toList())
+        .mapTo(String.class)
+        .findOne();
   }
 }
