@@ -5,10 +5,10 @@ import java.io.OutputStream;
 import java.util.List;
 import java.util.Optional;
 import rakelight.marker.Caution;
-import rakelight.publish.paper.Leaf;
 import rakelight.publish.paper.Paper;
 import rakelight.publish.paper.Paper.Cut;
 import rakelight.publish.paper.Paper.Part;
+import rakelight.publish.paper.PrintedPage;
 
 /**
  * Prints sheets to take to the stone: the face with its lines numbered, what the machine takes them
@@ -75,7 +75,7 @@ public final class Sheet {
     }
 
     void draw() throws IOException {
-      Leaf page = page();
+      PrintedPage page = page();
       float y = heightMm - MARGIN_MM - 20;
       y = picture(page, y);
       float fitting = (y - MARGIN_MM - 0.1f) / Math.max(1, side.lines().size());
@@ -96,8 +96,8 @@ public final class Sheet {
       }
     }
 
-    private Leaf page() throws IOException {
-      Leaf page = paper.leaf();
+    private PrintedPage page() throws IOException {
+      PrintedPage page = paper.leaf();
       widthMm = page.wideMm();
       heightMm = page.highMm();
       paper.begin(Part.HEADING);
@@ -111,7 +111,7 @@ public final class Sheet {
     }
 
     /** The face and, beside it, by whom and in what light it was read; where the lines begin. */
-    private float picture(Leaf content, float topMm) throws IOException {
+    private float picture(PrintedPage content, float topMm) throws IOException {
       float besideMm = MARGIN_MM;
       float bottomMm = topMm;
       if (side.picture().isPresent()) {
@@ -149,7 +149,8 @@ public final class Sheet {
       return Math.min(bottomMm, y) - 12;
     }
 
-    private void line(Leaf content, int number, List<ShownFace.Sign> line, float yMm, float high)
+    private void line(
+        PrintedPage content, int number, List<ShownFace.Sign> line, float yMm, float high)
         throws IOException {
       paper.begin(Part.PARAGRAPH);
       text(content, 10, String.valueOf(number), MARGIN_MM, yMm);
@@ -181,11 +182,12 @@ public final class Sheet {
       return paper.width(Cut.PLAIN, LETTER_POINTS, text);
     }
 
-    private static void rule(Leaf content, float fromMm, float yMm, float toMm) throws IOException {
+    private static void rule(PrintedPage content, float fromMm, float yMm, float toMm)
+        throws IOException {
       content.rule(fromMm, yMm, toMm, 0.4f);
     }
 
-    private static void text(Leaf content, float size, String text, float xMm, float yMm)
+    private static void text(PrintedPage content, float size, String text, float xMm, float yMm)
         throws IOException {
       content.text(Cut.PLAIN, size, text, xMm, yMm);
     }

@@ -49,7 +49,7 @@ public final class FieldCards {
     }
   }
 
-  private static void draw(Paper paper, Leaf card, CardLabel label) throws IOException {
+  private static void draw(Paper paper, PrintedPage card, CardLabel label) throws IOException {
     float widest = PAGE_WIDTH_MM - 2 * MARGIN_MM;
     paper.begin(Part.HEADING);
     centred(paper, card, Cut.BOLD, label.markerNumber(), 44, widest, PAGE_HEIGHT_MM - 50);
@@ -63,14 +63,14 @@ public final class FieldCards {
 
   /** Text as large as fits, its letters at most so many millimetres high. */
   private static void centred(
-      Paper paper, Leaf card, Cut cut, String text, float highMm, float widestMm, float yMm)
+      Paper paper, PrintedPage card, Cut cut, String text, float highMm, float widestMm, float yMm)
       throws IOException {
     float wideMm = paper.width(cut, 1, text);
     float size = Math.min(highMm * Paper.POINTS / 0.72f, widestMm / Math.max(wideMm, 0.03f));
     card.text(cut, size, text, PAGE_WIDTH_MM / 2 - wideMm * size / 2, yMm);
   }
 
-  private static void code(Leaf card, String text, float xMm, float yMm) throws IOException {
+  private static void code(PrintedPage card, String text, float xMm, float yMm) throws IOException {
     BitMatrix matrix;
     try {
       matrix =
@@ -101,7 +101,7 @@ public final class FieldCards {
     }
   }
 
-  private static void scaleBar(Leaf card, float xMm, float yMm) throws IOException {
+  private static void scaleBar(PrintedPage card, float xMm, float yMm) throws IOException {
     for (int cm = 0; cm < BAR_CM; cm += 2) {
       card.filled(xMm + 10 * cm, yMm, 10, 6, 0);
     }
@@ -116,7 +116,7 @@ public final class FieldCards {
         yMm + 8);
   }
 
-  private static void patches(Leaf card, float xMm, float yMm) throws IOException {
+  private static void patches(PrintedPage card, float xMm, float yMm) throws IOException {
     float widthMm = (PAGE_WIDTH_MM - 2 * MARGIN_MM) / REFLECTANCES.size();
     for (int i = 0; i < REFLECTANCES.size(); i++) {
       card.filled(

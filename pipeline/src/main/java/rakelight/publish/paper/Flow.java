@@ -21,7 +21,7 @@ public final class Flow {
   private final Paper paper;
   private final String head;
   private final IntFunction<String> numbers;
-  private Leaf leaf;
+  private PrintedPage leaf;
   private float y;
   private int pages;
   private int columns = 1;

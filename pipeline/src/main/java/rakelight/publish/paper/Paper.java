@@ -107,7 +107,7 @@ public final class Paper implements AutoCloseable {
   private final PDDocumentOutline outline = new PDDocumentOutline();
   private final List<PDOutlineItem> open = new ArrayList<>();
   private final PDPageLabels labels = new PDPageLabels(document);
-  private final List<Leaf> leaves = new ArrayList<>();
+  private final List<PrintedPage> leaves = new ArrayList<>();
   private Optional<Begun> begun = Optional.empty();
   private boolean labelled;
 
@@ -145,20 +145,20 @@ public final class Paper implements AutoCloseable {
   // Pages
 
   /** Another page of A4. */
-  public Leaf leaf() throws IOException {
+  public PrintedPage leaf() throws IOException {
     return leaf(PDRectangle.A4);
   }
 
   /** Another page of this size. */
-  Leaf leaf(float wideMm, float highMm) throws IOException {
+  PrintedPage leaf(float wideMm, float highMm) throws IOException {
     return leaf(new PDRectangle(wideMm * POINTS, highMm * POINTS));
   }
 
-  private Leaf leaf(PDRectangle size) throws IOException {
+  private PrintedPage leaf(PDRectangle size) throws IOException {
     PDPage page = new PDPage(size);
     document.addPage(page);
     page.setStructParents(leaves.size());
-    Leaf leaf = new Leaf(this, document, page);
+    PrintedPage leaf = new PrintedPage(this, document, page);
     leaves.add(leaf);
     return leaf;
   }
@@ -196,7 +196,7 @@ public final class Paper implements AutoCloseable {
    *
    * @param level 0 for a section, 1 for what lies within the last of them
    */
-  public void bookmark(String words, int level, Leaf leaf, float yMm) {
+  public void bookmark(String words, int level, PrintedPage leaf, float yMm) {
     PDPageXYZDestination place = new PDPageXYZDestination();
     place.setPage(leaf.page());
     place.setLeft(0);
@@ -259,7 +259,7 @@ public final class Paper implements AutoCloseable {
    *
    * @return its number on the page
    */
-  int piece(Leaf leaf, Begun of) {
+  int piece(PrintedPage leaf, Begun of) {
     PDParentTreeValue own =
         parents.computeIfAbsent(
             leaf.page().getStructParents(), page -> new PDParentTreeValue(new COSArray()));
@@ -369,7 +369,7 @@ public final class Paper implements AutoCloseable {
 
   /** Writes the document; nothing can be drawn any more. */
   public void save(OutputStream out) throws IOException {
-    for (Leaf leaf : leaves) {
+    for (PrintedPage leaf : leaves) {
       leaf.close();
     }
     PDNumberTreeNode numbers = new PDNumberTreeNode(PDParentTreeValue.class);

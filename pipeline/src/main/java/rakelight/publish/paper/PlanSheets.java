@@ -143,8 +143,8 @@ public final class PlanSheets {
   }
 
   /** The whole ground, then the sheets; the first of these pages. */
-  Leaf draw() throws IOException {
-    Leaf first = whole();
+  PrintedPage draw() throws IOException {
+    PrintedPage first = whole();
     for (Map.Entry<Integer, Integer> sheet : sheets.entrySet()) {
       sheet(sheet.getKey(), sheet.getValue());
     }
@@ -162,12 +162,12 @@ public final class PlanSheets {
     }
   }
 
-  private Leaf whole() throws IOException {
+  private PrintedPage whole() throws IOException {
     double wideMetres = columns * metres(MAP_WIDE);
     double highMetres = rows * metres(MAP_HIGH);
     double size = Math.min(MAP_WIDE / wideMetres, (MAP_HIGH - 20) / highMetres);
     View view = new View(west, north - highMetres, size);
-    Leaf leaf = page("The whole ground with where each sheet lies");
+    PrintedPage leaf = page("The whole ground with where each sheet lies");
     PDPageContentStream page = leaf.shapes();
     text(leaf, 18, "Plan of " + plan.ground(), MARGIN, HIGH - 20);
     text(
@@ -216,7 +216,7 @@ public final class PlanSheets {
     double size = 1000.0 / scale;
     View view =
         new View(west + column * metres(MAP_WIDE), north - (row + 1) * metres(MAP_HIGH), size);
-    Leaf leaf = page("Sheet " + number + " of the plan, 1:" + scale);
+    PrintedPage leaf = page("Sheet " + number + " of the plan, 1:" + scale);
     PDPageContentStream page = leaf.shapes();
     text(leaf, 14, plan.ground() + ", sheet " + number + " of " + sheets.size(), MARGIN, HIGH - 17);
     text(leaf, 9, "1:" + scale + neighbours(column, row), MARGIN, HIGH - 24);
@@ -251,7 +251,7 @@ public final class PlanSheets {
     return words.isEmpty() ? "" : "; " + String.join(", ", words);
   }
 
-  private void lines(Leaf leaf, View view) throws IOException {
+  private void lines(PrintedPage leaf, View view) throws IOException {
     PDPageContentStream page = leaf.shapes();
     page.setStrokingColor(0.6f);
     page.setLineWidth(0.4f);
@@ -302,7 +302,7 @@ public final class PlanSheets {
     }
   }
 
-  private void marker(Leaf leaf, Placed placed, float x, float y) throws IOException {
+  private void marker(PrintedPage leaf, Placed placed, float x, float y) throws IOException {
     PDPageContentStream page = leaf.shapes();
     page.setNonStrokingColor(0f);
     switch (placed.kind()) {
@@ -347,7 +347,7 @@ public final class PlanSheets {
     plan.markers().forEach(p -> sheetOf.put(p.marker().id(), sheets.getOrDefault(place(p), 0)));
     float columnWide = MAP_WIDE / INDEX_COLUMNS;
     int perColumn = (int) ((HIGH - HEAD - 14) / INDEX_LINE);
-    Leaf leaf = page("");
+    PrintedPage leaf = page("");
     text(leaf, 14, "Names, with marker and sheet", MARGIN, HIGH - 20);
     int at = 0;
     for (GroundPlan.Named named : plan.names()) {
@@ -374,8 +374,8 @@ public final class PlanSheets {
   /**
    * @param figure what the page shows, for those who don't see it; empty for text
    */
-  private Leaf page(String figure) throws IOException {
-    Leaf leaf = paper.leaf();
+  private PrintedPage page(String figure) throws IOException {
+    PrintedPage leaf = paper.leaf();
     paper.outside(
         () -> {
           text(leaf, 8, Caution.LOOK_ONLY, MARGIN, 8);
@@ -392,7 +392,7 @@ public final class PlanSheets {
   }
 
   /** North and a bar of round metres. */
-  private void foot(Leaf leaf, double millimetresAMetre) throws IOException {
+  private void foot(PrintedPage leaf, double millimetresAMetre) throws IOException {
     PDPageContentStream page = leaf.shapes();
     double bar = BARS_METRES[0];
     for (double each : BARS_METRES) {
@@ -430,7 +430,7 @@ public final class PlanSheets {
     return paper.width(Cut.PLAIN, size, text);
   }
 
-  private static void text(Leaf leaf, float size, String text, float x, float y)
+  private static void text(PrintedPage leaf, float size, String text, float x, float y)
       throws IOException {
     leaf.text(Cut.PLAIN, size, text, x, y);
   }

@@ -132,7 +132,7 @@ public final class RegisterBook {
   private void write() throws IOException {
     paper.number(true);
     title();
-    Leaf listed = paper.leaf();
+    PrintedPage listed = paper.leaf();
     Flow front = new Flow(paper, head(), page -> Paper.roman(page + 2));
     section(front, "How to read it");
     howToRead(front);
@@ -163,7 +163,7 @@ public final class RegisterBook {
   // The front
 
   private void title() throws IOException {
-    Leaf leaf = paper.leaf();
+    PrintedPage leaf = paper.leaf();
     paper.bookmark("Title", 0, leaf, leaf.highMm());
     float x = 30;
     float y = leaf.highMm() - 90;
@@ -206,7 +206,7 @@ public final class RegisterBook {
   }
 
   /** Written last, when all pages are known. */
-  private void listed(Leaf leaf) throws IOException {
+  private void listed(PrintedPage leaf) throws IOException {
     paper.bookmark("Contents", 0, leaf, leaf.highMm());
     paper.begin(Part.SECTION);
     leaf.text(Cut.BOLD, SECTION, "Contents", 30, leaf.highMm() - 40);
