@@ -13,6 +13,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.IntStream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.condition.DisabledOnOs;
 import org.junit.jupiter.api.condition.OS;
@@ -66,6 +67,7 @@ class ConclusionsTest {
   }
 
   @Test
+  @Tag("long")
   void processesThatKeepAtOnceLoseNothing() throws Exception {
     Process other = anotherProcess();
     try (Conclusions conclusions = new Conclusions(folder)) {

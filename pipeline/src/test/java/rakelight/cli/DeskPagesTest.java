@@ -34,6 +34,7 @@ import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.ArchiveException;
@@ -499,6 +500,7 @@ class DeskPagesTest {
   }
 
   @Test
+  @Tag("long")
   void aKilledDeskLosesNothingThatWasDecided() throws Exception {
     desk.close();
     small.archive().close();
@@ -806,7 +808,7 @@ class DeskPagesTest {
       int number = 0;
       for (Map.Entry<String, String> one : wanted.entrySet()) {
         page.navigate(one.getKey());
-        page.waitForLoadState(LoadState.NETWORKIDLE);
+        page.waitForLoadState(LoadState.LOAD);
         Path pdf = SCREENSHOTS.resolve("printed-" + ++number + ".pdf");
         page.pdf(new Page.PdfOptions().setPath(pdf).setFormat("A4"));
         try (PDDocument document = Loader.loadPDF(pdf.toFile())) {
@@ -842,7 +844,7 @@ class DeskPagesTest {
   }
 
   private void accessible(Page page, String name, int width, ColorScheme scheme) {
-    page.waitForLoadState(LoadState.NETWORKIDLE);
+    page.waitForLoadState(LoadState.LOAD);
     VisitedDesk.picture(
         page, name + "-" + width + "-" + scheme.name().toLowerCase(java.util.Locale.ROOT));
     Browser.isAccessible(page, name + " " + width + " " + scheme);

@@ -111,11 +111,8 @@ class PeoplePagesTest {
         ADA,
         List.of(
             new String[] {"people-persons", "/persons"},
-            new String[] {"people-pairs", "/pairs"},
             new String[] {"people-sought", "/sought"},
             new String[] {"people-statements", "/statements"},
-            new String[] {"people-dates", "/dates"},
-            new String[] {"people-questions", "/questions"},
             new String[] {"people-sources", "/sources"}));
   }
 

@@ -26,6 +26,7 @@ import java.util.stream.Stream;
 import javax.imageio.ImageIO;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Archive;
@@ -38,6 +39,7 @@ import rakelight.marker.MarkerStore;
  * process of its own, which as root gives up the right to write everywhere; where it can't, the
  * test says so and is left out.
  */
+@Tag("long")
 class ReadOnlyArchiveTest {
   private static final String NEXT = "=== ";
 

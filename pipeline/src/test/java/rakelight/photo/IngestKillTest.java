@@ -18,6 +18,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Stream;
 import javax.imageio.ImageIO;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Archive;
@@ -31,6 +32,7 @@ import rakelight.samples.Samples;
  * Kills ingests without warning and looks at what they leave. {@code -Drakelight.kills=20} kills so
  * often.
  */
+@Tag("long")
 class IngestKillTest {
   private static final int PHOTOGRAPHS = 250;
   private static final int KILLS_EACH = 4;

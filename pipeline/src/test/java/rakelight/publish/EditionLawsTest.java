@@ -103,7 +103,7 @@ class EditionLawsTest {
   private int nextName;
   private int nextYear;
 
-  @Property(tries = 40, shrinking = ShrinkingMode.OFF)
+  @Property(tries = 25, shrinking = ShrinkingMode.OFF)
   void nothingWithheldIsInAnyFileAndWhatIsToldIs(@ForAll Random random) throws IOException {
     Path folder = Files.createTempDirectory("edition-laws");
     try (SmallGround ground = new SmallGround(folder)) {
@@ -238,7 +238,9 @@ class EditionLawsTest {
         ground
             .exported()
             .toUpperCase(Locale.ROOT)
-            .replaceAll("20[0-9]{2}-[0-9]{2}-[0-9]{2}T[^\",]*", "");
+            .replaceAll("20[0-9]{2}-[0-9]{2}-[0-9]{2}T[^\",]*", "")
+            // And so have the sources of the words by which markers are described.
+            .replaceAll("(?s)<CLASSDECL>.*?</CLASSDECL>", "");
     for (String name : yearsOf.keySet()) {
       if (withheld.contains(name)) {
         Set<String> letters = new HashSet<>(yearsOf.get(name));

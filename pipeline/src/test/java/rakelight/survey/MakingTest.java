@@ -74,7 +74,12 @@ class MakingTest {
    */
   @ParameterizedTest(name = "{0} x {1} in")
   @CsvSource({
-    "10, 4, 1873", "6, 6, 1873", "12, 4, 1903", "13, 4, 1922", "24, 4, 1936", "24, 0.75, 1940"
+    "10, 4, 1873",
+    "6, 6, 1873",
+    "12, 4, 1903",
+    "13, 4, 1922",
+    "24, 4, 1936",
+    "24, 0.75, 1940"
   })
   void aGovernmentStoneIsNoOlderThanItsSize(double widthIn, double thicknessIn, int from) {
     Making.Made made =
@@ -87,7 +92,9 @@ class MakingTest {
             List.of(),
             1863);
     assertThat(made.from()).isGreaterThanOrEqualTo(from);
-    assertThat(made.evidence()).extracting(Making.Evidence::words).anyMatch(w -> w.contains("not before " + from));
+    assertThat(made.evidence())
+        .extracting(Making.Evidence::words)
+        .anyMatch(w -> w.contains("not before " + from));
     assertThat(made.ofItsTime().orElseThrow()).isLessThan(0.05);
   }
 
