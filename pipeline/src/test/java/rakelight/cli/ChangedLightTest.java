@@ -6,12 +6,14 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.samples.StoneSet;
 import rakelight.samples.Weathering;
 
 /** A raking set whose lights are noted, or noted otherwise, after it has been read. */
+@Tag("long")
 class ChangedLightTest {
   private static final long SEED = 27;
   private static final List<String> FILES =

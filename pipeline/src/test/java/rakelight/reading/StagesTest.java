@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.BadInputException;
@@ -70,6 +71,7 @@ class StagesTest {
   }
 
   @Test
+  @Tag("long")
   void theSameInputsGiveTheSameBytesInAnyOrder() throws Exception {
     new StoneSet(1, 4, 420, List.of(Weathering.LIGHT), "usual", LIGHTS).writeTo(folder);
     List<byte[]> shots = new ArrayList<>();
