@@ -43,6 +43,8 @@ final class NativeNames {
           new ProcessBuilder("/bin/sh", "-c", script(Files.readAllBytes(COMMAND_LINE)));
       again.environment().put("LC_ALL", "C.UTF-8");
       again.environment().put(ONCE, "1");
+      // Left there by the launcher of the application, which would take the command for Java's own.
+      again.environment().remove("_JPACKAGE_LAUNCHER");
       Process process = again.inheritIO().start();
       Runtime.getRuntime().addShutdownHook(new Thread(process::destroy));
       return OptionalInt.of(process.waitFor());

@@ -11,7 +11,6 @@ import java.time.Instant;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import java.util.regex.Matcher;
@@ -151,7 +150,9 @@ final class Job {
     ProcessBuilder builder =
         new ProcessBuilder(Stream.concat(program.stream(), words.stream()).toList());
     builder.redirectErrorStream(true);
-    builder.environment().putAll(Map.of("RAKELIGHT_PROGRESS_OFTEN", "yes"));
+    builder.environment().put("RAKELIGHT_PROGRESS_OFTEN", "yes");
+    // Left there by the launcher of the application, which would take the command for Java's own.
+    builder.environment().remove("_JPACKAGE_LAUNCHER");
     Process running = builder.start();
     running.getOutputStream().close();
     process = running;
