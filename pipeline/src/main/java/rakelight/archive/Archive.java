@@ -86,6 +86,17 @@ public final class Archive implements AutoCloseable {
    */
   public static Archive open(Path root, List<Projection> projections) {
     Path file = root.resolve(Ledger.FILE);
+    requireArchive(root);
+    if (!Files.isWritable(root) || !Files.isWritable(file)) {
+      return openToLook(root, projections);
+    }
+    Archive archive = new Archive(root, Ledger.open(file), projections, Optional.empty());
+    archive.journal.completeChain();
+    archive.describeItself();
+    return archive;
+  }
+
+  private static void requireArchive(Path root) {
     if (Bag.isAt(root)) {
       throw new ArchiveException(
           root
@@ -96,13 +107,6 @@ public final class Archive implements AutoCloseable {
       throw new ArchiveException(
           root + ": not an archive, it has no " + Ledger.FILE + ". Make one with `init`.");
     }
-    if (!Files.isWritable(root) || !Files.isWritable(file)) {
-      return openToLook(root, projections);
-    }
-    Archive archive = new Archive(root, Ledger.open(file), projections, Optional.empty());
-    archive.journal.completeChain();
-    archive.describeItself();
-    return archive;
   }
 
   /**
@@ -111,6 +115,7 @@ public final class Archive implements AutoCloseable {
    * @throws ArchiveException if there is none, or it is damaged or newer than this program
    */
   public static Archive openToLook(Path root, List<Projection> projections) {
+    requireArchive(root);
     Scratch scratch = Scratch.with(root.resolve(Ledger.FILE));
     try {
       Ledger ledger = Ledger.open(scratch.folder().resolve(Ledger.FILE));

@@ -36,6 +36,9 @@ class ArchiveTest {
     assertThatThrownBy(() -> Archive.open(folder, List.of()))
         .isInstanceOf(ArchiveException.class)
         .hasMessageContaining("not an archive");
+    assertThatThrownBy(() -> Archive.openToLook(folder, List.of()))
+        .isInstanceOf(ArchiveException.class)
+        .hasMessageContaining("not an archive");
     assertThat(folder).isEmptyDirectory();
   }
 
