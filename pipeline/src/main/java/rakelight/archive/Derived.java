@@ -19,6 +19,7 @@ import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -202,15 +203,31 @@ public final class Derived {
 
   /** The digests that were written down for files of one stem, by name; none in older archives. */
   private static Map<String, String> sums(Path shard, String stem) {
-    Map<String, String> sums = new TreeMap<>();
-    text(shard.resolve(stem + "." + SUMS))
-        .ifPresent(
-            text ->
-                text.lines()
-                    .map(line -> line.split("  ", 2))
-                    .filter(parts -> parts.length == 2)
-                    .forEach(parts -> sums.put(parts[1], parts[0])));
+    return text(shard.resolve(stem + "." + SUMS)).map(Derived::sums).orElse(Map.of());
+  }
+
+  /** By name, in the order written; lines that aren't a digest and a name are left out. */
+  private static Map<String, String> sums(String text) {
+    Map<String, String> sums = new LinkedHashMap<>();
+    text.lines()
+        .map(line -> line.split("  ", 2))
+        .filter(parts -> parts.length == 2)
+        .forEach(parts -> sums.put(parts[1], parts[0]));
     return sums;
+  }
+
+  /**
+   * Whether a list of digests is whole: every line of it read, all of one stem, its result among
+   * them. A line that had lost its gap would otherwise take its file out of the check unseen.
+   */
+  private static boolean isList(String text, String stem) {
+    Map<String, String> sums = sums(text);
+    StringBuilder again = new StringBuilder();
+    sums.forEach((name, digest) -> again.append(digest).append("  ").append(name).append('\n'));
+    return again.toString().equals(text)
+        && sums.containsKey(stem + "." + Derivation.RESULT)
+        && sums.keySet().stream()
+            .allMatch(name -> name.startsWith(stem + ".") && NamedFiles.isName(name));
   }
 
   /** The files that aren't as they were written: missing, or other bytes. */
@@ -218,14 +235,12 @@ public final class Derived {
     List<Path> changed = new ArrayList<>();
     for (Path file : lying.files()) {
       if (file.toString().endsWith("." + SUMS)) {
-        Map<String, String> sums = sums(shard(lying.stage(), lying.name()), lying.name());
-        String result = lying.name() + "." + Derivation.RESULT;
-        if (!sums.containsKey(result)
-            || !sums.keySet().stream().allMatch(name -> name.startsWith(lying.name() + "."))) {
+        String list = text(file).orElse("");
+        if (!isList(list, lying.name())) {
           changed.add(file);
           continue;
         }
-        for (Map.Entry<String, String> sum : sums.entrySet()) {
+        for (Map.Entry<String, String> sum : sums(list).entrySet()) {
           Path of = file.resolveSibling(sum.getKey());
           if (!Files.exists(of) || !Sha256.of(of).hex().equals(sum.getValue())) {
             changed.add(of);

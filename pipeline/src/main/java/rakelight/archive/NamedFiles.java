@@ -35,8 +35,12 @@ public record NamedFiles(SortedMap<String, byte[]> files) {
     return Optional.ofNullable(files.get(name));
   }
 
+  static boolean isName(String name) {
+    return NAME.matcher(name).matches();
+  }
+
   static void requireName(String name) {
-    if (!NAME.matcher(name).matches()) {
+    if (!isName(name)) {
       throw new IllegalArgumentException("not the name of a derived file: " + name);
     }
   }

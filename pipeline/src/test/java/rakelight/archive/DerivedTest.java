@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.ZoneId;
@@ -133,6 +134,41 @@ class DerivedTest {
   void numbersHaveTheirShortestDigitsOnEveryJavaVersion() {
     // 2.0E-3 is what Java 17 writes by itself, and 0.002 what Java 19 does (JDK-4511638).
     assertThat(Json.canonical(List.of(2e-3, 1.0, 1e23, 3))).isEqualTo("[0.002,1.0,1.0E23,3]");
+  }
+
+  @Test
+  void noByteOfAListOfDigestsChangesUnseen() throws Exception {
+    DerivationKey counted = derived.make(new Counts(), toCount());
+    DerivationKey drawn =
+        derived.make(new Draws(), new ToDraw(counted, List.of("a.txt", "b.txt")));
+    Path list = derived.path(Draws.KIND, drawn, "sha256");
+    byte[] whole = Files.readAllBytes(list);
+    assertThat(named(Draws.KIND)).isEmpty();
+
+    for (int at = 0; at < whole.length; at++) {
+      // A lower-case figure made a capital, a gap or line's end made another, and any other byte.
+      for (int change : new int[] {0x20, 0x29, 0x07, 0x80}) {
+        byte[] bytes = whole.clone();
+        bytes[at] ^= (byte) change;
+        Files.write(list, bytes);
+        assertThat(named(Draws.KIND)).as("byte " + at + " changed by " + change).isNotEmpty();
+      }
+    }
+  }
+
+  private List<Path> named(StageKind<?, ?> kind) {
+    List<Path> named = new ArrayList<>();
+    derived.eachLying(
+        lying -> {
+          if (lying.stage().equals(kind.name())) {
+            try {
+              named.addAll(derived.changed(lying));
+            } catch (IOException e) {
+              throw new UncheckedIOException(e);
+            }
+          }
+        });
+    return named;
   }
 
   @Test
