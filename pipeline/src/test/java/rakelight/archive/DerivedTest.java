@@ -139,8 +139,7 @@ class DerivedTest {
   @Test
   void noByteOfAListOfDigestsChangesUnseen() throws Exception {
     DerivationKey counted = derived.make(new Counts(), toCount());
-    DerivationKey drawn =
-        derived.make(new Draws(), new ToDraw(counted, List.of("a.txt", "b.txt")));
+    DerivationKey drawn = derived.make(new Draws(), new ToDraw(counted, List.of("a.txt", "b.txt")));
     Path list = derived.path(Draws.KIND, drawn, "sha256");
     byte[] whole = Files.readAllBytes(list);
     assertThat(named(Draws.KIND)).isEmpty();
