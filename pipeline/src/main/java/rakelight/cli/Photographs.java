@@ -19,10 +19,12 @@ import rakelight.archive.PhotographId;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
 import rakelight.photo.Face;
+import rakelight.photo.Frame;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.photo.RefusedFile;
 import rakelight.photo.SetAside;
+import rakelight.photo.Showing;
 
 @Command(
     name = "photographs",
@@ -58,11 +60,14 @@ final class Photographs extends ArchiveCommand {
     store.faces().forEach(face -> faces.put(face.id(), face));
     Optional<MarkerId> wanted =
         ofMarker.map(number -> new MarkerStore(archive).named(number)).map(Marker::id);
-    List<Photograph> all = store.photographs();
+    List<Showing> all = store.showings();
     Set<PhotographId> copied =
-        all.stream().flatMap(copy -> copy.copyOf().stream()).collect(Collectors.toSet());
-    for (Photograph photograph : all) {
-      Optional<Face> face = photograph.face().map(faces::get);
+        all.stream()
+            .flatMap(copy -> copy.photograph().copyOf().stream())
+            .collect(Collectors.toSet());
+    for (Showing showing : all) {
+      Photograph photograph = showing.photograph();
+      Optional<Face> face = showing.face().map(faces::get);
       Optional<String> marker = face.map(Face::marker).map(markers::get).map(Marker::number);
       boolean isAskedFor =
           wanted.filter(id -> !face.map(Face::marker).equals(Optional.of(id))).isEmpty()
@@ -72,9 +77,12 @@ final class Photographs extends ArchiveCommand {
         continue;
       }
       if (json) {
-        JsonLines.print(out, object(photograph, marker, face, zone));
+        ObjectNode object = object(photograph, marker, face, zone);
+        showing.frame().ifPresent(frame -> object.set("frame", Json.tree(frame)));
+        JsonLines.print(out, object);
       } else {
-        out.println(line(photograph, marker, face, zone));
+        String where = showing.frame().map(Frame::inWords).map(words -> "  at " + words).orElse("");
+        out.println(line(photograph, marker, face, zone) + where);
       }
     }
     boolean everything = wanted.isEmpty() && !unplaced && !undated;

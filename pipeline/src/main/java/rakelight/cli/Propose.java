@@ -69,6 +69,11 @@ final class Propose implements Callable<Integer> {
             + " up to date"
             + (report.refused().isEmpty() ? "" : "; " + report.refused().size() + " not read")
             + ".");
+    if (report.beside() > 0) {
+      out.println(
+          Counted.of(report.beside(), "inscribed stone")
+              + " beside others: `beside` lists them, for somebody to say which they are.");
+    }
     return report.refused().isEmpty() ? 0 : 1;
   }
 }

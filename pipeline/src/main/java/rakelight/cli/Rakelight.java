@@ -34,6 +34,7 @@ public final class Rakelight implements Runnable {
           Assign.class,
           CalibrateCommand.class,
           BackupCommand.class,
+          BesideCommand.class,
           BookCommand.class,
           Cards.class,
           CheckCommand.class,

@@ -38,7 +38,7 @@ public record Act(
         .filter(
             one ->
                 one.matches(
-                    "/(persons|pairs|sought|statements|questions|sources|walk|alike|plan|links|families|markers)"
+                    "/(beside|persons|pairs|sought|statements|questions|sources|walk|alike|plan|links|families|markers)"
                         + "(/[A-Za-z0-9.\\-]+)*"));
   }
 }

@@ -93,6 +93,7 @@ public final class Desk implements AutoCloseable {
     new SoughtRoutes(archive, requests, pages, concluding).addTo(server);
     new TakeBackRoute(archive, requests).addTo(server);
     new SortingRoutes(archive, requests, pages, comparing).addTo(server);
+    new BesideRoutes(archive, requests, pages).addTo(server);
     new ReadersRoutes(archive, requests, pages, digesting).addTo(server);
     new GuideRoutes(archive, requests, pages, concluding, stones, sunlight).addTo(server);
     new ListRoutes(archive, requests, pages, clock).addTo(server);

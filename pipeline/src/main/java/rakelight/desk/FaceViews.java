@@ -31,7 +31,7 @@ final class FaceViews {
         words(state),
         standing(work),
         action(work),
-        photographs.stream().map(FaceViews::picture).toList(),
+        photographs.stream().map(photograph -> picture(work, photograph)).toList(),
         lines(work, leading(work, photographs)));
   }
 
@@ -108,7 +108,13 @@ final class FaceViews {
     };
   }
 
-  private static ShownFace.Picture picture(Photograph photograph) {
+  private static ShownFace.Picture picture(Work work, Photograph photograph) {
+    boolean isPart = !photograph.face().equals(Optional.of(work.face().id()));
+    boolean hasOthers =
+        work.proposal().stream()
+            .flatMap(proposal -> proposal.views().stream())
+            .filter(view -> view.photograph().equals(photograph.id()))
+            .anyMatch(view -> !view.otherStones().isEmpty());
     String caption =
         Stream.of(
                 photograph.taken().map(taken -> taken.local().toLocalDate().toString()),
@@ -122,7 +128,9 @@ final class FaceViews {
         photograph.id().toString(),
         "/images/photographs/" + photograph.id(),
         photograph.originalName(),
-        caption);
+        caption,
+        isPart,
+        isPart || hasOthers);
   }
 
   private static String light(rakelight.photo.Light light) {

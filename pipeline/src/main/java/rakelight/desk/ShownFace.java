@@ -22,8 +22,16 @@ public record ShownFace(
    * A photograph of it.
    *
    * @param caption when it was taken, by whom, under what rights, and what is missing of it
+   * @param isPart whether it shows the face beside another that it is of
+   * @param hasOthers whether it shows other stones
    */
-  public record Picture(String id, String url, String name, String caption) {}
+  public record Picture(
+      String id, String url, String name, String caption, boolean isPart, boolean hasOthers) {}
+
+  /** The photographs that are of this face as a whole. */
+  public List<Picture> own() {
+    return pictures.stream().filter(picture -> !picture.isPart()).toList();
+  }
 
   /**
    * One sign.

@@ -23,6 +23,7 @@ final class TakeBackRoute {
           "carving.",
           "lettering.",
           "link.",
+          "photograph.also-shows",
           "family.",
           "position.");
 

@@ -38,6 +38,9 @@ final class PhotoDecisions {
   /** Subject: the photograph. It is on no face and waits for none. */
   static final String SET_ASIDE = "photograph.set-aside";
 
+  /** Subject: the photograph. A stone on it is a face of its own, or to be passed over. */
+  static final String ALSO_SHOWS = "photograph.also-shows";
+
   /** Subject: the photograph. It shows a field card. */
   static final String SHOWS_CARD = "photograph.shows-card";
 
@@ -107,6 +110,8 @@ final class PhotoDecisions {
       batch = batch == null ? Optional.empty() : batch; // Unknown to earlier programs.
     }
   }
+
+  record AlsoShows(Optional<FaceId> face, Frame frame) {}
 
   record TakenOff(Optional<UUID> batch) {}
 

@@ -72,19 +72,17 @@ final class PhotoJoining implements Joining {
           MarkerId marker = decision.payload(PhotoDecisions.FaceMoved.class).marker();
           onto.put(marker.value(), "marker " + markers.ownNumberOf(marker));
         }
-        case PhotoDecisions.ASSIGNED -> {
-          FaceId face = decision.payload(PhotoDecisions.Assigned.class).face();
-          photos
-              .face(face)
-              .ifPresent(
-                  there ->
-                      onto.put(
-                          face.value(),
-                          "face "
-                              + there.name()
-                              + " of marker "
-                              + markers.ownNumberOf(there.marker())));
-        }
+        case PhotoDecisions.ASSIGNED, PhotoDecisions.ALSO_SHOWS ->
+            shownFace(decision)
+                .flatMap(photos::face)
+                .ifPresent(
+                    there ->
+                        onto.put(
+                            there.id().value(),
+                            "face "
+                                + there.name()
+                                + " of marker "
+                                + markers.ownNumberOf(there.marker())));
         default -> {}
       }
     }
@@ -179,7 +177,9 @@ final class PhotoJoining implements Joining {
     DecisionId madeGone = joined.journal().bySubject(two.gone().value()).get(0).id();
     for (Decision decision : ofGone) {
       boolean keeps =
-          decision.kind().equals("photograph.withheld") || Withdrawals.isWithdrawal(decision);
+          decision.kind().equals("photograph.withheld")
+              || decision.kind().equals(PhotoDecisions.ALSO_SHOWS)
+              || Withdrawals.isWithdrawal(decision);
       if (decision.kind().equals(PhotoDecisions.INGESTED)
           || (!keeps && saidOfKept.contains(slot(decision.kind())))) {
         continue;
@@ -197,6 +197,16 @@ final class PhotoJoining implements Joining {
     }
   }
 
+  /** The face that a photograph, or a stone on it, was said to show. */
+  private static Optional<FaceId> shownFace(Decision decision) {
+    return switch (decision.kind()) {
+      case PhotoDecisions.ASSIGNED ->
+          Optional.of(decision.payload(PhotoDecisions.Assigned.class).face());
+      case PhotoDecisions.ALSO_SHOWS -> decision.payload(PhotoDecisions.AlsoShows.class).face();
+      default -> Optional.empty();
+    };
+  }
+
   private static String slot(String kind) {
     return PLACING.contains(kind) ? PhotoDecisions.ASSIGNED : kind;
   }
@@ -212,9 +222,7 @@ final class PhotoJoining implements Joining {
                 meeting.sides().get(1).standing().stream())
             .toList()) {
       touched.add(new FaceId(decision.subject()));
-      if (decision.kind().equals(PhotoDecisions.ASSIGNED)) {
-        touched.add(decision.payload(PhotoDecisions.Assigned.class).face());
-      }
+      shownFace(decision).ifPresent(touched::add);
     }
     Map<MarkerId, Set<String>> taken = new HashMap<>();
     List<Face> inOrder =

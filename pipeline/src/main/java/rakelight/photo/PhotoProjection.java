@@ -27,6 +27,7 @@ final class PhotoProjection implements Projection {
         PhotoDecisions.ASSIGNED,
         PhotoDecisions.TAKEN_OFF,
         PhotoDecisions.SET_ASIDE,
+        PhotoDecisions.ALSO_SHOWS,
         PhotoDecisions.CLOCK,
         PhotoDecisions.SHOWS_CARD,
         PhotoDecisions.COPY_OF,
@@ -42,6 +43,7 @@ final class PhotoProjection implements Projection {
         "photograph",
         "photograph_double",
         "photograph_other_path",
+        "photograph_part",
         "refusal",
         "camera_clock");
   }
@@ -72,6 +74,7 @@ final class PhotoProjection implements Projection {
     String id = subject.toString();
     handle.execute("DELETE FROM face WHERE id = ?", id);
     handle.execute("DELETE FROM photograph_other_path WHERE photograph_id = ?", id);
+    handle.execute("DELETE FROM photograph_part WHERE photograph_id = ?", id);
     handle.execute("DELETE FROM photograph WHERE id = ?", id);
     handle.execute("DELETE FROM photograph_double WHERE id = ?", id);
     handle.execute("DELETE FROM refusal WHERE id = ?", id);
@@ -133,6 +136,10 @@ final class PhotoProjection implements Projection {
             assigned.light().map(Light::azimuthDegrees),
             assigned.light().flatMap(Light::elevationDegrees),
             id);
+        handle.execute(
+            "DELETE FROM photograph_part WHERE photograph_id = ? AND face_id = ?",
+            id,
+            assigned.face().toString());
       }
       case PhotoDecisions.TAKEN_OFF ->
           handle.execute("UPDATE photograph SET face_id = NULL, set_aside = NULL WHERE id = ?", id);
@@ -141,6 +148,7 @@ final class PhotoProjection implements Projection {
               "UPDATE photograph SET face_id = NULL, set_aside = ? WHERE id = ?",
               decision.payload(PhotoDecisions.PutAside.class).as().label(),
               id);
+      case PhotoDecisions.ALSO_SHOWS -> part(handle, decision);
       case PhotoDecisions.CLOCK -> {
         ClockCorrection clock = decision.payload(ClockCorrection.class);
         handle.execute(
@@ -199,6 +207,35 @@ final class PhotoProjection implements Projection {
       }
       default -> throw new IllegalArgumentException("not told of " + decision.kind());
     }
+  }
+
+  /** What was said of the same stone before, or of the same face, is said anew. */
+  private static void part(Handle handle, Decision decision) {
+    PhotoDecisions.AlsoShows part = decision.payload(PhotoDecisions.AlsoShows.class);
+    String id = decision.subject().toString();
+    Frame frame = part.frame();
+    handle.execute(
+        "DELETE FROM photograph_part WHERE photograph_id = ? AND (face_id = ? OR (? BETWEEN left_px"
+            + " AND left_px + width_px AND ? BETWEEN top_px AND top_px + height_px AND left_px +"
+            + " width_px / 2 BETWEEN ? AND ? AND top_px + height_px / 2 BETWEEN ? AND ?))",
+        id,
+        part.face().map(Object::toString),
+        frame.middleX(),
+        frame.middleY(),
+        frame.left(),
+        frame.left() + frame.widthPx(),
+        frame.top(),
+        frame.top() + frame.heightPx());
+    handle.execute(
+        "INSERT INTO photograph_part (photograph_id, face_id, left_px, top_px, width_px, height_px,"
+            + " counter) SELECT id, ?, ?, ?, ?, ?, ? FROM photograph WHERE id = ?",
+        part.face().map(Object::toString),
+        frame.left(),
+        frame.top(),
+        frame.widthPx(),
+        frame.heightPx(),
+        decision.counter(),
+        id);
   }
 
   private static void ingested(Handle handle, Decision decision) {

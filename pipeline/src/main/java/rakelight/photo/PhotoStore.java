@@ -12,6 +12,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.result.RowView;
 import rakelight.archive.Archive;
@@ -37,6 +38,13 @@ import rakelight.marker.NaturalOrder;
  */
 public final class PhotoStore {
   private static final Comparator<String> NATURAL = new NaturalOrder();
+
+  private static final String ROWS =
+      "SELECT *, EXISTS (SELECT 1 FROM photograph_part WHERE photograph_id = photograph.id AND"
+          + " face_id IS NOT NULL) AS in_parts FROM photograph ";
+
+  /** Left about a stone on each side, so many times its larger side; set by judgement. */
+  private static final double ROOM_ABOUT_STONES = 0.03;
 
   private final Archive archive;
   private final MarkerStore markers;
@@ -86,9 +94,123 @@ public final class PhotoStore {
         path);
   }
 
-  /** The photographs that show a face. */
+  /** The photographs that show a face, those among them that show it beside others. */
   public List<Photograph> ofFace(FaceId face) {
+    return photographs(
+        "WHERE face_id = ? OR id IN (SELECT photograph_id FROM photograph_part WHERE face_id = ?)"
+            + " ORDER BY original_path, id",
+        face.toString(),
+        face.toString());
+  }
+
+  /** The photographs that are on a face as a whole. */
+  public List<Photograph> onFace(FaceId face) {
     return photographs("WHERE face_id = ? ORDER BY original_path, id", face.toString());
+  }
+
+  /** What was said of single stones on photographs of several, in the order it was said. */
+  public List<PhotoPart> parts() {
+    return parts("");
+  }
+
+  private List<PhotoPart> parts(String where, Object... values) {
+    return archive
+        .ledger()
+        .read(
+            handle ->
+                handle
+                    .select("SELECT * FROM photograph_part " + where + " ORDER BY counter", values)
+                    .map(
+                        (row, context) ->
+                            new PhotoPart(
+                                PhotographId.of(row.getString("photograph_id")),
+                                Optional.ofNullable(row.getString("face_id")).map(FaceId::of),
+                                new Frame(
+                                    row.getInt("left_px"),
+                                    row.getInt("top_px"),
+                                    row.getInt("width_px"),
+                                    row.getInt("height_px"))))
+                    .list());
+  }
+
+  /** Every face on a photograph: the one it is on as a whole, and those that stones on it are. */
+  public List<FaceId> facesOn(Photograph photograph) {
+    return Stream.concat(
+            photograph.face().stream(),
+            photograph.inParts()
+                ? parts(photograph.id()).stream().flatMap(part -> part.face().stream())
+                : Stream.empty())
+        .toList();
+  }
+
+  /** The same of one photograph. */
+  public List<PhotoPart> parts(PhotographId photograph) {
+    return parts("WHERE photograph_id = ?", photograph.toString());
+  }
+
+  /**
+   * Every face that a photograph shows: of the whole one and of stones among several on it; a
+   * photograph on no face by itself.
+   */
+  public List<Showing> showings() {
+    Map<PhotographId, List<PhotoPart>> parts =
+        parts().stream()
+            .filter(part -> part.face().isPresent())
+            .collect(Collectors.groupingBy(PhotoPart::photograph));
+    List<Showing> showings = new ArrayList<>();
+    for (Photograph photograph : photographs()) {
+      List<PhotoPart> others = parts.getOrDefault(photograph.id(), List.of());
+      showings.add(Showing.whole(photograph, others.stream().map(PhotoPart::frame).toList()));
+      others.forEach(part -> showings.add(Showing.part(photograph, part.face(), part.frame())));
+    }
+    return showings;
+  }
+
+  /** A part of a photograph about a place on it, which has some room around it. */
+  public static Frame frameAbout(
+      Photograph photograph, double left, double top, double right, double bottom) {
+    return Frame.about(left, top, right, bottom, ROOM_ABOUT_STONES, photograph);
+  }
+
+  /**
+   * Says which face a stone among several on a photograph is. What was said of the same stone
+   * before, or of the same face on this photograph, is said anew. The photograph itself stays on
+   * the face it is on.
+   *
+   * @throws ArchiveException if the photograph as a whole is on that face
+   */
+  public void alsoShows(Photograph photograph, FaceId face, Frame frame, String reader) {
+    archive
+        .ledger()
+        .write(
+            handle -> {
+              if (photograph.face().equals(Optional.of(face))) {
+                throw new ArchiveException(
+                    photograph.originalName()
+                        + ": the photograph as a whole is on that face. Take it off first"
+                        + " (`assign --off`), or name another face.");
+              }
+              return decide(
+                  photograph.id(),
+                  PhotoDecisions.ALSO_SHOWS,
+                  new PhotoDecisions.AlsoShows(Optional.of(face), frame),
+                  reader,
+                  madeBy(face));
+            });
+  }
+
+  /** Whether a decision says which face a stone among several on a photograph is. */
+  public static boolean saysWhichStone(Decision decision) {
+    return decision.kind().equals(PhotoDecisions.ALSO_SHOWS);
+  }
+
+  /** Says that a stone on a photograph is to be passed over, and isn't asked after again. */
+  public void passOver(Photograph photograph, Frame frame, String reader) {
+    decide(
+        photograph.id(),
+        PhotoDecisions.ALSO_SHOWS,
+        new PhotoDecisions.AlsoShows(Optional.empty(), frame),
+        reader);
   }
 
   /** Whether any of these photographs, of those that are here, isn't on the face. */
@@ -101,7 +223,9 @@ public final class PhotoStore {
                     handle
                             .createQuery(
                                 "SELECT count(*) FROM photograph WHERE id IN (<ids>) AND"
-                                    + " face_id IS NOT :face")
+                                    + " face_id IS NOT :face AND NOT EXISTS (SELECT 1 FROM"
+                                    + " photograph_part WHERE photograph_id = photograph.id AND"
+                                    + " face_id = :face)")
                             .bindList("ids", photographs.stream().map(Object::toString).toList())
                             .bind("face", face.toString())
                             .mapTo(Integer.class)
@@ -514,7 +638,7 @@ public final class PhotoStore {
         .read(
             handle ->
                 handle
-                    .createQuery("SELECT * FROM photograph ORDER BY taken_local, original_path")
+                    .createQuery(ROWS + "ORDER BY taken_local, original_path")
                     .map(row -> photograph(row, List.of()))
                     .filter(
                         photograph ->
@@ -532,7 +656,7 @@ public final class PhotoStore {
         .read(
             handle ->
                 handle
-                    .select("SELECT * FROM photograph WHERE id = ?", id.toString())
+                    .select(ROWS + "WHERE id = ?", id.toString())
                     .map(row -> photograph(row, List.of()))
                     .findOne())
         .flatMap(Photograph::taken);
@@ -605,10 +729,7 @@ public final class PhotoStore {
         .read(
             handle -> {
               List<ClockCorrection> clocks = clocks(handle);
-              return handle
-                  .select("SELECT * FROM photograph " + rest, values)
-                  .map(row -> photograph(row, clocks))
-                  .list();
+              return handle.select(ROWS + rest, values).map(row -> photograph(row, clocks)).list();
             });
   }
 
@@ -699,7 +820,8 @@ public final class PhotoStore {
             text(row, "offered_rights"),
             text(row, "offered_note")),
         text(row, "copy_of").map(PhotographId::of),
-        text(row, "set_aside").map(SetAside::ofLabel));
+        text(row, "set_aside").map(SetAside::ofLabel),
+        required(row, "in_parts", Boolean.class));
   }
 
   private static Optional<String> text(RowView row, String column) {

@@ -26,6 +26,7 @@ import rakelight.archive.Sha256;
  * @param copyOf the original, such as the HEIC that a JPEG was made from, that it is a copy of
  * @param card the field card it shows, if it shows one
  * @param setAside why it waits for no face, if somebody said so
+ * @param inParts whether stones among several on it are faces of their own
  */
 public record Photograph(
     PhotographId id,
@@ -56,16 +57,20 @@ public record Photograph(
     Optional<String> damage,
     Offered offered,
     Optional<PhotographId> copyOf,
-    Optional<SetAside> setAside) {
+    Optional<SetAside> setAside,
+    boolean inParts) {
 
   /** The camera that took it. */
   public CameraBody takenBy() {
     return CameraBody.of(camera, cameraSerial, originalPath);
   }
 
-  /** Whether it still is to be put on a face: it is on none, shows no card, isn't set aside. */
+  /**
+   * Whether it still is to be put on a face: neither it nor a stone on it is on one, it shows no
+   * card, isn't set aside.
+   */
   public boolean isWaiting() {
-    return face.isEmpty() && card.isEmpty() && setAside.isEmpty();
+    return face.isEmpty() && !inParts && card.isEmpty() && setAside.isEmpty();
   }
 
   /** Where its picture is. */

@@ -49,6 +49,30 @@ public final class GrayImage {
     return pixels[y * widthPx + x] & 0xff;
   }
 
+  /**
+   * A part of it.
+   *
+   * @throws IllegalArgumentException if that isn't on the picture as a whole
+   */
+  public GrayImage part(int left, int top, int width, int height) {
+    if (left < 0 || top < 0 || left + width > widthPx || top + height > heightPx) {
+      throw new IllegalArgumentException(
+          "A picture of "
+              + widthPx
+              + " x "
+              + heightPx
+              + " has no part so large at "
+              + left
+              + ","
+              + top);
+    }
+    byte[] part = new byte[Math.multiplyExact(width, height)];
+    for (int y = 0; y < height; y++) {
+      System.arraycopy(pixels, (top + y) * widthPx + left, part, y * width, width);
+    }
+    return new GrayImage(width, height, part);
+  }
+
   /** Copies an 8-bit one-channel picture out of OpenCV; borrows it. */
   public static GrayImage of(Mat mat) {
     if (mat.type() != CvType.CV_8UC1) {

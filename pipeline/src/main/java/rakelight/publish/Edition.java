@@ -225,11 +225,12 @@ public final class Edition {
 
   private List<Why> why(Photograph photograph) {
     Set<Why> why = new LinkedHashSet<>(withheld.of(photograph.id()));
-    photograph.face().ifPresent(face -> why.addAll(reasons(face, reason -> true)));
-    if (photograph.face().isEmpty()) {
+    List<FaceId> faces = photographs.facesOn(photograph);
+    faces.forEach(face -> why.addAll(reasons(face, reason -> true)));
+    if (faces.isEmpty()) {
       why.add(new Why.NotRead());
     }
-    if (photograph.face().filter(face -> !withheld.signs(face).isEmpty()).isPresent()) {
+    if (faces.stream().anyMatch(face -> !withheld.signs(face).isEmpty())) {
       why.add(new Why.ShowsWithheld());
     }
     return List.copyOf(why);

@@ -15,13 +15,16 @@ import rakelight.archive.DerivationInput;
 import rakelight.archive.DerivationKey;
 import rakelight.archive.Derived;
 import rakelight.archive.FaceId;
+import rakelight.archive.Json;
 import rakelight.archive.StageKind;
 import rakelight.marker.MarkerStore;
 import rakelight.photo.CardLook;
 import rakelight.photo.Face;
+import rakelight.photo.Frame;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.photo.PictureSource;
+import rakelight.photo.Showing;
 import rakelight.picture.SmallerPicture;
 import rakelight.relief.CompareSeasons;
 import rakelight.relief.FindCarving;
@@ -47,6 +50,7 @@ public final class DerivedCheck {
   private final ProposalStore proposals;
   private final Proposer proposer;
   private final StageInputs inputs;
+  private final ReaderSettings settings;
 
   private final List<Finding> findings = new ArrayList<>();
   private final List<Derived.Lying> unneeded = new ArrayList<>();
@@ -54,8 +58,24 @@ public final class DerivedCheck {
   /** Names needed, by stage. */
   private final Map<String, Set<String>> needed = new HashMap<>();
 
-  /** Photographs by the digest of their original, of which no reading is there that is wanted. */
-  private final Map<String, Photograph> unread = new HashMap<>();
+  /** What a reading is of: an original, by its digest, or a part of it. */
+  private record ReadOf(String original, Optional<Frame> frame) {
+    ReadOf(Showing showing) {
+      this(showing.photograph().sha256().hex(), showing.frame());
+    }
+
+    /** The same of an earlier version of the stage. */
+    ReadOf(DerivationInput input) {
+      this(
+          input.input().path("picture").path("original").asText(),
+          Optional.of(input.input().path("frame"))
+              .filter(JsonNode::isObject)
+              .map(frame -> Json.read(frame.toString(), Frame.class)));
+    }
+  }
+
+  /** Of which no reading is there that is wanted. */
+  private final Set<ReadOf> unread = new HashSet<>();
 
   private final Set<PictureSource> sources = new HashSet<>();
   private final Set<CardLook.Input> cards = new HashSet<>();
@@ -70,6 +90,7 @@ public final class DerivedCheck {
     this.proposals = new ProposalStore(archive);
     this.proposer = new Proposer(archive, reader);
     this.inputs = new StageInputs(photos, proposals);
+    this.settings = reader.settings();
   }
 
   /** How a derivation stands to what is asked for. */
@@ -94,27 +115,28 @@ public final class DerivedCheck {
 
   /** Compares. */
   public List<Finding> run() {
-    List<Photograph> readable = Proposer.readable(photos);
+    List<Showing> readable = Proposer.readable(photos);
     for (Photograph photograph : photos.photographs()) {
       sources.add(photograph.source());
       cards.add(new CardLook.Input(photograph.sha256(), photograph.preview()));
     }
-    for (Photograph photograph : readable) {
-      DerivationKey key = proposer.readingKey(photograph);
+    for (Showing showing : readable) {
+      DerivationKey key = proposer.readingKey(showing);
       need(ReadPhotograph.KIND, key);
       if (!archive.derived().has(ReadPhotograph.KIND, key)) {
-        unread.put(photograph.sha256().hex(), photograph);
+        unread.add(new ReadOf(showing));
       }
     }
     Proposer.subjects(readable).forEach(this::subject);
     proposals.allKept().forEach(this::needPictures);
-    Set<String> readBefore = new HashSet<>();
+    Set<ReadOf> readBefore = new HashSet<>();
     archive.derived().eachLying(lying -> judge(lying, readBefore));
-    for (Photograph photograph : readable) {
-      String original = photograph.sha256().hex();
-      if (unread.containsKey(original)) {
-        State state = readBefore.contains(original) ? State.OUT_OF_DATE : State.MISSING;
-        findings.add(new Finding(state, ReadPhotograph.KIND.name(), photograph.originalPath(), 0));
+    for (Showing showing : readable) {
+      ReadOf of = new ReadOf(showing);
+      if (unread.contains(of)) {
+        State state = readBefore.contains(of) ? State.OUT_OF_DATE : State.MISSING;
+        String path = showing.photograph().originalPath();
+        findings.add(new Finding(state, ReadPhotograph.KIND.name(), path, 0));
       }
     }
     return List.copyOf(findings);
@@ -132,11 +154,12 @@ public final class DerivedCheck {
     return unneeded.size();
   }
 
-  private void subject(UUID subject, List<Photograph> photographs) {
-    Optional<FaceId> face = photographs.get(0).face();
+  private void subject(UUID subject, List<Showing> showings) {
+    Optional<FaceId> face = showings.get(0).face();
+    Photograph first = showings.get(0).photograph();
     needed.computeIfAbsent(ProposalStore.NEWEST, stage -> new HashSet<>()).add(subject.toString());
-    List<Photograph> read =
-        photographs.stream().filter(p -> !unread.containsKey(p.sha256().hex())).toList();
+    List<Showing> read =
+        showings.stream().filter(showing -> !unread.contains(new ReadOf(showing))).toList();
     Optional<DerivationKey> wanted =
         read.isEmpty()
             ? Optional.empty()
@@ -149,7 +172,7 @@ public final class DerivedCheck {
     wanted.ifPresent(key -> need(MergeFace.KIND, key));
     newest.ifPresent(key -> need(MergeFace.KIND, key));
     Optional<Proposal> shown =
-        face.isPresent() ? proposals.latest(face.get()) : proposals.latest(photographs.get(0).id());
+        face.isPresent() ? proposals.latest(face.get()) : proposals.latest(first.id());
     shown.ifPresent(this::needPictures);
     if (newest.isEmpty() || !newest.equals(wanted)) {
       State state = newest.isEmpty() ? State.MISSING : State.OUT_OF_DATE;
@@ -157,9 +180,7 @@ public final class DerivedCheck {
           new Finding(
               state,
               MergeFace.KIND.name(),
-              face.flatMap(photos::face)
-                  .map(this::inWords)
-                  .orElse(photographs.get(0).originalPath()),
+              face.flatMap(photos::face).map(this::inWords).orElse(first.originalPath()),
               0));
     }
   }
@@ -188,18 +209,18 @@ public final class DerivedCheck {
     needed.computeIfAbsent(kind.name(), stage -> new HashSet<>()).add(key.hex());
   }
 
-  private void judge(Derived.Lying lying, Set<String> readBefore) {
+  private void judge(Derived.Lying lying, Set<ReadOf> readBefore) {
     if (needed.getOrDefault(lying.stage(), Set.of()).contains(lying.name())
         || lying.input().filter(this::stillAsked).isPresent()) {
       return;
     }
-    Optional<String> original =
+    Optional<ReadOf> of =
         lying
             .input()
             .filter(input -> input.stage().equals(ReadPhotograph.KIND.name()))
-            .map(DerivedCheck::original);
-    if (original.filter(unread::containsKey).isPresent()) {
-      readBefore.add(original.get());
+            .map(ReadOf::new);
+    if (of.filter(unread::contains).isPresent()) {
+      readBefore.add(of.get());
       return;
     }
     unneeded.add(lying);
@@ -210,6 +231,13 @@ public final class DerivedCheck {
   private boolean stillAsked(DerivationInput input) {
     if (input.isOf(SmallerPicture.KIND)) {
       return sources.contains(input.as(SmallerPicture.KIND).picture());
+    }
+    if (input.isOf(ReadPhotograph.KIND)) {
+      // Of a stone beside the one that the photograph is of.
+      ReadPhotograph.Input read = input.as(ReadPhotograph.KIND);
+      return read.frame().isPresent()
+          && read.reader().equals(settings)
+          && sources.contains(read.picture());
     }
     if (input.isOf(FindFeatures.KIND)) {
       return sources.contains(input.as(FindFeatures.KIND).picture());
@@ -229,11 +257,5 @@ public final class DerivedCheck {
       return cards.contains(input.as(CardLook.KIND));
     }
     return false;
-  }
-
-  /** The original that a reading was made from, also by an earlier version of the stage. */
-  private static String original(DerivationInput input) {
-    JsonNode picture = input.input().path("picture");
-    return picture.path("original").asText();
   }
 }

@@ -13,6 +13,7 @@ import rakelight.archive.Sha256;
 import rakelight.archive.Stage;
 import rakelight.archive.StageKind;
 import rakelight.finding.LaidLine;
+import rakelight.photo.Frame;
 import rakelight.photo.PictureSource;
 import rakelight.picture.GrayImage;
 import rakelight.picture.Homography;
@@ -59,10 +60,28 @@ public final class MergeFace implements Stage<MergeFace.Input, MergedFace> {
    *
    * @param reading of it, by {@link ReadPhotograph}
    * @param light where it stood, if known
+   * @param others where stones are on it that are other faces: their lines are left out; empty if
+   *     there are none
    */
-  public record View(PictureSource picture, DerivationKey reading, Optional<FaceLight> light) {
+  public record View(
+      PictureSource picture,
+      DerivationKey reading,
+      Optional<FaceLight> light,
+      Optional<List<Frame>> others) {
+    public View {
+      others = others == null ? Optional.empty() : others.map(List::copyOf); // Unknown before.
+    }
+
+    View(
+        PictureSource picture,
+        DerivationKey reading,
+        Optional<FaceLight> light,
+        List<Frame> others) {
+      this(picture, reading, light, Optional.of(others).filter(all -> !all.isEmpty()));
+    }
+
     private View unlit() {
-      return new View(picture, reading, Optional.empty());
+      return new View(picture, reading, Optional.empty(), others);
     }
   }
 
@@ -98,7 +117,10 @@ public final class MergeFace implements Stage<MergeFace.Input, MergedFace> {
     for (View view : input.views()) {
       Sha256 original = view.picture().original();
       byOriginal.put(original, view);
-      ReadPicture reading = given.result(ReadPhotograph.KIND, view.reading());
+      ReadPicture reading =
+          given
+              .result(ReadPhotograph.KIND, view.reading())
+              .without(view.others().orElse(List.of()));
       read.add(new Views.View(original, reading, Optional.empty()));
     }
     Shots shots = new Shots(byOriginal, given);

@@ -33,6 +33,7 @@ import rakelight.finding.LaidLine;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.photo.PictureSource;
+import rakelight.photo.Showing;
 import rakelight.picture.GrayImage;
 import rakelight.picture.Homography;
 import rakelight.picture.NativesMissingException;
@@ -93,9 +94,12 @@ public final class Proposer {
    * @param readBefore photographs that had been read with these models
    * @param made proposals made now
    * @param madeBefore proposals that were up to date
+   * @param beside stones beside others on what was read now, of which nobody has said which they
+   *     are
    * @param refused photographs that couldn't be read or were set aside
    */
-  public record Report(int read, int readBefore, int made, int madeBefore, List<Refused> refused) {
+  public record Report(
+      int read, int readBefore, int made, int madeBefore, int beside, List<Refused> refused) {
     public Report {
       refused = List.copyOf(refused);
     }
@@ -121,17 +125,16 @@ public final class Proposer {
 
   /** Makes what is missing. */
   public Report run(int workers, Progress progress) {
-    List<Photograph> readable = readable(photos);
-    Map<Photograph, DerivationKey> keys = new LinkedHashMap<>();
-    readable.forEach(p -> keys.put(p, readingKey(p)));
-    List<Photograph> missing = readable.stream().filter(p -> !isRead(keyOf(keys, p))).toList();
+    List<Showing> readable = readable(photos);
+    Map<Showing, DerivationKey> keys = new LinkedHashMap<>();
+    readable.forEach(shown -> keys.put(shown, readingKey(shown)));
+    List<Showing> missing = readable.stream().filter(p -> !isRead(keyOf(keys, p))).toList();
     List<Refused> unread = readMissing(missing, keys, workers, progress);
     List<Refused> refused = new ArrayList<>(unread);
     int made = 0;
     int before = 0;
-    for (Map.Entry<UUID, List<Photograph>> subject : subjects(readable).entrySet()) {
-      List<Photograph> read =
-          subject.getValue().stream().filter(p -> isRead(keyOf(keys, p))).toList();
+    for (Map.Entry<UUID, List<Showing>> subject : subjects(readable).entrySet()) {
+      List<Showing> read = subject.getValue().stream().filter(p -> isRead(keyOf(keys, p))).toList();
       if (read.isEmpty()) {
         before++;
         continue;
@@ -143,29 +146,76 @@ public final class Proposer {
           before++;
         }
       } catch (BadInputException e) {
-        refused.add(new Refused(read.get(0), "its face has no proposal: " + e.getMessage()));
+        refused.add(
+            new Refused(read.get(0).photograph(), "its face has no proposal: " + e.getMessage()));
       } catch (IOException e) {
         throw new UncheckedIOException(e);
       }
     }
     return new Report(
-        missing.size() - unread.size(), readable.size() - missing.size(), made, before, refused);
+        missing.size() - unread.size(),
+        readable.size() - missing.size(),
+        made,
+        before,
+        readBeside(missing.stream().filter(shown -> shown.frame().isEmpty()).toList(), workers),
+        refused);
   }
 
   /**
-   * The photographs that are read: those with a picture, not of a field card, not set aside, no
-   * copies of others that are read, which would count one shot twice.
+   * Reads the stones that photographs show beside the one they are of.
+   *
+   * @return of how many somebody has to say which they are
    */
-  static List<Photograph> readable(PhotoStore photos) {
-    List<Photograph> shown =
-        photos.photographs().stream()
-            .filter(p -> p.isShown(Picture::isRead) && p.card().isEmpty() && p.setAside().isEmpty())
+  private int readBeside(List<Showing> wholes, int workers) {
+    StonesBeside beside = new StonesBeside(archive);
+    Map<Showing, DerivationKey> keys = new LinkedHashMap<>();
+    for (Showing whole : wholes) {
+      beside.unread(whole.photograph()).forEach(stone -> keys.put(stone, readingKey(stone)));
+    }
+    // What can't be read there is no photograph that is missing.
+    readMissing(List.copyOf(keys.keySet()), keys, workers, (done, all, photograph) -> {});
+    return (int)
+        keys.keySet().stream()
+            .map(Showing::photograph)
+            .distinct()
+            .flatMap(photograph -> beside.on(photograph).stream())
+            .filter(StoneBeside::isOpen)
+            .count();
+  }
+
+  /** Reads the stones beside others that no run has read yet, as {@link #run} does. */
+  public void readBeside(int workers) {
+    readBeside(
+        readable(photos).stream().filter(shown -> shown.frame().isEmpty()).toList(), workers);
+  }
+
+  /**
+   * What is read: photographs with a picture, not of a field card, not set aside, no copies of
+   * others that are read, which would count one shot twice; and of photographs of several stones
+   * each that is a face.
+   */
+  static List<Showing> readable(PhotoStore photos) {
+    List<Showing> shown =
+        photos.showings().stream()
+            .filter(showing -> isReadable(showing.photograph(), showing.frame().isPresent()))
             .toList();
     Map<PhotographId, FaceId> faces = new HashMap<>();
-    shown.forEach(p -> p.face().ifPresent(face -> faces.put(p.id(), face)));
+    shown.stream()
+        .filter(showing -> showing.frame().isEmpty())
+        .forEach(whole -> whole.face().ifPresent(f -> faces.put(whole.photograph().id(), f)));
     return shown.stream()
-        .filter(p -> p.face().isEmpty() || !p.face().equals(p.copyOf().map(faces::get)))
+        .filter(
+            showing ->
+                showing.face().isEmpty()
+                    || !showing.face().equals(showing.photograph().copyOf().map(faces::get)))
         .toList();
+  }
+
+  /** A person who says which stone on it is which has made out more than it was set aside for. */
+  private static boolean isReadable(Photograph photograph, boolean inParts) {
+    return photograph.isShown(Picture::isRead)
+        && photograph.card().isEmpty()
+        && (inParts || photograph.setAside().isEmpty());
   }
 
   private boolean isRead(DerivationKey key) {
@@ -174,18 +224,25 @@ public final class Proposer {
 
   /** Reads one photograph, or takes what was read before. */
   public ReadPicture read(Photograph photograph) throws BadInputException, IOException {
-    DerivationKey key =
-        archive.derived().make(readPhotograph, readPhotograph.input(photograph.source()));
+    return read(Showing.whole(photograph, List.of()));
+  }
+
+  private ReadPicture read(Showing showing) throws BadInputException, IOException {
+    DerivationKey key = archive.derived().make(readPhotograph, input(showing));
     return archive.derived().result(ReadPhotograph.KIND, key).orElseThrow();
   }
 
   /** The key under which a photograph's reading lies. */
-  public DerivationKey readingKey(Photograph photograph) {
-    return ReadPhotograph.KIND.key(readPhotograph.input(photograph.source()));
+  DerivationKey readingKey(Showing showing) {
+    return ReadPhotograph.KIND.key(input(showing));
+  }
+
+  private ReadPhotograph.Input input(Showing showing) {
+    return readPhotograph.input(showing.photograph().source(), showing.frame());
   }
 
   /** What is to be merged of photographs that have been read. */
-  MergeFace.Input mergeInput(List<Photograph> read) {
+  MergeFace.Input mergeInput(List<Showing> read) {
     return mergeFace.input(read.stream().map(p -> inputs.view(p, readingKey(p))).toList());
   }
 
@@ -199,15 +256,12 @@ public final class Proposer {
     return Picture.upright(source, archive.derived().given(source));
   }
 
-  private static DerivationKey keyOf(Map<Photograph, DerivationKey> keys, Photograph photograph) {
-    return Optional.ofNullable(keys.get(photograph)).orElseThrow();
+  private static DerivationKey keyOf(Map<Showing, DerivationKey> keys, Showing showing) {
+    return Optional.ofNullable(keys.get(showing)).orElseThrow();
   }
 
   private List<Refused> readMissing(
-      List<Photograph> missing,
-      Map<Photograph, DerivationKey> keys,
-      int workers,
-      Progress progress) {
+      List<Showing> missing, Map<Showing, DerivationKey> keys, int workers, Progress progress) {
     List<Refused> refused = new ArrayList<>();
     Thread takeMarksAway = new Thread(() -> marks.forEach(Proposer::deleteQuietly));
     Runtime.getRuntime().addShutdownHook(takeMarksAway);
@@ -215,19 +269,19 @@ public final class Proposer {
     try {
       List<Future<Optional<String>>> results = new ArrayList<>();
       int[] done = {0};
-      for (Photograph photograph : missing) {
+      for (Showing showing : missing) {
         results.add(
             pool.submit(
                 () -> {
-                  Optional<String> problem = readMarked(photograph, keyOf(keys, photograph));
+                  Optional<String> problem = readMarked(showing, keyOf(keys, showing));
                   synchronized (done) {
-                    progress.done(++done[0], missing.size(), photograph);
+                    progress.done(++done[0], missing.size(), showing.photograph());
                   }
                   return problem;
                 }));
       }
       for (int i = 0; i < missing.size(); i++) {
-        Photograph photograph = missing.get(i);
+        Photograph photograph = missing.get(i).photograph();
         outcome(results.get(i)).ifPresent(why -> refused.add(new Refused(photograph, why)));
       }
     } finally {
@@ -252,8 +306,9 @@ public final class Proposer {
   }
 
   /** Reads a photograph under its mark; answers with the reason if it can't be read. */
-  private Optional<String> readMarked(Photograph photograph, DerivationKey key)
+  private Optional<String> readMarked(Showing showing, DerivationKey key)
       throws IOException, InterruptedException {
+    Photograph photograph = showing.photograph();
     Path mark = archive.derived().path(ReadPhotograph.KIND, key, MARK);
     long deaths = deaths(mark);
     if (deaths > 1) {
@@ -272,7 +327,7 @@ public final class Proposer {
           .write(
               mark, out -> out.write(Long.toString(deaths + 1).getBytes(StandardCharsets.UTF_8)));
       try {
-        read(photograph);
+        read(showing);
         return Optional.empty();
       } catch (BadInputException e) {
         return Optional.of(String.valueOf(e.getMessage()));
@@ -304,23 +359,26 @@ public final class Proposer {
   }
 
   /** Faces with their photographs; a photograph on no face stands by itself. */
-  static Map<UUID, List<Photograph>> subjects(List<Photograph> photographs) {
-    Map<UUID, List<Photograph>> subjects = new TreeMap<>();
-    for (Photograph photograph : photographs) {
-      UUID subject = photograph.face().map(FaceId::value).orElse(photograph.id().value());
-      subjects.computeIfAbsent(subject, s -> new ArrayList<>()).add(photograph);
+  static Map<UUID, List<Showing>> subjects(List<Showing> showings) {
+    Map<UUID, List<Showing>> subjects = new TreeMap<>();
+    for (Showing showing : showings) {
+      subjects.computeIfAbsent(showing.subject(), s -> new ArrayList<>()).add(showing);
     }
     return subjects;
   }
 
   /** Makes the proposal of one face unless it is up to date; whether it was made. */
-  private boolean propose(UUID subject, List<Photograph> read)
-      throws IOException, BadInputException {
+  private boolean propose(UUID subject, List<Showing> read) throws IOException, BadInputException {
     MergeFace.Input input = mergeInput(read);
     boolean before = archive.derived().has(MergeFace.KIND, MergeFace.KIND.key(input));
     DerivationKey key = archive.derived().make(mergeFace, input);
     proposals.pointTo(
-        key, subject, read.stream().map(p -> new ProposalStore.Shot(p.sha256(), p.id())).toList());
+        key,
+        subject,
+        read.stream()
+            .map(Showing::photograph)
+            .map(p -> new ProposalStore.Shot(p.sha256(), p.id()))
+            .toList());
     return !before;
   }
 

@@ -1,11 +1,15 @@
 package rakelight.reading;
 
+import java.util.Optional;
 import rakelight.archive.BadInputException;
 import rakelight.archive.Given;
 import rakelight.archive.Stage;
 import rakelight.archive.StageKind;
+import rakelight.photo.Frame;
 import rakelight.photo.PictureSource;
+import rakelight.picture.GrayImage;
 import rakelight.picture.Picture;
+import rakelight.picture.Point;
 
 /** Finds and reads the lines of one photograph. */
 public final class ReadPhotograph implements Stage<ReadPhotograph.Input, ReadPicture> {
@@ -15,7 +19,15 @@ public final class ReadPhotograph implements Stage<ReadPhotograph.Input, ReadPic
   private final MachineReader reader;
   private final ReaderSettings settings;
 
-  public record Input(PictureSource picture, ReaderSettings reader) {}
+  /**
+   * @param frame the part of the picture that is read, of one stone among several; the whole if
+   *     empty
+   */
+  public record Input(PictureSource picture, Optional<Frame> frame, ReaderSettings reader) {
+    public Input {
+      frame = frame == null ? Optional.empty() : frame; // Unknown to earlier programs.
+    }
+  }
 
   /**
    * @param reader borrowed
@@ -25,9 +37,9 @@ public final class ReadPhotograph implements Stage<ReadPhotograph.Input, ReadPic
     this.settings = reader.settings();
   }
 
-  /** The input that has a picture read with this reader. */
-  public Input input(PictureSource picture) {
-    return new Input(picture, settings);
+  /** The input that has a picture, or a part of it, read with this reader. */
+  public Input input(PictureSource picture, Optional<Frame> frame) {
+    return new Input(picture, frame, settings);
   }
 
   @Override
@@ -43,6 +55,16 @@ public final class ReadPhotograph implements Stage<ReadPhotograph.Input, ReadPic
     if (!input.reader().equals(settings)) {
       throw new IllegalArgumentException("The input asks for another reader: " + input.reader());
     }
-    return reader.read(Picture.upright(input.picture(), given));
+    GrayImage picture = Picture.upright(input.picture(), given);
+    return input.frame().map(frame -> framed(picture, frame)).orElseGet(() -> reader.read(picture));
+  }
+
+  /** Reads what is in a frame, in pixels of the whole; stones beside it are the whole's matter. */
+  private ReadPicture framed(GrayImage picture, Frame frame) {
+    GrayImage part = picture.part(frame.left(), frame.top(), frame.widthPx(), frame.heightPx());
+    return reader
+        .read(part)
+        .map(at -> new Point(at.x() + frame.left(), at.y() + frame.top()))
+        .alone();
   }
 }

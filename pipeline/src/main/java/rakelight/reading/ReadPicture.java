@@ -2,6 +2,7 @@ package rakelight.reading;
 
 import java.util.List;
 import java.util.function.UnaryOperator;
+import rakelight.photo.Frame;
 import rakelight.picture.Point;
 import rakelight.picture.Polygon;
 
@@ -35,6 +36,23 @@ public record ReadPicture(
   /** The same picture with other lines. */
   ReadPicture withLines(List<ReadLine> others) {
     return new ReadPicture(face, proportion, others, emblems, otherStones);
+  }
+
+  /** The same picture without what was seen of other stones. */
+  ReadPicture alone() {
+    return new ReadPicture(face, proportion, lines, emblems, List.of());
+  }
+
+  /** The same picture without the lines that stand in frames. */
+  ReadPicture without(List<Frame> frames) {
+    return withLines(
+        lines.stream()
+            .filter(
+                line -> {
+                  Point middle = line.line().ribbon().centre();
+                  return frames.stream().noneMatch(f -> f.contains(middle.x(), middle.y()));
+                })
+            .toList());
   }
 
   /** The sum of the probabilities of all letters seen: of several views the surest has most. */

@@ -4,11 +4,13 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import rakelight.archive.DerivationKey;
+import rakelight.archive.FaceId;
 import rakelight.archive.PhotographId;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.photo.PictureSource;
+import rakelight.photo.Showing;
 import rakelight.picture.Homography;
 import rakelight.picture.Polygon;
 import rakelight.relief.FaceLight;
@@ -43,8 +45,10 @@ final class StageInputs {
   }
 
   /** A photograph of a face to merge. */
-  MergeFace.View view(Photograph photograph, DerivationKey reading) {
-    return new MergeFace.View(photograph.source(), reading, light(photograph));
+  MergeFace.View view(Showing showing, DerivationKey reading) {
+    Photograph photograph = showing.photograph();
+    return new MergeFace.View(
+        photograph.source(), reading, light(photograph, showing.face()), showing.others());
   }
 
   /** Lines that people drew change no picture of the whole face. */
@@ -142,7 +146,8 @@ final class StageInputs {
           view == leading ? Optional.of(Homography.identity()) : view.toLeading();
       if (move.isPresent()) {
         Photograph photograph = photograph(view.photograph());
-        views.add(new RakedFace.View(photograph.source(), move.get(), light(photograph)));
+        Optional<FaceId> face = proposal.face().or(photograph::face);
+        views.add(new RakedFace.View(photograph.source(), move.get(), light(photograph, face)));
       }
     }
     return new RakedFace(leading.outline(), leading.proportion(), views);
@@ -156,9 +161,9 @@ final class StageInputs {
     return photos.photograph(id).orElseThrow();
   }
 
-  private Optional<FaceLight> light(Photograph photograph) {
+  private Optional<FaceLight> light(Photograph photograph, Optional<FaceId> face) {
     return FaceLight.of(
-        photograph.light(), photograph.face().flatMap(photos::face).flatMap(Face::bearingDegrees));
+        photograph.light(), face.flatMap(photos::face).flatMap(Face::bearingDegrees));
   }
 
   private static Optional<Homography> toLeading(Proposal proposal, ProposedLine line) {

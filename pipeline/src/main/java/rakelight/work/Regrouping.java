@@ -75,7 +75,7 @@ public final class Regrouping {
      * together on the one that was read. Two that were read both stay.
      */
     void bring(Face face, Marker to, String name) {
-      List<Photograph> own = photographs.ofFace(face.id());
+      List<Photograph> own = photographs.onFace(face.id());
       Optional<Face> there = photographs.face(to.id(), name);
       String line =
           inWords(face) + " -> " + to.number() + " " + name + withItsThings(face, own.size());
@@ -92,7 +92,7 @@ public final class Regrouping {
       }
       if (!isRead(other)) {
         moves.add(line);
-        put(photographs.ofFace(other.id()), face);
+        put(photographs.onFace(other.id()), face);
         Optional<Double> bearing = other.bearingDegrees().or(face::bearingDegrees);
         stand(other, Place.of(face));
         stand(face, new Place(to.id(), other.name(), bearing));
@@ -157,7 +157,7 @@ public final class Regrouping {
       Map<Face, Place> places = new LinkedHashMap<>();
       going.forEach(
           (face, place) -> {
-            shots.put(face, photographs.ofFace(place.id()));
+            shots.put(face, photographs.onFace(place.id()));
             places.put(face, Place.of(place));
           });
       places.forEach(this::stand);
@@ -317,7 +317,7 @@ public final class Regrouping {
                   (from, to) -> {
                     Face face = photographs.face(from).orElseThrow();
                     boolean allWent =
-                        photographs.ofFace(from).stream()
+                        photographs.onFace(from).stream()
                             .noneMatch(shot -> from.equals(before.get(shot.id())));
                     if (isRead(face) && allWent && to.size() == 1) {
                       onto.put(face, photographs.face(to.iterator().next()).orElseThrow());

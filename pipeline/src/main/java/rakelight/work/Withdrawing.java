@@ -88,7 +88,7 @@ public final class Withdrawing {
     all.add(marker.id());
     for (MarkerId one : all) {
       for (Face face : photographs.faces(one)) {
-        shots.addAll(photographs.ofFace(face.id()));
+        shots.addAll(photographs.onFace(face.id()));
         things.put(face.id().value(), What.FACE);
       }
       things.put(one.value(), What.MARKER);

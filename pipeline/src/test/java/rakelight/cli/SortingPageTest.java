@@ -24,6 +24,8 @@ import rakelight.photo.NoListener;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.picture.Picture;
+import rakelight.picture.Polygon;
+import rakelight.reading.GivenProposal;
 import rakelight.samples.Season;
 import rakelight.survey.StoneLikeness;
 
@@ -106,6 +108,49 @@ class SortingPageTest {
           page.navigate(root + "/sorting?show=all");
           VisitedDesk.window(page, "sorting-all-" + wide);
         });
+  }
+
+  @Test
+  void whichStonesStandBesideAnotherIsSaidOneByOneAndTakenBack() throws Exception {
+    PhotoStore photographs = new PhotoStore(archive);
+    Photograph shot =
+        photographs.photographs().stream()
+            .filter(one -> one.face().isPresent())
+            .findFirst()
+            .orElseThrow();
+    double w = shot.uprightWidthPx();
+    double h = shot.uprightHeightPx();
+    GivenProposal.beside(
+        archive,
+        shot.face().orElseThrow(),
+        shot,
+        Polygon.rectangle(.55 * w, .2 * h, .7 * w, .9 * h),
+        Polygon.rectangle(.75 * w, .2 * h, .95 * w, .9 * h));
+    desk.onEveryScreen("Ada Fenn", "", List.<String[]>of(new String[] {"beside", "/beside"}));
+    try (BrowserContext context = desk.laptop()) {
+      Page page = signedIn(context);
+      page.navigate(root + "/sorting");
+      page.click("text=Stones beside those");
+      assertThat(page.locator(".stones-beside > li").count()).isEqualTo(2);
+      page.fill("#number-1", "555");
+      page.locator("button[value=put]").nth(1).click();
+      page.waitForSelector("[role=alert]");
+      assertThat(page.textContent("[role=alert]")).contains("There is no marker 555 here.");
+
+      page.fill("#number-1", "555");
+      page.locator("[name=new]").nth(1).check();
+      page.locator("button[value=put]").nth(1).click();
+      page.waitForSelector("li:only-child > .pictures");
+      assertThat(on("555")).containsExactly(shot.originalName());
+      page.locator("button[value=pass]").click();
+      page.waitForSelector("text=None waits");
+
+      page.locator("button[aria-label^='Take back']").first().click();
+      page.waitForSelector(".stones-beside > li");
+      page.navigate(root + "/beside?photograph=" + shot.id());
+      assertThat(page.locator(".stones-beside > li").count()).isEqualTo(2);
+      assertThat(photographs.parts(shot.id())).hasSize(1);
+    }
   }
 
   @Test

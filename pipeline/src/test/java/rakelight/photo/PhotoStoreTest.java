@@ -2,6 +2,7 @@ package rakelight.photo;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.tuple;
 
 import java.nio.file.Path;
 import java.time.LocalDateTime;
@@ -15,6 +16,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Archive;
+import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.Ground;
 import rakelight.archive.Json;
@@ -44,11 +46,13 @@ class PhotoStoreTest {
   void theStateIsWhatAReplayGives() {
     List<Photograph> photographs = store.photographs();
     List<Face> faces = store.faces();
+    List<PhotoPart> parts = store.parts();
 
     archive.journal().rebuild();
 
     assertThat(store.photographs()).isEqualTo(photographs);
     assertThat(store.faces()).isEqualTo(faces);
+    assertThat(store.parts()).isEqualTo(parts);
     archive.close();
   }
 
@@ -88,6 +92,68 @@ class PhotoStoreTest {
     archive.journal().undo(decided.get(decided.size() - 1).id(), "Ben");
 
     assertThat(store.ofFace(front.id())).extracting(Photograph::id).containsExactly(id);
+  }
+
+  @Test
+  void aPhotographOfSeveralStonesStaysOnItsFaceAndIsOfTheOthersToo() {
+    Photograph row = store.photograph(photograph("row.jpg")).orElseThrow();
+    Face own = store.faceOf("17", "front", "Ada");
+    Face other = store.faceOf("18", "front", "Ada");
+    store.assign(row.id(), own.id(), Optional.empty(), "person", "Ada");
+
+    store.alsoShows(photographOf(row), other.id(), new Frame(900, 100, 400, 600), "Ada");
+
+    assertThat(store.ofFace(own.id())).extracting(Photograph::id).containsExactly(row.id());
+    assertThat(store.ofFace(other.id())).extracting(Photograph::id).containsExactly(row.id());
+    assertThat(store.onFace(other.id())).isEmpty();
+    assertThat(store.facesOn(photographOf(row))).containsExactly(own.id(), other.id());
+    assertThat(store.showings())
+        .extracting(Showing::face, Showing::frame)
+        .containsExactly(
+            tuple(Optional.of(own.id()), Optional.empty()),
+            tuple(Optional.of(other.id()), Optional.of(new Frame(900, 100, 400, 600))));
+  }
+
+  @Test
+  void whatIsSaidOfAStoneAgainTakesThePlaceOfWhatWasSaidBefore() {
+    Photograph row = store.photograph(photograph("row.jpg")).orElseThrow();
+    Face wrong = store.faceOf("18", "front", "Ada");
+    Face right = store.faceOf("19", "front", "Ada");
+    store.alsoShows(row, wrong.id(), new Frame(900, 100, 400, 600), "Ada");
+    assertThat(photographOf(row).isWaiting()).isFalse();
+
+    store.alsoShows(row, right.id(), new Frame(905, 95, 400, 600), "Ben");
+    assertThat(store.parts(row.id()))
+        .extracting(PhotoPart::face)
+        .containsExactly(Optional.of(right.id()));
+    store.passOver(row, new Frame(100, 100, 300, 500), "Ben");
+    assertThat(store.parts(row.id())).hasSize(2);
+    store.passOver(row, new Frame(900, 100, 400, 600), "Ben");
+    assertThat(store.parts(row.id())).extracting(PhotoPart::face).allMatch(Optional::isEmpty);
+    assertThat(photographOf(row).isWaiting()).as("nobody knows what it is of").isTrue();
+
+    List<Decision> decided = archive.journal().standing(row.id().value());
+    archive.journal().undo(decided.get(decided.size() - 1).id(), "Ben");
+    assertThat(store.facesOn(photographOf(row))).containsExactly(right.id());
+  }
+
+  @Test
+  void aPhotographIsOnAFaceAsAWholeOrInPartNeverBoth() {
+    Photograph row = store.photograph(photograph("row.jpg")).orElseThrow();
+    Face front = store.faceOf("17", "front", "Ada");
+    Frame frame = new Frame(0, 0, 400, 600);
+    store.alsoShows(row, front.id(), frame, "Ada");
+    store.assign(row.id(), front.id(), Optional.empty(), "person", "Ada");
+
+    assertThat(store.facesOn(photographOf(row))).containsExactly(front.id());
+    assertThatThrownBy(() -> store.alsoShows(photographOf(row), front.id(), frame, "Ada"))
+        .isInstanceOf(ArchiveException.class)
+        .hasMessageContaining("row.jpg")
+        .hasMessageContaining("assign --off");
+  }
+
+  private Photograph photographOf(Photograph earlier) {
+    return store.photograph(earlier.id()).orElseThrow();
   }
 
   @Test

@@ -3,12 +3,14 @@ package rakelight.publish;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.Set;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -23,8 +25,15 @@ import rakelight.person.Person;
 import rakelight.person.PersonStore;
 import rakelight.person.Statement;
 import rakelight.person.edtf.Day;
+import rakelight.photo.Credits;
+import rakelight.photo.Frame;
+import rakelight.photo.Ingest;
+import rakelight.photo.NoListener;
+import rakelight.photo.PhotoStore;
+import rakelight.photo.Photograph;
 import rakelight.publish.Withholding.Cause;
 import rakelight.publish.Withholding.Subject;
+import rakelight.samples.Samples;
 
 /** What is told of a ground on a day, and why the rest isn't. */
 class EditionTest {
@@ -204,6 +213,22 @@ class EditionTest {
     assertThat(ground.exported()).contains("HANNAH");
     ground.undo(decision);
     assertThat(ground.edition().leftOut()).isEmpty();
+  }
+
+  @Test
+  void aPhotographThatAlsoShowsAWithheldStoneIsNotTold() throws Exception {
+    ground.stone("14", "front", COUPLE);
+    PhotoStore photos = new PhotoStore(ground.archive);
+    Path file = Files.write(folder.resolve("row.jpg"), Samples.bytes("M07-W.jpg"));
+    new Ingest(ground.archive, Credits.NONE, "Ada Penrose", new NoListener())
+        .run(List.of(file), Set.of());
+    Photograph row = photos.photographs().get(0);
+    photos.assign(
+        row.id(), ground.face("12", "front").id(), Optional.empty(), "person", "Ada Penrose");
+    photos.alsoShows(row, ground.face("14", "front").id(), new Frame(0, 0, 10, 10), "Ada Penrose");
+    assertThat(ground.edition().why(row.id())).isEmpty();
+    ground.withhold(new Subject.OfMarker(ground.face("14", "front").marker()), Cause.RULE);
+    assertThat(ground.edition().why(row.id())).isNotEmpty();
   }
 
   @Test

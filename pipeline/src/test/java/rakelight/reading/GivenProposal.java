@@ -11,6 +11,7 @@ import rakelight.archive.FaceId;
 import rakelight.archive.PhotographId;
 import rakelight.archive.Sha256;
 import rakelight.finding.FoundLine;
+import rakelight.photo.Photograph;
 import rakelight.photo.PictureSource;
 import rakelight.picture.Homography;
 import rakelight.picture.Polygon;
@@ -70,6 +71,35 @@ public final class GivenProposal {
       List<String> lines,
       List<Polygon> emblems)
       throws IOException {
+    return of(archive, face, picture, photograph, outline, found, lines, emblems, List.of());
+  }
+
+  /** One line, HANNAH WREN, on a face beside which a photograph shows other stones. */
+  public static Proposal beside(Archive archive, FaceId face, Photograph shot, Polygon... others)
+      throws IOException {
+    return of(
+        archive,
+        face,
+        shot.source(),
+        shot.id(),
+        Polygon.rectangle(0, 0, shot.uprightWidthPx() / 2.0, shot.uprightHeightPx()),
+        List.of(new FoundLine(Polygon.rectangle(5, 20, 60, 30), 10, 0.9)),
+        List.of("HANNAH WREN"),
+        List.of(),
+        List.of(others));
+  }
+
+  private static Proposal of(
+      Archive archive,
+      FaceId face,
+      PictureSource picture,
+      PhotographId photograph,
+      Polygon outline,
+      List<FoundLine> found,
+      List<String> lines,
+      List<Polygon> emblems,
+      List<Polygon> otherStones)
+      throws IOException {
     Sha256 original = picture.original();
     List<MergedFace.Line> merged = new ArrayList<>();
     for (int i = 0; i < lines.size(); i++) {
@@ -82,7 +112,8 @@ public final class GivenProposal {
                 new MergeFace.View(
                     picture,
                     new DerivationKey(Sha256.of("read of " + original).hex()),
-                    Optional.empty())),
+                    Optional.empty(),
+                    List.of())),
             new ReaderSettings(List.of(), List.of(), 0, 0, 0, 0, 0),
             Sha256.of("odds"),
             Sha256.of("lexicon"));
@@ -95,7 +126,7 @@ public final class GivenProposal {
                     1000.0 / 1400,
                     Optional.of(Homography.identity()),
                     emblems,
-                    List.of())),
+                    otherStones)),
             merged);
     Derivation derivation = Derivation.of(MergeFace.KIND, input, result);
     archive.derived().keep(derivation);

@@ -80,7 +80,7 @@ class ProposalStoreTest {
 
     Proposer.Report report = small.propose();
 
-    assertThat(report).isEqualTo(new Proposer.Report(3, 0, 2, 0, List.of()));
+    assertThat(report).isEqualTo(new Proposer.Report(3, 0, 2, 0, 0, List.of()));
     Proposal again = store.latest(small.face()).orElseThrow();
     assertThat(again.key()).isEqualTo(proposal.key());
     assertThat(again.lines()).isEqualTo(proposal.lines());

@@ -19,7 +19,10 @@ import rakelight.archive.DerivationKey;
 import rakelight.archive.Derived;
 import rakelight.archive.FaceId;
 import rakelight.archive.PhotographId;
+import rakelight.photo.Frame;
 import rakelight.photo.PhotoStore;
+import rakelight.photo.Photograph;
+import rakelight.photo.Showing;
 import rakelight.picture.NativeScope;
 
 class ProposerTest {
@@ -45,7 +48,7 @@ class ProposerTest {
   void aFaceHasOneProposalFromAllItsLightsAndAPhotographOnNoFaceOneOfItsOwn() {
     Proposer.Report report = small.propose();
 
-    assertThat(report).isEqualTo(new Proposer.Report(3, 0, 2, 0, List.of()));
+    assertThat(report).isEqualTo(new Proposer.Report(3, 0, 2, 0, 0, List.of()));
     List<Proposal> proposals = Proposer.newest(small.archive());
     assertThat(proposals).hasSize(2);
     Proposal ofFace = proposals.get(0);
@@ -72,7 +75,7 @@ class ProposerTest {
 
     Proposer.Report again = small.propose();
 
-    assertThat(again).isEqualTo(new Proposer.Report(0, 3, 0, 2, List.of()));
+    assertThat(again).isEqualTo(new Proposer.Report(0, 3, 0, 2, 0, List.of()));
     assertThat(small.picturesRead()).isEqualTo(3);
     assertThat(Proposer.newest(small.archive())).isEqualTo(before);
   }
@@ -88,7 +91,7 @@ class ProposerTest {
 
     Proposer.Report report = small.propose();
 
-    assertThat(report).isEqualTo(new Proposer.Report(2, 1, 2, 0, List.of()));
+    assertThat(report).isEqualTo(new Proposer.Report(2, 1, 2, 0, 0, List.of()));
     assertThat(small.picturesRead()).isEqualTo(3);
   }
 
@@ -231,9 +234,77 @@ class ProposerTest {
     assertThat(Proposer.newest(small.archive())).hasSize(1);
   }
 
+  @Test
+  void stonesBesideTheOneAPhotographIsOfAreReadAndWaitForSomebodyToSayWhichTheyAre() {
+    small.seeOtherStones();
+    Photograph whole = small.photograph(SmallArchive.TWO_LIGHTS_FIRST);
+
+    assertThat(small.propose().beside()).isEqualTo(2 + 2 + 3);
+
+    StonesBeside beside = new StonesBeside(small.archive());
+    List<StoneBeside> stones = beside.on(whole);
+    assertThat(stones).extracting(StoneBeside::number).containsExactly(1, 2);
+    assertThat(stones.get(0).outline().right()).isLessThan(stones.get(1).outline().left());
+    assertThat(stones.get(0).lines()).contains(List.of("HANNAH WREN", "DIED 1848"));
+    // Of which stone a photograph on no face is, nobody has said either.
+    assertThat(beside.on(small.photograph(SmallArchive.ALONE))).hasSize(3);
+    assertThat(beside.open()).hasSize(7);
+  }
+
+  @Test
+  void aStoneBesideAnotherIsAFaceOfItsOwnOnceSomebodySaysWhichItIs() {
+    small.seeOtherStones();
+    small.propose();
+    PhotoStore photos = new PhotoStore(small.archive());
+    Photograph whole = small.photograph(SmallArchive.TWO_LIGHTS_FIRST);
+    StonesBeside beside = new StonesBeside(small.archive());
+    StoneBeside second = beside.on(whole).get(1);
+    FaceId other = photos.faceOf("M05", "W", "Ada").id();
+
+    photos.alsoShows(whole, other, second.frame(), "Ada");
+    photos.passOver(whole, beside.on(whole).get(0).frame(), "Ada");
+
+    assertThat(beside.on(whole)).noneMatch(StoneBeside::isOpen);
+    Proposer.Report report = small.propose();
+    assertThat(report.read()).as("the stone was read before anybody said which it is").isZero();
+    assertThat(report.made()).isEqualTo(2);
+    Proposal proposal = new ProposalStore(small.archive()).latest(other).orElseThrow();
+    assertThat(proposal.photographs()).containsExactly(whole.id());
+    assertThat(proposal.lines()).extracting(ProposedLine::text).first().isEqualTo("HANNAH WREN");
+    assertThat(proposal.lines())
+        .allSatisfy(
+            line ->
+                assertThat(second.frame().contains(line.box().left(), line.box().top()))
+                    .as("in pixels of the whole photograph")
+                    .isTrue());
+    assertThat(proposal.views().get(0).otherStones()).isEmpty();
+    assertThat(new ProposalStore(small.archive()).latest(small.face())).isPresent();
+    try (MachineReader reader = small.reader()) {
+      assertThat(new DerivedCheck(small.archive(), reader).run())
+          .as("what is read of stones beside others is needed")
+          .noneMatch(finding -> finding.stage().equals(ReadPhotograph.KIND.name()));
+    }
+  }
+
+  @Test
+  void linesOfAStoneThatIsAnotherFaceAreNoLinesOfTheOneThePhotographIsOf() {
+    small.propose();
+    PhotoStore photos = new PhotoStore(small.archive());
+    Photograph alone = small.photograph(SmallArchive.ALONE);
+    int middle = alone.uprightHeightPx() / 2;
+    FaceId other = photos.faceOf("M08", "W", "Ada").id();
+    photos.alsoShows(alone, other, new Frame(0, 0, alone.uprightWidthPx(), middle), "Ada");
+
+    assertThat(small.propose().read()).as("the stone alone, not the whole again").isEqualTo(1);
+
+    assertThat(new ProposalStore(small.archive()).latest(alone.id()).orElseThrow().lines())
+        .singleElement()
+        .satisfies(line -> assertThat(line.box().top()).isGreaterThan(middle));
+  }
+
   /** The mark that a program leaves that died this many times over a photograph. */
   private Path leaveMark(Proposer proposer, String name, String deaths) throws IOException {
-    DerivationKey key = proposer.readingKey(small.photograph(name));
+    DerivationKey key = proposer.readingKey(Showing.whole(small.photograph(name), List.of()));
     Derived derived = small.archive().derived();
     return derived.write(
         derived.path(ReadPhotograph.KIND, key, "started"),

@@ -48,7 +48,7 @@ class ShotsReadOnceTest {
       store.tieCopies(List.of(new Copies.Pair(both.get(1), both.get(0))), "Ada");
 
       assertThat(Proposer.readable(store))
-          .extracting(Photograph::originalName)
+          .extracting(shown -> shown.photograph().originalName())
           .containsExactly("a.heic");
     }
   }

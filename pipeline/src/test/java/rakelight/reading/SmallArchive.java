@@ -47,6 +47,7 @@ public final class SmallArchive implements AutoCloseable {
   private final FaceId face;
   private final AtomicInteger picturesRead = new AtomicInteger();
   private Runnable beforeFinding = () -> {};
+  private boolean seesOthers;
 
   SmallArchive(Path folder) throws IOException {
     this(folder, STATE);
@@ -114,6 +115,11 @@ public final class SmallArchive implements AutoCloseable {
   /** How many pictures have been looked at so far, over all runs. */
   int picturesRead() {
     return picturesRead.get();
+  }
+
+  /** Has the finder see other stones too: two to the right of every face, one of them twice. */
+  void seeOtherStones() {
+    seesOthers = true;
   }
 
   /** Something that happens each time before lines are looked for. */
@@ -184,7 +190,19 @@ public final class SmallArchive implements AutoCloseable {
       return new Found(
           Polygon.rectangle(.2 * w, .2 * h, .8 * w, .8 * h),
           w / h,
-          List.of(line(.3 * w, .4 * h, .7 * w), line(.3 * w, .6 * h, .7 * w)));
+          List.of(line(.3 * w, .4 * h, .7 * w), line(.3 * w, .6 * h, .7 * w)),
+          List.of(),
+          seesOthers ? others(w, h) : List.of(),
+          List.of());
+    }
+
+    /** One on the far right, one before it that is seen twice, and one too far away to be read. */
+    private static List<Polygon> others(double w, double h) {
+      return List.of(
+          Polygon.rectangle(.91 * w, .3 * h, .99 * w, .8 * h),
+          Polygon.rectangle(.81 * w, .3 * h, .9 * w, .8 * h),
+          Polygon.rectangle(.82 * w, .32 * h, .89 * w, .79 * h),
+          Polygon.rectangle(.01 * w, .3 * h, .05 * w, .35 * h));
     }
 
     private static FoundLine line(double left, double middle, double right) {

@@ -112,7 +112,9 @@ class StagesTest {
         double azimuth = Integer.parseInt(source.original().hex().substring(0, 2), 16) / 3.0;
         Optional<FaceLight> light =
             FaceLight.of(Optional.of(new Light(azimuth, Optional.of(20.0))), Optional.of(45.0));
-        views.add(new MergeFace.View(source, memory.run(read, read.input(source)), light));
+        views.add(
+            new MergeFace.View(
+                source, memory.run(read, read.input(source, Optional.empty())), light, List.of()));
       }
       MergeFace.Input input = merge.input(views);
       MergedFace face = memory.result(MergeFace.KIND, memory.run(merge, input));
