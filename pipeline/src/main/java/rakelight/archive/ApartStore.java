@@ -1,8 +1,10 @@
 package rakelight.archive;
 
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Collectors;
 
 /**
  * What was decided on two laptops, neither knowing of the other, and waits for somebody to decide
@@ -20,6 +22,7 @@ public final class ApartStore {
 
   /** What waits, in the order in which the histories came together. */
   public List<Apart> waiting() {
+    Set<DecisionId> takenBack = takenBack();
     return archive
         .ledger()
         .read(
@@ -40,20 +43,34 @@ public final class ApartStore {
                                 row.getLong("counter")))
                     .list())
         .stream()
-        .filter(this::waits)
+        .filter(kept -> waits(kept, takenBack))
         .map(Kept::apart)
         .toList();
   }
 
-  private boolean waits(Kept kept) {
+  private boolean waits(Kept kept, Set<DecisionId> takenBack) {
     Journal journal = archive.journal();
-    if (!journal.stands(kept.apart().one()) || !journal.stands(kept.apart().other())) {
+    if (takenBack.contains(kept.apart().one()) || takenBack.contains(kept.apart().other())) {
       return false;
     }
     Set<String> kinds = journal.kindsThatSet(kept.apart().what());
     return journal.standing(kept.apart().subject()).stream()
         .noneMatch(
             decision -> kinds.contains(decision.kind()) && decision.counter() > kept.counter());
+  }
+
+  /** What people took back; where the program had to, it is still to be decided. */
+  private Set<DecisionId> takenBack() {
+    Journal journal = archive.journal();
+    return journal.undone().entrySet().stream()
+        .filter(
+            undone ->
+                journal
+                    .find(undone.getValue())
+                    .filter(undo -> undo.reader().equals(Decision.PROGRAM))
+                    .isEmpty())
+        .map(Map.Entry::getKey)
+        .collect(Collectors.toSet());
   }
 
   /** Says that it may stay as it is. */

@@ -24,14 +24,17 @@ public final class Archive implements AutoCloseable {
   private final Conclusions conclusions;
   private final Withdrawals withdrawals;
   private final Optional<Scratch> scratch;
+  private final List<Projection> projections;
 
   private Archive(
       Path root, Ledger ledger, List<Projection> projections, Optional<Scratch> scratch) {
     this.root = root;
     this.ledger = ledger;
     this.scratch = scratch;
+    this.projections = List.copyOf(projections);
     List<Projection> all = new ArrayList<>(projections);
     all.add(new GroundProjection());
+    all.add(new SameThings());
     all.add(new ApartProjection());
     all.add(new WithdrawalProjection(all));
     this.journal = new Journal(ledger, all);
@@ -125,6 +128,18 @@ public final class Archive implements AutoCloseable {
       return archive;
     } catch (ArchiveException e) {
       scratch.close();
+      throw e;
+    }
+  }
+
+  /** The same archive with a copy of its ledger, in which what might be can be tried. */
+  Archive copiedToLook() {
+    Scratch folder = Scratch.of(copy -> ledger.backupTo(copy.resolve(Ledger.FILE)));
+    try {
+      Ledger copy = Ledger.open(folder.folder().resolve(Ledger.FILE));
+      return new Archive(root, copy, projections, Optional.of(folder));
+    } catch (ArchiveException e) {
+      folder.close();
       throw e;
     }
   }

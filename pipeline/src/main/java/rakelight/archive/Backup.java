@@ -31,6 +31,7 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.SortedSet;
 import java.util.TreeMap;
+import java.util.UUID;
 import java.util.function.Consumer;
 
 /**
@@ -48,6 +49,7 @@ public final class Backup {
   private static final String WARNING = "CONFIDENTIAL.txt";
   private static final String LOCK = "backup.lock";
   private static final String COPIED = "Ledger-Copied";
+  private static final String URN = "urn:uuid:";
   private static final String IDENTIFIER = "External-Identifier";
   private static final String ENDING = ".sqlite";
   private static final DateTimeFormatter TIME =
@@ -181,11 +183,20 @@ public final class Backup {
   }
 
   private String identifier() {
-    return "urn:uuid:" + archive.id();
+    return URN + archive.id();
+  }
+
+  /** Also by the id of one of several archives that were begun apart and are this one now. */
+  private boolean isOurs(String identifier) {
+    if (!identifier.startsWith(URN)) {
+      return false;
+    }
+    UUID id = UUID.fromString(identifier.substring(URN.length()));
+    return archive.journal().now(id).equals(archive.id());
   }
 
   private void requireOurs() throws IOException {
-    if (!said(IDENTIFIER).equals(Optional.of(identifier()))) {
+    if (said(IDENTIFIER).filter(this::isOurs).isEmpty()) {
       throw new ArchiveException(
           bag
               + ": isn't a backup of this archive. Give a new folder, or that of an earlier backup.");

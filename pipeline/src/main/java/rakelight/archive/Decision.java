@@ -3,6 +3,7 @@ package rakelight.archive;
 import com.fasterxml.jackson.databind.JsonNode;
 import java.time.Instant;
 import java.util.List;
+import java.util.Optional;
 import java.util.UUID;
 
 /**
@@ -32,8 +33,10 @@ public record Decision(
   /** The reader's name under which the program writes what it observed by itself. */
   public static final String PROGRAM = "rakelight";
 
-  /** The kind of an undo; its payload's {@code undoes} names the decision undone. */
+  /** The kind of an undo; its payload's {@link #UNDOES} names the decision undone. */
   public static final String UNDONE = "decision.undone";
+
+  static final String UNDOES = "undoes";
 
   public Decision {
     restsOn = List.copyOf(restsOn);
@@ -49,6 +52,13 @@ public record Decision(
       throw new ArchiveException(
           kind + " of version " + version + " was written by a newer program. Use that version.");
     }
+  }
+
+  /** Of an undo, what it undoes. */
+  public Optional<DecisionId> undoes() {
+    return kind.equals(UNDONE)
+        ? Optional.of(DecisionId.of(payload.path(UNDOES).asText()))
+        : Optional.empty();
   }
 
   /** The payload as a record. */

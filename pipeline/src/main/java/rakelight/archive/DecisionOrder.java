@@ -1,6 +1,8 @@
 package rakelight.archive;
 
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.jdbi.v3.core.Handle;
 
@@ -60,6 +62,16 @@ final class DecisionOrder {
                         .map(ids -> List.of(ids.split(" ")))
                         .orElse(List.of())))
         .list();
+  }
+
+  /** The rank of every decision. */
+  static Map<DecisionId, Long> ranks(Handle handle) {
+    Map<DecisionId, Long> ranks = new HashMap<>();
+    handle
+        .createQuery("SELECT id, " + RANK + " AS rank FROM decision")
+        .map((row, context) -> ranks.put(DecisionId.of(row.getString("id")), row.getLong("rank")))
+        .list();
+    return ranks;
   }
 
   /** The rank of a decision that is made now. */

@@ -4,11 +4,6 @@ import java.util.List;
 
 /** What a store sees to when two histories come together. */
 public interface Joining {
-  /** What must be settled on one of the laptops before they can; one line each. */
-  default List<String> refusals(Meeting meeting) {
-    return List.of();
-  }
-
   /** What was decided apart and isn't a setting that projections tell of. */
   default List<Apart> apart(Meeting meeting) {
     return List.of();

@@ -35,34 +35,14 @@ public final class Journal {
   private static final String STANDING =
       "NOT EXISTS (SELECT 1 FROM decision_undone u WHERE u.decision = d.id)";
 
-  private static final RowMapper<Decision> ROW =
-      (row, context) -> {
-        long counter = row.getLong("counter");
-        try {
-          return new Decision(
-              DecisionId.of(row.getString("id")),
-              counter,
-              row.getString("reader"),
-              Instant.parse(row.getString("at")),
-              row.getString("kind"),
-              row.getInt("version"),
-              UUID.fromString(row.getString("subject")),
-              Json.read(row.getString("payload"), JsonNode.class),
-              ids(row.getString("rests_on")));
-        } catch (DateTimeException | IllegalArgumentException e) {
-          throw new ArchiveException(
-              "Decision "
-                  + counter
-                  + " can't be read ("
-                  + e.getMessage()
-                  + "): the ledger is damaged. Restore it from a backup.",
-              e);
-        }
-      };
+  /** The decisions about a thing, also by ids that it had in archives begun apart. */
+  private static final String ABOUT =
+      "d.subject IN (SELECT :subject UNION ALL SELECT id FROM same_thing WHERE now = :subject)";
 
   private final Ledger ledger;
   private final List<Projection> projections;
   private final Map<String, List<Projection>> byKind;
+  private volatile SameThings.Known same = SameThings.Known.NONE;
 
   Journal(Ledger ledger, List<Projection> projections) {
     this.ledger = ledger;
@@ -127,22 +107,34 @@ public final class Journal {
             throw new ArchiveException(
                 "Decision " + id + " describes the ground and can't be undone, only changed.");
           }
+          if (target.kind().equals(SameThings.JOINED)) {
+            throw new ArchiveException(
+                "Decision "
+                    + id
+                    + " made one of two archives and can't be undone. What isn't one marker after"
+                    + " all: `marker split`; or go back to a backup made before the merge.");
+          }
           List<Decision> resting = standingOn(handle, id);
           if (!resting.isEmpty()) {
             throw new UndoRefusedException(target, resting);
           }
           Decision undo =
-              insert(
-                  handle,
-                  NewDecision.of(
-                      reader, Decision.UNDONE, 1, target.subject(), Map.of("undoes", id)));
+              insert(handle, NewDecision.undoing(target, reader));
           requireRaisable(handle, target);
-          Set<UUID> changed = new StandingDecisions(handle).after(id);
-          handle.execute("PRAGMA defer_foreign_keys = ON");
-          changed.forEach(subject -> replay(handle, subject));
-          changed.forEach(subject -> requireFitting(handle, subject));
+          settle(handle, id).forEach(subject -> requireFitting(handle, subject));
           return undo;
         });
+  }
+
+  /** Has the state tables follow from an undo of a decision; the subjects that changed. */
+  private Set<UUID> settle(Handle handle, DecisionId undone) {
+    SameThings.Known known = same(handle);
+    Set<UUID> changed =
+        new StandingDecisions(handle)
+            .after(undone).stream().map(known::of).collect(Collectors.toCollection(TreeSet::new));
+    handle.execute("PRAGMA defer_foreign_keys = ON");
+    changed.forEach(subject -> replay(handle, subject));
+    return changed;
   }
 
   /** Decisions with a counter above this one, oldest first. */
@@ -151,7 +143,7 @@ public final class Journal {
         handle ->
             query(handle, "WHERE d.counter > :counter ORDER BY +p.place")
                 .bind("counter", counter)
-                .map(ROW)
+                .map(row(handle))
                 .list());
   }
 
@@ -193,15 +185,32 @@ public final class Journal {
   public List<Decision> bySubject(UUID subject) {
     return ledger.read(
         handle ->
-            query(handle, "WHERE d.subject = :subject ORDER BY p.place")
-                .bind("subject", subject.toString())
-                .map(ROW)
+            query(handle, "WHERE " + ABOUT + " ORDER BY p.place")
+                .bind("subject", same(handle).of(subject).toString())
+                .map(row(handle))
                 .list());
   }
 
   /** What stands about a subject, without the undos themselves, oldest first. */
   public List<Decision> standing(UUID subject) {
     return ledger.read(handle -> standing(handle, subject));
+  }
+
+  /** What stands of some kinds, oldest first. */
+  public List<Decision> standing(List<String> kinds) {
+    return ledger.read(handle -> standing(handle, kinds));
+  }
+
+  /** What stands of one act, oldest first: its decisions share a batch. */
+  public List<Decision> act(UUID batch) {
+    return ledger.read(
+        handle ->
+            query(
+                    handle,
+                    "WHERE d.payload ->> 'batch' = :batch AND " + STANDING + " ORDER BY p.place")
+                .bind("batch", batch.toString())
+                .map(row(handle))
+                .list());
   }
 
   /** Whether a decision exists and hasn't been undone. */
@@ -232,6 +241,7 @@ public final class Journal {
         handle -> {
           handle.execute("PRAGMA defer_foreign_keys = ON");
           DecisionOrder.count(handle);
+          SameThings.all(handle);
           new StandingDecisions(handle).all();
           projections.stream()
               .flatMap(projection -> projection.tables().stream())
@@ -239,7 +249,7 @@ public final class Journal {
               .sorted()
               .forEach(table -> handle.execute("DELETE FROM " + table));
           try (var standing =
-              query(handle, "WHERE " + STANDING + " ORDER BY p.place").map(ROW).stream()) {
+              query(handle, "WHERE " + STANDING + " ORDER BY p.place").map(row(handle)).stream()) {
             standing
                 .filter(decision -> !isLast(decision))
                 .forEach(decision -> apply(handle, decision));
@@ -253,9 +263,10 @@ public final class Journal {
    * Writes what the program decides because two histories met: with an id that follows from what it
    * says, so that it is the same decision wherever they meet.
    *
+   * @param at when the last of what it follows from was decided
    * @return whether it isn't here already
    */
-  boolean follow(NewDecision decision, Meeting meeting) {
+  boolean follow(NewDecision decision, Instant at) {
     return ledger.write(
         handle -> {
           String payload = Json.text(decision.payload());
@@ -273,14 +284,16 @@ public final class Journal {
                   id.toString(),
                   DecisionOrder.nextRank(handle),
                   decision.reader(),
-                  meeting.at().toString(),
+                  at.toString(),
                   decision.kind(),
                   decision.version(),
                   decision.subject().toString(),
                   payload,
                   restsOn));
           Chain.complete(handle);
-          apply(handle, required(handle, id));
+          Decision written = required(handle, id);
+          written.undoes().ifPresent(undone -> settle(handle, undone));
+          apply(handle, written);
           return true;
         });
   }
@@ -328,7 +341,7 @@ public final class Journal {
   /** The tables that {@link #rebuild} makes anew, sorted. */
   List<String> rebuiltTables() {
     return java.util.stream.Stream.concat(
-            java.util.stream.Stream.of("decision_undone", "decision_place"),
+            java.util.stream.Stream.of("decision_undone", "decision_place", "same_thing"),
             projections.stream().flatMap(projection -> projection.tables().stream()))
         .distinct()
         .sorted()
@@ -341,9 +354,9 @@ public final class Journal {
   }
 
   /** Refuses an undo of an undo where what it raises rests on something that doesn't stand. */
-  private static void requireRaisable(Handle handle, Decision target) {
-    if (target.kind().equals(Decision.UNDONE)) {
-      DecisionId raised = DecisionId.of(target.payload().path("undoes").asText());
+  private void requireRaisable(Handle handle, Decision target) {
+    if (target.undoes().isPresent()) {
+      DecisionId raised = target.undoes().get();
       List<DecisionId> fallen =
           required(handle, raised).restsOn().stream().filter(id -> !stands(handle, id)).toList();
       if (!fallen.isEmpty()) {
@@ -382,11 +395,9 @@ public final class Journal {
   }
 
   private List<Decision> withdrawn(Handle handle) {
-    return query(handle, "WHERE d.kind IN (<kinds>) AND " + STANDING + " ORDER BY p.place")
-        .bindList("kinds", List.copyOf(Withdrawals.KINDS))
-        .map(ROW)
+    return standing(handle, List.copyOf(Withdrawals.KINDS)).stream()
         .filter(Journal::isLast)
-        .list();
+        .toList();
   }
 
   private void apply(Handle handle, Decision decision) {
@@ -395,7 +406,7 @@ public final class Journal {
     }
   }
 
-  private static Decision insert(Handle handle, NewDecision decision) {
+  private Decision insert(Handle handle, NewDecision decision) {
     DecisionId id = DecisionId.next();
     Instant at = Instant.now().truncatedTo(ChronoUnit.MILLIS);
     long counter =
@@ -419,40 +430,45 @@ public final class Journal {
         at,
         decision.kind(),
         decision.version(),
-        decision.subject(),
-        decision.payload(),
+        same(handle).of(decision.subject()),
+        same(handle).in(decision.payload()),
         decision.restsOn());
   }
 
-  private static List<Decision> standing(Handle handle, UUID subject) {
+  private List<Decision> standing(Handle handle, UUID subject) {
     return query(
             handle,
-            "WHERE d.subject = :subject AND d.kind <> :undone AND "
-                + STANDING
-                + " ORDER BY p.place")
-        .bind("subject", subject.toString())
+            "WHERE " + ABOUT + " AND d.kind <> :undone AND " + STANDING + " ORDER BY p.place")
+        .bind("subject", same(handle).of(subject).toString())
         .bind("undone", Decision.UNDONE)
-        .map(ROW)
+        .map(row(handle))
         .list();
   }
 
-  private static List<Decision> standingOn(Handle handle, DecisionId id) {
+  private List<Decision> standing(Handle handle, List<String> kinds) {
+    return query(handle, "WHERE d.kind IN (<kinds>) AND " + STANDING + " ORDER BY p.place")
+        .bindList("kinds", kinds)
+        .map(row(handle))
+        .list();
+  }
+
+  private List<Decision> standingOn(Handle handle, DecisionId id) {
     return query(
             handle,
             "JOIN decision_rests_on o ON o.decision = d.id WHERE o.rests_on = :id AND "
                 + STANDING
                 + " ORDER BY p.place")
         .bind("id", id.toString())
-        .map(ROW)
+        .map(row(handle))
         .list();
   }
 
-  private static void requireNotWithdrawn(Handle handle, UUID subject) {
+  private void requireNotWithdrawn(Handle handle, UUID subject) {
     int withdrawn =
         handle
             .createQuery(
                 "SELECT count(*) FROM withdrawn WHERE subject = :subject AND kind <> :reading")
-            .bind("subject", subject.toString())
+            .bind("subject", same(handle).of(subject).toString())
             .bind("reading", Withdrawals.What.READING.kind())
             .mapTo(Integer.class)
             .one();
@@ -470,13 +486,52 @@ public final class Journal {
         == 0;
   }
 
-  private static Decision required(Handle handle, DecisionId id) {
+  /** Rows as decisions, in terms of the things that stand for others. */
+  private RowMapper<Decision> row(Handle handle) {
+    SameThings.Known known = same(handle);
+    return (row, context) -> {
+      long counter = row.getLong("counter");
+      try {
+        return new Decision(
+            DecisionId.of(row.getString("id")),
+            counter,
+            row.getString("reader"),
+            Instant.parse(row.getString("at")),
+            row.getString("kind"),
+            row.getInt("version"),
+            known.of(UUID.fromString(row.getString("subject"))),
+            known.in(row.getString("payload")),
+            ids(row.getString("rests_on")));
+      } catch (DateTimeException | IllegalArgumentException e) {
+        throw new ArchiveException(
+            "Decision "
+                + counter
+                + " can't be read ("
+                + e.getMessage()
+                + "): the ledger is damaged. Restore it from a backup.",
+            e);
+      }
+    };
+  }
+
+  private SameThings.Known same(Handle handle) {
+    SameThings.Known known = same.upToDate(handle);
+    same = known;
+    return known;
+  }
+
+  /** The id that stands for a thing: its own, unless archives begun apart called it by several. */
+  public UUID now(UUID id) {
+    return ledger.read(handle -> same(handle).of(id));
+  }
+
+  private Decision required(Handle handle, DecisionId id) {
     return find(handle, id)
         .orElseThrow(() -> new ArchiveException("There is no decision " + id + " here."));
   }
 
-  private static Optional<Decision> find(Handle handle, DecisionId id) {
-    return query(handle, "WHERE d.id = :id").bind("id", id.toString()).map(ROW).findOne();
+  private Optional<Decision> find(Handle handle, DecisionId id) {
+    return query(handle, "WHERE d.id = :id").bind("id", id.toString()).map(row(handle)).findOne();
   }
 
   private static Query query(Handle handle, String rest) {

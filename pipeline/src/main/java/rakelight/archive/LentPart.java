@@ -84,7 +84,8 @@ public final class LentPart {
                 DecisionId id = DecisionId.of(row.id());
                 if (taken.containsAll(row.restsOn())
                     && archive.journal().stands(id)
-                    && archive.journal().find(id).filter(which).isPresent()) {
+                    && (row.kind().equals(SameThings.JOINED)
+                        || archive.journal().find(id).filter(which).isPresent())) {
                   DecisionOrder.append(part, row);
                   taken.add(row.id());
                 }

@@ -4,6 +4,7 @@ import java.nio.ByteBuffer;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -63,6 +64,26 @@ public final class Meeting {
   /** Whether each knows something that the other doesn't. */
   public boolean areApart() {
     return !one.own().isEmpty() && !other.own().isEmpty();
+  }
+
+  /** What stands of some kinds wherever it is known, in the order in which both will have it. */
+  public List<Decision> standing(List<String> kinds) {
+    Map<DecisionId, Decision> standing = new LinkedHashMap<>();
+    Map<DecisionId, Long> ranks = new HashMap<>();
+    for (Side side : sides()) {
+      Journal journal = side.archive().journal();
+      journal.standing(kinds).forEach(decision -> standing.put(decision.id(), decision));
+      ranks.putAll(side.archive().ledger().read(DecisionOrder::ranks));
+    }
+    for (Side side : sides()) {
+      Map<DecisionId, DecisionId> undone = side.archive().journal().undone();
+      standing.keySet().removeAll(undone.keySet());
+    }
+    return standing.values().stream()
+        .sorted(
+            Comparator.<Decision, Long>comparing(one -> ranks.getOrDefault(one.id(), 0L))
+                .thenComparing(one -> one.id().toString()))
+        .toList();
   }
 
   public List<Side> sides() {

@@ -2,6 +2,7 @@ package rakelight.archive;
 
 import java.io.IOException;
 import java.nio.channels.FileChannel;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
@@ -30,7 +31,28 @@ import org.jdbi.v3.core.Handle;
 public final class Merging {
   private final Archive here;
   private final Archive there;
-  private final List<Joining> joinings;
+  private final How how;
+
+  /**
+   * How to merge.
+   *
+   * @param joinings what stores see to, in this order
+   * @param pairing finds what is one in two archives begun apart; without it these are refused
+   * @param knownThere what else the other knows, though it hasn't it: of a part that was lent, all
+   *     that was decided here before
+   * @param dryRun only says what would be done
+   */
+  public record How(
+      List<Joining> joinings, Optional<Pairing> pairing, long knownThere, boolean dryRun) {
+    public How {
+      joinings = List.copyOf(joinings);
+    }
+
+    /** For copies of one archive. */
+    public static How ofCopies(List<Joining> joinings) {
+      return new How(joinings, Optional.empty(), 0, false);
+    }
+  }
 
   /**
    * What came in.
@@ -40,9 +62,15 @@ public final class Merging {
    * @param originals from the other archive
    * @param apart what was decided on both, and waits
    * @param faults originals that couldn't be taken, one line each
+   * @param pairs what is one in archives begun apart, where they were so until now
    */
   public record Result(
-      int decisions, int follows, int originals, List<Apart> apart, List<String> faults) {
+      int decisions,
+      int follows,
+      int originals,
+      List<Apart> apart,
+      List<String> faults,
+      Optional<Pairing.Pairs> pairs) {
     public Result {
       apart = List.copyOf(apart);
       faults = List.copyOf(faults);
@@ -52,64 +80,67 @@ public final class Merging {
   /** What each has that the other hasn't. */
   private record Difference(List<DecisionOrder.Row> coming, Set<String> onlyHere, long counter) {}
 
-  private Merging(Archive here, Archive there, List<Joining> joinings) {
+  private Merging(Archive here, Archive there, How how) {
     this.here = here;
     this.there = there;
-    this.joinings = List.copyOf(joinings);
+    this.how = how;
   }
 
   /**
    * Merges.
    *
    * @param there is only looked at
-   * @param knownThere what else the other knows, though it hasn't it: of a part that was lent, all
-   *     that was decided here before
    * @param progress is told of each original that was copied
-   * @throws ArchiveException if the two aren't of one archive, or something must be settled first;
-   *     then nothing is changed
+   * @throws ArchiveException if the two aren't of one archive; then nothing is changed
    */
-  public static Result of(
-      Archive here,
-      Archive there,
-      List<Joining> joinings,
-      long knownThere,
-      Consumer<Path> progress) {
-    here.requireWritable();
-    return new Merging(here, there, joinings).merge(knownThere, progress);
+  public static Result of(Archive here, Archive there, How how, Consumer<Path> progress) {
+    if (!how.dryRun()) {
+      here.requireWritable();
+    }
+    return new Merging(here, there, how).merge(progress);
   }
 
-  private Result merge(long knownThere, Consumer<Path> progress) {
-    if (!here.id().equals(there.id())) {
-      throw new ArchiveException(
-          there.root()
-              + ": another archive, begun by another `init`; it shares no decision with "
-              + here.root()
-              + ". Only copies of one archive and parts lent from it can be merged.");
-    }
+  private Result merge(Consumer<Path> progress) {
     Difference difference = difference();
-    Meeting meeting =
-        new Meeting(
-            new Meeting.Side(here, ownHere(difference.onlyHere(), knownThere)),
-            new Meeting.Side(there, ownThere(difference.coming())));
-    List<String> faults = new ArrayList<>();
-    List<Apart> apart = new ArrayList<>();
-    if (meeting.areApart()) {
-      List<String> refusals =
-          joinings.stream().flatMap(joining -> joining.refusals(meeting).stream()).toList();
-      if (!refusals.isEmpty()) {
-        throw new ArchiveException(
-            "Nothing was merged. To be settled first: " + String.join(" ", refusals));
+    try (Acquaintance both = Acquaintance.of(here, there, how)) {
+      Meeting meeting =
+          new Meeting(
+              new Meeting.Side(
+                  both.here(), decisions(both.here(), difference.onlyHere(), how.knownThere())),
+              new Meeting.Side(
+                  both.there(),
+                  decisions(both.there(), ids(difference.coming()), 0)));
+      List<String> faults = new ArrayList<>();
+      List<Apart> settings = new ArrayList<>();
+      List<Apart> apart = new ArrayList<>();
+      if (meeting.areApart()) {
+        settings.addAll(both.here().journal().settingsApart(meeting));
+        how.joinings().forEach(joining -> apart.addAll(joining.apart(meeting)));
+        both.pairs().ifPresent(pairs -> apart.addAll(pairs.apart()));
       }
-      apart.addAll(here.journal().settingsApart(meeting));
-      joinings.forEach(joining -> apart.addAll(joining.apart(meeting)));
+      int originals = takeOriginals(progress, faults);
+      Archive joined = how.dryRun() ? both.here() : here;
+      int follows =
+          difference.coming().isEmpty()
+              ? 0
+              : joined
+                  .ledger()
+                  .write(
+                      handle ->
+                          join(
+                              handle,
+                              joined,
+                              difference,
+                              meeting,
+                              both.becomesOne(),
+                              settings,
+                              apart));
+      if (!how.dryRun()) {
+        here.withdrawals().putAway();
+      }
+      return new Result(
+          difference.coming().size(), follows, originals, apart, faults, both.pairs());
     }
-    int originals = copyOriginals(progress, faults);
-    int follows =
-        difference.coming().isEmpty()
-            ? 0
-            : here.ledger().write(handle -> join(handle, difference, meeting, apart));
-    here.withdrawals().putAway();
-    return new Result(difference.coming().size(), follows, originals, apart, faults);
   }
 
   /** The decisions that one has and the other hasn't; those that both have must be the same. */
@@ -161,14 +192,10 @@ public final class Merging {
     return Sha256.of(Json.text(row)).hex();
   }
 
-  private List<Decision> ownHere(Set<String> ids, long knownThere) {
-    return decisions(here, ids, knownThere);
-  }
-
-  private List<Decision> ownThere(List<DecisionOrder.Row> rows) {
+  private static Set<String> ids(List<DecisionOrder.Row> rows) {
     Set<String> ids = new HashSet<>();
     rows.forEach(row -> ids.add(row.id()));
-    return decisions(there, ids, 0);
+    return ids;
   }
 
   private static List<Decision> decisions(Archive archive, Set<String> ids, long after) {
@@ -183,24 +210,41 @@ public final class Merging {
     return List.copyOf(inOrder.values());
   }
 
-  private int join(Handle handle, Difference difference, Meeting meeting, List<Apart> apart) {
-    if (Chain.head(handle).map(Chain.Head::counter).orElse(0L) != difference.counter()) {
+  /**
+   * @param joined where it is done
+   * @param becomesOne where the two were begun apart
+   * @param settings that both made; where what follows takes one of the two back, nothing is asked
+   * @param apart what else is asked, to which those settings come
+   */
+  private int join(
+      Handle handle,
+      Archive joined,
+      Difference difference,
+      Meeting meeting,
+      Optional<NewDecision> becomesOne,
+      List<Apart> settings,
+      List<Apart> apart) {
+    Journal journal = joined.journal();
+    if (!how.dryRun()
+        && Chain.head(handle).map(Chain.Head::counter).orElse(0L) != difference.counter()) {
       throw new ArchiveException(
           "Somebody decided something here meanwhile. Nothing was merged; run it again.");
     }
-    Journal journal = here.journal();
-    difference.coming().forEach(row -> DecisionOrder.append(handle, row));
-    Chain.complete(handle);
+    Acquaintance.append(handle, difference.coming());
+    becomesOne.ifPresent(one -> journal.follow(one, meeting.at()));
     journal.rebuild();
     if (!meeting.areApart()) {
       return 0;
     }
     int follows = 0;
-    for (Joining joining : joinings) {
-      for (NewDecision decision : joining.follows(here, meeting)) {
-        follows += journal.follow(decision, meeting) ? 1 : 0;
+    for (Joining joining : how.joinings()) {
+      for (NewDecision decision : joining.follows(joined, meeting)) {
+        follows += journal.follow(decision, meeting.at()) ? 1 : 0;
       }
     }
+    settings.stream()
+        .filter(pair -> journal.stands(pair.one()) && journal.stands(pair.other()))
+        .forEach(apart::add);
     if (!apart.isEmpty()) {
       List<Apart> sorted =
           apart.stream()
@@ -210,26 +254,41 @@ public final class Merging {
                       .thenComparing(one -> one.one().toString()))
               .toList();
       NewDecision asked =
-          NewDecision.of(Decision.PROGRAM, Apart.JOINED, 1, here.id(), new Apart.Asked(sorted));
-      follows += journal.follow(asked, meeting) ? 1 : 0;
+          NewDecision.of(Decision.PROGRAM, Apart.JOINED, 1, joined.id(), new Apart.Asked(sorted));
+      follows += journal.follow(asked, meeting.at()) ? 1 : 0;
     }
     return follows;
   }
 
-  private int copyOriginals(Consumer<Path> progress, List<String> faults) {
+  private int takeOriginals(Consumer<Path> progress, List<String> faults) {
+    List<Path> coming = coming();
+    return how.dryRun() ? coming.size() : copyOriginals(coming, progress, faults);
+  }
+
+  /** Originals that aren't here; those sealed there are put away again once the merge is done. */
+  private List<Path> coming() {
+    List<Path> all = new ArrayList<>(there.originals().all());
+    there.withdrawals().sealed().keySet().stream().filter(Files::exists).forEach(all::add);
+    Set<Path> sealed = here.withdrawals().sealed().keySet();
+    Set<String> put = new HashSet<>();
+    sealed.stream().filter(Files::exists).forEach(path -> put.add("" + path.getFileName()));
+    all.removeIf(
+        file ->
+            put.contains("" + file.getFileName())
+                || Originals.digestInName(file)
+                    .filter(digest -> !here.originals().isThere(digest))
+                    .isEmpty());
+    return all;
+  }
+
+  private int copyOriginals(List<Path> coming, Consumer<Path> progress, List<String> faults) {
     int copied = 0;
     try (Incoming incoming = here.originals().receive()) {
-      for (Path file : there.originals().all()) {
-        Optional<Sha256> digest = Originals.digestInName(file);
-        if (digest.isEmpty() || here.originals().isThere(digest.get())) {
-          continue;
-        }
-        if (here.withdrawals().of(digest.get()).isPresent()) {
-          continue;
-        }
+      for (Path file : coming) {
+        Sha256 digest = Originals.digestInName(file).orElseThrow();
         try (FileChannel in = FileChannel.open(file, StandardOpenOption.READ)) {
           Incoming.Copy copy = incoming.copy(in);
-          if (copy.digest().equals(digest.get())) {
+          if (copy.digest().equals(digest)) {
             String name = String.valueOf(file.getFileName());
             incoming.keep(copy, name.substring(name.lastIndexOf('.') + 1));
             copied++;

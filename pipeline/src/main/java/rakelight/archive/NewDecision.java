@@ -2,6 +2,7 @@ package rakelight.archive;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import java.util.List;
+import java.util.Map;
 import java.util.UUID;
 
 /**
@@ -33,6 +34,12 @@ public record NewDecision(
   public static NewDecision of(
       String reader, String kind, int version, UUID subject, Object payload) {
     return new NewDecision(reader, kind, version, subject, Json.tree(payload), List.of());
+  }
+
+  /** The undo of a decision. */
+  public static NewDecision undoing(Decision decision, String reader) {
+    return of(
+        reader, Decision.UNDONE, 1, decision.subject(), Map.of(Decision.UNDOES, decision.id()));
   }
 
   /** The same decision, resting on these. */

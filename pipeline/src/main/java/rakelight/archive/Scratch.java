@@ -9,6 +9,7 @@ import java.nio.file.attribute.BasicFileAttributes;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.function.Consumer;
 import java.util.stream.Stream;
 
 /**
@@ -41,6 +42,17 @@ final class Scratch implements AutoCloseable {
     } catch (IOException e) {
       throw new ArchiveException(
           ledger + ": can't be copied to be looked at (" + e + "). Check the disk.", e);
+    }
+  }
+
+  /** A folder with what is put into it. */
+  static Scratch of(Consumer<Path> put) {
+    try {
+      Scratch scratch = new Scratch(Files.createTempDirectory("rakelight-"));
+      put.accept(scratch.folder);
+      return scratch;
+    } catch (IOException e) {
+      throw new ArchiveException("No temporary folder can be made (" + e + "). Check the disk.", e);
     }
   }
 

@@ -34,7 +34,8 @@ public final class Withdrawals {
     FACE,
     MARKER;
 
-    String kind() {
+    /** The kind of the decision that withdraws such a thing. */
+    public String kind() {
       return name().toLowerCase(Locale.ROOT) + ".withdrawn";
     }
   }
@@ -89,6 +90,23 @@ public final class Withdrawals {
             .orElseThrow(() -> new ArchiveException("There is no " + subject + " here."));
     return journal.append(
         NewDecision.of(reader, what.kind(), 1, subject, said).restingOn(List.of(first)));
+  }
+
+  /**
+   * Says that one more thing goes by an act that withdrew another.
+   *
+   * @param made the first decision about the thing
+   */
+  public static NewDecision alsoBy(
+      Decision act, What what, Decision made, Optional<Original> original) {
+    Said said = act.payload(Said.class);
+    return NewDecision.of(
+            Decision.PROGRAM,
+            what.kind(),
+            1,
+            made.subject(),
+            new Said(said.reason(), said.askedBy(), said.batch(), original))
+        .restingOn(List.of(made.id()));
   }
 
   /** The decision by which the photograph with these bytes is withdrawn, if it is. */

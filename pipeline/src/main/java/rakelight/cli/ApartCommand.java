@@ -136,6 +136,24 @@ final class ApartCommand extends ArchiveCommand {
                 photos
                     .photograph(new PhotographId(apart.subject()))
                     .map(photograph -> "photograph " + photograph.originalName()))
+        .or(() -> aboutWithdrawn(archive, apart))
         .orElse(apart.subject().equals(archive.id()) ? "the ground" : apart.subject().toString());
+  }
+
+  private static Optional<String> aboutWithdrawn(Archive archive, Apart apart) {
+    MarkerStore markers = new MarkerStore(archive);
+    return markers
+        .numberGiven(new MarkerId(apart.subject()))
+        .map(number -> "marker " + number)
+        .or(
+            () ->
+                new PhotoStore(archive)
+                    .facePlaced(new FaceId(apart.subject()))
+                    .map(
+                        face ->
+                            "marker "
+                                + markers.numberGiven(face.marker()).orElse("?")
+                                + ", face "
+                                + face.name()));
   }
 }

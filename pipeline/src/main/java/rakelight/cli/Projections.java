@@ -1,5 +1,6 @@
 package rakelight.cli;
 
+import java.util.ArrayList;
 import java.util.List;
 import rakelight.archive.Joining;
 import rakelight.archive.Projection;
@@ -26,6 +27,7 @@ import rakelight.survey.HandStore;
 import rakelight.work.LeftFaceStore;
 import rakelight.work.LendingStore;
 import rakelight.work.ReaderStore;
+import rakelight.work.Withdrawing;
 
 /** Every store's projection: an archive is always opened with all of them. */
 final class Projections {
@@ -60,10 +62,11 @@ final class Projections {
 
   /** What stores see to when two histories of an archive come together, in this order. */
   static List<Joining> joinings() {
-    return List.of(
-        MarkerStore.joining(),
-        PhotoStore.joining(),
-        ReadingStore.joining(),
-        QuestionStore.joining());
+    List<Joining> joinings = new ArrayList<>(MarkerStore.joinings());
+    joinings.add(PhotoStore.joining());
+    joinings.add(ReadingStore.joining());
+    joinings.add(QuestionStore.joining());
+    joinings.add(Withdrawing.joining());
+    return List.copyOf(joinings);
   }
 }

@@ -519,22 +519,13 @@ public final class ReadingStore {
 
   private Inscription withKeptIds(FaceId face, Inscription inscription) {
     int lastUsed =
-        archive
-            .ledger()
-            .read(
-                handle ->
-                    handle
-                        .createQuery(
-                            "SELECT payload FROM decision WHERE subject = :face AND kind = :kind")
-                        .bind("face", face.toString())
-                        .bind("kind", ReadingDecisions.SIGNED)
-                        .mapTo(String.class)
-                        .map(payload -> Json.read(payload, ReadingDecisions.Signed.class))
-                        .stream()
-                        .flatMap(signed -> signed.signIds().stream())
-                        .mapToInt(Integer::intValue)
-                        .max()
-                        .orElse(0));
+        archive.journal().bySubject(face.value()).stream()
+            .filter(decision -> decision.kind().equals(ReadingDecisions.SIGNED))
+            .map(decision -> decision.payload(ReadingDecisions.Signed.class))
+            .flatMap(signed -> signed.signIds().stream())
+            .mapToInt(Integer::intValue)
+            .max()
+            .orElse(0);
     return lastSigned(face)
         .map(before -> SignIds.carry(before.inscription(), inscription, lastUsed))
         .orElseGet(() -> renumbered(inscription, lastUsed));

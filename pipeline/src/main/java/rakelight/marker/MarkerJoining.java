@@ -25,43 +25,6 @@ final class MarkerJoining implements Joining {
   private static final Set<String> NUMBERING = Set.of(MarkerStore.CREATED, MarkerStore.RENUMBERED);
 
   @Override
-  public List<String> refusals(Meeting meeting) {
-    Map<MarkerId, MarkerId> one = merged(meeting.sides().get(0));
-    Map<MarkerId, MarkerId> other = merged(meeting.sides().get(1));
-    List<String> refusals = new ArrayList<>();
-    one.forEach(
-        (gone, into) -> {
-          MarkerStore markers = new MarkerStore(meeting.sides().get(1).archive());
-          if (other.containsKey(gone) && !into.equals(other.get(gone))) {
-            refusals.add(
-                "marker "
-                    + markers.ownNumberOf(gone)
-                    + " was made part of one marker on the one laptop and of another on the other;"
-                    + " undo one of the two.");
-          }
-          if (gone.equals(other.get(into))) {
-            refusals.add(
-                "markers "
-                    + markers.ownNumberOf(gone)
-                    + " and "
-                    + markers.ownNumberOf(into)
-                    + " were each made part of the other; undo one of the two.");
-          }
-        });
-    return refusals;
-  }
-
-  private static Map<MarkerId, MarkerId> merged(Meeting.Side side) {
-    Map<MarkerId, MarkerId> merged = new HashMap<>();
-    side.standing()
-        .forEach(
-            decision ->
-                MarkerStore.mergesInto(decision)
-                    .ifPresent(into -> merged.put(new MarkerId(decision.subject()), into)));
-    return merged;
-  }
-
-  @Override
   public List<NewDecision> follows(Archive joined, Meeting meeting) {
     MarkerStore store = new MarkerStore(joined);
     List<Marker> all = store.markers();

@@ -34,6 +34,23 @@ final class MarkerProjection implements Projection {
 
   @Override
   public Optional<String> misfit(Handle handle, UUID subject) {
+    return isRing(handle, subject)
+        ? Optional.of("It would be part of a marker that is part of it.")
+        : givenAgain(handle, subject);
+  }
+
+  private static boolean isRing(Handle handle, UUID subject) {
+    return handle
+        .createQuery(
+            "WITH RECURSIVE step (now) AS (SELECT into_id FROM marker_merged WHERE marker_id = :id"
+                + " UNION SELECT m.into_id FROM step s JOIN marker_merged m ON m.marker_id ="
+                + " s.now) SELECT count(*) > 0 FROM step WHERE now = :id")
+        .bind("id", subject.toString())
+        .mapTo(Boolean.class)
+        .one();
+  }
+
+  private static Optional<String> givenAgain(Handle handle, UUID subject) {
     return handle
         .createQuery(
             "SELECT m.number FROM marker m JOIN marker o ON o.number = m.number AND o.id <> m.id"
@@ -58,12 +75,24 @@ final class MarkerProjection implements Projection {
     }
     String number = decision.payload(MarkerStore.Numbered.class).number();
     if (decision.kind().equals(MarkerStore.CREATED)) {
-      handle.execute(
-          "INSERT INTO marker (id, number, decision_id) VALUES (?, ?, ?)",
-          id,
-          number,
-          decision.id().toString());
-      return;
+      boolean isNew =
+          handle.execute(
+                  "INSERT OR IGNORE INTO marker (id, number, decision_id) VALUES (?, ?, ?)",
+                  id,
+                  number,
+                  decision.id().toString())
+              > 0;
+      boolean isCalledSo =
+          handle
+              .createQuery("SELECT count(*) > 0 FROM marker WHERE id = :id AND number = :number")
+              .bind("id", id)
+              .bind("number", number)
+              .mapTo(Boolean.class)
+              .one();
+      if (isNew || isCalledSo) {
+        return;
+      }
+      // The same marker in another archive: what it was called there is one more number of it.
     }
     handle.execute(
         "INSERT INTO marker_earlier_number (marker_id, place, number)"

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import java.util.UUID;
 import java.util.stream.Stream;
 import rakelight.archive.Archive;
@@ -61,8 +62,8 @@ public final class MarkerStore {
   }
 
   /** What to see to when histories come together. */
-  public static Joining joining() {
-    return new MarkerJoining();
+  public static List<Joining> joinings() {
+    return List.of(new MergedMarkersJoining(), new MarkerJoining());
   }
 
   /** Every marker, by number, figures by their value; one that was merged is part of the other. */
@@ -74,10 +75,14 @@ public final class MarkerStore {
   public Optional<Marker> marker(MarkerId id) {
     return select(
             "AND m.id = coalesce((SELECT now FROM marker_now WHERE id = ?), ?)",
-            id.toString(),
-            id.toString())
+            now(id),
+            now(id))
         .stream()
         .findFirst();
+  }
+
+  private String now(MarkerId id) {
+    return archive.journal().now(id.value()).toString();
   }
 
   /** The markers that were merged into this one. */
@@ -238,6 +243,43 @@ public final class MarkerStore {
                     .append(
                         NewDecision.of(reader, MERGED, 1, gone.value(), new Merged(into, batch))
                             .restingOn(List.of(madeBy(gone), madeBy(into)))));
+  }
+
+  /** The decisions that stand by which markers are part of others, in order. */
+  public List<Decision> merges() {
+    return archive.journal().standing(List.of(MERGED));
+  }
+
+  /** The number that was given to a marker last, also where it was withdrawn. */
+  public Optional<String> numberGiven(MarkerId marker) {
+    return archive.journal().standing(marker.value()).stream()
+        .filter(decision -> decision.kind().equals(CREATED) || decision.kind().equals(RENUMBERED))
+        .reduce((earlier, later) -> later)
+        .map(decision -> decision.payload(Numbered.class).number());
+  }
+
+  /**
+   * Every marker that was ever made and not taken back, also those that were withdrawn or are part
+   * of others, by its number as {@link #likeNumber} gives it.
+   */
+  public Map<String, MarkerId> byLikeNumber() {
+    Map<MarkerId, String> numbers = new LinkedHashMap<>();
+    archive
+        .journal()
+        .standing(List.of(CREATED, RENUMBERED))
+        .forEach(
+            decision ->
+                numbers.put(
+                    new MarkerId(decision.subject()),
+                    decision.payload(Numbered.class).number()));
+    Map<String, MarkerId> markers = new TreeMap<>();
+    numbers.forEach((marker, number) -> markers.putIfAbsent(likeNumber(number), marker));
+    return markers;
+  }
+
+  /** What is the same for numbers that differ only in case, spaces and leading zeros. */
+  public static String likeNumber(String number) {
+    return NumberForm.of(number);
   }
 
   /** The marker a decision merges another into, if it does. */

@@ -14,7 +14,8 @@ final class NumberForm {
     return of(one).equals(of(other));
   }
 
-  private static String of(String number) {
+  /** The same for all numbers that are alike. */
+  static String of(String number) {
     return number
         .strip()
         .toLowerCase(Locale.ROOT)

@@ -42,61 +42,6 @@ final class PhotoJoining implements Joining {
   private record TakenTwice(PhotographId kept, PhotographId gone) {}
 
   @Override
-  public List<String> refusals(Meeting meeting) {
-    List<String> refusals = new ArrayList<>();
-    refuse(meeting.sides().get(0), meeting.sides().get(1), refusals);
-    refuse(meeting.sides().get(1), meeting.sides().get(0), refusals);
-    return refusals;
-  }
-
-  /** Nothing can be put on what was withdrawn meanwhile. */
-  private static void refuse(Meeting.Side withdrawing, Meeting.Side other, List<String> refusals) {
-    Set<UUID> withdrawn =
-        withdrawing.standing().stream()
-            .filter(Withdrawals::isWithdrawal)
-            .map(Decision::subject)
-            .collect(Collectors.toSet());
-    if (withdrawn.isEmpty()) {
-      return;
-    }
-    Map<UUID, String> onto = new LinkedHashMap<>();
-    MarkerStore markers = new MarkerStore(other.archive());
-    PhotoStore photos = new PhotoStore(other.archive());
-    for (Decision decision : other.standing()) {
-      switch (decision.kind()) {
-        case PhotoDecisions.FACE_CREATED -> {
-          MarkerId marker = decision.payload(PhotoDecisions.FaceCreated.class).marker();
-          onto.put(marker.value(), "marker " + markers.ownNumberOf(marker));
-        }
-        case PhotoDecisions.FACE_MOVED -> {
-          MarkerId marker = decision.payload(PhotoDecisions.FaceMoved.class).marker();
-          onto.put(marker.value(), "marker " + markers.ownNumberOf(marker));
-        }
-        case PhotoDecisions.ASSIGNED, PhotoDecisions.ALSO_SHOWS ->
-            shownFace(decision)
-                .flatMap(photos::face)
-                .ifPresent(
-                    there ->
-                        onto.put(
-                            there.id().value(),
-                            "face "
-                                + there.name()
-                                + " of marker "
-                                + markers.ownNumberOf(there.marker())));
-        default -> {}
-      }
-    }
-    onto.keySet().retainAll(withdrawn);
-    onto.values()
-        .forEach(
-            what ->
-                refusals.add(
-                    what
-                        + " was withdrawn on one laptop, and on the other a face or photograph was"
-                        + " put on it; `withdraw` it there too, or undo the withdrawal."));
-  }
-
-  @Override
   public List<Apart> apart(Meeting meeting) {
     List<Apart> apart = new ArrayList<>();
     Map<List<Object>, Decision> made = facesMade(meeting.sides().get(0));
@@ -104,6 +49,7 @@ final class PhotoJoining implements Joining {
         .forEach(
             (place, there) ->
                 Optional.ofNullable(made.get(place))
+                    .filter(here -> !here.subject().equals(there.subject()))
                     .ifPresent(
                         here ->
                             apart.add(

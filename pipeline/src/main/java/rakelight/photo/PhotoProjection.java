@@ -184,7 +184,8 @@ final class PhotoProjection implements Projection {
         FaceCreated face = decision.payload(FaceCreated.class);
         handle.execute(
             "INSERT INTO face (id, marker_id, name, bearing_degrees, decision_id)"
-                + " VALUES (?, ?, ?, ?, ?)",
+                + " VALUES (?, ?, ?, ?, ?) ON CONFLICT (id) DO UPDATE SET bearing_degrees ="
+                + " coalesce(face.bearing_degrees, excluded.bearing_degrees)",
             id,
             face.marker().toString(),
             face.name(),
@@ -238,6 +239,26 @@ final class PhotoProjection implements Projection {
         id);
   }
 
+  /** Takes in what the same photograph was said to be in another archive, begun apart. */
+  private static boolean isSame(Handle handle, Decision decision, Ingested file) {
+    String id = decision.subject().toString();
+    int known =
+        handle.execute(
+            "UPDATE photograph SET photographer = coalesce(photographer, ?), credit ="
+                + " coalesce(credit, ?), rights = coalesce(rights, ?) WHERE id = ?",
+            file.photographer(),
+            file.credit(),
+            file.rights(),
+            id);
+    handle.execute(
+        "INSERT OR IGNORE INTO photograph_other_path (photograph_id, path) SELECT id, ? FROM"
+            + " photograph WHERE id = ? AND original_path <> ?",
+        file.originalPath(),
+        id,
+        file.originalPath());
+    return known > 0;
+  }
+
   private static void ingested(Handle handle, Decision decision) {
     Ingested file = decision.payload(Ingested.class);
     boolean isDouble =
@@ -247,6 +268,9 @@ final class PhotoProjection implements Projection {
                 .mapTo(Integer.class)
                 .one()
             > 0;
+    if (isDouble && isSame(handle, decision, file)) {
+      return;
+    }
     if (isDouble) {
       handle.execute(
           "INSERT INTO photograph_double (id, sha256) VALUES (?, ?)",

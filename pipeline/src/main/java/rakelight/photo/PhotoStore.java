@@ -6,6 +6,9 @@ import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.Locale;
+import java.util.TreeMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -72,7 +75,7 @@ public final class PhotoStore {
   public Optional<Photograph> photograph(PhotographId id) {
     return photographs(
             "WHERE id = ? OR sha256 = (SELECT sha256 FROM photograph_double WHERE id = ?)",
-            id.toString(),
+            archive.journal().now(id.value()).toString(),
             id.toString())
         .stream()
         .findFirst();
@@ -278,7 +281,7 @@ public final class PhotoStore {
   }
 
   public Optional<Face> face(FaceId id) {
-    return faces("WHERE id = ?", id.toString()).stream().findFirst();
+    return faces("WHERE id = ?", archive.journal().now(id.value()).toString()).stream().findFirst();
   }
 
   /** The face of that name; one that differs only in case will do where none is written just so. */
@@ -288,6 +291,78 @@ public final class PhotoStore {
         .filter(face -> face.name().equals(name))
         .findFirst()
         .or(() -> all.stream().filter(face -> face.name().equalsIgnoreCase(name)).findFirst());
+  }
+
+  /** The marker or face on which a decision puts something, if it does. */
+  public static Optional<UUID> putsOn(Decision decision) {
+    return switch (decision.kind()) {
+      case PhotoDecisions.FACE_CREATED ->
+          Optional.of(decision.payload(PhotoDecisions.FaceCreated.class).marker().value());
+      case PhotoDecisions.FACE_MOVED ->
+          Optional.of(decision.payload(PhotoDecisions.FaceMoved.class).marker().value());
+      case PhotoDecisions.ASSIGNED ->
+          Optional.of(decision.payload(PhotoDecisions.Assigned.class).face().value());
+      default -> Optional.empty();
+    };
+  }
+
+  /** Where a face was put last, also where it was withdrawn. */
+  public Optional<Face> facePlaced(FaceId id) {
+    return archive.journal().standing(id.value()).stream()
+        .flatMap(decision -> placed(decision).stream())
+        .reduce((earlier, later) -> later);
+  }
+
+  /**
+   * Every face that was ever made and not taken back, also those that were withdrawn, by the marker
+   * it was put on last and its name in small letters.
+   */
+  public Map<MarkerId, Map<String, FaceId>> placedFaces() {
+    Map<FaceId, Face> faces = new LinkedHashMap<>();
+    archive
+        .journal()
+        .standing(List.of(PhotoDecisions.FACE_CREATED, PhotoDecisions.FACE_MOVED))
+        .forEach(decision -> placed(decision).ifPresent(face -> faces.put(face.id(), face)));
+    Map<MarkerId, Map<String, FaceId>> placed = new LinkedHashMap<>();
+    faces
+        .values()
+        .forEach(
+            face ->
+                placed
+                    .computeIfAbsent(face.marker(), marker -> new TreeMap<>())
+                    .putIfAbsent(face.name().toLowerCase(Locale.ROOT), face.id()));
+    return placed;
+  }
+
+  private static Optional<Face> placed(Decision decision) {
+    FaceId id = new FaceId(decision.subject());
+    return switch (decision.kind()) {
+      case PhotoDecisions.FACE_CREATED -> {
+        PhotoDecisions.FaceCreated face = decision.payload(PhotoDecisions.FaceCreated.class);
+        yield Optional.of(new Face(id, face.marker(), face.name(), face.bearingDegrees()));
+      }
+      case PhotoDecisions.FACE_MOVED -> {
+        PhotoDecisions.FaceMoved face = decision.payload(PhotoDecisions.FaceMoved.class);
+        yield Optional.of(new Face(id, face.marker(), face.name(), face.bearingDegrees()));
+      }
+      default -> Optional.empty();
+    };
+  }
+
+  /** Every photograph that was ever taken in and not taken back, by its bytes. */
+  public Map<Sha256, List<UUID>> takenIn() {
+    Map<Sha256, List<UUID>> taken = new TreeMap<>(Comparator.comparing(Sha256::hex));
+    archive
+        .journal()
+        .standing(List.of(PhotoDecisions.INGESTED))
+        .forEach(
+            decision ->
+                taken
+                    .computeIfAbsent(
+                        decision.payload(PhotoDecisions.Ingested.class).sha256(),
+                        digest -> new ArrayList<>())
+                    .add(decision.subject()));
+    return taken;
   }
 
   /** The faces of a marker, by name. */
@@ -579,7 +654,7 @@ public final class PhotoStore {
                     .bind("on", PhotoDecisions.ASSIGNED)
                     .mapTo(String.class)
                     .stream()
-                    .map(PhotographId::of)
+                    .map(id -> new PhotographId(archive.journal().now(UUID.fromString(id))))
                     .collect(Collectors.toSet()));
   }
 

@@ -244,7 +244,12 @@ public final class LendingOut {
                               + ": not a part that was lent but a whole archive; `merge` takes"
                               + " those."));
       LendingStore.Lending lending = lendings.lending(id);
-      Merging.Result merged = Merging.of(archive, part, joinings, lending.place(), progress);
+      Merging.Result merged = 
+          Merging.of(
+              archive,
+              part,
+              new Merging.How(joinings, Optional.empty(), lending.place(), false),
+              progress);
       if (merged.decisions() > 0 || lending.returned().isEmpty()) {
         lendings.comeBack(lending, merged.decisions(), by.name());
       }

@@ -4,8 +4,8 @@ import com.fasterxml.jackson.databind.JsonNode;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
+import java.util.UUID;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
@@ -124,28 +124,20 @@ public final class Undoing {
   /** A decision with the others that stand and were made in one act with it, newest first. */
   public List<Decision> act(Decision decision) {
     JsonNode batch = decision.payload().path("batch");
-    if (batch.isMissingNode()) {
+    if (!batch.isTextual()) {
       return List.of(decision);
     }
-    Map<DecisionId, DecisionId> undone = archive.journal().undone();
-    List<Decision> act =
-        new ArrayList<>(
-            archive.journal().since(0).stream()
-                .filter(one -> one.payload().path("batch").equals(batch))
-                .filter(one -> !undone.containsKey(one.id()))
-                .toList());
+    List<Decision> act = new ArrayList<>(archive.journal().act(UUID.fromString(batch.asText())));
     Collections.reverse(act);
     return act;
   }
 
   /** The decision that an undo is about in the end. */
   private Decision undone(Decision decision) {
-    return decision.kind().equals(Decision.UNDONE)
-        ? archive
-            .journal()
-            .find(DecisionId.of(decision.payload().path("undoes").asText()))
-            .map(this::undone)
-            .orElse(decision)
-        : decision;
+    return decision
+        .undoes()
+        .flatMap(id -> archive.journal().find(id))
+        .map(this::undone)
+        .orElse(decision);
   }
 }

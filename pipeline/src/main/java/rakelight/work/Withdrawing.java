@@ -12,6 +12,7 @@ import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
+import rakelight.archive.Joining;
 import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
 import rakelight.archive.PhotographId;
@@ -59,6 +60,11 @@ public final class Withdrawing {
     this.archive = archive;
     this.photographs = new PhotoStore(archive);
     this.proposals = new ProposalStore(archive);
+  }
+
+  /** What to see to when histories come together. */
+  public static Joining joining() {
+    return new WithdrawalJoining();
   }
 
   /** A photograph, with proposals that were made of it, also together with others. */

@@ -7,23 +7,32 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.ZoneId;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
+import java.util.UUID;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import rakelight.archive.Apart;
+import rakelight.archive.ApartStore;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Check;
+import rakelight.archive.Decision;
+import rakelight.archive.DecisionId;
+import rakelight.archive.FaceId;
 import rakelight.archive.Ground;
 import rakelight.archive.Joining;
+import rakelight.archive.MarkerId;
 import rakelight.archive.Meeting;
 import rakelight.archive.Merging;
 import rakelight.archive.NewDecision;
+import rakelight.archive.PhotographId;
 import rakelight.inscription.Basis;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.ReadingStore;
@@ -39,6 +48,7 @@ import rakelight.samples.Samples;
 import rakelight.work.NamedReader;
 import rakelight.work.Regrouping;
 import rakelight.work.Role;
+import rakelight.work.Undoing;
 import rakelight.work.Withdrawing;
 
 /**
@@ -46,13 +56,16 @@ import rakelight.work.Withdrawing;
  * {@code -Drakelight.pairs=40} has forty pairs of each habit.
  */
 class MergedHistoriesTest {
-  private static final int PAIRS = Integer.getInteger("rakelight.pairs", 3);
-  private static final long SEED = Long.getLong("rakelight.seed", 20261201);
+
+  private static final NamedReader ADA = new NamedReader("Ada", Role.ARCHIVIST);
 
   @TempDir static Path folder;
 
+  private static Laptops laptops;
+
   @BeforeAll
   static void anArchive() throws Exception {
+    laptops = new Laptops(folder, Merging.How.ofCopies(Projections.joinings()));
     Path shots = Files.createDirectories(folder.resolve("shots"));
     for (String name : List.of("M04-W-1.jpg", "M04-W-2.jpg")) {
       Files.write(shots.resolve(name), Samples.bytes(name));
@@ -79,134 +92,22 @@ class MergedHistoriesTest {
     }
   }
 
-  private static Path copy(String from, String to) throws IOException {
-    Path source = folder.resolve(from);
-    Path target = folder.resolve(to);
-    try (Stream<Path> files = Files.walk(source)) {
-      for (Path file : files.toList()) {
-        Path copy = target.resolve(source.relativize(file).toString());
-        if (Files.isDirectory(file)) {
-          Files.createDirectories(copy);
-        } else {
-          Files.copy(file, copy);
-        }
-      }
-    }
-    return target;
-  }
-
-  private static Archive open(String name) {
-    return Archive.open(folder.resolve(name), Projections.all());
-  }
-
-  private static Merging.Result merge(String into, String from) {
-    try (Archive here = open(into);
-        Archive there = Archive.openToLook(folder.resolve(from), Projections.all())) {
-      return Merging.of(here, there, Projections.joinings(), 0, file -> {});
-    }
-  }
-
-  private static Map<String, List<String>> content(String name) {
-    try (Archive archive = open(name)) {
-      return EditHistory.content(archive);
-    }
-  }
-
-  private interface Habit {
-    void act(Archive archive, Random random, int steps);
-  }
-
-  /** Counts what came of pairs. */
-  private static final class Tally {
-    int pairs;
-    int refused;
-    int apart;
-    int follows;
-    int decisions;
-  }
-
-  private Tally pairs(Habit habit, String name, long seed) throws IOException {
-    Tally tally = new Tally();
-    for (int pair = 0; pair < PAIRS; pair++) {
-      Random random = new Random(seed + pair);
-      String a = name + pair + "a";
-      String b = name + pair + "b";
-      copy("begun", a);
-      copy("begun", b);
-      for (String one : List.of(a, b)) {
-        try (Archive archive = open(one)) {
-          habit.act(archive, random, 5 + random.nextInt(16));
-        }
-      }
-      copy(a, a + "-before");
-      copy(b, b + "-before");
-      tally.pairs++;
-      Merging.Result merged;
-      try {
-        merged = merge(a, b);
-      } catch (ArchiveException e) {
-        assertThat(e).as("seed %s", seed + pair).hasMessageStartingWith("Nothing was merged.");
-        Map<String, List<String>> untouched = content(b);
-        assertThatThrownBy(() -> merge(b, a)).hasMessageStartingWith("Nothing was merged.");
-        assertThat(content(b)).isEqualTo(untouched);
-        tally.refused++;
-        continue;
-      }
-      tally.apart += merged.apart().size();
-      tally.follows += merged.follows();
-      tally.decisions += merged.decisions();
-      merge(b, a + "-before");
-      Map<String, List<String>> ofA = content(a);
-      assertThat(content(b)).as("seed %s", seed + pair).isEqualTo(ofA);
-      assertThat(merge(a, b + "-before").decisions()).isZero();
-      assertThat(content(a)).as("seed %s, again", seed + pair).isEqualTo(ofA);
-      try (Archive archive = open(a)) {
-        assertThat(
-                new Check(archive).run(Expected.originals(archive).keySet(), file -> {}).faults())
-            .as("seed %s", seed + pair)
-            .isEmpty();
-      }
-    }
-    return tally;
-  }
-
   @Test
   void whicheverIsMergedIntoWhichTheSameComesOut() throws IOException {
-    Tally tally = pairs(EditHistory::everyday, "every", SEED);
-    System.out.printf(
-        "everyday: %d pairs, %d refused, %d decisions, %d apart, %d follow%n",
-        tally.pairs, tally.refused, tally.decisions, tally.apart, tally.follows);
-    assertThat(tally.refused).isLessThan(tally.pairs);
+    Laptops.Tally tally =
+        laptops.pairs(EditHistory::everyday, "every", "begun", "begun", Laptops.SEED);
+    System.out.println("everyday: " + tally);
   }
 
   @Test
   void alsoWhereMuchIsPutRight() throws IOException {
-    Tally tally = pairs(EditHistory::tidying, "tidy", SEED + 1000);
-    System.out.printf(
-        "tidying: %d pairs, %d refused, %d decisions, %d apart, %d follow%n",
-        tally.pairs, tally.refused, tally.decisions, tally.apart, tally.follows);
+    Laptops.Tally tally =
+        laptops.pairs(EditHistory::tidying, "tidy", "begun", "begun", Laptops.SEED + 1000);
+    System.out.println("tidying: " + tally);
   }
 
-  /** Copies of the archive in which two people did different things. */
-  private static void apart(String name, Deed one, Deed other) throws Exception {
-    for (String side : List.of("a", "b")) {
-      copy("begun", name + side);
-      try (Archive archive = open(name + side)) {
-        (side.equals("a") ? one : other).in(archive);
-      }
-      copy(name + side, name + side + "-before");
-    }
-  }
-
-  private interface Deed {
-    void in(Archive archive) throws Exception;
-  }
-
-  private static Merging.Result mergeBoth(String name) {
-    Merging.Result merged = merge(name + "a", name + "b-before");
-    merge(name + "b", name + "a-before");
-    assertThat(content(name + "b")).isEqualTo(content(name + "a"));
-    return merged;
+  private static void apart(String name, Laptops.Deed one, Laptops.Deed other) throws Exception {
+    laptops.apart(name, "begun", "begun", one, other);
   }
 
   private static Face front(Archive archive, String number) {
@@ -242,9 +143,9 @@ class MergedHistoriesTest {
           photos.assign(taken.id(), front(archive, "2").id(), Optional.empty(), "person", "Ben");
         });
 
-    mergeBoth("same");
+    laptops.mergeBoth("same");
 
-    try (Archive archive = open("samea")) {
+    try (Archive archive = laptops.open("samea")) {
       assertThat(new MarkerStore(archive).markers())
           .extracting(Marker::number)
           .anyMatch(number -> number.matches("0?9 bis"));
@@ -256,13 +157,13 @@ class MergedHistoriesTest {
 
   @Test
   void whatSomebodyBuiltOnStaysThoughItWasTakenBackElsewhere() throws Exception {
-    copy("begun", "begun-aside");
-    try (Archive archive = open("begun-aside")) {
+    laptops.copy("begun", "begun-aside");
+    try (Archive archive = laptops.open("begun-aside")) {
       new PhotoStore(archive).faceOf("1", "back", "Ada");
     }
     for (String side : List.of("a", "b")) {
-      copy("begun-aside", "held" + side);
-      try (Archive archive = open("held" + side)) {
+      laptops.copy("begun-aside", "held" + side);
+      try (Archive archive = laptops.open("held" + side)) {
         Face back = new PhotoStore(archive).faceOf("1", "back", "Ada");
         if (side.equals("a")) {
           archive.journal().undo(new PhotoStore(archive).madeBy(back.id()), "Ada");
@@ -276,12 +177,12 @@ class MergedHistoriesTest {
                   "Ben");
         }
       }
-      copy("held" + side, "held" + side + "-before");
+      laptops.copy("held" + side, "held" + side + "-before");
     }
 
-    mergeBoth("held");
+    laptops.mergeBoth("held");
 
-    try (Archive archive = open("helda")) {
+    try (Archive archive = laptops.open("helda")) {
       Face back =
           new PhotoStore(archive)
               .faces(new MarkerStore(archive).named("1").id()).stream()
@@ -306,33 +207,127 @@ class MergedHistoriesTest {
                 .reading(
                     front(archive, "1"),
                     new Withdrawing.Terms("asked", Optional.empty(), true),
-                    new NamedReader("Ada", Role.ARCHIVIST)),
+                    ADA),
         archive -> {
           for (int i = 0; i < 4; i++) {
             sign(archive, "1", "HANNAH WREN\nDIED 184" + i, "Ben");
           }
         });
 
-    mergeBoth("gone");
+    laptops.mergeBoth("gone");
 
-    try (Archive archive = open("gonea")) {
+    try (Archive archive = laptops.open("gonea")) {
       assertThat(new ReadingStore(archive).versions(front(archive, "1").id())).isEmpty();
     }
   }
 
   @Test
-  void whatNobodyCouldSettleAfterwardsIsRefusedBeforeAnythingIsWritten() throws Exception {
-    var ada = new NamedReader("Ada", Role.ARCHIVIST);
+  void ofTwoMarkersThatWereMadePartOfEachOtherTheLaterStandsAndSomebodyIsAsked() throws Exception {
     apart(
         "cross",
-        archive -> regroup(archive, "1", "2", ada),
-        archive -> regroup(archive, "2", "1", ada));
-    Map<String, List<String>> before = content("crossa");
+        archive -> regroup(archive, "1", "2", ADA),
+        archive -> regroup(archive, "2", "1", ADA));
 
-    assertThatThrownBy(() -> merge("crossa", "crossb"))
-        .hasMessageContaining("were each made part of the other; undo one of the two.");
+    laptops.mergeBoth("cross");
 
-    assertThat(content("crossa")).isEqualTo(before);
+    try (Archive archive = laptops.open("crossa")) {
+      MarkerStore markers = new MarkerStore(archive);
+      assertThat(markers.named("1").id()).isEqualTo(markers.named("2").id());
+      assertThat(new PhotoStore(archive).faces(markers.named("1").id()))
+          .hasSize(2)
+          .allSatisfy(
+              face -> assertThat(new ReadingStore(archive).versions(face.id())).hasSize(1));
+      assertThat(new ApartStore(archive).waiting())
+          .extracting(Apart::what)
+          .containsExactly("which marker is part of the other");
+    }
+  }
+
+  @Test
+  void aRingOverThreeMarkersIsOpenedAndNoneOfThemVanishes() throws Exception {
+    apart(
+        "ring",
+        archive -> {
+          regroup(archive, "1", "2", ADA);
+          regroup(archive, "2", "3", ADA);
+        },
+        archive -> regroup(archive, "3", "1", ADA));
+
+    laptops.mergeBoth("ring");
+
+    try (Archive archive = laptops.open("ringa")) {
+      MarkerStore markers = new MarkerStore(archive);
+      for (String number : List.of("1", "2", "3")) {
+        assertThat(markers.byNumber(number)).as(number).isPresent();
+      }
+      assertThat(new ApartStore(archive).waiting()).hasSize(1);
+    }
+  }
+
+  @Test
+  void aMarkerMadePartOfDifferentOnesIsPartOfTheLaterAndTheOtherActIsTakenBackWhole()
+      throws Exception {
+    apart(
+        "aims",
+        archive -> regroup(archive, "1", "2", ADA),
+        archive -> regroup(archive, "1", "3", ADA));
+
+    laptops.mergeBoth("aims");
+
+    try (Archive archive = laptops.open("aimsa")) {
+      MarkerStore markers = new MarkerStore(archive);
+      MarkerId now = markers.named("1").id();
+      MarkerId notIt =
+          now.equals(markers.named("2").id())
+              ? markers.named("3").id()
+              : markers.named("2").id();
+      assertThat(new PhotoStore(archive).faces(now)).hasSize(2);
+      assertThat(new PhotoStore(archive).faces(notIt)).hasSize(1);
+      assertThat(new ApartStore(archive).waiting())
+          .extracting(Apart::what)
+          .containsExactly("which marker it is part of");
+    }
+  }
+
+  @Test
+  void whatIsPutOnAMarkerThatWasWithdrawnElsewhereGoesWithItSealedAndComesBackWithIt()
+      throws Exception {
+    Path shot = Files.createDirectories(folder.resolve("late")).resolve("M07-W.jpg");
+    Files.write(shot, Samples.bytes("M07-W.jpg"));
+    apart(
+        "late",
+        archive ->
+            new Withdrawing(archive)
+                .marker(
+                    new MarkerStore(archive).named("1"),
+                    new Withdrawing.Terms("asked", Optional.empty(), false),
+                    ADA),
+        archive -> {
+          new Ingest(archive, Credits.NONE, "Ben", new NoListener()).run(List.of(shot), Set.of());
+          PhotoStore photos = new PhotoStore(archive);
+          Photograph taken = photos.named("M07-W.jpg", "").get(0);
+          Face back = photos.faceOf("1", "back", "Ben");
+          photos.assign(taken.id(), back.id(), Optional.empty(), "person", "Ben");
+        });
+
+    laptops.mergeBoth("late");
+
+    try (Archive archive = laptops.open("latea")) {
+      assertThat(new MarkerStore(archive).byNumber("1")).isEmpty();
+      assertThat(new PhotoStore(archive).named("M07-W.jpg", "")).isEmpty();
+      assertThat(archive.withdrawals().sealed()).hasSize(1);
+      List<Apart> asked = new ApartStore(archive).waiting();
+      assertThat(asked).hasSize(1);
+      assertThat(ApartCommand.about(archive, asked.get(0))).isEqualTo("marker 1");
+      new Undoing(archive).undo(archive.withdrawals().acts().get(0).get(0).id(), ADA);
+      assertThat(new PhotoStore(archive).named("M07-W.jpg", "").get(0).face())
+          .isEqualTo(
+              new PhotoStore(archive)
+                  .face(new MarkerStore(archive).named("1").id(), "back")
+                  .map(Face::id));
+      assertThat(new Check(archive).run(Expected.originals(archive).keySet(), f -> {}).faults())
+          .isEmpty();
+    }
   }
 
   private static void regroup(Archive archive, String gone, String into, NamedReader by) {
@@ -346,7 +341,7 @@ class MergedHistoriesTest {
         "half",
         archive -> sign(archive, "1", "JOB THORNE", "Ada"),
         archive -> sign(archive, "1", "ANN PELL", "Ben"));
-    Map<String, List<String>> before = content("halfa");
+    Map<String, List<String>> before = laptops.content("halfa");
     Joining failing =
         new Joining() {
           @Override
@@ -356,20 +351,20 @@ class MergedHistoriesTest {
           }
         };
 
-    try (Archive here = open("halfa");
+    try (Archive here = laptops.open("halfa");
         Archive there = Archive.openToLook(folder.resolve("halfb"), Projections.all())) {
-      assertThatThrownBy(() -> Merging.of(here, there, List.of(failing), 0, file -> {}))
+      assertThatThrownBy(() -> Merging.of(here, there, Merging.How.ofCopies(List.of(failing)), file -> {}))
           .hasMessage("the machine dies here");
       assertThat(EditHistory.content(here)).isEqualTo(before);
     }
-    assertThat(merge("halfa", "halfb").apart()).hasSize(1);
+    assertThat(laptops.merge("halfa", "halfb").apart()).hasSize(1);
   }
 
   @Test
   void archivesBegunApartAndDecisionsThatWereTamperedWithAreRefused() throws Exception {
-    copy("begun", "forgeda");
-    copy("begun", "forgedb");
-    try (Archive archive = open("forgedb")) {
+    laptops.copy("begun", "forgeda");
+    laptops.copy("begun", "forgedb");
+    try (Archive archive = laptops.open("forgedb")) {
       archive
           .ledger()
           .write(
@@ -378,9 +373,9 @@ class MergedHistoriesTest {
                 return handle.execute("UPDATE decision SET reader = 'Eve' WHERE counter = 3");
               });
     }
-    assertThatThrownBy(() -> merge("forgeda", "forgedb")).hasMessageContaining("tampered with");
+    assertThatThrownBy(() -> laptops.merge("forgeda", "forgedb")).hasMessageContaining("tampered with");
     Ground ground = new Ground("Fennick Lane", 54.5, -3.25, ZoneId.of("Europe/London"));
     Archive.init(folder.resolve("another"), ground, Projections.all()).close();
-    assertThatThrownBy(() -> merge("forgeda", "another")).hasMessageContaining("another archive");
+    assertThatThrownBy(() -> laptops.merge("forgeda", "another")).hasMessageContaining("another archive");
   }
 }
