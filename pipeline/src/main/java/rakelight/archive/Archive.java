@@ -103,8 +103,8 @@ public final class Archive implements AutoCloseable {
     if (Bag.isAt(root)) {
       throw new ArchiveException(
           root
-              + ": a backup, not an archive. `restore` makes an archive of it; `check` tells whether"
-              + " it is whole.");
+              + ": a backup, not an archive. `restore` makes an archive of it; `check` tells"
+              + " whether it is whole.");
     }
     if (!isAt(root)) {
       throw new ArchiveException(
@@ -162,8 +162,8 @@ public final class Archive implements AutoCloseable {
 
   private String onlyLookedAt() {
     return root
-        + ": the folder can't be written, so the archive is only looked at. Make it writable, or copy"
-        + " it with `backup`, `restore` it elsewhere and work there.";
+        + ": the folder can't be written, so the archive is only looked at. Make it writable, or"
+        + " copy it with `backup`, `restore` it elsewhere and work there.";
   }
 
   /** Where what is made on the way, and may be deleted, can be written. */

@@ -199,7 +199,8 @@ public final class Backup {
     if (said(IDENTIFIER).filter(this::isOurs).isEmpty()) {
       throw new ArchiveException(
           bag
-              + ": isn't a backup of this archive. Give a new folder, or that of an earlier backup.");
+              + ": isn't a backup of this archive. Give a new folder, or that of an earlier"
+              + " backup.");
     }
   }
 

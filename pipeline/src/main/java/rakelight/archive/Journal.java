@@ -1,6 +1,5 @@
 package rakelight.archive;
 
-import com.fasterxml.jackson.databind.JsonNode;
 import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
@@ -118,8 +117,7 @@ public final class Journal {
           if (!resting.isEmpty()) {
             throw new UndoRefusedException(target, resting);
           }
-          Decision undo =
-              insert(handle, NewDecision.undoing(target, reader));
+          Decision undo = insert(handle, NewDecision.undoing(target, reader));
           requireRaisable(handle, target);
           settle(handle, id).forEach(subject -> requireFitting(handle, subject));
           return undo;

@@ -107,9 +107,7 @@ public final class Merging {
           new Meeting(
               new Meeting.Side(
                   both.here(), decisions(both.here(), difference.onlyHere(), how.knownThere())),
-              new Meeting.Side(
-                  both.there(),
-                  decisions(both.there(), ids(difference.coming()), 0)));
+              new Meeting.Side(both.there(), decisions(both.there(), ids(difference.coming()), 0)));
       List<String> faults = new ArrayList<>();
       List<Apart> settings = new ArrayList<>();
       List<Apart> apart = new ArrayList<>();

@@ -15,7 +15,11 @@ public interface Pairing {
    * @param apart the same, to be asked about
    */
   record Pairs(
-      List<List<UUID>> same, int markers, int photographs, List<String> keptApart, List<Apart> apart) {
+      List<List<UUID>> same,
+      int markers,
+      int photographs,
+      List<String> keptApart,
+      List<Apart> apart) {
     public Pairs {
       same = same.stream().map(List::copyOf).toList();
       keptApart = List.copyOf(keptApart);

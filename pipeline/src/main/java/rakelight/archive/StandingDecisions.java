@@ -94,9 +94,9 @@ final class StandingDecisions {
                 "SELECT d.id FROM decision d JOIN decision_place p ON p.counter = d.counter WHERE"
                     + " d.subject IN (SELECT :subject UNION SELECT now FROM same_thing WHERE id ="
                     + " :subject UNION SELECT id FROM same_thing WHERE now IN (SELECT :subject"
-                    + " UNION SELECT now FROM same_thing WHERE id = :subject)) AND d.kind = :kind AND d.payload ->> 'undoes' = :id"
-                    + " AND NOT EXISTS (SELECT 1 FROM decision_undone u WHERE u.decision = d.id)"
-                    + " ORDER BY p.place")
+                    + " UNION SELECT now FROM same_thing WHERE id = :subject)) AND d.kind = :kind"
+                    + " AND d.payload ->> 'undoes' = :id AND NOT EXISTS (SELECT 1 FROM"
+                    + " decision_undone u WHERE u.decision = d.id) ORDER BY p.place")
             .bind("subject", entry.subject().toString())
             .bind("kind", Decision.UNDONE)
             .bind("id", entry.id())

@@ -22,8 +22,10 @@ import rakelight.work.ReaderStore;
 @Command(
     name = "apart",
     description = {
-      "Lists what was decided differently on two laptops before their archives were merged. The one",
-      "that says [holds] holds, until somebody decides anew in the usual way, undoes one of the two, or",
+      "Lists what was decided differently on two laptops before their archives were merged. The"
+          + " one",
+      "that says [holds] holds, until somebody decides anew in the usual way, undoes one of the"
+          + " two, or",
       "says with --leave that it may stay so."
     })
 final class ApartCommand extends ArchiveCommand {

@@ -45,7 +45,10 @@ final class ImportCommand implements Callable<Integer> {
       description = "The marker it is of, if the file doesn't say or means another; one file only.")
   private @Nullable String marker;
 
-  @Option(names = "--face", paramLabel = "NAME", description = "Likewise the face.")
+  @Option(
+      names = "--face",
+      paramLabel = "NAME",
+      description = "Likewise the face; for a file of one text.")
   private @Nullable String face;
 
   @Option(
@@ -76,22 +79,12 @@ final class ImportCommand implements Callable<Integer> {
       FileWork work = new FileWork(archive);
       for (Path file : files) {
         try {
-          EpidocImport read =
+          List<EpidocImport> texts =
               EpidocImport.read(file, Optional.ofNullable(marker), Optional.ofNullable(face));
-          FileWork.Taken taken = work.take(read, signing, by);
-          List<String> notes = taken == FileWork.Taken.KNOWN ? List.of() : read.notes();
-          if (withNotes) {
-            notes.forEach(note -> err.println(file + ", " + note));
+          List<FileWork.Taken> taken = work.take(texts, signing, by);
+          for (int i = 0; i < texts.size(); i++) {
+            tell(file, texts.get(i), taken.get(i));
           }
-          out.println(
-              file
-                  + ": marker "
-                  + read.marker()
-                  + ", "
-                  + read.face()
-                  + ": "
-                  + words(taken)
-                  + (withNotes || notes.isEmpty() ? "" : "; " + counted(notes)));
         } catch (EpidocException e) {
           failed++;
           err.println(file + ", " + e.getMessage() + " Nothing is taken.");
@@ -114,6 +107,24 @@ final class ImportCommand implements Callable<Integer> {
       out.println((files.size() - failed) + " of " + files.size() + " files taken.");
     }
     return failed == 0 ? 0 : 1;
+  }
+
+  private void tell(Path file, EpidocImport read, FileWork.Taken taken) {
+    List<String> notes = taken == FileWork.Taken.KNOWN ? List.of() : read.notes();
+    if (withNotes) {
+      notes.forEach(note -> spec.commandLine().getErr().println(file + ", " + note));
+    }
+    spec.commandLine()
+        .getOut()
+        .println(
+            file
+                + ": marker "
+                + read.marker()
+                + ", "
+                + read.face()
+                + ": "
+                + words(taken)
+                + (withNotes || notes.isEmpty() ? "" : "; " + counted(notes)));
   }
 
   private static String counted(List<String> notes) {

@@ -17,9 +17,12 @@ import rakelight.work.BegunApart;
 @Command(
     name = "merge",
     description = {
-      "Brings what was decided in a copy of the archive, on another laptop, into this one; the copy",
-      "is only looked at. Merging again changes nothing, and it doesn't matter which is merged into",
-      "which. What was decided differently on both is listed by `apart`. With --begun-apart also an",
+      "Brings what was decided in a copy of the archive, on another laptop, into this one; the"
+          + " copy",
+      "is only looked at. Merging again changes nothing, and it doesn't matter which is merged"
+          + " into",
+      "which. What was decided differently on both is listed by `apart`. With --begun-apart also"
+          + " an",
       "archive of the same ground that was begun by an `init` of its own."
     })
 final class MergeCommand extends ArchiveCommand {

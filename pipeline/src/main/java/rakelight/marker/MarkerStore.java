@@ -74,9 +74,7 @@ public final class MarkerStore {
   /** The marker with this id; of one that was merged, the one it is part of now. */
   public Optional<Marker> marker(MarkerId id) {
     return select(
-            "AND m.id = coalesce((SELECT now FROM marker_now WHERE id = ?), ?)",
-            now(id),
-            now(id))
+            "AND m.id = coalesce((SELECT now FROM marker_now WHERE id = ?), ?)", now(id), now(id))
         .stream()
         .findFirst();
   }
@@ -270,8 +268,7 @@ public final class MarkerStore {
         .forEach(
             decision ->
                 numbers.put(
-                    new MarkerId(decision.subject()),
-                    decision.payload(Numbered.class).number()));
+                    new MarkerId(decision.subject()), decision.payload(Numbered.class).number()));
     Map<String, MarkerId> markers = new TreeMap<>();
     numbers.forEach((marker, number) -> markers.putIfAbsent(likeNumber(number), marker));
     return markers;

@@ -153,8 +153,8 @@ final class PhotoProjection implements Projection {
         ClockCorrection clock = decision.payload(ClockCorrection.class);
         handle.execute(
             "INSERT INTO camera_clock (id, camera, serial, folder, from_day, to_day, shift_seconds,"
-                + " drift_from, drift_until, drift_shift_seconds, counter) VALUES (?, ?, ?, ?, ?, ?,"
-                + " ?, ?, ?, ?, ?)",
+                + " drift_from, drift_until, drift_shift_seconds, counter) VALUES (?, ?, ?, ?, ?,"
+                + " ?, ?, ?, ?, ?, ?)",
             id,
             clock.camera().model(),
             clock.camera().serial(),
@@ -284,8 +284,8 @@ final class PhotoProjection implements Projection {
                 + " picture, preview_offset_bytes, preview_length_bytes, width_px, height_px,"
                 + " orientation, taken_local, taken_offset, taken_source, latitude_degrees,"
                 + " longitude_degrees, accuracy_metres, altitude_metres, direction_degrees,"
-                + " direction_reference, camera, camera_serial, lens, focal_length_mm, focal_length_35mm,"
-                + " photographer, credit, rights, damage, offered_photographer,"
+                + " direction_reference, camera, camera_serial, lens, focal_length_mm,"
+                + " focal_length_35mm, photographer, credit, rights, damage, offered_photographer,"
                 + " offered_rights, offered_note, decision_id) VALUES (:id, :sha256, :name, :path,"
                 + " :size, :format, :picture, :previewOffset, :previewLength, :width, :height,"
                 + " :orientation, :takenLocal, :takenOffset, :takenSource, :latitude, :longitude,"

@@ -7,12 +7,12 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
-import java.util.Locale;
-import java.util.TreeMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -89,7 +89,8 @@ public final class PhotoStore {
   public List<Photograph> named(String name, String path) {
     return photographs(
         "WHERE id = ? OR sha256 = ? OR original_name = ? OR original_path = ? OR id IN (SELECT"
-            + " photograph_id FROM photograph_other_path WHERE path = ?) ORDER BY original_path, id",
+            + " photograph_id FROM photograph_other_path WHERE path = ?) ORDER BY original_path,"
+            + " id",
         name,
         name,
         name,
@@ -645,10 +646,9 @@ public final class PhotoStore {
             handle ->
                 handle
                     .createQuery(
-                        "SELECT DISTINCT d.subject FROM decision d LEFT JOIN decision_undone u"
-                            + " ON u.decision = d.id WHERE (d.kind IN (:off, :aside) AND u.decision IS"
-                            + " NULL)"
-                            + " OR (d.kind = :on AND u.decision IS NOT NULL)")
+                        "SELECT DISTINCT d.subject FROM decision d LEFT JOIN decision_undone u ON"
+                            + " u.decision = d.id WHERE (d.kind IN (:off, :aside) AND u.decision IS"
+                            + " NULL) OR (d.kind = :on AND u.decision IS NOT NULL)")
                     .bind("off", PhotoDecisions.TAKEN_OFF)
                     .bind("aside", PhotoDecisions.SET_ASIDE)
                     .bind("on", PhotoDecisions.ASSIGNED)

@@ -1,7 +1,6 @@
 package rakelight.work;
 
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -189,7 +188,7 @@ public final class BegunApart implements Pairing {
     return read;
   }
 
-  private static String letters(Inscription inscription) {
+  static String letters(Inscription inscription) {
     StringBuilder letters = new StringBuilder();
     inscription.signs().stream()
         .filter(sign -> sign instanceof Letter)
@@ -204,8 +203,7 @@ public final class BegunApart implements Pairing {
       int diagonal = 0;
       for (int j = 0; j < b.length(); j++) {
         int above = common[j + 1];
-        common[j + 1] =
-            a.charAt(i) == b.charAt(j) ? diagonal + 1 : Math.max(above, common[j]);
+        common[j + 1] = a.charAt(i) == b.charAt(j) ? diagonal + 1 : Math.max(above, common[j]);
         diagonal = above;
       }
     }
@@ -222,8 +220,7 @@ public final class BegunApart implements Pairing {
     double metres = a.get(0).place().metresTo(b.get(0).place());
     double off = a.get(0).errorMetres() + b.get(0).errorMetres();
     return metres > PLACES_METRES + 2 * off
-        ? Optional.of(
-            String.format(Locale.ROOT, "its places lie %.0f m apart", metres))
+        ? Optional.of(String.format(Locale.ROOT, "its places lie %.0f m apart", metres))
         : Optional.empty();
   }
 
@@ -238,8 +235,7 @@ public final class BegunApart implements Pairing {
               .forEach(
                   (name, face) ->
                       Optional.ofNullable(ofB.get(name))
-                          .ifPresent(
-                              other1 -> same.add(List.of(face.value(), other1.value()))));
+                          .ifPresent(other1 -> same.add(List.of(face.value(), other1.value()))));
         });
   }
 

@@ -160,47 +160,53 @@ public final class FileWork {
   }
 
   /**
-   * Takes a reading made elsewhere. It is never a fact here by itself: it becomes the draft of the
-   * person who brings it, or that person signs it as what an earlier witness has. The whole file is
-   * kept in the journal.
+   * Takes the readings of a file made elsewhere, all of them or none. They are never facts here by
+   * themselves: each becomes the draft of the person who brings it, or that person signs it as what
+   * an earlier witness has. The whole file is kept in the journal, with the first that is taken.
    *
-   * @param signing whether to sign it, which needs a file that says who read it
+   * @param signing whether to sign them, which needs a file that says who read it
+   * @return what became of each
    * @throws RefusedException if it says nowhere who read it, or the reader has another draft
    */
-  public Taken take(EpidocImport file, boolean signing, NamedReader by) {
+  public List<Taken> take(List<EpidocImport> file, boolean signing, NamedReader by) {
     by.requireDeciding();
-    if (isKnown(file)) {
-      return Taken.KNOWN;
-    }
-    if (signing && file.readers().isEmpty()) {
+    return archive
+        .ledger()
+        .write(
+            handle -> {
+              List<Taken> taken = new ArrayList<>();
+              boolean kept = false;
+              for (EpidocImport text : file) {
+                taken.add(isKnown(text) ? Taken.KNOWN : take(text, signing, !kept, by));
+                kept = kept || taken.get(taken.size() - 1) != Taken.KNOWN;
+              }
+              return taken;
+            });
+  }
+
+  private Taken take(EpidocImport text, boolean signing, boolean isFirst, NamedReader by) {
+    if (signing && text.readers().isEmpty()) {
       throw new RefusedException(new Refused.NobodyReadIt());
     }
     Draft draft =
         new Draft(
-            Leiden.printLines(file.inscription()).stream()
+            Leiden.printLines(text.inscription()).stream()
                 .map(line -> Draft.Line.of(line, false))
                 .toList(),
             Optional.empty());
-    archive
-        .ledger()
-        .write(
-            handle -> {
-              FaceId face = photographs.faceOf(file.marker(), file.face(), by.name()).id();
-              Optional<Draft> unsigned = readings.draft(face, by.name());
-              if (!signing && unsigned.filter(own -> !own.equals(draft)).isPresent()) {
-                throw new RefusedException(new Refused.DraftInTheWay(file.marker(), file.face()));
-              }
-              readings.keepImported(
-                  face, file.file(), file.digest(), file.content(), file.notes(), by.name());
-              if (signing) {
-                readings.sign(
-                    face, file.inscription(), file.basis(), Optional.empty(), List.of(), by.name());
-              } else {
-                readings.keepDraft(face, draft, by.name());
-              }
-              return face;
-            });
-    return signing ? Taken.SIGNED : Taken.DRAFTED;
+    FaceId face = photographs.faceOf(text.marker(), text.face(), by.name()).id();
+    Optional<Draft> unsigned = readings.draft(face, by.name());
+    if (!signing && unsigned.filter(own -> !own.equals(draft)).isPresent()) {
+      throw new RefusedException(new Refused.DraftInTheWay(text.marker(), text.face()));
+    }
+    readings.keepImported(
+        face, text.file(), text.digest(), isFirst ? text.content() : "", text.notes(), by.name());
+    if (signing) {
+      readings.sign(face, text.inscription(), text.basis(), Optional.empty(), List.of(), by.name());
+      return Taken.SIGNED;
+    }
+    readings.keepDraft(face, draft, by.name());
+    return Taken.DRAFTED;
   }
 
   /** Whether it is a reading of that face in this archive and nothing of it was changed. */

@@ -244,7 +244,7 @@ public final class LendingOut {
                               + ": not a part that was lent but a whole archive; `merge` takes"
                               + " those."));
       LendingStore.Lending lending = lendings.lending(id);
-      Merging.Result merged = 
+      Merging.Result merged =
           Merging.of(
               archive,
               part,

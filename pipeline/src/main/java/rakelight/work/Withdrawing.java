@@ -12,8 +12,8 @@ import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
-import rakelight.archive.Joining;
 import rakelight.archive.FaceId;
+import rakelight.archive.Joining;
 import rakelight.archive.MarkerId;
 import rakelight.archive.PhotographId;
 import rakelight.archive.Sha256;
@@ -202,7 +202,8 @@ public final class Withdrawing {
       if (scans.contains(shot.sha256())) {
         throw new ArchiveException(
             shot.originalName()
-                + ": the same bytes are a scan of a source. Undo the scan first, then withdraw it.");
+                + ": the same bytes are a scan of a source. Undo the scan first, then withdraw"
+                + " it.");
       }
     }
   }

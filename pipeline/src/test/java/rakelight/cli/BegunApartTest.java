@@ -58,8 +58,7 @@ class BegunApartTest {
   }
 
   private static Merging.How how(List<String> two, boolean dryRun) {
-    return new Merging.How(
-        Projections.joinings(), Optional.of(new BegunApart(two)), 0, dryRun);
+    return new Merging.How(Projections.joinings(), Optional.of(new BegunApart(two)), 0, dryRun);
   }
 
   /** Both have the same two photographs, the one of marker 4, the other of marker 2. */
@@ -75,8 +74,7 @@ class BegunApartTest {
         sign(archive, number, "HANNAH WREN\nDIED 1849 AGED " + number.replace("0", ""), reader);
       }
       for (Photograph shot : photos.photographs()) {
-        photos.assign(
-            shot.id(), front(archive, "4").id(), Optional.empty(), "person", reader);
+        photos.assign(shot.id(), front(archive, "4").id(), Optional.empty(), "person", reader);
       }
     }
   }
@@ -127,8 +125,7 @@ class BegunApartTest {
       assertThat(new PhotoStore(archive).photographs()).hasSize(2);
       List<Reading> read = new ReadingStore(archive).versions(front(archive, "2").id());
       assertThat(read).extracting(Reading::reader).containsExactlyInAnyOrder("Ada", "Ben", "Cleo");
-      Reading there =
-          new ReadingStore(was).versions(front(was, "2").id()).get(1);
+      Reading there = new ReadingStore(was).versions(front(was, "2").id()).get(1);
       assertThat(read).extracting(Reading::at).contains(there.at());
       // What somebody cited by the other archive's id is found still.
       assertThat(new PhotoStore(archive).face(front(was, "2").id())).isPresent();
@@ -155,7 +152,9 @@ class BegunApartTest {
     Map<String, String> files = new TreeMap<>();
     try (Stream<Path> all = Files.walk(to)) {
       for (Path file : all.filter(Files::isRegularFile).toList()) {
-        files.put(to.relativize(file).toString(), Sha256.of(Files.readString(file).replace("../" + name + "/", "../")).hex());
+        files.put(
+            to.relativize(file).toString(),
+            Sha256.of(Files.readString(file).replace("../" + name + "/", "../")).hex());
       }
     }
     return files;
@@ -203,8 +202,9 @@ class BegunApartTest {
       try (Archive archive = laptops.open(side)) {
         assertThat(new MarkerStore(archive).byNumber("4")).isEmpty();
         assertThat(new PhotoStore(archive).photographs()).isEmpty();
-        assertThat(archive.withdrawals().sealed()).hasSize(2).allSatisfy((path, bytes) ->
-            assertThat(path).exists());
+        assertThat(archive.withdrawals().sealed())
+            .hasSize(2)
+            .allSatisfy((path, bytes) -> assertThat(path).exists());
       }
     }
   }
@@ -275,10 +275,11 @@ class BegunApartTest {
     assertThat(laptops.content("drya")).isEqualTo(before);
     laptops.merge("drya", "dryb");
     try (Archive archive = laptops.open("drya")) {
-      var joined = archive.journal().since(0).stream()
-          .filter(decision -> decision.kind().equals("archives.joined"))
-          .findFirst()
-          .orElseThrow();
+      var joined =
+          archive.journal().since(0).stream()
+              .filter(decision -> decision.kind().equals("archives.joined"))
+              .findFirst()
+              .orElseThrow();
       assertThatThrownBy(() -> archive.journal().undo(joined.id(), "Ada"))
           .hasMessageContaining("can't be undone");
     }

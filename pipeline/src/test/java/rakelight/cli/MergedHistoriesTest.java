@@ -7,32 +7,23 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.ZoneId;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Random;
 import java.util.Set;
-import java.util.UUID;
-import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Apart;
 import rakelight.archive.ApartStore;
 import rakelight.archive.Archive;
-import rakelight.archive.ArchiveException;
 import rakelight.archive.Check;
-import rakelight.archive.Decision;
-import rakelight.archive.DecisionId;
-import rakelight.archive.FaceId;
 import rakelight.archive.Ground;
 import rakelight.archive.Joining;
 import rakelight.archive.MarkerId;
 import rakelight.archive.Meeting;
 import rakelight.archive.Merging;
 import rakelight.archive.NewDecision;
-import rakelight.archive.PhotographId;
 import rakelight.inscription.Basis;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.ReadingStore;
@@ -235,8 +226,7 @@ class MergedHistoriesTest {
       assertThat(markers.named("1").id()).isEqualTo(markers.named("2").id());
       assertThat(new PhotoStore(archive).faces(markers.named("1").id()))
           .hasSize(2)
-          .allSatisfy(
-              face -> assertThat(new ReadingStore(archive).versions(face.id())).hasSize(1));
+          .allSatisfy(face -> assertThat(new ReadingStore(archive).versions(face.id())).hasSize(1));
       assertThat(new ApartStore(archive).waiting())
           .extracting(Apart::what)
           .containsExactly("which marker is part of the other");
@@ -278,9 +268,7 @@ class MergedHistoriesTest {
       MarkerStore markers = new MarkerStore(archive);
       MarkerId now = markers.named("1").id();
       MarkerId notIt =
-          now.equals(markers.named("2").id())
-              ? markers.named("3").id()
-              : markers.named("2").id();
+          now.equals(markers.named("2").id()) ? markers.named("3").id() : markers.named("2").id();
       assertThat(new PhotoStore(archive).faces(now)).hasSize(2);
       assertThat(new PhotoStore(archive).faces(notIt)).hasSize(1);
       assertThat(new ApartStore(archive).waiting())
@@ -353,7 +341,8 @@ class MergedHistoriesTest {
 
     try (Archive here = laptops.open("halfa");
         Archive there = Archive.openToLook(folder.resolve("halfb"), Projections.all())) {
-      assertThatThrownBy(() -> Merging.of(here, there, Merging.How.ofCopies(List.of(failing)), file -> {}))
+      assertThatThrownBy(
+              () -> Merging.of(here, there, Merging.How.ofCopies(List.of(failing)), file -> {}))
           .hasMessage("the machine dies here");
       assertThat(EditHistory.content(here)).isEqualTo(before);
     }
@@ -373,9 +362,11 @@ class MergedHistoriesTest {
                 return handle.execute("UPDATE decision SET reader = 'Eve' WHERE counter = 3");
               });
     }
-    assertThatThrownBy(() -> laptops.merge("forgeda", "forgedb")).hasMessageContaining("tampered with");
+    assertThatThrownBy(() -> laptops.merge("forgeda", "forgedb"))
+        .hasMessageContaining("tampered with");
     Ground ground = new Ground("Fennick Lane", 54.5, -3.25, ZoneId.of("Europe/London"));
     Archive.init(folder.resolve("another"), ground, Projections.all()).close();
-    assertThatThrownBy(() -> laptops.merge("forgeda", "another")).hasMessageContaining("another archive");
+    assertThatThrownBy(() -> laptops.merge("forgeda", "another"))
+        .hasMessageContaining("another archive");
   }
 }

@@ -263,6 +263,39 @@ class OpenFormatsTest {
     assertThat(EpidocSchema.orSkip().errors(corpus)).isEmpty();
   }
 
+  @Test
+  void theCorpusBroughtBackIsTheSameFaces() throws Exception {
+    Path archive = folder.resolve("archive");
+    Ran own = Ran.command("import", archive, out.resolve("corpus.xml"), "--reader", ADA);
+    assertThat(own.out())
+        .contains("marker 12, back: a reading of this archive, unchanged; nothing to do")
+        .contains("marker 12, front: a reading of this archive, unchanged; nothing to do");
+    Path other = folder.resolve("other");
+    Ran.command("init", other, "--ground", "Thornbeck", "--datum", "54.1,-3.2", "--zone", "UTC");
+    Ran there =
+        Ran.command("import", other, out.resolve("corpus.xml"), "--reader", "Cora", "--sign");
+    assertThat(there.code()).as(there.err()).isZero();
+    for (Path one : List.of(archive, other)) {
+      Ran.command(
+          "export",
+          one,
+          "--to",
+          folder.resolve(one.getFileName() + "-again"),
+          "--as-of",
+          "2026-11-25");
+    }
+    for (String face : List.of("12-front.xml", "12-back.xml")) {
+      assertThat(edition(folder.resolve("other-again").resolve(face)))
+          .isEqualTo(edition(folder.resolve("archive-again").resolve(face)));
+    }
+  }
+
+  private static String edition(Path file) throws Exception {
+    String xml = Files.readString(file);
+    return xml.substring(xml.indexOf("<div type=\"edition\">"), xml.indexOf("</div>"))
+        .replaceAll(" facs=\"[^\"]*\"", "");
+  }
+
   /** Judged by {@link PresentationRules}, which names its sources. */
   @Test
   void viewersFindManifestsCanvasesAndWhatIsOnThem() throws Exception {

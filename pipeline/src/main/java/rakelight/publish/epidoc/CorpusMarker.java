@@ -143,7 +143,10 @@ final class CorpusMarker {
     List<XmlElement> publication = new ArrayList<>();
     publication.add(XmlElement.of("authority", ground + ", archive"));
     publication.add(XmlElement.of("idno", marker.id().toString()).with("type", "marker"));
-    publication.addAll(gathered("idno", "teiHeader", "fileDesc", "publicationStmt"));
+    for (Part part : parts) {
+      part.all("idno", "teiHeader", "fileDesc", "publicationStmt")
+          .forEach(reading -> publication.add(reading.with("corresp", "#" + part.id())));
+    }
     List<XmlElement> file = new ArrayList<>();
     file.add(XmlElement.of("titleStmt", title));
     file.add(XmlElement.of("publicationStmt", publication));

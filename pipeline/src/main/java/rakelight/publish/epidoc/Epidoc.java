@@ -29,11 +29,16 @@ public final class Epidoc {
    *
    * @param lineZones for each line of the inscription, what its {@code lb} points to on a
    *     photograph
+   * @param lineNumbers for each line, the number its {@code lb} has; empty where it has none
    * @param remarks what isn't carried, each once
    */
   public record Edition(
-      Inscription inscription, List<Optional<String>> lineZones, List<Remark> remarks) {
+      Inscription inscription,
+      List<Optional<String>> lineZones,
+      List<String> lineNumbers,
+      List<Remark> remarks) {
     public Edition {
+      lineNumbers = List.copyOf(lineNumbers);
       lineZones = List.copyOf(lineZones);
       remarks = List.copyOf(remarks);
     }

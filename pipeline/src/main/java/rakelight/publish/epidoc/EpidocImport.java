@@ -9,8 +9,10 @@ import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import rakelight.archive.ReadingId;
 import rakelight.archive.Sha256;
 import rakelight.inscription.Basis;
@@ -55,12 +57,13 @@ public record EpidocImport(
   }
 
   /**
-   * Reads one file.
+   * Reads one file, every text in it: see {@link EpidocParts}.
    *
    * @param marker the marker it is of, in place of what the file says
-   * @param face likewise the face
+   * @param face likewise the face, for a file of one text
+   * @throws EpidocException if none of its texts holds a letter or a gap
    */
-  public static EpidocImport read(Path file, Optional<String> marker, Optional<String> face)
+  public static List<EpidocImport> read(Path file, Optional<String> marker, Optional<String> face)
       throws IOException, RefusedException, EpidocException {
     if (Files.size(file) > Xml.MOST_BYTES) {
       throw new RefusedException(
@@ -68,8 +71,66 @@ public record EpidocImport(
     }
     byte[] content = Files.readAllBytes(file);
     XmlElement root = Xml.parse(content);
-    EpidocReader.Read read = EpidocReader.read(root);
-    EpidocDocument document = read.document();
+    List<EpidocParts.Part> parts = EpidocParts.of(root);
+    boolean isCorpus = root.name().equals("teiCorpus");
+    if (parts.isEmpty()) {
+      throw EpidocException.at(root, "a <teiCorpus> with no <TEI> in it.");
+    }
+    if (isCorpus && marker.isPresent()) {
+      throw new RefusedException("a corpus of several markers; --marker can't be given for it.");
+    }
+    if (parts.size() > 1 && face.isPresent()) {
+      throw new RefusedException(
+          "has " + parts.size() + " texts, each a face of its own; --face can't be given for it.");
+    }
+    Set<String> told = new HashSet<>();
+    List<String> first = new ArrayList<>();
+    List<EpidocImport> texts = new ArrayList<>();
+    List<EpidocException> empty = new ArrayList<>();
+    for (EpidocParts.Part part : parts) {
+      try {
+        EpidocReader.Read read = EpidocReader.read(part.tei());
+        List<String> notes =
+            new ArrayList<>(read.remarks().stream().map(EpidocImport::note).toList());
+        notes.removeIf(note -> !told.add(note));
+        texts.add(
+            one(
+                read.document(),
+                marker,
+                face.or(part::face),
+                String.valueOf(file.getFileName()),
+                content,
+                notes));
+      } catch (EpidocException e) {
+        empty.add(e);
+        first.add(part.face().orElse("a text") + " isn't taken: " + e.getMessage());
+      }
+    }
+    if (texts.isEmpty()) {
+      throw empty.get(0);
+    }
+    for (XmlElement tei : isCorpus ? root.elements("TEI") : List.of(root)) {
+      EpidocRules.broken(tei).forEach(remark -> first.add(note(remark)));
+    }
+    texts.set(0, texts.get(0).withNotes(first));
+    return texts;
+  }
+
+  private EpidocImport withNotes(List<String> more) {
+    List<String> all = new ArrayList<>(notes);
+    all.addAll(more);
+    return new EpidocImport(
+        marker, face, inscription, readingId, readers, basis, file, digest, content, all);
+  }
+
+  private static EpidocImport one(
+      EpidocDocument document,
+      Optional<String> marker,
+      Optional<String> face,
+      String file,
+      byte[] content,
+      List<String> notes)
+      throws RefusedException {
     String number =
         marker
             .filter(named -> !named.isBlank())
@@ -78,10 +139,6 @@ public record EpidocImport(
                 () ->
                     new RefusedException(
                         "doesn't say which marker of this ground it is of. Give --marker."));
-    List<String> notes = new ArrayList<>();
-    read.remarks().forEach(remark -> notes.add(note(remark)));
-    EpidocRules.broken(root).forEach(remark -> notes.add(note(remark)));
-    String name = String.valueOf(file.getFileName());
     Sha256 digest = Sha256.of(content);
     return new EpidocImport(
         number,
@@ -89,8 +146,8 @@ public record EpidocImport(
         document.inscription(),
         document.readingId().flatMap(EpidocImport::readingId),
         document.readers(),
-        basis(document, name, digest),
-        name,
+        basis(document, file, digest),
+        file,
         digest,
         text(content),
         notes);

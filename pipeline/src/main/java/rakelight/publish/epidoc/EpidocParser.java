@@ -54,16 +54,21 @@ final class EpidocParser {
           Map.entry("add", Set.of("place")),
           Map.entry("num", Set.of("value")),
           Map.entry("ex", Set.of("cert")),
+          Map.entry("rdg", Set.of("resp", "source")),
           Map.entry("corr", Set.of("cert")),
           Map.entry("seg", Set.of("type", "cert")),
           Map.entry("certainty", Set.of("match", "locus")),
-          Map.entry("div", Set.of("type", "n", "subtype", "xml:lang", "xml:space")));
+          Map.entry("div", Set.of("type", "n", "subtype", "xml:space")));
+
+  /** On any element; which letters it is said of is kept as remarks on them. */
+  private static final String LANGUAGE = "xml:lang";
 
   /** Blocks of lines: the text within begins on a new line. */
   private static final Set<String> BLOCKS = Set.of("div", "ab", "p", "lg", "l");
 
   /** What says more of words that are read all the same. */
-  private static final Set<String> TRANSPARENT = Set.of("expan", "subst", "app", "lem", "c");
+  private static final Set<String> TRANSPARENT =
+      Set.of("expan", "subst", "app", "lem", "c", "foreign");
 
   /** What stands in an edition and isn't carved text. */
   private static final Set<String> PASSED_OVER =
@@ -83,7 +88,6 @@ final class EpidocParser {
           "index",
           "certainty",
           "precision",
-          "rdg",
           "listApp",
           "witDetail");
 
@@ -131,6 +135,7 @@ final class EpidocParser {
   private final List<Sign> signs = new ArrayList<>();
   private final List<Span> spans = new ArrayList<>();
   private final List<Optional<String>> lineZones = new ArrayList<>();
+  private final List<String> lineNumbers = new ArrayList<>();
   private final Map<String, Integer> remarks = new LinkedHashMap<>();
   private int nextId = 1;
   private boolean spacePending = false;
@@ -140,7 +145,13 @@ final class EpidocParser {
 
   private boolean linePendingByBlock = false;
 
+  /** What the elements around say that the text is in, and what was last told of the letters. */
+  private String language = "";
+
+  private String languageTold = "";
+
   Epidoc.Edition parse(XmlElement edition) throws EpidocException {
+    language = edition.attribute(LANGUAGE).orElse("");
     for (XmlNode child : edition.children()) {
       node(child, Marks.NONE, edition);
     }
@@ -156,7 +167,7 @@ final class EpidocParser {
     try {
       List<Epidoc.Remark> told = new ArrayList<>();
       remarks.forEach((text, line) -> told.add(new Epidoc.Remark(line, text)));
-      return new Epidoc.Edition(NormalForm.of(signs, spans), lineZones, told);
+      return new Epidoc.Edition(NormalForm.of(signs, spans), lineZones, lineNumbers, told);
     } catch (IllegalArgumentException e) {
       throw new EpidocException(
           edition.line(), "the edition's elements don't go together: " + e.getMessage() + ".");
@@ -170,7 +181,10 @@ final class EpidocParser {
       text(run.text(), marks, parent);
     } else if (node instanceof XmlElement element) {
       remarkAttributes(element);
+      String around = language;
+      language = element.attribute(LANGUAGE).orElse(around);
       element(element, marks, parent);
+      language = around;
     }
   }
 
@@ -244,6 +258,7 @@ final class EpidocParser {
       case "damage" -> children(element, marks.damage());
       case "num" -> number(element, marks);
       case "note" -> note(element, element.text());
+      case "rdg" -> note(element, "elsewhere read: " + read(element));
       default -> other(element, marks);
     }
   }
@@ -268,7 +283,7 @@ final class EpidocParser {
     }
   }
 
-  /** A reading is one text in no language: where parts begin and what they are in is told. */
+  /** A reading is one text: where parts of it begin is told. */
   private void partRemarks(XmlElement block) {
     boolean isPart = block.attribute("type").filter("textpart"::equals).isPresent();
     if (isPart && !signs.isEmpty()) {
@@ -278,9 +293,12 @@ final class EpidocParser {
               + block.attribute("n").orElse("")
               + "” is read as going on from the one before; that it is a part isn't carried");
     }
-    block
-        .attribute("xml:lang")
-        .ifPresent(language -> remark(block, "its language, “" + language + "”, isn't carried"));
+  }
+
+  private static String read(XmlElement rdg) {
+    String by = rdg.attribute("resp").or(() -> rdg.attribute("source")).orElse("");
+    String text = rdg.text().isEmpty() ? "nothing" : rdg.text();
+    return by.isEmpty() ? text : text + " (" + by.replace("#", "") + ")";
   }
 
   private void line(XmlElement lb) {
@@ -709,6 +727,7 @@ final class EpidocParser {
               && linePending.flatMap(lb -> lb.attribute("break")).filter("no"::equals).isPresent();
       signs.add(new Break(newId(), joined));
       lineZones.add(linePending.flatMap(lb -> lb.attribute("facs")));
+      lineNumbers.add(linePending.flatMap(lb -> lb.attribute("n")).orElse(""));
     } else if (spacePending) {
       signs.add(new Space(newId()));
     }
@@ -716,6 +735,11 @@ final class EpidocParser {
     linePendingByBlock = false;
     spacePending = false;
     signs.add(sign);
+    if (!language.equals(languageTold)) {
+      languageTold = language;
+      String told = "language: " + (language.isBlank() ? "not said" : language.strip());
+      spans.add(new Span(Span.Kind.NOTE, sign.id(), sign.id(), told));
+    }
   }
 
   private boolean isInk(Sign sign) {
@@ -731,7 +755,7 @@ final class EpidocParser {
   private void remarkAttributes(XmlElement element) {
     Set<String> taken = TAKEN.getOrDefault(element.name(), Set.of());
     element.attributes().keySet().stream()
-        .filter(attribute -> !taken.contains(attribute))
+        .filter(attribute -> !taken.contains(attribute) && !attribute.equals(LANGUAGE))
         .forEach(
             attribute ->
                 remark(

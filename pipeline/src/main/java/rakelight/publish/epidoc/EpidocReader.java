@@ -50,6 +50,7 @@ final class EpidocReader {
 
   private final XmlElement root;
   private final List<Epidoc.Remark> remarks = new ArrayList<>();
+  private final List<XmlElement> ours = new ArrayList<>();
 
   /**
    * What was read.
@@ -87,11 +88,15 @@ final class EpidocReader {
         ofType(path("teiHeader", "fileDesc", "notesStmt"), "note", "sign-ids")
             .map(XmlElement::text)
             .findFirst();
-    Inscription inscription =
-        signIds
-            .flatMap(ids -> Epidoc.withSignIds(edition.inscription(), ids))
-            .orElse(edition.inscription());
     List<EpidocDocument.Version> versions = versions();
+    List<EpidocDocument.Rejected> rejected = rejected(versions);
+    OtherReadings others = new OtherReadings(root, edition);
+    path("text", "body", "div", "listApp", "app")
+        .filter(app -> ours.stream().noneMatch(own -> own == app))
+        .forEach(others::add);
+    remarks.addAll(others.notCarried());
+    Inscription read = others.noted();
+    Inscription inscription = signIds.flatMap(ids -> Epidoc.withSignIds(read, ids)).orElse(read);
     notCarried(signIds.isPresent());
     List<Optional<String>> zones =
         edition.lineZones().stream()
@@ -114,7 +119,7 @@ final class EpidocReader {
             inscription,
             Map.of(),
             zones.stream().anyMatch(Optional::isPresent) ? zones : List.of(),
-            rejected(versions));
+            rejected);
     return new Read(document, remarks);
   }
 
@@ -378,15 +383,16 @@ final class EpidocReader {
       Optional<Integer> line =
           app.attribute("loc").filter(loc -> loc.matches("[0-9]{1,4}")).map(Integer::valueOf);
       List<XmlElement> readings = app.elements("rdg");
-      if (line.isEmpty() || readings.size() != 1) {
-        remark(app, "an entry of the apparatus that we didn't write isn't carried");
-        continue;
+      List<String> sources =
+          readings.stream()
+              .flatMap(rdg -> Stream.of(rdg.attribute("source").orElse("").split("\\s+")))
+              .toList();
+      if (line.isEmpty()
+          || readings.size() != 1
+          || versions.stream().noneMatch(version -> sources.contains("#b" + version.number()))) {
+        continue; // Somebody else's: see OtherReadings.
       }
-      List<String> sources = List.of(readings.get(0).attribute("source").orElse("").split("\\s+"));
-      if (versions.stream().noneMatch(version -> sources.contains("#b" + version.number()))) {
-        remark(app, "an entry of the apparatus that we didn't write isn't carried");
-        continue;
-      }
+      ours.add(app);
       rejected.add(
           new EpidocDocument.Rejected(
               line.get(),

@@ -218,10 +218,8 @@ class EpidocTest {
         "HANNAH<gap reason=\"ellipsis\" quantity=\"2\" unit=\"character\"/>",
         "HANNAH<gap reason=\"lost\" quantity=\"2\" unit=\"cm\"/>",
         "<choice><abbr>HANNAH</abbr><expan>HANNAHS</expan></choice>",
-        "<app><lem>HANNAH</lem><rdg>HARRAH</rdg></app>",
         "HANNAH<lb/><lb/>WREN",
         "<hi rend=\"ligature\">æ</hi>",
-        "<foreign xml:lang=\"la\">HANNAH</foreign>",
         "HANNAH<g type=\"cross\"/>",
         "<choice><unclear>in</unclear><unclear>m</unclear></choice>",
       })
