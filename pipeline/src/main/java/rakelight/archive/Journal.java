@@ -1,5 +1,6 @@
 package rakelight.archive;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
@@ -498,7 +499,9 @@ public final class Journal {
             row.getString("kind"),
             row.getInt("version"),
             known.of(UUID.fromString(row.getString("subject"))),
-            known.in(row.getString("payload")),
+            row.getString("kind").equals(SameThings.JOINED)
+                ? Json.read(row.getString("payload"), JsonNode.class)
+                : known.in(row.getString("payload")),
             ids(row.getString("rests_on")));
       } catch (DateTimeException | IllegalArgumentException e) {
         throw new ArchiveException(

@@ -26,6 +26,8 @@ import org.apache.commons.csv.CSVRecord;
  * @param columns as the first line has them, without spaces around
  */
 public record Table(List<String> columns, List<Row> rows) {
+  private static final int MOST_PROBLEMS = 50;
+
   public Table {
     columns = List.copyOf(columns);
     rows = List.copyOf(rows);
@@ -36,17 +38,34 @@ public record Table(List<String> columns, List<Row> rows) {
    *
    * @param line on which it begins, from 1
    * @param cells without spaces around, as many as there are columns
+   * @param given how many of them the file has; the others are empty
    */
-  public record Row(long line, List<String> cells) {
+  public record Row(long line, List<String> cells, int given) {
     public Row {
       cells = List.copyOf(cells);
     }
   }
 
-  /** A file of which nothing is taken; the message names file and line, and what to do. */
+  /** A file of which nothing is taken, with every reason. */
   public static final class RefusedException extends Exception {
-    RefusedException(String message) {
-      super(message);
+    private final transient List<String> problems;
+
+    /**
+     * @param problems each with file and line, in the order of the file, and what to do; at least
+     *     one
+     */
+    public RefusedException(List<String> problems) {
+      super(String.join("\n", problems));
+      this.problems = List.copyOf(problems);
+    }
+
+    RefusedException(String problem) {
+      this(List.of(problem));
+    }
+
+    /** What is wrong, each with file and line. */
+    public List<String> problems() {
+      return problems;
     }
   }
 
@@ -68,6 +87,39 @@ public record Table(List<String> columns, List<Row> rows) {
    */
   public static Table read(Path file) throws IOException, RefusedException {
     return parse(text(file), file.toString());
+  }
+
+  /**
+   * Reads the whole file; where cells are parted by tabs, quotes in them are signs like others.
+   *
+   * @throws RefusedException if it isn't such a table
+   * @throws IOException if it can't be read
+   */
+  public static Table readVerbatim(Path file) throws IOException, RefusedException {
+    return parse(text(file), file.toString(), true);
+  }
+
+  /** What a row has in a column; empty where there is no such column. */
+  public String cell(Row row, String column) {
+    return place(column).map(row.cells()::get).orElse("");
+  }
+
+  /**
+   * Refuses a table without rows; readers do once they know their columns.
+   *
+   * @throws RefusedException if there is none
+   */
+  public void requireRows(String file) throws RefusedException {
+    if (rows.isEmpty()) {
+      throw new RefusedException(file + ": there is no row in it below the names of the columns.");
+    }
+  }
+
+  /** What is wrong with a row that has fewer cells than there are columns, if it has. */
+  public Optional<String> shortness(Row row) {
+    return row.given() < columns.size()
+        ? Optional.of("has " + row.given() + " columns, the first line " + columns.size())
+        : Optional.empty();
   }
 
   /**
@@ -102,44 +154,66 @@ public record Table(List<String> columns, List<Row> rows) {
     return text.startsWith("\uFEFF") ? text.substring(1) : text;
   }
 
-  static Table parse(String text, String file) throws RefusedException {
+  /**
+   * Reads a table from its text.
+   *
+   * @param file its name, for messages
+   * @throws RefusedException if it isn't one
+   */
+  public static Table parse(String text, String file) throws RefusedException {
+    return parse(text, file, false);
+  }
+
+  private static Table parse(String text, String file, boolean verbatim) throws RefusedException {
     String first = text.lines().filter(line -> !line.isBlank()).findFirst().orElse("");
+    char delimiter = delimiter(first);
     CSVFormat format =
-        CSVFormat.RFC4180.builder().setDelimiter(delimiter(first)).setIgnoreEmptyLines(true).get();
+        CSVFormat.RFC4180
+            .builder()
+            .setDelimiter(delimiter)
+            .setQuote(verbatim && delimiter == '\t' ? null : Character.valueOf('"'))
+            .setIgnoreEmptyLines(true)
+            .get();
+    List<String> problems = new ArrayList<>();
     List<String> columns = new ArrayList<>();
     List<Row> rows = new ArrayList<>();
     try (CSVParser parser = CSVParser.parse(new StringReader(text), format)) {
-      long line = 1;
+      List<String> lines = text.lines().toList();
+      int line = 1;
       for (CSVRecord record : parser) {
+        while (line <= lines.size() && lines.get(line - 1).isEmpty()) {
+          line++;
+        }
         List<String> cells = new ArrayList<>();
         record.forEach(cell -> cells.add(cell.strip()));
         if (columns.isEmpty()) {
           columns.addAll(cells);
         } else if (cells.size() > columns.size()
             && cells.subList(columns.size(), cells.size()).stream().anyMatch(c -> !c.isEmpty())) {
-          throw new RefusedException(
+          problems.add(
               file
                   + ", line "
                   + line
                   + ": has "
                   + cells.size()
-                  + " cells, the first line "
+                  + " columns, the first line "
                   + columns.size()
-                  + ". Put a cell with a comma in it in quotes.");
+                  + (delimiter == '\t' ? "." : ". Put a cell with a comma in it in quotes."));
         } else if (cells.stream().anyMatch(cell -> !cell.isEmpty())) {
+          int given = Math.min(cells.size(), columns.size());
           while (cells.size() < columns.size()) {
             cells.add("");
           }
-          rows.add(new Row(line, cells.subList(0, columns.size())));
+          rows.add(new Row(line, cells.subList(0, columns.size()), given));
         }
-        line = parser.getCurrentLineNumber() + 1;
+        line = (int) parser.getCurrentLineNumber() + 1;
       }
     } catch (IOException | RuntimeException e) {
       throw new RefusedException(
           file + ": not values parted by commas or tabs as RFC 4180 has them: " + e.getMessage());
     }
-    if (rows.isEmpty()) {
-      throw new RefusedException(file + ": there is no row in it below the names of the columns.");
+    if (!problems.isEmpty()) {
+      throw new RefusedException(problems.subList(0, Math.min(MOST_PROBLEMS, problems.size())));
     }
     return new Table(columns, rows);
   }

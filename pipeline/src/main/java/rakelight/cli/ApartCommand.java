@@ -84,6 +84,7 @@ final class ApartCommand extends ArchiveCommand {
 
   private void print(Archive archive, int number, Apart apart, List<Decision> both) {
     out().println(number + "  " + apart.what() + ": " + about(archive, apart));
+    boolean areOfOne = both.stream().map(Decision::subject).distinct().count() == 1;
     for (int i = 0; i < both.size(); i++) {
       Decision decision = both.get(i);
       String said = Json.text(decision.payload());
@@ -93,12 +94,13 @@ final class ApartCommand extends ArchiveCommand {
                   + decision.reader()
                   + ", "
                   + decision.at()
-                  + (i == both.size() - 1 ? " [holds] " : " ")
+                  + (i == both.size() - 1 && areOfOne ? " [holds] " : " ")
                   + decision.id()
                   + "  "
                   + (said.length() > SAID_CHARS ? said.substring(0, SAID_CHARS) + "…" : said));
     }
-    apart.words().forEach(words -> out().println("    letters: " + words));
+    String of = areOfOne ? "letters: " : "";
+    apart.words().forEach(words -> out().println("    " + of + words));
   }
 
   private static ObjectNode object(Archive archive, int number, Apart apart, List<Decision> both) {

@@ -11,6 +11,7 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
+import rakelight.archive.Table;
 import rakelight.inscription.Basis;
 import rakelight.inscription.ReadingFile;
 import rakelight.marker.MarkerStore;
@@ -62,7 +63,7 @@ final class Confirm extends ArchiveCommand {
         SoughtCommand.tell(archive, markers, out());
       }
       return 0;
-    } catch (ReadingFile.RefusedException e) {
+    } catch (Table.RefusedException e) {
       e.problems().forEach(err()::println);
       err().println(file + ": nothing was signed.");
       return 1;

@@ -10,6 +10,7 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
+import rakelight.archive.Table;
 import rakelight.ground.Link;
 import rakelight.ground.LinkFile;
 import rakelight.ground.LinkStore;
@@ -79,7 +80,7 @@ final class LinkCommand extends ArchiveCommand {
       int confirmed = store.confirmAll(LinkFile.read(from), reader);
       out().println(Counted.of(confirmed, "link") + " confirmed by " + reader);
       return 0;
-    } catch (LinkFile.RefusedException e) {
+    } catch (Table.RefusedException e) {
       e.problems().forEach(err()::println);
     } catch (NoSuchFileException e) {
       throw new ArchiveException(from + ": there is no such file.", e);

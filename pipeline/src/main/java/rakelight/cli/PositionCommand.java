@@ -15,6 +15,7 @@ import picocli.CommandLine.Parameters;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.MarkerId;
+import rakelight.archive.Table;
 import rakelight.ground.DatumPoint;
 import rakelight.ground.MarkerPosition;
 import rakelight.ground.PositionFile;
@@ -28,8 +29,9 @@ import rakelight.marker.MarkerStore;
 @Command(
     name = "position",
     description = {
-      "Shows where markers stand, by what evidence and how far off it may be; or notes it under your"
-          + " name: by a receiver, by tape from two points or more, by row and place, from a file.",
+      "Shows where markers stand, by what evidence and how far off it may be; or notes it under"
+          + " your name: by a receiver, by tape from two points or more, by row and place, from a"
+          + " file.",
       "What was known before is kept; the evidence with the least error is taken. `undo` takes a"
           + " note back."
     })
@@ -182,7 +184,7 @@ final class PositionCommand extends ArchiveCommand {
         }
         return 0;
       }
-    } catch (PositionFile.RefusedException e) {
+    } catch (Table.RefusedException e) {
       problems.addAll(e.problems());
     } catch (NoSuchFileException e) {
       throw new ArchiveException(from + ": there is no such file.", e);

@@ -24,6 +24,7 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
+import rakelight.archive.Table;
 import rakelight.inscription.Comparison;
 import rakelight.inscription.FaceReadings;
 import rakelight.inscription.Reading;
@@ -170,7 +171,7 @@ final class Readers implements Callable<Integer> {
     ReadingFile truths;
     try {
       truths = ReadingFile.read(file);
-    } catch (ReadingFile.RefusedException e) {
+    } catch (Table.RefusedException e) {
       e.problems().forEach(problem -> spec.commandLine().getErr().println(problem));
       return 1;
     }

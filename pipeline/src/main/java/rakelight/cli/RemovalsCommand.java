@@ -18,6 +18,7 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
+import rakelight.archive.Table;
 import rakelight.ground.removal.Removal;
 import rakelight.ground.removal.RemovalAccount;
 import rakelight.ground.removal.RemovalFault;
@@ -40,7 +41,8 @@ import rakelight.publish.Edition;
 @Command(
     name = "removals",
     description = {
-      "The account of each older ground from which graves were moved here: recorded, moved, marked,",
+      "The account of each older ground from which graves were moved here: recorded, moved,"
+          + " marked,",
       "unknown, unaccounted for, with the sums and the faults of the register. Needs --as-of.",
       "  import FILE.csv --source 5   takes a register of removals",
       "  is 5.17 15:E:1               the stone speaks of the person of that row",
@@ -178,7 +180,7 @@ final class RemovalsCommand extends ArchiveCommand {
                   + (dryRun ? " rows would be taken" : " rows taken")
                   + " as they are written");
       return 0;
-    } catch (RemovalFile.RefusedException e) {
+    } catch (Table.RefusedException e) {
       e.problems().forEach(err::println);
       err.println(file + ": no row was taken.");
       return 1;

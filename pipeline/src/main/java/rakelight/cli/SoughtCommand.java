@@ -14,6 +14,7 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
+import rakelight.archive.Table;
 import rakelight.person.Linkage;
 import rakelight.person.Mention;
 import rakelight.person.People;
@@ -90,7 +91,7 @@ final class SoughtCommand extends ArchiveCommand {
           .forEach(column -> err.println(file + ": column " + column + " is passed over."));
       out().println(rows.rows().size() + " persons sought");
       return 0;
-    } catch (SoughtFile.RefusedException e) {
+    } catch (Table.RefusedException e) {
       e.problems().forEach(err::println);
       err.println(file + ": nobody was taken.");
       return 1;

@@ -32,7 +32,8 @@ import rakelight.work.ReaderStore;
 @Command(
     name = "witness",
     description = {
-      "Earlier lists of the ground's stones, each a witness beside the stone. Without WHAT: the lists.",
+      "Earlier lists of the ground's stones, each a witness beside the stone. Without WHAT: the"
+          + " lists.",
       "  take FILE.csv --source 5 --columns \"number=No,text=Inscription\"   takes a list in",
       "  work          rows whose stone is in doubt or not found, with what speaks for which",
       "  is 5.3 17     the row speaks of that marker;  not 5.3 17: it doesn't",
@@ -146,7 +147,7 @@ final class WitnessCommand extends ArchiveCommand {
                   + " taken in. `witness` tells of which stones they speak.");
       return 0;
     } catch (Table.RefusedException e) {
-      throw new ArchiveException(e.getMessage() + " Nothing was taken.", e);
+      throw new ArchiveException(String.join(" ", e.problems()) + " Nothing was taken.", e);
     } catch (NoSuchFileException e) {
       throw new ArchiveException(file + ": there is no such file.", e);
     }

@@ -13,6 +13,7 @@ import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
+import rakelight.archive.Table;
 import rakelight.person.FoldedWords;
 import rakelight.person.Linkage;
 import rakelight.person.Mention;
@@ -212,7 +213,7 @@ final class SoughtRoutes {
     } catch (ArchiveException e) {
       context.status(422);
       list(context, form, String.valueOf(e.getMessage()));
-    } catch (SoughtFile.RefusedException e) {
+    } catch (Table.RefusedException e) {
       context.status(422);
       list(context, form, String.join(" ", e.problems()));
     }

@@ -19,6 +19,7 @@ import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
+import rakelight.archive.Table;
 import rakelight.person.FoldedWords;
 import rakelight.person.SoughtFile;
 import rakelight.person.Source;
@@ -284,7 +285,7 @@ final class SourceRoutes {
           try {
             SoughtFile rows = SoughtFile.read(file, CalendarChange.of(archive.ground()));
             sources.list(source, upload.name(), rows, upload.by().name());
-          } catch (SoughtFile.RefusedException e) {
+          } catch (Table.RefusedException e) {
             throw new ArchiveException(
                 String.join(" ", e.problems()).replace(file.toString(), upload.name())
                     + " Nobody was taken.",

@@ -2,25 +2,17 @@ package rakelight.ground;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import java.io.IOException;
-import java.io.StringReader;
-import java.nio.ByteBuffer;
-import java.nio.charset.CharacterCodingException;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import org.apache.commons.csv.CSVFormat;
-import org.apache.commons.csv.CSVParser;
-import org.apache.commons.csv.CSVRecord;
 import rakelight.archive.Json;
+import rakelight.archive.Table;
 
 /**
- * Positions of many markers: comma-separated values (RFC 4180, UTF-8, first line the columns) or
- * GeoJSON (RFC 7946).
+ * Positions of many markers: a {@link Table} or GeoJSON (RFC 7946).
  *
  * <p>Columns: {@code marker}; {@code latitude}, {@code longitude} and {@code error}; {@code tape},
  * such as {@code gate=12.40; corner=7.85}, and {@code side}; {@code row} and {@code place}; {@code
@@ -58,21 +50,6 @@ public record PositionFile(List<Entry> entries, List<Plot> plots) {
     }
   }
 
-  /** A file of which nothing is taken, with every reason. */
-  public static final class RefusedException extends Exception {
-    private final transient List<String> problems;
-
-    RefusedException(List<String> problems) {
-      super(String.join("\n", problems));
-      this.problems = List.copyOf(problems);
-    }
-
-    /** What is wrong, each with file and line or feature. */
-    public List<String> problems() {
-      return problems;
-    }
-  }
-
   public PositionFile {
     entries = List.copyOf(entries);
     plots = List.copyOf(plots);
@@ -82,22 +59,12 @@ public record PositionFile(List<Entry> entries, List<Plot> plots) {
    * Reads the whole file.
    *
    * @param error standard error in metres where an entry gives none
-   * @throws RefusedException naming everything that can't be taken
+   * @throws Table.RefusedException naming everything that can't be taken
    * @throws IOException if the file can't be read
    */
   public static PositionFile read(Path file, Optional<Double> error)
-      throws IOException, RefusedException {
-    String text;
-    try {
-      text =
-          StandardCharsets.UTF_8
-              .newDecoder()
-              .decode(ByteBuffer.wrap(Files.readAllBytes(file)))
-              .toString();
-    } catch (CharacterCodingException e) {
-      throw new RefusedException(List.of(file + ": not UTF-8. Save it as UTF-8."));
-    }
-    text = text.startsWith("\uFEFF") ? text.substring(1) : text;
+      throws IOException, Table.RefusedException {
+    String text = Table.text(file);
     return text.stripLeading().startsWith("{")
         ? geoJson(text, file.toString(), error)
         : table(text, file.toString(), error);
@@ -108,52 +75,42 @@ public record PositionFile(List<Entry> entries, List<Plot> plots) {
   }
 
   static PositionFile table(String text, String file, Optional<Double> error)
-      throws RefusedException {
+      throws Table.RefusedException {
     List<Entry> entries = new ArrayList<>();
     List<String> problems = new ArrayList<>();
-    CSVFormat format =
-        CSVFormat.RFC4180
-            .builder()
-            .setIgnoreEmptyLines(true)
-            .setHeader()
-            .setSkipHeaderRecord(true)
-            .setIgnoreHeaderCase(true)
-            .get();
-    try (CSVParser parser = CSVParser.parse(new StringReader(text), format)) {
-      if (parser.getHeaderNames().stream().noneMatch("marker"::equalsIgnoreCase)) {
-        problems.add(file + ", line 1: the first line must name the columns, marker among them.");
-      } else {
-        for (CSVRecord record : parser) {
-          String place = file + ", line " + parser.getCurrentLineNumber();
-          Cells cells = name -> record.isSet(name) ? record.get(name).strip() : "";
-          try {
-            List<Double> at =
-                cells.get("latitude").isEmpty() && cells.get("longitude").isEmpty()
-                    ? List.of()
-                    : List.of(
-                        number(cells, "latitude"),
-                        number(cells, "longitude"),
-                        error(cells.get("error"), error));
-            entries.add(entry(place, cells, at, false));
-          } catch (IllegalArgumentException e) {
-            problems.add(place + ": " + e.getMessage());
-          }
-        }
+    Table table = Table.parse(text, file);
+    if (table.place("marker").isEmpty()) {
+      throw new Table.RefusedException(
+          List.of(file + ", line 1: the first line must name the columns, marker among them."));
+    }
+    table.requireRows(file);
+    for (Table.Row row : table.rows()) {
+      String place = file + ", line " + row.line();
+      Cells cells = name -> table.cell(row, name);
+      try {
+        List<Double> at =
+            cells.get("latitude").isEmpty() && cells.get("longitude").isEmpty()
+                ? List.of()
+                : List.of(
+                    number(cells, "latitude"),
+                    number(cells, "longitude"),
+                    error(cells.get("error"), error));
+        entries.add(entry(place, cells, at, false));
+      } catch (IllegalArgumentException e) {
+        problems.add(place + ": " + e.getMessage());
       }
-    } catch (IOException | IllegalArgumentException e) {
-      problems.add(file + ": not comma-separated values as RFC 4180 has them: " + e.getMessage());
     }
     return checked(entries, List.of(), problems, file);
   }
 
   private static PositionFile checked(
       List<Entry> entries, List<Plot> plots, List<String> problems, String file)
-      throws RefusedException {
+      throws Table.RefusedException {
     if (entries.isEmpty() && plots.isEmpty() && problems.isEmpty()) {
       problems.add(file + ": there is nothing in it.");
     }
     if (!problems.isEmpty()) {
-      throw new RefusedException(problems.subList(0, Math.min(MOST_FAULTS, problems.size())));
+      throw new Table.RefusedException(problems.subList(0, Math.min(MOST_FAULTS, problems.size())));
     }
     return new PositionFile(entries, plots);
   }
@@ -212,7 +169,7 @@ public record PositionFile(List<Entry> entries, List<Plot> plots) {
   }
 
   static PositionFile geoJson(String text, String file, Optional<Double> error)
-      throws RefusedException {
+      throws Table.RefusedException {
     List<Entry> entries = new ArrayList<>();
     List<Plot> plots = new ArrayList<>();
     List<String> problems = new ArrayList<>();
@@ -220,7 +177,7 @@ public record PositionFile(List<Entry> entries, List<Plot> plots) {
     try {
       root = Json.mapper().readTree(text);
     } catch (IOException e) {
-      throw new RefusedException(List.of(file + ": no JSON: " + e.getMessage()));
+      throw new Table.RefusedException(List.of(file + ": no JSON: " + e.getMessage()));
     }
     if (!root.path("type").asText().equals("FeatureCollection")) {
       problems.add(file + ": not a FeatureCollection of GeoJSON (RFC 7946).");

@@ -1,27 +1,23 @@
 package rakelight.inscription;
 
 import java.io.IOException;
-import java.nio.ByteBuffer;
-import java.nio.charset.CharacterCodingException;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 import rakelight.archive.ProposalId;
+import rakelight.archive.Table;
 import rakelight.photo.Face;
 
 /**
- * Readings to confirm, from a table of lines: UTF-8, columns parted by tabs, the first line their
- * names. Needed are {@code marker}, {@code line} (from 1 for each face) and {@code text} (Leiden
- * signs); {@code face} is {@code front} where it is empty or missing; {@code proposal} may name the
- * proposal whose lines are counted; other columns are passed over. A face's lines may stand in any
- * order. If a face has only one row, its text may hold several lines parted by {@code |}.
+ * Readings to confirm, from a {@link Table} of lines in which every row has every column. Needed
+ * are {@code marker}, {@code line} (from 1 for each face) and {@code text} (Leiden signs); {@code
+ * face} is {@code front} where it is empty or missing; {@code proposal} may name the proposal whose
+ * lines are counted; other columns are passed over. A face's lines may stand in any order. If a
+ * face has only one row, its text may hold several lines parted by {@code |}.
  */
 public record ReadingFile(List<Entry> entries) {
   private static final List<String> NEEDED = List.of("marker", "line", "text");
@@ -29,21 +25,6 @@ public record ReadingFile(List<Entry> entries) {
   /** One face's reading. */
   public record Entry(
       String marker, String face, Inscription inscription, Optional<ProposalId> proposal) {}
-
-  /** A file of which nothing is taken, with every reason. */
-  public static final class RefusedException extends Exception {
-    private final transient List<String> problems;
-
-    RefusedException(List<String> problems) {
-      super(String.join("\n", problems));
-      this.problems = List.copyOf(problems);
-    }
-
-    /** What is wrong, each with file and line, in the order of the file. */
-    public List<String> problems() {
-      return problems;
-    }
-  }
 
   private record Row(int number, String text, String proposal) {}
 
@@ -56,15 +37,14 @@ public record ReadingFile(List<Entry> entries) {
   /**
    * Reads and checks the whole file.
    *
-   * @throws RefusedException naming every row that can't be taken
+   * @throws Table.RefusedException naming every row that can't be taken
    * @throws IOException if the file can't be read
    */
-  public static ReadingFile read(Path file) throws IOException, RefusedException {
-    List<String> lines = lines(file);
-    List<String> columns = Arrays.asList(lines.get(0).split("\t", -1));
-    List<String> missing = NEEDED.stream().filter(name -> !columns.contains(name)).toList();
+  public static ReadingFile read(Path file) throws IOException, Table.RefusedException {
+    Table table = Table.readVerbatim(file);
+    List<String> missing = NEEDED.stream().filter(name -> table.place(name).isEmpty()).toList();
     if (!missing.isEmpty()) {
-      throw new RefusedException(
+      throw new Table.RefusedException(
           List.of(
               file
                   + ", line 1: no column "
@@ -72,22 +52,20 @@ public record ReadingFile(List<Entry> entries) {
                   + ". The first line names the columns marker, face, line, text, parted by"
                   + " tabs."));
     }
+    table.requireRows(file.toString());
     Map<Integer, String> problems = new TreeMap<>();
     Map<FaceKey, TreeMap<Integer, Row>> faces = new LinkedHashMap<>();
-    for (int i = 1; i < lines.size(); i++) {
-      if (lines.get(i).isBlank()) {
+    for (Table.Row row : table.rows()) {
+      int number = (int) row.line();
+      Optional<String> shortness = table.shortness(row);
+      if (shortness.isPresent()) {
+        problems.put(number, shortness.get());
         continue;
       }
-      String[] cells = lines.get(i).split("\t", -1);
-      int number = i + 1;
-      if (cells.length != columns.size()) {
-        problems.put(number, "has " + cells.length + " columns, the first line " + columns.size());
-        continue;
-      }
-      String marker = cell(columns, cells, "marker");
-      String named = cell(columns, cells, "face");
+      String marker = table.cell(row, "marker");
+      String named = table.cell(row, "face");
       String face = named.isEmpty() ? Face.FRONT : named;
-      String line = cell(columns, cells, "line");
+      String line = table.cell(row, "line");
       if (marker.isEmpty()) {
         problems.put(number, "no marker number");
       } else if (!line.matches("[1-9][0-9]{0,3}")) {
@@ -98,8 +76,7 @@ public record ReadingFile(List<Entry> entries) {
                 .computeIfAbsent(new FaceKey(marker, face), key -> new TreeMap<>())
                 .putIfAbsent(
                     Integer.parseInt(line),
-                    new Row(
-                        number, cell(columns, cells, "text"), cell(columns, cells, "proposal")));
+                    new Row(number, table.cell(row, "text"), table.cell(row, "proposal")));
         if (earlier != null) {
           problems.put(
               number,
@@ -118,31 +95,12 @@ public record ReadingFile(List<Entry> entries) {
     List<Entry> entries = new ArrayList<>();
     faces.forEach((key, rows) -> entry(key, rows, problems).ifPresent(entries::add));
     if (!problems.isEmpty()) {
-      throw new RefusedException(
+      throw new Table.RefusedException(
           problems.entrySet().stream()
               .map(problem -> file + ", line " + problem.getKey() + ": " + problem.getValue())
               .toList());
     }
     return new ReadingFile(entries);
-  }
-
-  private static List<String> lines(Path file) throws IOException, RefusedException {
-    byte[] bytes = Files.readAllBytes(file);
-    if (bytes.length == 0) {
-      throw new RefusedException(List.of(file + ": empty"));
-    }
-    try {
-      String text = StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes)).toString();
-      return (text.startsWith("\uFEFF") ? text.substring(1) : text).lines().toList();
-    } catch (CharacterCodingException e) {
-      throw new RefusedException(
-          List.of(file + ": not UTF-8. Save it as UTF-8, so that the signs come through."));
-    }
-  }
-
-  private static String cell(List<String> columns, String[] cells, String name) {
-    int at = columns.indexOf(name);
-    return at < 0 ? "" : cells[at].strip();
   }
 
   private static Optional<Entry> entry(

@@ -1,7 +1,6 @@
 package rakelight.person;
 
 import java.io.IOException;
-import java.io.StringReader;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -12,20 +11,18 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import org.apache.commons.csv.CSVFormat;
-import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVPrinter;
-import org.apache.commons.csv.CSVRecord;
 import rakelight.archive.Table;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.LeidenException;
 import rakelight.person.calendar.CalendarChange;
 
 /**
- * Persons sought, from a roll or register as comma-separated values (RFC 4180), UTF-8, the first
- * line naming the columns. {@code surname} is needed, or {@code name} ("Wren, John" or "John
- * Wren"); {@code given}, {@code born}, {@code died}, {@code buried}, {@code age}, {@code kin},
- * {@code unit}, {@code reference}, {@code note} may be there. Dates are EDTF or words as on a stone
- * ("3 May 1848"); an age is whole years, words, or an ISO 8601 duration.
+ * Persons sought, from a roll or register as a {@link Table}. {@code surname} is needed, or {@code
+ * name} ("Wren, John" or "John Wren"); {@code given}, {@code born}, {@code died}, {@code buried},
+ * {@code age}, {@code kin}, {@code unit}, {@code reference}, {@code note} may be there. Dates are
+ * EDTF or words as on a stone ("3 May 1848"); an age is whole years, words, or an ISO 8601
+ * duration.
  *
  * @param unknown columns that mean nothing here and are passed over
  */
@@ -50,47 +47,26 @@ public record SoughtFile(List<Sought.Row> rows, List<String> unknown) {
     unknown = List.copyOf(unknown);
   }
 
-  /** A file of which nothing is taken, with every reason. */
-  public static final class RefusedException extends Exception {
-    private final transient List<String> problems;
-
-    RefusedException(List<String> problems) {
-      super(String.join("\n", problems));
-      this.problems = List.copyOf(problems);
-    }
-
-    /** What is wrong, each with file and line. */
-    public List<String> problems() {
-      return problems;
-    }
-  }
-
   /**
    * Reads the whole file.
    *
    * @param change the calendar of the ground, for dates in words
-   * @throws RefusedException naming every row that can't be taken
+   * @throws Table.RefusedException naming every row that can't be taken
    * @throws IOException if the file can't be read
    */
   public static SoughtFile read(Path file, CalendarChange change)
-      throws IOException, RefusedException {
-    String text;
-    try {
-      text = Table.text(file);
-    } catch (Table.RefusedException e) {
-      throw new RefusedException(List.of(String.valueOf(e.getMessage())));
-    }
-    return parse(text, file.toString(), change);
+      throws IOException, Table.RefusedException {
+    return parse(Table.text(file), file.toString(), change);
   }
 
   /**
    * One row that somebody writes by himself.
    *
    * @param cells by the names of their columns
-   * @throws RefusedException saying what is wrong with it
+   * @throws Table.RefusedException saying what is wrong with it
    */
   public static SoughtFile row(Map<String, String> cells, CalendarChange change)
-      throws RefusedException {
+      throws Table.RefusedException {
     StringBuilder text = new StringBuilder();
     try (CSVPrinter printer = new CSVPrinter(text, CSVFormat.RFC4180)) {
       Map<String, String> sorted = new TreeMap<>(cells);
@@ -101,51 +77,43 @@ public record SoughtFile(List<Sought.Row> rows, List<String> unknown) {
     }
     try {
       return parse(text.toString(), "", change);
-    } catch (RefusedException e) {
-      throw new RefusedException(
+    } catch (Table.RefusedException e) {
+      throw new Table.RefusedException(
           e.problems().stream().map(one -> one.replaceFirst("^, line [0-9]+: ", "It ")).toList());
     }
   }
 
-  static SoughtFile parse(String text, String file, CalendarChange change) throws RefusedException {
+  static SoughtFile parse(String text, String file, CalendarChange change)
+      throws Table.RefusedException {
     List<String> problems = new ArrayList<>();
     List<Sought.Row> rows = new ArrayList<>();
     List<String> unknown = new ArrayList<>();
-    CSVFormat format = CSVFormat.RFC4180.builder().setIgnoreEmptyLines(true).get();
-    try (CSVParser parser = CSVParser.parse(new StringReader(text), format)) {
-      Map<String, Integer> columns = new TreeMap<>();
-      for (CSVRecord record : parser) {
-        if (columns.isEmpty()) {
-          header(record, columns, unknown, problems, file);
-          if (!problems.isEmpty()) {
-            break;
-          }
-          continue;
-        }
-        String place = file + ", line " + parser.getCurrentLineNumber() + ": ";
-        row(record, columns, rows.size() + 1, change)
-            .ifPresentOrElse(rows::add, () -> problems.add(place + fault(record, columns, change)));
+    Table table = Table.parse(text, file);
+    Map<String, Integer> columns = new TreeMap<>();
+    header(table.columns(), columns, unknown, problems, file);
+    if (problems.isEmpty()) {
+      table.requireRows(file);
+      for (Table.Row row : table.rows()) {
+        String place = file + ", line " + row.line() + ": ";
+        row(row.cells(), columns, rows.size() + 1, change)
+            .ifPresentOrElse(
+                rows::add, () -> problems.add(place + fault(row.cells(), columns, change)));
       }
-    } catch (IOException | RuntimeException e) {
-      problems.add(file + ": not comma-separated values as RFC 4180 has them: " + e.getMessage());
-    }
-    if (rows.isEmpty() && problems.isEmpty()) {
-      problems.add(file + ": there is no row in it.");
     }
     if (!problems.isEmpty()) {
-      throw new RefusedException(problems.subList(0, Math.min(MOST_FAULTS, problems.size())));
+      throw new Table.RefusedException(problems.subList(0, Math.min(MOST_FAULTS, problems.size())));
     }
     return new SoughtFile(rows, unknown);
   }
 
   private static void header(
-      CSVRecord record,
+      List<String> record,
       Map<String, Integer> columns,
       List<String> unknown,
       List<String> problems,
       String file) {
     for (int i = 0; i < record.size(); i++) {
-      String column = record.get(i).strip().toLowerCase(Locale.ROOT);
+      String column = record.get(i).toLowerCase(Locale.ROOT);
       if (!COLUMNS.contains(column)) {
         unknown.add(column);
       } else if (columns.put(column, i) != null) {
@@ -159,7 +127,7 @@ public record SoughtFile(List<Sought.Row> rows, List<String> unknown) {
   }
 
   private static Optional<Sought.Row> row(
-      CSVRecord record, Map<String, Integer> columns, int number, CalendarChange change) {
+      List<String> record, Map<String, Integer> columns, int number, CalendarChange change) {
     if (!fault(record, columns, change).isEmpty()) {
       return Optional.empty();
     }
@@ -181,7 +149,7 @@ public record SoughtFile(List<Sought.Row> rows, List<String> unknown) {
 
   /** What is wrong with a row; empty when nothing is. */
   private static String fault(
-      CSVRecord record, Map<String, Integer> columns, CalendarChange change) {
+      List<String> record, Map<String, Integer> columns, CalendarChange change) {
     String[] name = name(record, columns);
     if (name[1].isEmpty()) {
       return "has no surname";
@@ -196,12 +164,12 @@ public record SoughtFile(List<Sought.Row> rows, List<String> unknown) {
     return age.isEmpty() || age(age).isPresent() ? "" : "age “" + age + "” is no age; write 49";
   }
 
-  private static String cell(CSVRecord record, Map<String, Integer> columns, String column) {
+  private static String cell(List<String> record, Map<String, Integer> columns, String column) {
     Integer at = columns.get(column);
-    return at == null || at >= record.size() ? "" : record.get(at).strip();
+    return at == null ? "" : record.get(at);
   }
 
-  private static String[] name(CSVRecord record, Map<String, Integer> columns) {
+  private static String[] name(List<String> record, Map<String, Integer> columns) {
     String given = cell(record, columns, "given");
     String surname = cell(record, columns, "surname");
     String whole = cell(record, columns, "name");

@@ -160,7 +160,7 @@ public final class BegunApart implements Pairing {
             Optional.of(
                 "its face "
                     + face.getKey()
-                    + " says different things: "
+                    + " says different things, "
                     + shortened(a)
                     + " and "
                     + shortened(b));
@@ -170,7 +170,9 @@ public final class BegunApart implements Pairing {
   }
 
   private static String shortened(String letters) {
-    return letters.substring(0, Math.min(letters.length(), 2 * FEWEST_LETTERS)) + "...";
+    return letters.length() <= 2 * FEWEST_LETTERS
+        ? letters
+        : letters.substring(0, 2 * FEWEST_LETTERS) + "...";
   }
 
   /** The letters of the last reading of each face of a marker, by the face's name. */

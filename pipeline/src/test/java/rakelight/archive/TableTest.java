@@ -32,9 +32,9 @@ class TableTest {
 
   @Test
   void aRowIsOnTheLineWhereItBegins() throws Exception {
-    Table table = read("No,Text\n1,\"HANNAH\nWREN\"\n2,JOB\n");
+    Table table = read("No,Text\n\n1,\"HANNAH\nWREN\"\n,\n\n2,JOB\n");
 
-    assertThat(table.rows()).extracting(Table.Row::line).containsExactly(2L, 4L);
+    assertThat(table.rows()).extracting(Table.Row::line).containsExactly(3L, 7L);
   }
 
   @Test
@@ -56,6 +56,22 @@ class TableTest {
     assertThat(read("No,Name,Died\n1,Wren\n").rows().get(0).cells())
         .containsExactly("1", "Wren", "");
     assertThatThrownBy(() -> read("No,Name\n1,Wren\n2,Wren, Job\n"))
-        .hasMessageContaining("line 3: has 3 cells, the first line 2.");
+        .hasMessageContaining("line 3: has 3 columns, the first line 2.");
+  }
+
+  @Test
+  void everyRowWithACellTooManyIsNamed() {
+    assertThatThrownBy(() -> read("No,Name\n1,Wren, J\n2,Pell\n3,Pell, A\n"))
+        .isInstanceOfSatisfying(
+            Table.RefusedException.class, e -> assertThat(e.problems()).hasSize(2));
+  }
+
+  /** IANA, media type text/tab-separated-values: a cell is any signs but tabs and line ends. */
+  @Test
+  void quotesBetweenTabsMayBeSignsLikeOthers() throws Exception {
+    Path file = Files.writeString(folder.resolve("list.tsv"), "No\tText\n1\t\"HANNAH\" WREN\n");
+
+    assertThat(Table.readVerbatim(file).rows().get(0).cells())
+        .containsExactly("1", "\"HANNAH\" WREN");
   }
 }

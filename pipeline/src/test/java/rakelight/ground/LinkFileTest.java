@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import rakelight.archive.Table;
 
 class LinkFileTest {
   @TempDir Path folder;
@@ -20,8 +21,8 @@ class LinkFileTest {
 
   private List<String> problems(String text) throws IOException {
     Path file = file(text);
-    LinkFile.RefusedException refused =
-        catchThrowableOfType(LinkFile.RefusedException.class, () -> LinkFile.read(file));
+    Table.RefusedException refused =
+        catchThrowableOfType(Table.RefusedException.class, () -> LinkFile.read(file));
     assertThat(refused).as("refused").isNotNull();
     return refused.problems().stream()
         .map(problem -> problem.replace(file.toString(), "FILE"))
@@ -78,8 +79,8 @@ class LinkFileTest {
   @Test
   void aFileThatIsntUtf8IsRefused() throws Exception {
     Path file = Files.write(folder.resolve("latin.tsv"), new byte[] {'f', (byte) 0xE9, '\n'});
-    LinkFile.RefusedException refused =
-        catchThrowableOfType(LinkFile.RefusedException.class, () -> LinkFile.read(file));
-    assertThat(refused).hasMessage(file + ": not UTF-8. Save it as UTF-8.");
+    Table.RefusedException refused =
+        catchThrowableOfType(Table.RefusedException.class, () -> LinkFile.read(file));
+    assertThat(refused).hasMessageContaining("line 1: byte E9 isn't UTF-8");
   }
 }

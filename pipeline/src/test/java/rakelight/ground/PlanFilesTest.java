@@ -24,6 +24,7 @@ import org.w3c.dom.Document;
 import org.xml.sax.InputSource;
 import rakelight.archive.Json;
 import rakelight.archive.MarkerId;
+import rakelight.archive.Table;
 import rakelight.marker.Caution;
 import rakelight.marker.Marker;
 import rakelight.publish.paper.PlanSheets;
@@ -74,7 +75,7 @@ class PlanFilesTest {
           List.of(new GroundPlan.Named("Harrow, Hannah", STONE)));
 
   @Test
-  void whatIsWrittenIsReadBackAsPositions() throws PositionFile.RefusedException {
+  void whatIsWrittenIsReadBackAsPositions() throws Table.RefusedException {
     PositionFile read = PositionFile.geoJson(PlanFiles.geoJson(PLAN), "plan", Optional.empty());
     assertThat(read.entries())
         .extracting(PositionFile.Entry::marker)

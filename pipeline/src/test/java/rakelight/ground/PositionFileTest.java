@@ -6,10 +6,11 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
+import rakelight.archive.Table;
 
 class PositionFileTest {
   @Test
-  void aTableHoldsReceiversTapesAndRows() throws PositionFile.RefusedException {
+  void aTableHoldsReceiversTapesAndRows() throws Table.RefusedException {
     PositionFile file =
         PositionFile.table(
             """
@@ -36,7 +37,7 @@ class PositionFileTest {
                     "m.csv",
                     Optional.empty()))
         .isInstanceOfSatisfying(
-            PositionFile.RefusedException.class,
+            Table.RefusedException.class,
             e ->
                 assertThat(e.problems())
                     .hasSize(3)
@@ -46,7 +47,7 @@ class PositionFileTest {
   }
 
   @Test
-  void geoJsonHoldsMarkersAndPlotsLongitudeFirst() throws PositionFile.RefusedException {
+  void geoJsonHoldsMarkersAndPlotsLongitudeFirst() throws Table.RefusedException {
     PositionFile file =
         PositionFile.geoJson(
             """

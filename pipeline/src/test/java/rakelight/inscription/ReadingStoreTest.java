@@ -21,6 +21,7 @@ import rakelight.archive.FaceId;
 import rakelight.archive.Ground;
 import rakelight.archive.Json;
 import rakelight.archive.NewDecision;
+import rakelight.archive.Table;
 import rakelight.marker.MarkerStore;
 import rakelight.photo.PhotoStore;
 import rakelight.reading.ProposalStore;
@@ -102,7 +103,8 @@ class ReadingStoreTest {
         "reading.drafted",
         1,
         """
-        {"lines":[{"text":"HANNAH","settled":true},{"text":"WREN","settled":false}]}""");
+        {"lines":[{"text":"HANNAH","settled":true},{"text":"WREN","settled":false}]}\
+        """);
     assertThat(draftedLines()).containsExactly("HANNAH", "WREN");
 
     decide(
@@ -110,7 +112,8 @@ class ReadingStoreTest {
         2,
         """
         {"from":1,"removed":1,"lines":[{"text":"LARK","places":["2.0!","2.1!","2.2!","2.3!"]},
-          {"text":"1848","places":["3.0","3.1","3.2","3.3"]}]}""");
+          {"text":"1848","places":["3.0","3.1","3.2","3.3"]}]}\
+        """);
     assertThat(draftedLines()).containsExactly("HANNAH", "LARK", "1848");
 
     decide(
@@ -118,7 +121,8 @@ class ReadingStoreTest {
         1,
         """
         {"reading":"01a226f8-fa05-723f-ad93-f28e28f0440f","basis":{"kind":"photographs"},
-          "text":["HANNAH"],"signIds":[1,2,3,4,5,6,7]}""");
+          "text":["HANNAH"],"signIds":[1,2,3,4,5,6,7]}\
+        """);
     Reading reading = readings.current(face).orElseThrow();
     assertThat(leiden(reading)).isEqualTo("HANNAH");
     assertThat(reading.settles()).isEmpty();
@@ -187,7 +191,7 @@ class ReadingStoreTest {
                 + "6\tfront\t2\tc\n");
     assertThatThrownBy(() -> ReadingFile.read(bad))
         .isInstanceOfSatisfying(
-            ReadingFile.RefusedException.class,
+            Table.RefusedException.class,
             e -> {
               assertThat(e.problems()).hasSize(8);
               assertThat(e.problems().get(0))
@@ -208,9 +212,9 @@ class ReadingStoreTest {
     assertThatThrownBy(() -> ReadingFile.read(columns)).hasMessageContaining("no column marker");
     Path latin = folder.resolve("latin.tsv");
     Files.write(latin, "marker\tline\ttext\n1\t1\tBrontë\n".getBytes(StandardCharsets.ISO_8859_1));
-    assertThatThrownBy(() -> ReadingFile.read(latin)).hasMessageContaining("not UTF-8");
+    assertThatThrownBy(() -> ReadingFile.read(latin)).hasMessageContaining("isn't UTF-8");
     Path empty = file("");
-    assertThatThrownBy(() -> ReadingFile.read(empty)).hasMessageContaining("empty");
+    assertThatThrownBy(() -> ReadingFile.read(empty)).hasMessageContaining("no column marker");
   }
 
   @Test

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
+import rakelight.archive.Table;
 import rakelight.inscription.Inscription;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.LeidenException;
@@ -222,7 +223,7 @@ class ParsersFuzzTest {
   private static void sought(String text) {
     try {
       SoughtFile.parse(text, "fuzz.csv", CalendarChange.BRITISH);
-    } catch (SoughtFile.RefusedException refused) {
+    } catch (Table.RefusedException refused) {
       assertThat(refused.problems()).isNotEmpty();
     }
   }

@@ -1,7 +1,6 @@
 package rakelight.ground.removal;
 
 import java.io.IOException;
-import java.io.StringReader;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -11,19 +10,16 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
-import org.apache.commons.csv.CSVFormat;
-import org.apache.commons.csv.CSVParser;
-import org.apache.commons.csv.CSVRecord;
 import rakelight.archive.Table;
 import rakelight.person.Written;
 import rakelight.person.calendar.CalendarChange;
 
 /**
- * A register of removals as comma-separated values (RFC 4180), UTF-8, the first line naming the
- * columns. What a row says is taken as it is written, also a day that never was; the account names
- * such faults. A file with a row that isn't whole, or says of no ground, isn't taken.
+ * A register of removals as a {@link Table} in which every row has every column. What a row says is
+ * taken as it is written, also a day that never was; the account names such faults. A file with a
+ * row that isn't whole, or says of no ground, isn't taken.
  *
- * @param lines of the file, by row: where each row ends
+ * @param lines of the file, by row: where each row begins
  * @param columns by field, the column of the file it was taken from
  * @param passedOver columns that were asked for by no field
  */
@@ -66,21 +62,6 @@ public record RemovalFile(
         + fault.told();
   }
 
-  /** A file of which nothing is taken, with every reason. */
-  public static final class RefusedException extends Exception {
-    private final transient List<String> problems;
-
-    RefusedException(List<String> problems) {
-      super(String.join("\n", problems));
-      this.problems = List.copyOf(problems);
-    }
-
-    /** What is wrong, each with file and line. */
-    public List<String> problems() {
-      return problems;
-    }
-  }
-
   /**
    * Reads the whole file.
    *
@@ -88,19 +69,13 @@ public record RemovalFile(
    *     column of its own name
    * @param oldGround of every row, where no column says it
    * @param change the calendar of the ground, for dates in words
-   * @throws RefusedException naming every row that can't be taken
+   * @throws Table.RefusedException naming every row that can't be taken
    * @throws IOException if the file can't be read
    */
   public static RemovalFile read(
       Path file, Map<String, String> columns, Optional<String> oldGround, CalendarChange change)
-      throws IOException, RefusedException {
-    String text;
-    try {
-      text = Table.text(file);
-    } catch (Table.RefusedException e) {
-      throw new RefusedException(List.of(String.valueOf(e.getMessage())));
-    }
-    return new Reader(file.toString(), columns, oldGround, change).parse(text);
+      throws IOException, Table.RefusedException {
+    return new Reader(file.toString(), columns, oldGround, change).parse(Table.read(file));
   }
 
   /** Reads one file. */
@@ -124,35 +99,29 @@ public record RemovalFile(
       this.change = change;
     }
 
-    RemovalFile parse(String text) throws RefusedException {
-      CSVFormat format = CSVFormat.RFC4180.builder().setIgnoreEmptyLines(true).get();
-      try (CSVParser parser = CSVParser.parse(new StringReader(text), format)) {
-        int width = 0;
+    RemovalFile parse(Table table) throws Table.RefusedException {
+      header(table.columns());
+      if (problems.isEmpty()) {
+        table.requireRows(file);
         int number = 0;
-        for (CSVRecord record : parser) {
-          if (width == 0) {
-            width = record.size();
-            header(record);
-            if (!problems.isEmpty()) {
-              break;
-            }
+        for (Table.Row row : table.rows()) {
+          number++;
+          Optional<String> shortness = table.shortness(row);
+          if (shortness.isPresent()) {
+            problems.add(file + ", line " + row.line() + ": " + shortness.get());
           } else {
-            row(record, ++number, width, parser.getCurrentLineNumber());
+            row(row.cells(), number, row.line());
           }
         }
-      } catch (IOException | RuntimeException e) {
-        problems.add(file + ": not comma-separated values as RFC 4180 has them: " + e.getMessage());
-      }
-      if (rows.isEmpty() && problems.isEmpty()) {
-        problems.add(file + ": there is no row in it.");
       }
       if (!problems.isEmpty()) {
-        throw new RefusedException(problems.subList(0, Math.min(MOST_FAULTS, problems.size())));
+        throw new Table.RefusedException(
+            problems.subList(0, Math.min(MOST_FAULTS, problems.size())));
       }
       return new RemovalFile(rows, lines, columns, passedOver);
     }
 
-    private void header(CSVRecord record) {
+    private void header(List<String> record) {
       Map<String, Integer> named = new TreeMap<>();
       for (int i = 0; i < record.size(); i++) {
         String column = plain(record.get(i));
@@ -181,8 +150,8 @@ public record RemovalFile(
       if (!places.containsKey("ground") && oldGround.isEmpty()) {
         problems.add(
             file
-                + ", line 1: no column says the old ground. Name it with --old-ground, or the column"
-                + " with --column ground=COLUMN.");
+                + ", line 1: no column says the old ground. Name it with --old-ground, or the"
+                + " column with --column ground=COLUMN.");
       }
       if (!places.containsKey("new-number") && !places.containsKey("old-number")) {
         problems.add(
@@ -192,12 +161,8 @@ public record RemovalFile(
       }
     }
 
-    private void row(CSVRecord record, int number, int width, long line) {
+    private void row(List<String> record, int number, long line) {
       String place = file + ", line " + line + ": ";
-      if (record.size() != width) {
-        problems.add(place + "has " + record.size() + " columns, the first line " + width);
-        return;
-      }
       String ground = cell(record, "ground");
       if (ground.isEmpty()) {
         ground = oldGround.orElse("");
@@ -229,7 +194,7 @@ public record RemovalFile(
               cell(record, "note")));
     }
 
-    private String[] name(CSVRecord record) {
+    private String[] name(List<String> record) {
       String given = cell(record, "given");
       String surname = cell(record, "surname");
       String whole = cell(record, "name");
@@ -239,9 +204,9 @@ public record RemovalFile(
       return new String[] {given, surname};
     }
 
-    private String cell(CSVRecord record, String field) {
+    private String cell(List<String> record, String field) {
       Integer at = places.get(field);
-      return at == null ? "" : record.get(at).strip();
+      return at == null ? "" : record.get(at);
     }
 
     private static String plain(String text) {

@@ -84,6 +84,7 @@ public record WitnessFile(
               + String.join(", ", table.columns())
               + ".");
     }
+    table.requireRows(file.toString());
     List<WitnessRow> rows = new ArrayList<>();
     for (Table.Row row : table.rows()) {
       Map<String, String> fields = new TreeMap<>();
