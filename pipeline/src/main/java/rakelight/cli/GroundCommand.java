@@ -55,7 +55,8 @@ final class GroundCommand extends ArchiveCommand {
       names = "--numbers",
       paramLabel = "PATTERNS|none",
       description = {
-        "How markers are numbered: # stands for figures, @ for a letter, everything else for itself;",
+        "How markers are numbered: # stands for figures, @ for a letter, everything else for"
+            + " itself;",
         "several patterns are parted by spaces: \"@-# #\" lets A-12 and 12 through."
       })
   private Optional<String> numbers = Optional.empty();
@@ -64,7 +65,8 @@ final class GroundCommand extends ArchiveCommand {
       names = "--horizon",
       paramLabel = "AZIMUTH:HEIGHT|none",
       description = {
-        "What hides the low sun, in degrees, azimuth clockwise from true north: \"80:6 110:14 140:4\";",
+        "What hides the low sun, in degrees, azimuth clockwise from true north: \"80:6 110:14"
+            + " 140:4\";",
         "a straight line is drawn from point to point."
       })
   private Optional<String> horizon = Optional.empty();
@@ -73,8 +75,9 @@ final class GroundCommand extends ArchiveCommand {
       names = "--region",
       paramLabel = "REGIONS|none",
       description = {
-        "Whose fashions its markers follow, for `made`, parted by spaces: england, galway, michigan,",
-        "new-england, ohio, ontario, scotland, texas."
+        "Whose fashions its markers follow, for `made`, parted by spaces: alabama, england,"
+            + " galway,",
+        "georgia, michigan, new-england, ohio, ontario, pennsylvania, scotland, texas."
       })
   private Optional<String> regions = Optional.empty();
 

@@ -34,7 +34,17 @@ public record DatingClue(String of, String clue, int from, int to, boolean stric
   /** The regions whose tables the program brings; two of them hold everywhere. */
   public static final List<String> REGIONS =
       List.of(
-          "england", "galway", "michigan", "new-england", "ohio", "ontario", "scotland", "texas");
+          "alabama",
+          "england",
+          "galway",
+          "georgia",
+          "michigan",
+          "new-england",
+          "ohio",
+          "ontario",
+          "pennsylvania",
+          "scotland",
+          "texas");
 
   /** Those that hold everywhere, and those of some regions. */
   public static List<DatingClue> of(List<String> regions) {
@@ -95,7 +105,8 @@ public record DatingClue(String of, String clue, int from, int to, boolean stric
     if (lines.isEmpty() || !lines.get(0).replace("\uFEFF", "").equals(HEADER)) {
       throw new ArchiveException(
           file
-              + ", line 1: the first line must name the columns of, clue, from, to, strict, source.");
+              + ", line 1: the first line must name the columns of, clue, from, to, strict,"
+              + " source.");
     }
     return Stream.iterate(1, line -> line < lines.size(), line -> line + 1)
         .filter(line -> !lines.get(line).isBlank())

@@ -22,7 +22,7 @@ import rakelight.marker.DescriptionWords;
  * this test, no source.
  */
 class ForeignMarkersMadeTest {
-  private static final int EACH = 125;
+  private static final int EACH = Integer.getInteger("made.each", 125);
 
   private record Ground(String region, int from, int to) {}
 
@@ -41,8 +41,9 @@ class ForeignMarkersMadeTest {
   void fourSpansInFiveHoldTheYearOnGroundsThatFollowOtherRules() {
     int inside = 0;
     int stones = 0;
+    long seed = Long.getLong("made.foreign", 77_000);
     for (int i = 0; i < GROUNDS.size(); i++) {
-      Score score = score(GROUNDS.get(i), new Random(77_000 + i));
+      Score score = score(GROUNDS.get(i), new Random(seed + i));
       System.out.printf(
           "%s: inside %.3f, median width %d; in another's place %d, noticed %d, wrongly %d%n",
           GROUNDS.get(i).region().isEmpty() ? "government" : GROUNDS.get(i).region(),

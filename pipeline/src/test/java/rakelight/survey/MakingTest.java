@@ -143,6 +143,6 @@ class MakingTest {
         .isEmpty();
     assertThatThrownBy(() -> DatingClue.of(List.of("atlantis")))
         .isInstanceOf(ArchiveException.class)
-        .hasMessageContaining("No region is called “atlantis”; there are england");
+        .hasMessageContaining("No region is called “atlantis”; there are alabama");
   }
 }
