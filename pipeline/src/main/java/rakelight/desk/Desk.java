@@ -19,6 +19,7 @@ import org.eclipse.jetty.servlet.FilterHolder;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.reading.DrawnLines;
+import rakelight.reading.ReaderOnDemand;
 import rakelight.work.CutLetters;
 import rakelight.work.Faces;
 import rakelight.work.Leases;
@@ -39,7 +40,7 @@ public final class Desk implements AutoCloseable {
 
   private final Pages pages;
   private final Javalin server;
-  private final DrawnLines drawn;
+  private final ReaderOnDemand reader = new ReaderOnDemand();
   private final Comparing comparing;
   private final Searching searching;
   private final Concluding concluding;
@@ -47,7 +48,6 @@ public final class Desk implements AutoCloseable {
   private Desk(Archive archive, Reach reach, Optional<Application> application, Clock clock) {
     Leases leases = new Leases(clock);
     Faces faces = new Faces(archive, leases);
-    this.drawn = new DrawnLines(archive);
     this.comparing = new Comparing(archive);
     this.searching = new Searching(archive, clock);
     this.concluding = new Concluding(archive, clock);
@@ -84,7 +84,7 @@ public final class Desk implements AutoCloseable {
     new MarkerRoutes(archive, requests, pages, markerPages, new Sheets(archive, faces, pictures))
         .addTo(server);
     new StoneRoutes(archive, requests, pages, markerPages, stones, faces).addTo(server);
-    LineDrawing drawing = new LineDrawing(archive, faces, drawn);
+    LineDrawing drawing = new LineDrawing(archive, faces, new DrawnLines(archive, reader));
     new FaceRoutes(archive, requests, pages, faces, drawing, queue).addTo(server);
     new PersonRoutes(archive, requests, pages, concluding).addTo(server);
     new StatementRoutes(requests, pages, concluding, drawings).addTo(server);
@@ -99,7 +99,7 @@ public final class Desk implements AutoCloseable {
     new ListRoutes(archive, requests, pages, clock).addTo(server);
     new AlikeRoutes(archive, requests, pages).addTo(server);
     new HandsRoutes(archive, requests, pages, faces).addTo(server);
-    new SeasonsRoutes(archive, requests, pages).addTo(server);
+    new SeasonsRoutes(archive, reader, requests, pages).addTo(server);
     new EarlierListsRoutes(archive, requests, pages).addTo(server);
     new PlanRoutes(archive, requests, pages, concluding, queue).addTo(server);
     new FamilyRoutes(archive, requests, pages, concluding, markerPages).addTo(server);
@@ -181,7 +181,7 @@ public final class Desk implements AutoCloseable {
     comparing.close();
     searching.close();
     concluding.close();
-    drawn.close();
+    reader.close();
   }
 
   private static void configure(JavalinConfig config) {

@@ -24,8 +24,15 @@ public record SeasonsPage(FamilyPage.To marker, List<Face> faces) {
    * @param before its strip in the first season, as a data address
    * @param after in the last
    * @param change in words, with how far off it may be
-   * @param worn whether it stands out less than another light alone could make it
+   * @param letters how many letters could be told in each, in words
+   * @param worn whether it is less legible than another light alone could make it
    */
   public record Line(
-      int number, String text, String before, String after, String change, boolean worn) {}
+      int number,
+      String text,
+      String before,
+      String after,
+      String change,
+      String letters,
+      boolean worn) {}
 }

@@ -14,17 +14,20 @@ import rakelight.archive.BadInputException;
 import rakelight.marker.Marker;
 import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
+import rakelight.reading.ReaderOnDemand;
 import rakelight.survey.SeasonsCompared;
 
 /** How a marker's lines stood out in its first season and in its last, side by side. */
 final class SeasonsRoutes {
   private final Archive archive;
+  private final ReaderOnDemand reader;
   private final Requests requests;
   private final Pages pages;
   private final PhotoStore photographs;
 
-  SeasonsRoutes(Archive archive, Requests requests, Pages pages) {
+  SeasonsRoutes(Archive archive, ReaderOnDemand reader, Requests requests, Pages pages) {
     this.archive = archive;
+    this.reader = reader;
     this.requests = requests;
     this.pages = pages;
     this.photographs = new PhotoStore(archive);
@@ -38,7 +41,7 @@ final class SeasonsRoutes {
     requests.deciding(context);
     Marker marker = requests.marker(context);
     List<SeasonsPage.Face> faces = new ArrayList<>();
-    SeasonsCompared seasons = new SeasonsCompared(archive);
+    SeasonsCompared seasons = new SeasonsCompared(archive, reader);
     for (Face face : photographs.faces(marker.id())) {
       try {
         seasons.of(face).map(SeasonsRoutes::face).ifPresent(faces::add);
@@ -71,6 +74,7 @@ final class SeasonsRoutes {
                         picture(line.before()),
                         picture(line.after()),
                         change(line),
+                        letters(line),
                         line.change().isWorn()))
             .toList(),
         compared.notLaid().isEmpty()
@@ -94,5 +98,15 @@ final class SeasonsRoutes {
         100 * Math.expm1(change),
         100 * Math.expm1(change - twice),
         100 * Math.expm1(change + twice));
+  }
+
+  private static String letters(SeasonsCompared.Line line) {
+    return told("a machine tells", line.machine())
+        + line.people().map(told -> "; " + told("people told", told)).orElse("");
+  }
+
+  private static String told(String who, SeasonsCompared.Told told) {
+    return String.format(
+        Locale.ROOT, "%s %.1f letters, then %.1f", who, told.before(), told.after());
   }
 }

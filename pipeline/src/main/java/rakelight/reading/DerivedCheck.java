@@ -26,7 +26,6 @@ import rakelight.photo.Photograph;
 import rakelight.photo.PictureSource;
 import rakelight.photo.Showing;
 import rakelight.picture.SmallerPicture;
-import rakelight.relief.CompareSeasons;
 import rakelight.relief.FindCarving;
 import rakelight.relief.FindFeatures;
 import rakelight.relief.FindLettering;

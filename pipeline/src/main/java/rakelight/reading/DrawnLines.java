@@ -7,8 +7,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.function.Supplier;
-import org.jspecify.annotations.Nullable;
 import rakelight.archive.Archive;
 import rakelight.archive.BadInputException;
 import rakelight.archive.DerivationKey;
@@ -21,29 +19,23 @@ import rakelight.photo.PhotoStore;
 
 /**
  * Reads lines that a reader draws on the leading photograph of a proposal, at once, on every
- * photograph that lies over it, and puts them into a new proposal. Networks are loaded with the
- * first line. Thread-safe.
+ * photograph that lies over it, and puts them into a new proposal. Thread-safe.
  */
-public final class DrawnLines implements AutoCloseable {
+public final class DrawnLines {
   /** Photographs beyond these aren't read again: a person is waiting. */
   private static final int MOST_PHOTOGRAPHS = 4;
 
   private final Archive archive;
   private final PhotoStore photos;
-  private final Supplier<MachineReader> opens;
-  private @Nullable MachineReader opened;
-
-  public DrawnLines(Archive archive) {
-    this(archive, MachineReader::standard);
-  }
+  private final ReaderOnDemand onDemand;
 
   /**
-   * @param opens gives the reader when the first line is drawn; it is closed with this
+   * @param onDemand asked for when the first line is drawn; borrowed
    */
-  public DrawnLines(Archive archive, Supplier<MachineReader> opens) {
+  public DrawnLines(Archive archive, ReaderOnDemand onDemand) {
     this.archive = archive;
     this.photos = new PhotoStore(archive);
-    this.opens = opens;
+    this.onDemand = onDemand;
   }
 
   /** What a new proposal follows from. */
@@ -86,7 +78,7 @@ public final class DrawnLines implements AutoCloseable {
   private Proposal drawn(
       Proposal proposal, int number, boolean missed, FoundLine line, String by, Instant at)
       throws BadInputException {
-    MachineReader reader = reader();
+    MachineReader reader = onDemand.get();
     ProposedLine read =
         new ProposedLine(
             number,
@@ -154,21 +146,4 @@ public final class DrawnLines implements AutoCloseable {
 
   /** What stands for a line on which no letter was read: it has a place, and no stretch. */
   private static final Slot NOTHING = Slot.ofWeights(Map.of("", 1.0), 0, 0, 0);
-
-  private synchronized MachineReader reader() {
-    MachineReader known = opened;
-    if (known == null) {
-      known = opens.get();
-      opened = known;
-    }
-    return known;
-  }
-
-  @Override
-  public synchronized void close() {
-    if (opened != null) {
-      opened.close();
-      opened = null;
-    }
-  }
 }

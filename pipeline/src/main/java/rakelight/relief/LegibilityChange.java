@@ -52,6 +52,16 @@ public record LegibilityChange(double before, double change, double uncertainty)
     return new LegibilityChange(before, mean, Math.sqrt(pieces + light));
   }
 
+  /**
+   * The same with something else by which legibility changes: the product of both.
+   *
+   * @param more its natural logarithm
+   * @param deviation one standard deviation of that
+   */
+  public LegibilityChange and(double more, double deviation) {
+    return new LegibilityChange(before, change + more, Math.hypot(uncertainty, deviation));
+  }
+
   private static double piece(List<LineContrast> season, int i) {
     return season.stream().mapToDouble(one -> one.pieces().get(i)).average().orElseThrow();
   }

@@ -144,7 +144,7 @@ public final class FirstToRecord {
         .forEach(face -> faces.computeIfAbsent(face.marker(), m -> new ArrayList<>()).add(face));
     Map<FaceId, Double> unread = new HashMap<>();
     new ReadingStore(archive).current().forEach(one -> unread.put(one.face(), unread(one)));
-    Map<FaceId, SeasonsCompared.Compared> compared = new SeasonsCompared(archive).known();
+    Map<FaceId, SeasonsCompared.Compared> compared = SeasonsCompared.known(archive);
     Map<MarkerId, Described> described = new DescriptionStore(archive).all();
     Map<MarkerId, List<ConditionNote>> notes = new ConditionStore(archive).all();
     List<Known> known = new ArrayList<>();

@@ -18,33 +18,53 @@ import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.photo.PictureSource;
 import rakelight.picture.Picture;
+import rakelight.reading.CompareSeasons;
+import rakelight.reading.MachineReader;
+import rakelight.reading.MergeFace;
 import rakelight.reading.Proposal;
 import rakelight.reading.ProposalStore;
 import rakelight.reading.ProposedLine;
-import rakelight.relief.CompareSeasons;
+import rakelight.reading.ReaderOnDemand;
 import rakelight.relief.LegibilityChange;
 
 /**
  * How legible the lines of a face are in its last season against its first: all its photographs of
- * the first and of the last year are laid over each other, and each line's letters measured against
- * the stone beside them on each. What changes with the light alone is part of the uncertainty.
+ * the first and of the last year are laid over each other, each line's letters measured against the
+ * stone beside them on each, and read by a machine. Where people read the face in both seasons,
+ * what they could tell counts with what the machine can. Legibility is the product of how far
+ * letters stand out and how many can be told. What changes with the light alone is part of the
+ * uncertainty.
  */
 public final class SeasonsCompared {
   private final Archive archive;
+  private final ReaderOnDemand reader;
   private final PhotoStore photos;
   private final ProposalStore proposals;
-  private final CompareSeasons comparing = new CompareSeasons();
 
-  public SeasonsCompared(Archive archive) {
+  /**
+   * @param reader asked for when something is to be compared that wasn't before; borrowed
+   */
+  public SeasonsCompared(Archive archive, ReaderOnDemand reader) {
     this.archive = archive;
+    this.reader = reader;
     this.photos = new PhotoStore(archive);
     this.proposals = new ProposalStore(archive);
   }
 
   /**
+   * How many letters of a line can be told in each season: those that can be expected to be right,
+   * of a machine's; of people's one each that is clear, half of one that isn't.
+   */
+  public record Told(double before, double after) {}
+
+  /**
    * One line in two seasons.
    *
    * @param text as a machine reads it
+   * @param change of its legibility
+   * @param contrast how far its letters stand out alone
+   * @param machine how many letters a machine tells
+   * @param people how many people told; empty where they didn't read it in both seasons
    * @param before the line on a photograph of the first season, a PNG file
    * @param after the same place in the last
    */
@@ -52,6 +72,9 @@ public final class SeasonsCompared {
       int number,
       String text,
       LegibilityChange change,
+      LegibilityChange contrast,
+      Told machine,
+      Optional<Told> people,
       Optional<byte[]> before,
       Optional<byte[]> after) {}
 
@@ -89,29 +112,40 @@ public final class SeasonsCompared {
     if (asked.isEmpty()) {
       return Optional.empty();
     }
-    DerivationKey key = archive.derived().make(comparing, asked.get().input());
-    return Optional.of(
-        compared(
-            face, asked.get(), archive.derived().result(CompareSeasons.KIND, key).orElseThrow()));
+    Optional<NamedFiles> kept = kept(asked.get());
+    if (kept.isEmpty()) {
+      MachineReader machine = reader.get();
+      DerivationKey key =
+          archive
+              .derived()
+              .make(new CompareSeasons(machine), asked.get().input().readBy(machine.settings()));
+      kept = archive.derived().result(CompareSeasons.KIND, key);
+    }
+    return Optional.of(compared(face, asked.get(), kept.orElseThrow()));
+  }
+
+  private Optional<NamedFiles> kept(Asked asked) {
+    return archive.derived().result(CompareSeasons.KIND, CompareSeasons.KIND.key(asked.input()));
   }
 
   /**
-   * What was compared before of each face, without looking at any photograph now.
+   * What was compared before of each face by the models that found its lines, without looking at
+   * any photograph now.
    *
    * @return the faces with what is kept of them
    */
-  public Map<FaceId, Compared> known() {
+  public static Map<FaceId, Compared> known(Archive archive) {
+    try (ReaderOnDemand nobody = new ReaderOnDemand()) {
+      return new SeasonsCompared(archive, nobody).known();
+    }
+  }
+
+  private Map<FaceId, Compared> known() {
     List<Photograph> all = photos.photographs();
     Map<FaceId, Compared> known = new LinkedHashMap<>();
     for (Face face : photos.faces()) {
-      Optional<Asked> asked = asked(face, all);
-      asked
-          .flatMap(
-              one ->
-                  archive
-                      .derived()
-                      .result(CompareSeasons.KIND, CompareSeasons.KIND.key(one.input()))
-                      .map(kept -> compared(face, one, kept)))
+      asked(face, all)
+          .flatMap(one -> kept(one).map(kept -> compared(face, one, kept)))
           .ifPresent(compared -> known.put(face.id(), compared));
     }
     return known;
@@ -146,31 +180,45 @@ public final class SeasonsCompared {
     }
     List<Photograph> shots = new ArrayList<>(first);
     shots.addAll(last);
+    Optional<MergeFace.Input> merged =
+        archive.derived().input(MergeFace.KIND, proposal.get().key());
     return lines.size() < proposal.get().lines().size()
         ? Optional.empty() // Its photographs aren't all here.
-        : Optional.of(
-            new Asked(
-                years.firstKey(),
-                years.lastKey(),
-                shots,
-                proposal.get(),
-                new CompareSeasons.Input(sources(first), sources(last), lines)));
+        : merged.map(
+            input ->
+                new Asked(
+                    years.firstKey(),
+                    years.lastKey(),
+                    shots,
+                    proposal.get(),
+                    new CompareSeasons.Input(
+                        sources(first), sources(last), lines, input.reader())));
   }
 
   private static List<PictureSource> sources(List<Photograph> shots) {
     return shots.stream().map(Photograph::source).toList();
   }
 
-  private static Compared compared(Face face, Asked asked, NamedFiles result) {
+  private Compared compared(Face face, Asked asked, NamedFiles result) {
     CompareSeasons.Kept kept = CompareSeasons.read(result);
+    PeoplesSeasons people = PeoplesSeasons.of(archive, face.id(), asked.first(), asked.last());
     List<Line> lines = new ArrayList<>();
     for (CompareSeasons.Change change : kept.changes()) {
       ProposedLine line = asked.proposal().lines().get(change.line());
+      Told machine = new Told(change.toldBefore(), change.toldAfter());
+      Optional<Told> told = people.of(line.text());
+      LettersTold byMachine = LettersTold.byMachine(machine.before(), machine.after());
+      LettersTold letters =
+          told.map(one -> byMachine.and(LettersTold.byPeople(one.before(), one.after())))
+              .orElse(byMachine);
       lines.add(
           new Line(
               line.number(),
               line.text(),
-              change.legibility(),
+              change.contrast().and(letters.change(), letters.uncertainty()),
+              change.contrast(),
+              machine,
+              told,
               result.file(CompareSeasons.before(change.line())),
               result.file(CompareSeasons.after(change.line()))));
     }

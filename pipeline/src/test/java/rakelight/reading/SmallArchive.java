@@ -127,7 +127,7 @@ public final class SmallArchive implements AutoCloseable {
     beforeFinding = action;
   }
 
-  MachineReader reader() {
+  public MachineReader reader() {
     return reader(1);
   }
 

@@ -26,6 +26,7 @@ import rakelight.picture.Polygon;
 import rakelight.reading.DrawnLines;
 import rakelight.reading.FaceView;
 import rakelight.reading.Proposal;
+import rakelight.reading.ReaderOnDemand;
 import rakelight.samples.Material;
 import rakelight.samples.RenderedPhotograph;
 import rakelight.samples.Renderer;
@@ -49,7 +50,8 @@ class LineDrawingBenchmark {
         StoneMaker.random(900, Material.SLATE, Weathering.LIGHT, Typeface.values()[0]);
     RenderedPhotograph shot = Renderer.render(stone, StoneMaker.view(stone, WIDTH_PX, 5), 1);
     try (WorkGround ground = new WorkGround(folder.resolve("archive"));
-        DrawnLines drawn = new DrawnLines(ground.archive())) {
+        ReaderOnDemand reader = new ReaderOnDemand()) {
+      DrawnLines drawn = new DrawnLines(ground.archive(), reader);
       Path shots = Files.createDirectories(folder.resolve("shots"));
       Files.write(shots.resolve("stone.jpg"), shot.jpeg());
       new Ingest(ground.archive(), Credits.NONE, "Ada Fenn", new NoListener())

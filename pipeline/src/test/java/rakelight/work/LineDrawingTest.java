@@ -51,6 +51,7 @@ import rakelight.reading.Proposal;
 import rakelight.reading.ProposalStore;
 import rakelight.reading.ProposedLine;
 import rakelight.reading.Proposer;
+import rakelight.reading.ReaderOnDemand;
 import rakelight.relief.LineStrips;
 import rakelight.samples.Cut;
 import rakelight.samples.Emblem;
@@ -135,7 +136,9 @@ class LineDrawingTest {
     faces = ground.faces();
     drawing =
         new LineDrawing(
-            ground.archive(), faces, new DrawnLines(ground.archive(), LineDrawingTest::lent));
+            ground.archive(),
+            faces,
+            new DrawnLines(ground.archive(), new ReaderOnDemand(LineDrawingTest::lent)));
     GrayImage picture = Picture.upright(shot.jpeg(), 1);
     List<ProposedLine> lines = new ArrayList<>();
     for (FoundLine line : List.of(part(0, 0, 5), part(2, 0, 99))) {

@@ -1,4 +1,4 @@
-package rakelight.relief;
+package rakelight.reading;
 
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
@@ -21,25 +21,46 @@ import rakelight.picture.GrayImage;
 import rakelight.picture.Homography;
 import rakelight.picture.Picture;
 import rakelight.picture.Polygon;
+import rakelight.relief.LegibilityChange;
+import rakelight.relief.LineContrast;
+import rakelight.relief.Registration;
 
 /**
  * Lays the photographs of a face's first and last season over those its lines were found on, and
- * keeps how far each line's letters stand out in both.
+ * keeps how far each line's letters stand out in both, and how many a machine can tell.
  */
 public final class CompareSeasons implements Stage<CompareSeasons.Input, NamedFiles> {
   public static final StageKind<Input, NamedFiles> KIND =
-      new StageKind<>("seasons", 1, Input.class, NamedFiles.class);
+      new StageKind<>("seasons", 2, Input.class, NamedFiles.class);
 
   private static final String CHANGES = "changes.json";
   private static final int STRIP_PX = 64;
   private static final double CAP_HEIGHTS = 1.9;
 
-  /** The photographs of each season, and the lines to compare. */
-  public record Input(List<PictureSource> first, List<PictureSource> last, List<Line> lines) {
+  private final MachineReader reader;
+
+  /**
+   * @param reader borrowed
+   */
+  public CompareSeasons(MachineReader reader) {
+    this.reader = reader;
+  }
+
+  /** The photographs of each season, the lines to compare, and what reads them. */
+  public record Input(
+      List<PictureSource> first,
+      List<PictureSource> last,
+      List<Line> lines,
+      ReaderSettings reader) {
     public Input {
       first = List.copyOf(first);
       last = List.copyOf(last);
       lines = List.copyOf(lines);
+    }
+
+    /** The same, read by another reader. */
+    public Input readBy(ReaderSettings other) {
+      return new Input(first, last, lines, other);
     }
   }
 
@@ -69,15 +90,29 @@ public final class CompareSeasons implements Stage<CompareSeasons.Input, NamedFi
   }
 
   /**
-   * One line's change, see {@link LegibilityChange}.
+   * One line's change.
    *
    * @param line its place in the input, from 0
+   * @param before see {@link LegibilityChange}
+   * @param toldBefore how many of its letters can be expected to be read rightly on a photograph of
+   *     the first season
+   * @param toldAfter the same of the last
    */
-  public record Change(int line, double before, double change, double uncertainty) {
-    public LegibilityChange legibility() {
+  public record Change(
+      int line,
+      double before,
+      double change,
+      double uncertainty,
+      double toldBefore,
+      double toldAfter) {
+    /** How far its letters stand out. */
+    public LegibilityChange contrast() {
       return new LegibilityChange(before, change, uncertainty);
     }
   }
+
+  /** A line on one photograph: how far it stands out, and how many letters can be told. */
+  private record Looked(LineContrast contrast, double told) {}
 
   /** A photograph and the way to it from those that lines were found on. */
   private record Seen(GrayImage picture, Map<PictureSource, Homography> from) {}
@@ -87,8 +122,14 @@ public final class CompareSeasons implements Stage<CompareSeasons.Input, NamedFi
     return KIND;
   }
 
+  /**
+   * @throws IllegalArgumentException if the input asks for another reader
+   */
   @Override
   public NamedFiles run(Input input, Given given) throws BadInputException {
+    if (!input.reader().equals(reader.settings())) {
+      throw new IllegalArgumentException("The input asks for another reader: " + input.reader());
+    }
     Map<PictureSource, GrayImage> read = new LinkedHashMap<>();
     for (Line line : input.lines()) {
       if (!read.containsKey(line.on())) {
@@ -100,13 +141,17 @@ public final class CompareSeasons implements Stage<CompareSeasons.Input, NamedFi
     List<Seen> last = seen(input.last(), input.first().size(), read, given, notLaid);
     List<Change> changes = new ArrayList<>();
     Map<String, byte[]> files = new HashMap<>();
+    List<List<Looked>> looksBefore = looked(first, input.lines());
+    List<List<Looked>> looksAfter = looked(last, input.lines());
     for (int i = 0; i < input.lines().size(); i++) {
       Line line = input.lines().get(i);
-      List<LineContrast> before = contrasts(first, line);
-      List<LineContrast> after = contrasts(last, line);
+      List<Looked> before = looksBefore.get(i);
+      List<Looked> after = looksAfter.get(i);
       if (!before.isEmpty() && !after.isEmpty()) {
-        LegibilityChange found = LegibilityChange.of(before, after);
-        changes.add(new Change(i, found.before(), found.change(), found.uncertainty()));
+        LegibilityChange found = LegibilityChange.of(contrasts(before), contrasts(after));
+        changes.add(
+            new Change(
+                i, found.before(), found.change(), found.uncertainty(), told(before), told(after)));
         int number = i;
         strip(first, line).ifPresent(strip -> files.put(before(number), Picture.png(strip)));
         strip(last, line).ifPresent(strip -> files.put(after(number), Picture.png(strip)));
@@ -159,14 +204,38 @@ public final class CompareSeasons implements Stage<CompareSeasons.Input, NamedFi
     return seen;
   }
 
-  private static List<LineContrast> contrasts(List<Seen> season, Line line) {
-    List<LineContrast> contrasts = new ArrayList<>();
+  /** Of each line what every photograph shows that lies over the one it was found on. */
+  private List<List<Looked>> looked(List<Seen> season, List<Line> lines) {
+    List<List<Looked>> looked = new ArrayList<>();
+    lines.forEach(line -> looked.add(new ArrayList<>()));
     for (Seen seen : season) {
-      Optional.ofNullable(seen.from().get(line.on()))
-          .map(move -> LineContrast.of(seen.picture(), new LaidLine(line.found(), move)))
-          .ifPresent(contrasts::add);
+      List<Integer> shown = new ArrayList<>();
+      List<LaidLine> laid = new ArrayList<>();
+      for (int i = 0; i < lines.size(); i++) {
+        Homography move = seen.from().get(lines.get(i).on());
+        if (move != null) {
+          shown.add(i);
+          laid.add(new LaidLine(lines.get(i).found(), move));
+        }
+      }
+      List<LineLattice> read = reader.readLines(seen.picture(), laid);
+      for (int i = 0; i < laid.size(); i++) {
+        looked
+            .get(shown.get(i))
+            .add(
+                new Looked(
+                    LineContrast.of(seen.picture(), laid.get(i)), read.get(i).lettersSeen()));
+      }
     }
-    return contrasts;
+    return looked;
+  }
+
+  private static List<LineContrast> contrasts(List<Looked> looked) {
+    return looked.stream().map(Looked::contrast).toList();
+  }
+
+  private static double told(List<Looked> looked) {
+    return looked.stream().mapToDouble(Looked::told).average().orElse(0);
   }
 
   /** A line on the first photograph that it can be seen on. */
