@@ -95,11 +95,27 @@ final class Demo implements Callable<Integer> {
     for (Path season : seasons) {
       commands.add(List.of("confirm", archive, "--from", someReadings(season), "--reader", READER));
     }
+    Samples.writeDescribed(folder);
+    commands.add(
+        List.of(
+            "confirm",
+            archive,
+            "--from",
+            folder.resolve("unphotographed.tsv"),
+            "--new-markers",
+            "--basis",
+            "stone",
+            "--date",
+            "2026-06-20",
+            "--reader",
+            READER));
+    commands.add(List.of("describe", archive, "--from", describedOf(seasons), "--reader", READER));
     commands.add(List.of("link", archive, "--from", linksOfMarkersIn(seasons), "--reader", READER));
     commands.add(List.of("index", archive));
     commands.add(List.of("search", archive, "name:quillan"));
     commands.add(List.of("search", archive, "initials:HQ"));
     commands.add(List.of("search", archive, "wife year:1840..1860"));
+    commands.add(List.of("made", archive, "N08"));
     commands.add(List.of("check", archive));
     for (List<Object> command : commands) {
       int code = run(command);
@@ -162,14 +178,30 @@ final class Demo implements Callable<Integer> {
         line -> markers.indexOf(line.split("\t", 2)[0]) % 3 != 0);
   }
 
-  /** The links between markers that were photographed. */
-  private static Path linksOfMarkersIn(List<Path> seasons) throws IOException {
+  /** What those markers are that were photographed, or read without. */
+  private Path describedOf(List<Path> seasons) throws IOException {
+    Set<String> known = photographed(seasons);
+    Files.readAllLines(folder.resolve("unphotographed.tsv"))
+        .forEach(line -> known.add(line.split("\t", 2)[0]));
+    return table(
+        folder.resolve("described-of-known.csv"),
+        Files.readAllLines(folder.resolve("described.csv")),
+        line -> known.contains(line.split(",", 2)[0]));
+  }
+
+  private static Set<String> photographed(List<Path> seasons) throws IOException {
     Set<String> photographed = new TreeSet<>();
     for (Path season : seasons) {
       Files.readAllLines(season.resolve("manifest.csv")).stream()
           .skip(1)
           .forEach(line -> photographed.add(line.split(",", 3)[1]));
     }
+    return photographed;
+  }
+
+  /** The links between markers that were photographed. */
+  private static Path linksOfMarkersIn(List<Path> seasons) throws IOException {
+    Set<String> photographed = photographed(seasons);
     Path first = seasons.get(0);
     return table(
         first.resolve("links-of-photographed.tsv"),

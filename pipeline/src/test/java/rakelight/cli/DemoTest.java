@@ -25,6 +25,7 @@ class DemoTest {
         .contains("19 photographs taken.")
         .contains("19 photographs read, 0 read before; 15 proposals made")
         .contains("Jasper Quillan")
+        .contains("not before 1906")
         .contains("nothing wrong");
     // The photograph a hit names is there to be opened.
     String photograph =

@@ -26,7 +26,7 @@ public record SampleGround(
     List<SampleMarker> markers,
     List<SamplePerson> persons,
     List<SampleLink> links) {
-  private static final String TABLES = "/rakelight/samples/ground/";
+  static final String TABLES = "/rakelight/samples/ground/";
 
   public SampleGround {
     markers = List.copyOf(markers);

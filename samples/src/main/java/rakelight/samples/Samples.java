@@ -53,6 +53,18 @@ public final class Samples {
     }
   }
 
+  /**
+   * Writes what the ground's markers are, by kind, form, material, parts with their lean, size and
+   * origin ({@code described.csv}), and what stands on those of which there is no photograph
+   * ({@code unphotographed.tsv}).
+   */
+  public static void writeDescribed(Path folder) throws IOException {
+    Files.createDirectories(folder);
+    for (String name : List.of("described.csv", "unphotographed.tsv")) {
+      Files.write(folder.resolve(name), carried(SampleGround.TABLES + name));
+    }
+  }
+
   /** Names of the carried photographs. */
   public static List<String> committedFiles() {
     Set<String> names = new TreeSet<>();
@@ -65,7 +77,11 @@ public final class Samples {
 
   /** A carried file by name. */
   public static byte[] bytes(String name) {
-    try (InputStream in = Samples.class.getResourceAsStream(PHOTOGRAPHS + name)) {
+    return carried(PHOTOGRAPHS + name);
+  }
+
+  private static byte[] carried(String name) {
+    try (InputStream in = Samples.class.getResourceAsStream(name)) {
       if (in == null) {
         throw new IllegalArgumentException("No carried sample is called " + name);
       }
