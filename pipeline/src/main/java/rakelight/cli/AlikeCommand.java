@@ -3,18 +3,18 @@ package rakelight.cli;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.BadInputException;
+import rakelight.archive.DecisionId;
 import rakelight.marker.Caution;
 import rakelight.marker.EmblemNote;
 import rakelight.marker.EmblemStore;
@@ -26,13 +26,16 @@ import rakelight.picture.Polygon;
 import rakelight.survey.AlikeStore;
 import rakelight.survey.CarvingsAlike;
 import rakelight.survey.SaidOfCarvings;
+import rakelight.survey.SaidOfTwo;
 
 @Command(
     name = "alike",
     description = {
-      "Carvings that look like one: of an emblem that somebody outlined, or of an area of a photograph.",
-      "The most alike come first, with how many places are alike. Likeness is an offer: whether two are",
-      "of one motif or one hand, people say (--is)."
+      "Carvings that look like one: of an emblem that somebody outlined, or of an area of a"
+          + " photograph.",
+      "The most alike come first, with how many places are alike. Likeness is an offer: that two"
+          + " are",
+      "\"same motif\", \"same hand\" or \"not\", people say (--is)."
     })
 final class AlikeCommand extends ArchiveCommand {
   @Parameters(
@@ -54,75 +57,49 @@ final class AlikeCommand extends ArchiveCommand {
       description = "A noted emblem that has an outline, by its decision (emblems --json).")
   private Optional<String> emblem = Optional.empty();
 
-  @Option(
-      names = "--most",
-      paramLabel = "N",
-      defaultValue = "12",
-      description = "How many are listed (default: 12).")
-  private int most;
-
-  @Option(
-      names = "--out",
-      paramLabel = "FOLDER",
-      description = "Also writes each beside the one asked for, places that are alike joined.")
-  private Optional<Path> folder = Optional.empty();
+  @Mixin private LikesOptions likes = new LikesOptions();
 
   @Option(names = "--with", paramLabel = "ID", description = "Another noted emblem, for --is.")
   private Optional<String> with = Optional.empty();
-
-  @Option(
-      names = "--is",
-      paramLabel = "WORDS",
-      description = "What you say of both: \"same motif\", \"same hand\" or not.")
-  private Optional<String> is = Optional.empty();
-
-  @Option(names = "--reader", paramLabel = "NAME", description = "Your name, for --is.")
-  private Optional<String> reader = Optional.empty();
-
-  @Option(names = "--json", description = "One JSON object a line.")
-  private boolean json;
 
   @Override
   int run(Archive archive) throws IOException, BadInputException {
     if (emblem.isPresent() == photo.isPresent() || photo.isPresent() != area.isPresent()) {
       throw wrong("Name an emblem (--emblem), or a photograph and the area on it (--area).");
     }
-    if (with.isPresent() || is.isPresent()) {
+    if (with.isPresent() || likes.is().isPresent()) {
       return say(archive);
     }
     CarvingsAlike alike = new CarvingsAlike(archive);
     CarvingsAlike.Carving asked =
         emblem.isPresent() ? outlined(archive, alike) : area(archive, area.orElseThrow());
-    List<CarvingsAlike.Like> likes = alike.of(asked, most);
-    if (likes.isEmpty()) {
+    List<CarvingsAlike.Like> found = alike.of(asked, likes.most());
+    if (found.isEmpty()) {
       err()
           .println(
               "No other carving is known here; outline emblems, or run `propose`, which looks for"
                   + " them.");
       return 1;
     }
-    List<SaidOfCarvings> said = new AlikeStore(archive).all();
-    for (int i = 0; i < likes.size(); i++) {
-      print(archive, i + 1, asked, likes.get(i), said);
-      if (folder.isPresent()) {
-        Files.createDirectories(folder.get());
-        Path file = folder.get().resolve(String.format(Locale.ROOT, "alike-%02d.png", i + 1));
-        Files.write(file, alike.beside(asked, likes.get(i)));
-      }
+    List<SaidOfTwo<DecisionId, SaidOfCarvings>> said = new AlikeStore(archive).all();
+    for (int i = 0; i < found.size(); i++) {
+      CarvingsAlike.Like like = found.get(i);
+      print(archive, i + 1, asked, like, said);
+      likes.draw("alike", i + 1, () -> alike.beside(asked, like));
     }
     err().println(Caution.LOOK_ONLY);
     return 0;
   }
 
   private int say(Archive archive) {
-    if (emblem.isEmpty() || with.isEmpty() || is.isEmpty() || reader.isEmpty()) {
+    if (emblem.isEmpty() || with.isEmpty() || likes.is().isEmpty() || likes.reader().isEmpty()) {
       throw wrong("To say what two are, name both (--emblem, --with), --is and --reader.");
     }
-    SaidOfCarvings.Alike said =
-        SaidOfCarvings.Alike.labelled(is.get())
+    SaidOfCarvings said =
+        SaidOfCarvings.labelled(likes.is().get())
             .orElseThrow(() -> wrong("Two are \"same motif\", \"same hand\" or not (--is)."));
     new AlikeStore(archive)
-        .say(note(archive, emblem.get()), note(archive, with.get()), said, reader.get());
+        .say(note(archive, emblem.get()), note(archive, with.get()), said, likes.reader().get());
     err().println("Noted: " + said.label() + ". `undo` takes it back.");
     return 0;
   }
@@ -198,11 +175,11 @@ final class AlikeCommand extends ArchiveCommand {
       int rank,
       CarvingsAlike.Carving asked,
       CarvingsAlike.Like like,
-      List<SaidOfCarvings> said) {
+      List<SaidOfTwo<DecisionId, SaidOfCarvings>> said) {
     CarvingsAlike.Carving carving = like.carving();
     Optional<Face> face = carving.photograph().face().flatMap(new PhotoStore(archive)::face);
     Optional<String> marker = face.map(one -> new MarkerStore(archive).numberOf(one.marker()));
-    Optional<SaidOfCarvings> newest =
+    Optional<SaidOfTwo<DecisionId, SaidOfCarvings>> newest =
         asked
             .note()
             .flatMap(
@@ -214,7 +191,7 @@ final class AlikeCommand extends ArchiveCommand {
                                 said.stream()
                                     .filter(it -> it.isOf(one.decision(), other.decision()))
                                     .reduce((a, b) -> b)));
-    if (json) {
+    if (likes.json()) {
       ObjectNode object = JsonLines.object().put("rank", rank);
       marker.ifPresent(number -> object.put("marker", number));
       face.ifPresent(one -> object.put("face", one.name()));

@@ -3,18 +3,18 @@ package rakelight.cli;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.time.Clock;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.BadInputException;
+import rakelight.archive.FaceId;
 import rakelight.marker.Caution;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
@@ -24,6 +24,7 @@ import rakelight.relief.HandsCompared;
 import rakelight.relief.LetterPairs;
 import rakelight.survey.HandStore;
 import rakelight.survey.SaidOfHands;
+import rakelight.survey.SaidOfTwo;
 import rakelight.work.Faces;
 import rakelight.work.Leases;
 import rakelight.work.LetteringHands;
@@ -31,9 +32,11 @@ import rakelight.work.LetteringHands;
 @Command(
     name = "hands",
     description = {
-      "Faces whose letters are cut like those of one: letters that people read for sure, each against the",
-      "same letter of another face. They may be of one hand, or of one pattern that many cut; which of",
-      "the two, people say (--is)."
+      "Faces whose letters are cut like those of one: letters that people read for sure, each"
+          + " against the",
+      "same letter of another face. They may be of one hand, or of one pattern that many cut:"
+          + " whether",
+      "\"one hand\", \"other hands\" or \"can't tell\", people say (--is)."
     })
 final class HandsCommand extends ArchiveCommand {
   @Parameters(index = "1", paramLabel = "MARKER", description = "The marker's number.")
@@ -45,18 +48,7 @@ final class HandsCommand extends ArchiveCommand {
       description = "The face; not needed where the marker has one, or one named front.")
   private Optional<String> face = Optional.empty();
 
-  @Option(
-      names = "--most",
-      paramLabel = "N",
-      defaultValue = "12",
-      description = "How many are listed (default: 12).")
-  private int most;
-
-  @Option(
-      names = "--out",
-      paramLabel = "FOLDER",
-      description = "Also writes letters of both, one's above the other's.")
-  private Optional<Path> folder = Optional.empty();
+  @Mixin private LikesOptions likes = new LikesOptions();
 
   @Option(names = "--with", paramLabel = "MARKER", description = "Another marker, for --is.")
   private Optional<String> with = Optional.empty();
@@ -64,28 +56,16 @@ final class HandsCommand extends ArchiveCommand {
   @Option(names = "--with-face", paramLabel = "NAME", description = "Its face, as --face.")
   private Optional<String> withFace = Optional.empty();
 
-  @Option(
-      names = "--is",
-      paramLabel = "WORDS",
-      description = "What you say of both: \"one hand\", \"other hands\" or \"can't tell\".")
-  private Optional<String> is = Optional.empty();
-
-  @Option(names = "--reader", paramLabel = "NAME", description = "Your name, for --is.")
-  private Optional<String> reader = Optional.empty();
-
-  @Option(names = "--json", description = "One JSON object a line.")
-  private boolean json;
-
   @Override
   int run(Archive archive) throws IOException, BadInputException {
     Face asked = face(archive, number, face, "--face");
-    if (with.isPresent() || is.isPresent()) {
+    if (with.isPresent() || likes.is().isPresent()) {
       return say(archive, asked);
     }
-    List<LetteringHands.Like> likes =
+    List<LetteringHands.Like> found =
         new LetteringHands(archive, new Faces(archive, new Leases(Clock.systemUTC())))
-            .of(asked, most);
-    if (likes.isEmpty()) {
+            .of(asked, likes.most());
+    if (found.isEmpty()) {
       err()
           .println(
               "No face can be compared: sign a reading of this one and of others of which `propose`"
@@ -95,28 +75,25 @@ final class HandsCommand extends ArchiveCommand {
       return 1;
     }
     HandStore said = new HandStore(archive);
-    for (int i = 0; i < likes.size(); i++) {
-      print(archive, i + 1, likes.get(i), said.newest(asked.id(), likes.get(i).face().id()));
-      if (folder.isPresent()) {
-        Files.createDirectories(folder.get());
-        Path file = folder.get().resolve(String.format(Locale.ROOT, "hands-%02d.png", i + 1));
-        Files.write(file, likes.get(i).drawn());
-      }
+    for (int i = 0; i < found.size(); i++) {
+      LetteringHands.Like like = found.get(i);
+      print(archive, i + 1, like, said.newest(asked.id(), like.face().id()));
+      likes.draw("hands", i + 1, like::drawn);
     }
     err().println(Caution.LOOK_ONLY);
     return 0;
   }
 
   private int say(Archive archive, Face asked) {
-    if (with.isEmpty() || is.isEmpty() || reader.isEmpty()) {
+    if (with.isEmpty() || likes.is().isEmpty() || likes.reader().isEmpty()) {
       throw wrong("To say what two are, name the other (--with), --is and --reader.");
     }
-    SaidOfHands.Hands said =
-        SaidOfHands.Hands.labelled(is.get())
+    SaidOfHands said =
+        SaidOfHands.labelled(likes.is().get())
             .orElseThrow(
                 () -> wrong("Two are of \"one hand\", of \"other hands\", or you \"can't tell\"."));
     Face other = face(archive, with.get(), withFace, "--with-face");
-    new HandStore(archive).say(asked.id(), other.id(), said, reader.get());
+    new HandStore(archive).say(asked.id(), other.id(), said, likes.reader().get());
     err().println("Noted: " + said.label() + ". `undo` takes it back.");
     return 0;
   }
@@ -155,10 +132,13 @@ final class HandsCommand extends ArchiveCommand {
   }
 
   private void print(
-      Archive archive, int rank, LetteringHands.Like like, Optional<SaidOfHands> newest) {
+      Archive archive,
+      int rank,
+      LetteringHands.Like like,
+      Optional<SaidOfTwo<FaceId, SaidOfHands>> newest) {
     String marker = new MarkerStore(archive).numberOf(like.face().marker());
     List<String> letters = like.shared().stream().map(LetterPairs.Pair::letter).toList();
-    if (json) {
+    if (likes.json()) {
       ObjectNode object =
           JsonLines.object()
               .put("rank", rank)

@@ -21,6 +21,7 @@ import rakelight.photo.PhotoStore;
 import rakelight.survey.AlikeStore;
 import rakelight.survey.CarvingsAlike;
 import rakelight.survey.SaidOfCarvings;
+import rakelight.survey.SaidOfTwo;
 import rakelight.work.NamedReader;
 
 /** Carvings that look like one that somebody outlined; what they have in common, people say. */
@@ -137,15 +138,15 @@ final class AlikeRoutes {
                 .orElse("")));
   }
 
-  private static String words(SaidOfCarvings.Alike said) {
-    return said == SaidOfCarvings.Alike.NOT ? "not alike" : said.label();
+  private static String words(SaidOfCarvings said) {
+    return said == SaidOfCarvings.NOT ? "not alike" : said.label();
   }
 
   private List<Act> acts(EmblemNote note, NamedReader by) {
     Map<DecisionId, DecisionId> undone = archive.journal().undone();
     List<Act> acts = new ArrayList<>();
-    for (SaidOfCarvings said : store.all()) {
-      if (said.one().equals(note.decision()) || said.other().equals(note.decision())) {
+    for (SaidOfTwo<DecisionId, SaidOfCarvings> said : store.all()) {
+      if (said.isOf(note.decision())) {
         Decision decision = archive.journal().find(said.decision()).orElseThrow();
         acts.add(
             0,
@@ -164,8 +165,8 @@ final class AlikeRoutes {
     Map<String, String> form = requests.decidingForm(context);
     EmblemNote note = known(context.pathParam("emblem"));
     EmblemNote other = known(form.getOrDefault("with", ""));
-    SaidOfCarvings.Alike said =
-        SaidOfCarvings.Alike.labelled(form.getOrDefault("is", ""))
+    SaidOfCarvings said =
+        SaidOfCarvings.labelled(form.getOrDefault("is", ""))
             .orElseThrow(() -> Refusal.malformed("This form can't be read."));
     store.say(note, other, said, requests.by(context).name());
     context.redirect(address(note));

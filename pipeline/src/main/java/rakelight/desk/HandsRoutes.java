@@ -20,6 +20,7 @@ import rakelight.photo.Face;
 import rakelight.photo.PhotoStore;
 import rakelight.survey.HandStore;
 import rakelight.survey.SaidOfHands;
+import rakelight.survey.SaidOfTwo;
 import rakelight.work.Faces;
 import rakelight.work.LetteringHands;
 import rakelight.work.NamedReader;
@@ -118,7 +119,7 @@ final class HandsRoutes {
     Map<DecisionId, DecisionId> undone = archive.journal().undone();
     List<FaceId> own = photographs.faces(marker.id()).stream().map(Face::id).toList();
     List<Act> acts = new ArrayList<>();
-    for (SaidOfHands said : store.all()) {
+    for (SaidOfTwo<FaceId, SaidOfHands> said : store.all()) {
       if (own.contains(said.one()) || own.contains(said.other())) {
         Decision decision = archive.journal().find(said.decision()).orElseThrow();
         acts.add(
@@ -143,8 +144,8 @@ final class HandsRoutes {
             .orElseThrow(() -> Refusal.notFound("face of this marker"));
     Face other =
         Requests.known(form.getOrDefault("with", ""), FaceId::of, photographs::face, "face");
-    SaidOfHands.Hands said =
-        SaidOfHands.Hands.labelled(form.getOrDefault("is", ""))
+    SaidOfHands said =
+        SaidOfHands.labelled(form.getOrDefault("is", ""))
             .orElseThrow(() -> Refusal.malformed("This form can't be read."));
     store.say(own.id(), other.id(), said, requests.by(context).name());
     context.redirect(address(marker));

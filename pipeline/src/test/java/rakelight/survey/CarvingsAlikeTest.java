@@ -19,6 +19,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
+import rakelight.archive.DecisionId;
 import rakelight.archive.Ground;
 import rakelight.archive.UndoRefusedException;
 import rakelight.marker.EmblemNote;
@@ -113,15 +114,15 @@ class CarvingsAlikeTest {
   @Test
   void whatPeopleSayOfTwoIsKeptAndTakenBack() {
     AlikeStore store = new AlikeStore(archive);
-    store.say(notes.get(1), notes.get(0), SaidOfCarvings.Alike.SAME_HAND, "Ada");
-    SaidOfCarvings said =
+    store.say(notes.get(1), notes.get(0), SaidOfCarvings.SAME_HAND, "Ada");
+    SaidOfTwo<DecisionId, SaidOfCarvings> said =
         store.newest(notes.get(0).decision(), notes.get(1).decision()).orElseThrow();
-    assertThat(said.said()).isEqualTo(SaidOfCarvings.Alike.SAME_HAND);
+    assertThat(said.said()).isEqualTo(SaidOfCarvings.SAME_HAND);
     assertThatThrownBy(() -> archive.journal().undo(notes.get(0).decision(), "Ada"))
         .isInstanceOf(UndoRefusedException.class);
     archive.journal().undo(said.decision(), "Ada");
     assertThat(store.all()).isEmpty();
-    assertThatThrownBy(() -> store.say(notes.get(0), notes.get(0), SaidOfCarvings.Alike.NOT, "Ada"))
+    assertThatThrownBy(() -> store.say(notes.get(0), notes.get(0), SaidOfCarvings.NOT, "Ada"))
         .isInstanceOf(ArchiveException.class)
         .hasMessageContaining("name two");
   }

@@ -6,34 +6,38 @@ import org.jdbi.v3.core.Handle;
 import rakelight.archive.Decision;
 import rakelight.archive.Projection;
 
-/** Writes the table that {@link HandStore} reads. */
-final class HandProjection implements Projection {
+/** Writes a table that {@link SaidOfTwoStore} reads. */
+record SaidOfTwoProjection(SaidOfTwoStore.Table<?, ?> table) implements Projection {
   @Override
   public Set<String> kinds() {
-    return Set.of(HandStore.SAID);
+    return Set.of(table.kind());
   }
 
   @Override
   public Set<String> tables() {
-    return Set.of("lettering_hand");
+    return Set.of(table.name());
   }
 
   @Override
   public void clear(Handle handle, UUID subject) {
-    handle.execute("DELETE FROM lettering_hand WHERE subject = ?", subject.toString());
+    handle.execute(
+        "DELETE FROM " + table.name() + " WHERE " + table.subject() + " = ?", subject.toString());
   }
 
   @Override
   public void apply(Handle handle, Decision decision) {
     decision.requireVersion(1);
-    HandStore.Said said = decision.payload(HandStore.Said.class);
+    SaidOfTwoStore.Said said = decision.payload(SaidOfTwoStore.Said.class);
     handle.execute(
-        "INSERT INTO lettering_hand (decision_id, subject, one, other, said, reader, at, counter)"
-            + " VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+        "INSERT INTO "
+            + table.name()
+            + " (decision_id, "
+            + table.subject()
+            + ", one, other, said, reader, at, counter) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
         decision.id().toString(),
         decision.subject().toString(),
-        said.one().toString(),
-        said.other().toString(),
+        said.one(),
+        said.other(),
         said.said(),
         decision.reader(),
         decision.at().toString(),
