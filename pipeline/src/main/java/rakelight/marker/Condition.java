@@ -47,7 +47,7 @@ public enum Condition {
   GRAFFITI("painted or scratched on later"),
   VANDALISED("damaged by people; say when, if that is known"),
   BIOLOGICAL_GROWTH("algae, lichen, moss, mould or plants"),
-  REPAIRED("mended earlier; say with what"),
+  REPAIRED("mended earlier; say with what: cement, resin and glue can do harm"),
   ILLEGIBLE("no letter can be made out"),
   OPEN_VAULT("a vault or a grave is open beside it", Concern.UNSAFE),
   DEAD_BRANCH("a dead branch or tree hangs over it", Concern.UNSAFE),

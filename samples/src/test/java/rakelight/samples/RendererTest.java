@@ -148,6 +148,23 @@ class RendererTest {
         .isEqualTo("DIED (vac. 4)");
   }
 
+  /** Slate loses its face to frost, marble is worn to traces: common practice, no source. */
+  @Test
+  void slateLosesLettersWholeAndMarbleKeepsTraces() {
+    String[] lines = {"SACRED TO THE MEMORY", "OF HANNAH WREN", "WHO DIED IN 1848", "AGED 41"};
+    assertThat(share(Material.SLATE, StoneStanding.LOST, lines))
+        .isGreaterThan(2 * share(Material.MARBLE, StoneStanding.LOST, lines));
+    assertThat(share(Material.MARBLE, StoneStanding.ILLEGIBLE, lines))
+        .isGreaterThan(share(Material.SLATE, StoneStanding.ILLEGIBLE, lines));
+  }
+
+  private static double share(Material material, StoneStanding standing, String... lines) {
+    List<StoneStanding> all =
+        new FaceModel(stone(material, Weathering.RUINOUS, lines), 1)
+            .standings.stream().flatMap(List::stream).toList();
+    return all.stream().filter(standing::equals).count() / (double) all.size();
+  }
+
   @Test
   void marbleLosesDepthBeforeGraniteDoes() {
     double marble = relief(stone(Material.MARBLE, Weathering.RUINOUS, "HANNAH"));
