@@ -1,12 +1,23 @@
 package rakelight.publish.epidoc;
 
+import static java.nio.charset.StandardCharsets.ISO_8859_1;
+import static java.nio.charset.StandardCharsets.UTF_16;
+import static java.nio.charset.StandardCharsets.UTF_8;
+
 import java.io.ByteArrayInputStream;
+import java.nio.ByteBuffer;
+import java.nio.CharBuffer;
+import java.nio.charset.Charset;
+import java.nio.charset.CharsetDecoder;
+import java.nio.charset.CoderResult;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import javax.xml.XMLConstants;
 import javax.xml.stream.XMLInputFactory;
 import javax.xml.stream.XMLStreamConstants;
@@ -30,6 +41,12 @@ public final class Xml {
 
   private static final int MOST_ATTRIBUTES = 100;
 
+  /** An XML declaration, which stands first, is far shorter. */
+  private static final int MOST_HEAD_BYTES = 200;
+
+  private static final Pattern ENCODING =
+      Pattern.compile("^(?:\\xef\\xbb\\xbf)?<\\?xml[^>]*encoding\\s*=\\s*[\"']([A-Za-z0-9._-]+)[\"']");
+
   /** An element whose end hasn't come yet. */
   private record Open(
       String name, Map<String, String> attributes, List<XmlNode> children, int line) {
@@ -51,6 +68,7 @@ public final class Xml {
       throw new EpidocException(
           1, "the file is larger than " + (MOST_BYTES >> 20) + " MB; an edition is far smaller.");
     }
+    requireDecodable(document);
     XMLInputFactory factory = XMLInputFactory.newDefaultFactory();
     factory.setProperty(XMLInputFactory.SUPPORT_DTD, false);
     factory.setProperty(XMLInputFactory.IS_SUPPORTING_EXTERNAL_ENTITIES, false);
@@ -67,6 +85,57 @@ public final class Xml {
       String reason = String.valueOf(e.getMessage()).replaceAll("(?s).*Message: ", "");
       throw new EpidocException(line, "no well-formed XML: " + reason.replaceAll("\\s+", " "));
     }
+  }
+
+  /**
+   * Refuses bytes that aren't text in the encoding the document names. The parser would refuse them
+   * too, but prints a line of its own about it that nobody can keep it from.
+   */
+  private static void requireDecodable(byte[] document) throws EpidocException {
+    Matcher named = ENCODING.matcher(new String(document, 0, headBytes(document), ISO_8859_1));
+    boolean declared = named.find();
+    Charset charset = isUtf16(document) ? UTF_16 : UTF_8;
+    if (declared) {
+      try {
+        charset = Charset.forName(named.group(1));
+      } catch (IllegalArgumentException e) {
+        return; // The parser says that it doesn't know it.
+      }
+    }
+    ByteBuffer in = ByteBuffer.wrap(document);
+    CharsetDecoder decoder = charset.newDecoder();
+    CharBuffer out = CharBuffer.allocate(8192);
+    CoderResult result = decoder.decode(in, out, true);
+    while (result.isOverflow()) {
+      out.clear();
+      result = decoder.decode(in, out, true);
+    }
+    if (result.isError()) {
+      int line = 1;
+      for (int i = 0; i < in.position(); i++) {
+        line += document[i] == '\n' ? 1 : 0;
+      }
+      throw new EpidocException(
+          line,
+          "byte "
+              + (in.position() + 1)
+              + " of the file isn't "
+              + charset.name()
+              + (declared ? ", though it says so" : ", and it names no other encoding")
+              + ". Save it as UTF-8 in the program it comes from, or name its encoding in the first"
+              + " line.");
+    }
+  }
+
+  private static int headBytes(byte[] document) {
+    return Math.min(document.length, MOST_HEAD_BYTES);
+  }
+
+  /** XML 1.0, appendix F: such a document begins with a byte order mark. */
+  private static boolean isUtf16(byte[] document) {
+    return document.length > 1
+        && ((document[0] == (byte) 0xfe && document[1] == (byte) 0xff)
+            || (document[0] == (byte) 0xff && document[1] == (byte) 0xfe));
   }
 
   private static XmlElement tree(XMLStreamReader reader)

@@ -3,6 +3,8 @@ package rakelight.publish.epidoc;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import java.io.ByteArrayOutputStream;
+import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Map;
@@ -263,6 +265,27 @@ class EpidocTest {
     assertThatThrownBy(() -> Xml.parse(document.getBytes(StandardCharsets.UTF_8)))
         .isInstanceOf(EpidocException.class)
         .hasMessageStartingWith("line ");
+  }
+
+  /** The parser itself would print a line about it, which is no use to anybody. */
+  @ParameterizedTest
+  @ValueSource(strings = {"", " encoding='UTF-8'", " encoding='US-ASCII'"})
+  void bytesThatArentTextAreRefusedByLineAndNothingElseIsPrinted(String encoding)
+      throws EpidocException {
+    String document = "<?xml version='1.0'" + encoding + "?>\n<TEI>\u00c9LISE</TEI>";
+    PrintStream before = System.err;
+    ByteArrayOutputStream printed = new ByteArrayOutputStream();
+    System.setErr(new PrintStream(printed, true, StandardCharsets.UTF_8));
+    try {
+      assertThatThrownBy(() -> Xml.parse(document.getBytes(StandardCharsets.ISO_8859_1)))
+          .isInstanceOf(EpidocException.class)
+          .hasMessageStartingWith("line 2: byte ");
+    } finally {
+      System.setErr(before);
+    }
+    assertThat(printed.toString(StandardCharsets.UTF_8)).isEmpty();
+    String named = document.replace(encoding + "?>", " encoding='ISO-8859-1'?>");
+    assertThat(Xml.parse(named.getBytes(StandardCharsets.ISO_8859_1)).children()).hasSize(1);
   }
 
   @Test
