@@ -3,23 +3,29 @@ package rakelight.cli;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.net.URI;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import rakelight.archive.Archive;
+import rakelight.archive.PhotographId;
 import rakelight.publish.Edition;
 import rakelight.publish.ExportFolder;
+import rakelight.publish.ReadFrom;
 import rakelight.publish.TableExport;
 import rakelight.publish.ToldFace;
 import rakelight.publish.ToldGround;
@@ -38,6 +44,9 @@ import rakelight.work.Leases;
     description =
         "Writes the confirmed readings as EpiDoc XML, one file for each face, for others' tools.")
 final class ExportCommand extends ArchiveCommand {
+  /** Of a picture that stands for a file browsers don't show; as large as the desk's largest. */
+  private static final int LONGEST_PX = 3200;
+
   @Option(
       names = "--to",
       required = true,
@@ -205,23 +214,19 @@ final class ExportCommand extends ArchiveCommand {
     }
     if (iiif || annotations) {
       String base = String.valueOf(address).replaceFirst("/*$", "/");
+      Map<PhotographId, PictureFile> pictures = pictures(edition, faces, base, into);
       Manifests manifests =
           new Manifests(
               edition,
               faces,
               around.byId(),
               base,
-              shot ->
-                  new PictureFile(
-                      base + ExportFolder.photograph(shot.original()),
-                      shot.format().mediaType(),
-                      shot.widthPx(),
-                      shot.heightPx()),
+              shot -> Optional.ofNullable(pictures.get(shot.id())),
               new CutLetters(archive, new Faces(archive, new Leases(Clock.systemUTC()))));
       if (iiif) {
         out()
             .println(
-                Counted.of(manifests.write(into), "manifest")
+                Counted.of(manifests.write(into::put), "manifest")
                     + ", listed in "
                     + Manifests.COLLECTION);
       }
@@ -229,10 +234,44 @@ final class ExportCommand extends ArchiveCommand {
         out()
             .println(
                 "Annotations of "
-                    + Counted.of(manifests.writeAnnotations(into), "face")
+                    + Counted.of(manifests.writeAnnotations(into::put), "face")
                     + " in annotations/");
       }
     }
+  }
+
+  /**
+   * The files that viewers show: the originals, or a JPEG beside those that browsers don't show.
+   */
+  private Map<PhotographId, PictureFile> pictures(
+      Edition edition, List<ToldFace> faces, String base, ExportFolder into) throws IOException {
+    Map<PhotographId, PictureFile> pictures = new HashMap<>();
+    Set<String> unshown = new TreeSet<>();
+    for (ToldFace face : faces) {
+      for (ReadFrom.Shot shot : edition.readFrom(face).shots()) {
+        if (shot.format().isShownByBrowsers()) {
+          String name = ExportFolder.photograph(shot.original());
+          pictures.put(shot.id(), PictureFile.original(base + name, shot));
+          continue;
+        }
+        Optional<Path> made = edition.picture(shot, LONGEST_PX);
+        if (made.isPresent()) {
+          String name = ExportFolder.photograph(shot.original()) + ".jpg";
+          into.put(name, out -> Files.copy(made.get(), out));
+          pictures.put(shot.id(), PictureFile.jpeg(base + name, shot, LONGEST_PX));
+        } else {
+          unshown.add(shot.originalName());
+        }
+      }
+    }
+    unshown.forEach(
+        name ->
+            err()
+                .println(
+                    name
+                        + ": browsers don't show such a file, and no picture can be made of it"
+                        + " here; viewers are told nothing of it."));
+    return pictures;
   }
 
   private static String told(ToldFace face) {

@@ -5,6 +5,7 @@ import java.io.PrintWriter;
 import java.net.URI;
 import java.net.URISyntaxException;
 import java.nio.file.Path;
+import java.time.Clock;
 import java.time.LocalDate;
 import java.util.Optional;
 import picocli.CommandLine.Command;
@@ -14,12 +15,15 @@ import rakelight.desk.SitePages;
 import rakelight.publish.Edition;
 import rakelight.publish.site.SiteExport;
 import rakelight.publish.site.SiteWish;
+import rakelight.work.CutLetters;
+import rakelight.work.Faces;
+import rakelight.work.Leases;
 
 @Command(
     name = "site",
     description =
-        "Writes what may be told on a day as a web site of plain files, for a society's web space or"
-            + " a stick. It also opens from disk, and is searched without a server.")
+        "Writes what may be told on a day as a web site of plain files, for a society's web space"
+            + " or a stick. It also opens from disk, and is searched without a server.")
 final class SiteCommand extends ArchiveCommand {
   @Option(
       names = "--to",
@@ -44,7 +48,7 @@ final class SiteCommand extends ArchiveCommand {
       paramLabel = "URL",
       description =
           "Where it will lie, such as https://example.org/ground/. Without it there is no"
-              + " sitemap.xml.")
+              + " sitemap.xml and nothing for viewers of pictures (IIIF).")
   private Optional<String> address = Optional.empty();
 
   @Option(
@@ -77,7 +81,13 @@ final class SiteCommand extends ArchiveCommand {
                   + " is confirmed here; `read` or `confirm` does that. No site is made.");
       return 1;
     }
-    SiteExport.Written written = new SiteExport(edition, wish, new SitePages()).write(folder);
+    SiteExport.Written written =
+        new SiteExport(
+                edition,
+                wish,
+                new SitePages(),
+                new CutLetters(archive, new Faces(archive, new Leases(Clock.systemUTC()))))
+            .write(folder);
     PrintWriter out = out();
     if (json) {
       ObjectNode object =
@@ -108,7 +118,9 @@ final class SiteCommand extends ArchiveCommand {
             + " MB");
     written.leftOut().forEach((why, count) -> out.println("Left out, " + why + ": " + count));
     if (address.isEmpty()) {
-      out.println("No sitemap.xml: --address says where the site will lie.");
+      out.println(
+          "No sitemap.xml and nothing for viewers of pictures (IIIF): --address says where the site"
+              + " will lie.");
     }
     return 0;
   }

@@ -3,6 +3,7 @@ package rakelight.desk;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import io.javalin.Javalin;
 import io.javalin.http.Context;
+import java.util.Optional;
 import rakelight.archive.FaceId;
 import rakelight.archive.MarkerId;
 import rakelight.publish.LetterPlaces;
@@ -44,18 +45,13 @@ final class ManifestRoutes {
         now.edition().faces(),
         now.around().byId(),
         base,
-        shot -> picture(base, shot),
+        shot -> now.edition().shows(shot) ? Optional.of(picture(base, shot)) : Optional.empty(),
         letters);
   }
 
   private static PictureFile picture(String base, ReadFrom.Shot shot) {
-    double scale =
-        Math.min(1, (double) LONGEST_PX / Math.max(1, Math.max(shot.widthPx(), shot.heightPx())));
-    return new PictureFile(
-        base + "images/photographs/" + shot.id() + "?longest=" + LONGEST_PX,
-        "image/jpeg",
-        (int) Math.round(shot.widthPx() * scale),
-        (int) Math.round(shot.heightPx() * scale));
+    return PictureFile.jpeg(
+        base + "images/photographs/" + shot.id() + "?longest=" + LONGEST_PX, shot, LONGEST_PX);
   }
 
   private void collection(Context context) {

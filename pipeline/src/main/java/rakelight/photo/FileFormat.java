@@ -71,6 +71,14 @@ public enum FileFormat {
         .orElseThrow(() -> new IllegalArgumentException("no kind of photograph: " + label));
   }
 
+  /**
+   * Whether web browsers show the file as it is. Source: MDN, "Image file type and format guide",
+   * from memory: JPEG, PNG, WebP and AVIF everywhere, TIFF and HEIC in one browser only.
+   */
+  public boolean isShownByBrowsers() {
+    return this == JPEG || this == PNG || this == WEBP || this == AVIF;
+  }
+
   /** Whether the file as a whole is a picture that can be read. */
   boolean isPicture() {
     return family == Family.PICTURE;

@@ -678,9 +678,8 @@ public final class Edition {
    * @return a JPEG file; empty if the photograph can't be decoded
    */
   public Optional<Path> picture(ReadFrom.Shot shot, int longestPx) throws IOException {
-    Optional<Photograph> photograph =
-        photographs.photograph(shot.id()).filter(one -> why(one).isEmpty());
-    if (photograph.filter(one -> one.isShown(Picture::isRead)).isEmpty()) {
+    Optional<Photograph> photograph = shown(shot);
+    if (photograph.isEmpty()) {
       return Optional.empty();
     }
     try {
@@ -688,6 +687,18 @@ public final class Edition {
     } catch (BadInputException e) {
       return Optional.empty();
     }
+  }
+
+  /** Whether a photograph can be shown; a damaged file may still fail. */
+  public boolean shows(ReadFrom.Shot shot) {
+    return shown(shot).isPresent();
+  }
+
+  private Optional<Photograph> shown(ReadFrom.Shot shot) {
+    return photographs
+        .photograph(shot.id())
+        .filter(one -> why(one).isEmpty())
+        .filter(one -> one.isShown(Picture::isRead));
   }
 
   /**

@@ -333,6 +333,97 @@ class OpenFormatsTest {
         .contains("\"value\":\"supplied\"");
   }
 
+  /**
+   * Each address that a document names lies where the site will lie, and is what it is said to be.
+   */
+  @Test
+  void aSiteHoldsAllThatItsManifestsName() throws Exception {
+    Path site = folder.resolve("site");
+    String base = "https://thornbeck.example/ground/";
+    Ran made =
+        Ran.command(
+            "site",
+            folder.resolve("archive"),
+            "--to",
+            site,
+            "--as-of",
+            "2026-11-25",
+            "--address",
+            "https://thornbeck.example/ground");
+    assertThat(made.code()).as(made.err()).isZero();
+    Map<String, double[]> sizes = new HashMap<>();
+    JsonNode collection = json(site.resolve("iiif/collection.json"));
+    assertThat(PresentationRules.broken(collection, sizes)).isEmpty();
+    assertThat(collection.path("items")).hasSize(1);
+    JsonNode manifest = at(site, base, collection.at("/items/0/id"));
+    assertThat(PresentationRules.broken(manifest, sizes)).isEmpty();
+    JsonNode canvas = manifest.at("/items/0");
+    JsonNode picture = canvas.at("/items/0/items/0/body");
+    assertThat(picture.path("format").asText()).isEqualTo("image/jpeg");
+    Path file = site.resolve(picture.path("id").asText().substring(base.length()));
+    BufferedImage shown = ImageIO.read(file.toFile());
+    assertThat(shown.getWidth()).isEqualTo(picture.path("width").asInt());
+    assertThat(shown.getHeight()).isEqualTo(picture.path("height").asInt());
+    assertThat(canvas.path("annotations")).hasSize(2);
+    for (JsonNode reference : canvas.path("annotations")) {
+      JsonNode page = at(site, base, reference.path("id"));
+      assertThat(PresentationRules.broken(page, sizes)).isEmpty();
+      assertThat(page.path("items")).isNotEmpty();
+    }
+    try (Stream<Path> written = Files.list(site.resolve("annotations"))) {
+      for (Path one : written.toList()) {
+        JsonNode all = at(site, base, json(one).path("id"));
+        assertThat(all.at("/first/items/0/target/source/id")).isEqualTo(picture.path("id"));
+      }
+    }
+    String marker = Files.readString(site.resolve("markers/12.html"));
+    String link = marker.replaceAll("(?s).*href=\"([^\"]+manifest.json)\".*", "$1");
+    assertThat(site.resolve("markers").resolve(link).normalize())
+        .isEqualTo(site.resolve(manifest.path("id").asText().substring(base.length())));
+    assertThat(Files.readString(site.resolve("about.html"))).contains(base + "iiif/collection");
+  }
+
+  /** The document that lies at an address and calls itself by it. */
+  private static JsonNode at(Path site, String base, JsonNode address) throws IOException {
+    assertThat(address.asText()).startsWith(base);
+    JsonNode document = json(site.resolve(address.asText().substring(base.length())));
+    assertThat(document.path("id")).isEqualTo(address);
+    return document;
+  }
+
+  @Test
+  void viewersAreGivenAPictureThatBrowsersShow() throws Exception {
+    Path archive = folder.resolve("tiff");
+    Path season = Files.createDirectories(folder.resolve("tiffs/7"));
+    BufferedImage stone = new BufferedImage(400, 300, BufferedImage.TYPE_INT_RGB);
+    assertThat(ImageIO.write(stone, "tiff", season.resolve("stone.tif").toFile())).isTrue();
+    Path readings =
+        Files.writeString(
+            folder.resolve("seven.tsv"),
+            "marker\tface\tline\ttext\n7\tfront\t1\tJOB RUDD died 1801\n");
+    Ran.command("init", archive, "--ground", "Thornbeck", "--datum", "54.1,-3.2", "--zone", "UTC");
+    Ran.command("ingest", archive, season.getParent(), "--reader", ADA);
+    Ran.command("confirm", archive, "--from", readings, "--reader", ADA);
+    Path to = folder.resolve("tiff-out");
+    Ran ran =
+        Ran.command(
+            "export", archive, "--to", to, "--as-of", "2026-11-25", "--iiif", "--address", BASE);
+    assertThat(ran.code()).as(ran.err()).isZero();
+    JsonNode collection = json(to.resolve("iiif/collection.json"));
+    JsonNode manifest =
+        json(to.resolve(collection.at("/items/0/id").asText().substring(BASE.length())));
+    JsonNode picture = manifest.at("/items/0/items/0/items/0/body");
+    assertThat(picture.path("format").asText()).isEqualTo("image/jpeg");
+    BufferedImage shown =
+        ImageIO.read(to.resolve(picture.path("id").asText().substring(BASE.length())).toFile());
+    assertThat(shown.getWidth()).isEqualTo(400);
+    assertThat(picture.path("width").asInt()).isEqualTo(400);
+    try (Stream<Path> files = Files.list(to.resolve("photographs"))) {
+      assertThat(files.map(file -> file.getFileName().toString()))
+          .anyMatch(name -> name.endsWith(".tif"));
+    }
+  }
+
   @Test
   void theJudgeOfManifestsSeesWhatIsWrong() throws Exception {
     Path path = files("iiif", "manifest.json").get(0);

@@ -19,6 +19,7 @@ import org.junit.jupiter.api.Test;
 import rakelight.archive.Archive;
 import rakelight.desk.SitePages;
 import rakelight.publish.Edition;
+import rakelight.publish.LetterPlaces;
 import rakelight.publish.site.SiteExport;
 import rakelight.publish.site.SiteWish;
 
@@ -53,7 +54,8 @@ class SiteBenchmark {
           new SiteExport(
                   edition,
                   new SiteWish(day, Optional.empty(), Optional.empty(), Optional.empty()),
-                  new SitePages())
+                  new SitePages(),
+                  LetterPlaces.UNKNOWN)
               .write(site);
       System.out.printf(
           Locale.ROOT,

@@ -19,7 +19,6 @@ import rakelight.inscription.Leiden;
 import rakelight.marker.EmblemNote;
 import rakelight.marker.Marker;
 import rakelight.publish.Edition;
-import rakelight.publish.ExportFolder;
 import rakelight.publish.LetterPlaces;
 import rakelight.publish.ReadFrom;
 import rakelight.publish.ToldFace;
@@ -40,7 +39,7 @@ public final class Manifests {
 
   private final Edition edition;
   private final String base;
-  private final Function<ReadFrom.Shot, PictureFile> pictures;
+  private final Function<ReadFrom.Shot, Optional<PictureFile>> pictures;
   private final LetterPlaces letters;
   private final Map<MarkerId, List<ToldFace>> faces = new LinkedHashMap<>();
   private final Map<MarkerId, ToldMarker> markers;
@@ -48,14 +47,14 @@ public final class Manifests {
   /**
    * @param faces of which manifests tell, all of the edition or some
    * @param base address below which all this will lie, with a slash at its end
-   * @param pictures the file that shows a photograph
+   * @param pictures the file that shows a photograph; what has none is passed over
    */
   public Manifests(
       Edition edition,
       List<ToldFace> faces,
       Map<MarkerId, ToldMarker> markers,
       String base,
-      Function<ReadFrom.Shot, PictureFile> pictures,
+      Function<ReadFrom.Shot, Optional<PictureFile>> pictures,
       LetterPlaces letters) {
     this.edition = edition;
     this.markers = markers;
@@ -87,9 +86,24 @@ public final class Manifests {
    */
   public record Page(String name, ObjectNode json) {}
 
+  /** Where documents go. */
+  @FunctionalInterface
+  public interface Documents {
+    /**
+     * Takes one.
+     *
+     * @param path below the base
+     */
+    void put(String path, String text) throws IOException;
+  }
+
   /** A photograph in a marker's manifest, and the face it shows. */
   private record Canvas(
-      int number, ReadFrom.Shot shot, ToldFace face, PictureAnnotations annotations) {
+      int number,
+      ReadFrom.Shot shot,
+      PictureFile file,
+      ToldFace face,
+      PictureAnnotations annotations) {
     String page(PictureAnnotations.Of what) {
       return "p" + number + "-" + what.label() + ".json";
     }
@@ -100,7 +114,7 @@ public final class Manifests {
    *
    * @return how many manifests
    */
-  public int write(ExportFolder folder) throws IOException {
+  public int write(Documents folder) throws IOException {
     List<Marker> written = new ArrayList<>();
     for (List<ToldFace> own : faces.values()) {
       Marker marker = own.get(0).says().marker();
@@ -122,7 +136,7 @@ public final class Manifests {
    *
    * @return of how many faces there are any
    */
-  public int writeAnnotations(ExportFolder folder) throws IOException {
+  public int writeAnnotations(Documents folder) throws IOException {
     int written = 0;
     for (List<ToldFace> own : faces.values()) {
       for (ToldFace face : own) {
@@ -136,10 +150,10 @@ public final class Manifests {
     return written;
   }
 
-  /** The markers of which a photograph is told, in their order. */
+  /** The markers of which a photograph is told that can be shown here, in their order. */
   public static List<Marker> pictured(Edition edition) {
     return edition.faces().stream()
-        .filter(face -> !edition.readFrom(face).shots().isEmpty())
+        .filter(face -> edition.readFrom(face).shots().stream().anyMatch(edition::shows))
         .map(face -> face.says().marker())
         .distinct()
         .toList();
@@ -157,7 +171,7 @@ public final class Manifests {
     return collection;
   }
 
-  /** The manifest of a marker; empty where no photograph of it is told. */
+  /** The manifest of a marker; empty where no photograph of it is told and can be shown. */
   public Optional<ObjectNode> manifest(MarkerId marker) {
     List<Canvas> canvases = canvases(marker);
     if (canvases.isEmpty()) {
@@ -206,7 +220,11 @@ public final class Manifests {
       ReadFrom from = edition.readFrom(face);
       PictureAnnotations annotations = new PictureAnnotations(face, from, letters);
       for (ReadFrom.Shot shot : from.shots()) {
-        canvases.add(new Canvas(canvases.size() + 1, shot, face, annotations));
+        pictures
+            .apply(shot)
+            .ifPresent(
+                file ->
+                    canvases.add(new Canvas(canvases.size() + 1, shot, file, face, annotations)));
       }
     }
     return canvases;
@@ -256,7 +274,7 @@ public final class Manifests {
       statement.set("label", english("Attribution"));
       statement.set("value", none(whose));
     }
-    PictureFile file = pictures.apply(shot);
+    PictureFile file = of.file();
     ObjectNode page =
         canvas
             .putArray("items")

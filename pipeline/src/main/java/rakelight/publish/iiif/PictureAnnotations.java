@@ -77,11 +77,15 @@ public final class PictureAnnotations {
    * @param address of the collection
    */
   public Optional<ObjectNode> collection(
-      String address, Function<ReadFrom.Shot, PictureFile> pictures) {
+      String address, Function<ReadFrom.Shot, Optional<PictureFile>> pictures) {
     ArrayNode items = JSON.arrayNode();
     for (Of what : Of.values()) {
       for (ReadFrom.Shot shot : from.shots()) {
-        PictureFile picture = pictures.apply(shot);
+        Optional<PictureFile> shown = pictures.apply(shot);
+        if (shown.isEmpty()) {
+          continue;
+        }
+        PictureFile picture = shown.get();
         Target target =
             new Target(
                 JSON.objectNode()

@@ -36,6 +36,7 @@ import rakelight.publish.Edition;
 import rakelight.publish.LaidReading;
 import rakelight.publish.ReadFrom;
 import rakelight.publish.ToldFace;
+import rakelight.publish.iiif.PictureFile;
 import rakelight.relief.RakingSet;
 
 /** Faces as pages show them: the photograph with its letters, the reading with its doubt. */
@@ -78,12 +79,12 @@ final class FaceLeaves {
       if (leading.filter(shot::equals).isPresent()) {
         hero = hero(face, shot, root + picture.get(), laid, root);
       } else {
-        int[] size = sizeOf(shot, LONGEST_PX);
+        PictureFile file = PictureFile.jpeg(root + picture.get(), shot, LONGEST_PX);
         others.add(
             new Leaf.Shot(
-                root + picture.get(),
-                size[0],
-                size[1],
+                file.address(),
+                file.widthPx(),
+                file.heightPx(),
                 "Photograph of " + label(face),
                 credit(shot)));
       }
@@ -119,6 +120,11 @@ final class FaceLeaves {
     return "";
   }
 
+  /** The file of the site that shows a photograph, if there is one. */
+  Optional<PictureFile> file(ReadFrom.Shot shot, String base) throws IOException {
+    return picture(shot).map(path -> PictureFile.jpeg(base + path, shot, LONGEST_PX));
+  }
+
   private Optional<String> picture(ReadFrom.Shot shot) throws IOException {
     Optional<Path> made = edition.picture(shot, LONGEST_PX);
     return made.isPresent() ? Optional.of(put(shot, LONGEST_PX, made.get())) : Optional.empty();
@@ -132,19 +138,11 @@ final class FaceLeaves {
     return path;
   }
 
-  private static int[] sizeOf(ReadFrom.Shot shot, int longestPx) {
-    double scale = Math.min(1, longestPx / (double) Math.max(shot.widthPx(), shot.heightPx()));
-    return new int[] {
-      (int) Math.max(1, Math.round(shot.widthPx() * scale)),
-      (int) Math.max(1, Math.round(shot.heightPx() * scale))
-    };
-  }
-
   private Leaf.Hero hero(
       ToldFace face, ReadFrom.Shot shot, String picture, Optional<LaidReading> laid, String root)
       throws IOException {
-    int[] size = sizeOf(shot, LONGEST_PX);
-    double scale = size[0] / (double) shot.widthPx();
+    PictureFile file = PictureFile.jpeg(picture, shot, LONGEST_PX);
+    double scale = file.widthPx() / (double) shot.widthPx();
     Map<SignId, Letter> letters = new LinkedHashMap<>();
     for (Sign sign : face.says().inscription().signs()) {
       if (sign instanceof Letter letter) {
@@ -162,9 +160,9 @@ final class FaceLeaves {
     List<Leaf.Box> onPhotograph = new ArrayList<>();
     laid.ifPresent(l -> boxes(l, letters, p -> scaled(p, scale), onPhotograph));
     return new Leaf.Hero(
-        picture,
-        size[0],
-        size[1],
+        file.address(),
+        file.widthPx(),
+        file.heightPx(),
         "Photograph of " + label(face),
         credit(shot),
         onPhotograph,

@@ -48,7 +48,11 @@ public final class Leaf {
     }
   }
 
-  /** One marker. */
+  /**
+   * One marker.
+   *
+   * @param manifest what viewers of pictures are given of it; empty if there is none
+   */
   public record Stone(
       String number,
       List<String> earlier,
@@ -62,6 +66,7 @@ public final class Leaf {
       Way family,
       String cited,
       Correcting correcting,
+      String manifest,
       Way before,
       Way after) {
     public Stone {
@@ -272,14 +277,19 @@ public final class Leaf {
     }
   }
 
-  /** The page that says how to read the site. */
+  /**
+   * The page that says how to read the site.
+   *
+   * @param manifests the address of what viewers of pictures are given; empty if there is none
+   */
   public record About(
       String cited,
       Correcting correcting,
       List<String> leftOut,
       int faces,
       String publisher,
-      String machine) {
+      String machine,
+      String manifests) {
     public About {
       leftOut = List.copyOf(leftOut);
     }

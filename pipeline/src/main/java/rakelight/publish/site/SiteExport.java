@@ -22,6 +22,7 @@ import java.util.TreeMap;
 import java.util.UUID;
 import rakelight.archive.Json;
 import rakelight.archive.MarkerId;
+import rakelight.archive.PhotographId;
 import rakelight.ground.FamilyGroup;
 import rakelight.ground.FamilyTree;
 import rakelight.ground.GroundPlan;
@@ -41,10 +42,14 @@ import rakelight.person.Person;
 import rakelight.person.Question;
 import rakelight.person.Statement.Kind;
 import rakelight.publish.Edition;
+import rakelight.publish.LetterPlaces;
+import rakelight.publish.ReadFrom;
 import rakelight.publish.ToldFace;
 import rakelight.publish.ToldGround;
 import rakelight.publish.ToldMarker;
 import rakelight.publish.Why;
+import rakelight.publish.iiif.Manifests;
+import rakelight.publish.iiif.PictureFile;
 import rakelight.search.EntryMaking;
 
 /**
@@ -60,6 +65,7 @@ public final class SiteExport {
   private final Edition edition;
   private final SiteWish wish;
   private final Rendering rendering;
+  private final LetterPlaces letters;
   private final LinkedData linked;
   private final Map<MarkerId, List<ToldFace>> faces = new LinkedHashMap<>();
   private final Map<MarkerId, String> pages = new HashMap<>();
@@ -94,10 +100,14 @@ public final class SiteExport {
     }
   }
 
-  public SiteExport(Edition edition, SiteWish wish, Rendering rendering) {
+  /**
+   * @param letters where letters stand, for viewers of pictures
+   */
+  public SiteExport(Edition edition, SiteWish wish, Rendering rendering, LetterPlaces letters) {
     this.edition = edition;
     this.wish = wish;
     this.rendering = rendering;
+    this.letters = letters;
     this.linked = new LinkedData(edition.ground(), wish);
     for (ToldFace face : edition.faces()) {
       faces.computeIfAbsent(face.says().marker().id(), id -> new ArrayList<>()).add(face);
@@ -196,6 +206,7 @@ public final class SiteExport {
       search(folder);
       front(folder, leftOut);
       sitemap(folder);
+      forViewers(folder, leaves);
       folder.finish();
       return new Written(
           to.toAbsolutePath().normalize(),
@@ -385,6 +396,9 @@ public final class SiteExport {
             .orElse(NOWHERE),
         cited(marker, own),
         correcting("Marker " + marker.number(), "../"),
+        wish.address().isPresent() && small.containsKey(marker.id())
+            ? "../" + Manifests.path(marker.id())
+            : "",
         before,
         after);
   }
@@ -888,7 +902,8 @@ public final class SiteExport {
                 .toList(),
             edition.faces().size(),
             wish.publisher().orElse(""),
-            "Rakelight");
+            "Rakelight",
+            wish.address().map(root -> root + Manifests.COLLECTION).orElse(""));
     list(
         folder,
         "about.html",
@@ -1012,5 +1027,29 @@ public final class SiteExport {
           }
           out.write("</urlset>\n");
         });
+  }
+
+  /** Manifests and annotations name themselves by where they lie on the web. */
+  private void forViewers(SiteFolder folder, FaceLeaves leaves) throws IOException {
+    if (wish.address().isEmpty()) {
+      return;
+    }
+    String base = wish.address().get().toString();
+    Map<PhotographId, PictureFile> pictures = new HashMap<>();
+    for (ToldFace face : edition.faces()) {
+      for (ReadFrom.Shot shot : edition.readFrom(face).shots()) {
+        leaves.file(shot, base).ifPresent(file -> pictures.put(shot.id(), file));
+      }
+    }
+    Manifests manifests =
+        new Manifests(
+            edition,
+            edition.faces(),
+            noted,
+            base,
+            shot -> Optional.ofNullable(pictures.get(shot.id())),
+            letters);
+    manifests.write((path, text) -> folder.text(path, out -> out.write(text)));
+    manifests.writeAnnotations((path, text) -> folder.text(path, out -> out.write(text)));
   }
 }
