@@ -57,7 +57,7 @@ public final class Merging {
   /**
    * What came in.
    *
-   * @param decisions from the other archive
+   * @param came the decisions from the other archive, in their order
    * @param follows decisions of the program that the meeting made necessary
    * @param originals from the other archive
    * @param apart what was decided on both, and waits
@@ -65,15 +65,21 @@ public final class Merging {
    * @param pairs what is one in archives begun apart, where they were so until now
    */
   public record Result(
-      int decisions,
+      List<DecisionId> came,
       int follows,
       int originals,
       List<Apart> apart,
       List<String> faults,
       Optional<Pairing.Pairs> pairs) {
     public Result {
+      came = List.copyOf(came);
       apart = List.copyOf(apart);
       faults = List.copyOf(faults);
+    }
+
+    /** How many decisions came. */
+    public int decisions() {
+      return came.size();
     }
   }
 
@@ -137,7 +143,12 @@ public final class Merging {
         here.withdrawals().putAway();
       }
       return new Result(
-          difference.coming().size(), follows, originals, apart, faults, both.pairs());
+          difference.coming().stream().map(row -> DecisionId.of(row.id())).toList(),
+          follows,
+          originals,
+          apart,
+          faults,
+          both.pairs());
     }
   }
 

@@ -1,7 +1,7 @@
 package rakelight.cli;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
-import java.util.ArrayList;
+import java.io.PrintWriter;
 import java.util.List;
 import java.util.Optional;
 import picocli.CommandLine.Command;
@@ -11,12 +11,7 @@ import rakelight.archive.ApartStore;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Decision;
-import rakelight.archive.FaceId;
-import rakelight.archive.Json;
-import rakelight.archive.MarkerId;
-import rakelight.archive.PhotographId;
-import rakelight.marker.MarkerStore;
-import rakelight.photo.PhotoStore;
+import rakelight.work.DecisionWords;
 import rakelight.work.ReaderStore;
 
 @Command(
@@ -29,8 +24,6 @@ import rakelight.work.ReaderStore;
       "says with --leave that it may stay so."
     })
 final class ApartCommand extends ArchiveCommand {
-  private static final int SAID_CHARS = 160;
-
   @Option(
       names = "--leave",
       paramLabel = "N",
@@ -61,19 +54,16 @@ final class ApartCommand extends ArchiveCommand {
       new ReaderStore(archive).atTheTerminal(reader.get()).requireDeciding();
       Apart apart = waiting.get(leave.get() - 1);
       store.leave(apart, note, reader.get());
-      out().println("Left so: " + apart.what() + ", " + about(archive, apart) + ".");
+      DecisionWords.Told told = new DecisionWords(archive).tell(apart);
+      out().println("Left so: " + told.what() + ", " + told.about() + ".");
       return 0;
     }
+    DecisionWords words = new DecisionWords(archive);
     for (int i = 0; i < waiting.size(); i++) {
-      Apart apart = waiting.get(i);
-      List<Decision> both = new ArrayList<>();
-      archive.journal().find(apart.one()).ifPresent(both::add);
-      archive.journal().find(apart.other()).ifPresent(both::add);
-      both.sort(java.util.Comparator.comparing(Decision::counter));
       if (json) {
-        JsonLines.print(out(), object(archive, i + 1, apart, both));
+        JsonLines.print(out(), object(archive, i + 1, waiting.get(i), words));
       } else {
-        print(archive, i + 1, apart, both);
+        print(out(), i + 1 + "  ", words.tell(waiting.get(i)), true);
       }
     }
     if (waiting.isEmpty() && !json) {
@@ -82,82 +72,46 @@ final class ApartCommand extends ArchiveCommand {
     return 0;
   }
 
-  private void print(Archive archive, int number, Apart apart, List<Decision> both) {
-    out().println(number + "  " + apart.what() + ": " + about(archive, apart));
-    boolean areOfOne = both.stream().map(Decision::subject).distinct().count() == 1;
-    for (int i = 0; i < both.size(); i++) {
-      Decision decision = both.get(i);
-      String said = Json.text(decision.payload());
-      out()
-          .println(
-              "    "
-                  + decision.reader()
-                  + ", "
-                  + decision.at()
-                  + (i == both.size() - 1 && areOfOne ? " [holds] " : " ")
-                  + decision.id()
-                  + "  "
-                  + (said.length() > SAID_CHARS ? said.substring(0, SAID_CHARS) + "…" : said));
+  /**
+   * Prints one thing that was decided differently.
+   *
+   * @param joined whether the histories are one, so that the later of the two on one thing holds
+   */
+  static void print(PrintWriter out, String number, DecisionWords.Told told, boolean joined) {
+    out.println(number + told.what() + ": " + told.about());
+    for (int i = 0; i < told.both().size(); i++) {
+      DecisionWords.Said said = told.both().get(i);
+      out.println(
+          "    "
+              + said.reader()
+              + ", "
+              + said.at()
+              + (joined && told.isOfOne() && i == told.both().size() - 1 ? " [holds]" : "")
+              + (joined ? " " + said.id() : "")
+              + (said.words().isEmpty() ? "" : "  " + said.words()));
     }
-    String of = areOfOne ? "letters: " : "";
-    apart.words().forEach(words -> out().println("    " + of + words));
+    String of = told.isOfOne() ? "letters: " : "";
+    told.letters().forEach(letters -> out.println("    " + of + letters));
   }
 
-  private static ObjectNode object(Archive archive, int number, Apart apart, List<Decision> both) {
+  private static ObjectNode object(Archive archive, int number, Apart apart, DecisionWords words) {
+    DecisionWords.Told told = words.tell(apart);
     ObjectNode object =
         JsonLines.object()
             .put("number", number)
-            .put("what", apart.what())
-            .put("about", about(archive, apart));
-    for (Decision decision : both) {
+            .put("what", told.what())
+            .put("about", told.about());
+    for (DecisionWords.Said said : told.both()) {
       object
           .withArray("decisions")
           .addObject()
-          .put("id", decision.id().toString())
-          .put("reader", decision.reader())
-          .put("at", decision.at().toString())
-          .put("kind", decision.kind())
-          .put("said", Json.text(decision.payload()));
+          .put("id", said.id().toString())
+          .put("reader", said.reader())
+          .put("at", said.at().toString())
+          .put("kind", archive.journal().find(said.id()).map(Decision::kind).orElse(""))
+          .put("said", said.words());
     }
-    apart.words().forEach(words -> object.withArray("letters").add(words));
+    told.letters().forEach(letters -> object.withArray("letters").add(letters));
     return object;
-  }
-
-  /** What a thing is called: a marker or face by its number, a photograph by its file's name. */
-  static String about(Archive archive, Apart apart) {
-    MarkerStore markers = new MarkerStore(archive);
-    PhotoStore photos = new PhotoStore(archive);
-    return photos
-        .face(new FaceId(apart.subject()))
-        .map(face -> "marker " + markers.numberOf(face.marker()) + ", face " + face.name())
-        .or(
-            () ->
-                markers
-                    .marker(new MarkerId(apart.subject()))
-                    .map(marker -> "marker " + marker.number()))
-        .or(
-            () ->
-                photos
-                    .photograph(new PhotographId(apart.subject()))
-                    .map(photograph -> "photograph " + photograph.originalName()))
-        .or(() -> aboutWithdrawn(archive, apart))
-        .orElse(apart.subject().equals(archive.id()) ? "the ground" : apart.subject().toString());
-  }
-
-  private static Optional<String> aboutWithdrawn(Archive archive, Apart apart) {
-    MarkerStore markers = new MarkerStore(archive);
-    return markers
-        .numberGiven(new MarkerId(apart.subject()))
-        .map(number -> "marker " + number)
-        .or(
-            () ->
-                new PhotoStore(archive)
-                    .facePlaced(new FaceId(apart.subject()))
-                    .map(
-                        face ->
-                            "marker "
-                                + markers.numberGiven(face.marker()).orElse("?")
-                                + ", face "
-                                + face.name()));
   }
 }

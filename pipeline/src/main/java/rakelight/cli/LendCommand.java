@@ -18,7 +18,8 @@ import rakelight.work.ReaderStore;
     name = "lend",
     description = {
       "Packs some markers for somebody who reads them on another machine: photographs reduced,",
-      "proposals, what was noted and signed of these markers, nothing of others. The folder opens like",
+      "proposals, what was noted and signed of these markers, nothing of others. The folder opens"
+          + " like",
       "any archive; `return` takes in what was decided there. Without --markers: what was lent."
     })
 final class LendCommand extends ArchiveCommand {
@@ -47,6 +48,7 @@ final class LendCommand extends ArchiveCommand {
     if (target.isEmpty() || reader.isEmpty() || borrower.isBlank()) {
       throw wrong("Give --to, --for and --reader with --markers.");
     }
+    Progress progress = Progress.on(err(), "photographs");
     LendingOut.Lent lent =
         new LendingOut(archive, Projections.all())
             .lend(
@@ -54,7 +56,9 @@ final class LendCommand extends ArchiveCommand {
                 borrower,
                 target.get(),
                 new ReaderStore(archive).atTheTerminal(reader.get()),
-                shot -> {});
+                count -> progress.start(count, 0),
+                shot -> progress.step(0));
+    progress.clear();
     lent.unmade().forEach(line -> err().println(line));
     out()
         .println(

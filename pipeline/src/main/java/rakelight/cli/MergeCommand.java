@@ -4,15 +4,23 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import rakelight.archive.Archive;
+import rakelight.archive.ArchiveException;
+import rakelight.archive.Decision;
+import rakelight.archive.DecisionId;
+import rakelight.archive.LentPart;
 import rakelight.archive.Merging;
 import rakelight.archive.Pairing;
+import rakelight.inscription.ReadingStore;
 import rakelight.search.GroundSearch;
 import rakelight.work.BegunApart;
+import rakelight.work.DecisionWords;
 
 @Command(
     name = "merge",
@@ -26,6 +34,9 @@ import rakelight.work.BegunApart;
       "archive of the same ground that was begun by an `init` of its own."
     })
 final class MergeCommand extends ArchiveCommand {
+  /** As many as one looks over. */
+  private static final int MOST_READINGS = 50;
+
   @Parameters(index = "1", paramLabel = "OTHER", description = "The folder of the copy.")
   private Path other;
 
@@ -43,7 +54,7 @@ final class MergeCommand extends ArchiveCommand {
       description = "With --begun-apart: both have this number, but they are two markers.")
   private List<String> two = new ArrayList<>();
 
-  @Option(names = "--dry-run", description = "Only says what would be done.")
+  @Option(names = "--dry-run", description = "Only says what would come, and changes nothing.")
   private boolean dryRun;
 
   @Override
@@ -52,28 +63,22 @@ final class MergeCommand extends ArchiveCommand {
       throw wrong("--two goes with --begun-apart: in copies of one archive markers have ids.");
     }
     Optional<Pairing> pairing = begunApart ? Optional.of(new BegunApart(two)) : Optional.empty();
-    Merging.Result merged;
     try (Archive there = Archive.openToLook(other, Projections.all())) {
-      merged =
+      if (LentPart.of(there).isPresent()) {
+        throw new ArchiveException(
+            other + ": a part that was lent, not a whole archive; `return` takes those back.");
+      }
+      Merging.Result merged =
           Merging.of(
               archive,
               there,
               new Merging.How(Projections.joinings(), pairing, 0, dryRun),
               file -> {});
+      merged.pairs().ifPresent(this::tell);
+      return dryRun
+          ? foretell(archive, merged, there, out(), err())
+          : tell(archive, merged, other, out(), err());
     }
-    merged.pairs().ifPresent(this::tell);
-    if (dryRun) {
-      out()
-          .println(
-              Counted.of(merged.decisions(), "decision")
-                  + " and "
-                  + Counted.of(merged.originals(), "original")
-                  + " would come; "
-                  + Counted.of(merged.apart().size(), "thing")
-                  + " decided differently on both would be asked about. Nothing was changed.");
-      return 0;
-    }
-    return tell(archive, merged, other, out(), err());
   }
 
   private void tell(Pairing.Pairs pairs) {
@@ -95,12 +100,7 @@ final class MergeCommand extends ArchiveCommand {
     out.println(
         merged.decisions() == 0
             ? "Nothing in " + other + " was new."
-            : Counted.of(merged.decisions(), "decision")
-                + " and "
-                + Counted.of(merged.originals(), "original")
-                + " came from "
-                + other
-                + ".");
+            : brought(merged) + " came from " + other + ".");
     if (merged.follows() > 0) {
       out.println(
           "The program decided "
@@ -113,5 +113,57 @@ final class MergeCommand extends ArchiveCommand {
               + " decided differently on both: see `apart`.");
     }
     return merged.faults().isEmpty() ? 0 : 1;
+  }
+
+  /** What would come, in the same words; nothing is changed. */
+  static int foretell(
+      Archive archive, Merging.Result look, Archive there, PrintWriter out, PrintWriter err) {
+    look.faults().forEach(err::println);
+    out.println(
+        look.decisions() == 0
+            ? "Nothing in " + there.root() + " is new."
+            : brought(look) + " would come from " + there.root() + ".");
+    DecisionWords words = new DecisionWords(archive, there);
+    readings(look, there, words).forEach(line -> out.println("  " + line));
+    if (look.follows() > 0) {
+      out.println(
+          "The program would decide " + Counted.of(look.follows(), "thing") + " that follows.");
+    }
+    if (!look.apart().isEmpty()) {
+      out.println(
+          Counted.of(look.apart().size(), "thing")
+              + " decided differently on both; neither is lost:");
+      look.apart().forEach(one -> ApartCommand.print(out, "  ", words.tell(one), false));
+    }
+    out.println("Nothing is changed yet.");
+    return look.faults().isEmpty() ? 0 : 1;
+  }
+
+  /** What was read there, and how much else was decided, reader by reader. */
+  private static List<String> readings(Merging.Result look, Archive there, DecisionWords words) {
+    List<String> lines = new ArrayList<>();
+    Map<String, Integer> others = new TreeMap<>();
+    for (DecisionId id : look.came()) {
+      Decision decision = there.journal().find(id).orElseThrow();
+      if (ReadingStore.isSigned(decision) && lines.size() < MOST_READINGS) {
+        lines.add(
+            decision.reader()
+                + " read "
+                + words.about(decision.subject())
+                + ": "
+                + words.say(decision).words());
+      } else {
+        others.merge(decision.reader(), 1, Integer::sum);
+      }
+    }
+    others.forEach(
+        (reader, count) -> lines.add(reader + ": " + Counted.of(count, "other decision")));
+    return lines;
+  }
+
+  private static String brought(Merging.Result merged) {
+    return Counted.of(merged.decisions(), "decision")
+        + " and "
+        + Counted.of(merged.originals(), "original");
   }
 }

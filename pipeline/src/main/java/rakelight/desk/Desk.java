@@ -80,7 +80,7 @@ public final class Desk implements AutoCloseable {
         new SearchRoutes(archive, requests, pages, searching, markerPages, drawings, clock);
     search.addTo(server);
     new GroundRoutes(archive, requests, pages, queue, search).addTo(server);
-    new QueueRoutes(requests, pages, queue).addTo(server);
+    new QueueRoutes(archive, requests, pages, queue).addTo(server);
     new MarkerRoutes(archive, requests, pages, markerPages, new Sheets(archive, faces, pictures))
         .addTo(server);
     new StoneRoutes(archive, requests, pages, markerPages, stones, faces).addTo(server);
@@ -106,7 +106,8 @@ public final class Desk implements AutoCloseable {
     new LinkRoutes(archive, requests, pages, concluding).addTo(server);
     new PictureRoutes(requests, faces, pictures).addTo(server);
     application.ifPresent(
-        around -> new JobRoutes(archive, requests, pages, around, clock).addTo(server));
+        around -> new JobRoutes(archive, requests, pages, around, queue, clock).addTo(server));
+    new ApartRoutes(archive, requests, pages).addTo(server);
     new ManifestRoutes(requests, concluding, reach, new CutLetters(archive, faces)).addTo(server);
   }
 

@@ -15,7 +15,6 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import java.util.TreeSet;
 import java.util.concurrent.CountDownLatch;
 import org.jspecify.annotations.Nullable;
@@ -30,7 +29,16 @@ import rakelight.archive.ArchiveException;
 public final class Entrance implements AutoCloseable {
   private static final String NAME = "Rakelight";
   private static final String LOOPBACK = "127.0.0.1";
-  private static final Set<String> AT_THE_DESK = Set.of("ingest", "backup", "export");
+
+  /** Pages of the desk that folders are chosen for, by form. */
+  private static final Map<String, String> AT_THE_DESK =
+      Map.of(
+          "ingest", "jobs",
+          "backup", "jobs",
+          "export", "jobs",
+          "lend", "lending",
+          "return", "lending",
+          "merge", "lending");
 
   private final Archives archives;
   private final KnownArchives known;
@@ -323,9 +331,8 @@ public final class Entrance implements AutoCloseable {
 
   private synchronized String taken(Path at, String to) {
     String chosen = "?for=" + written(to) + "&folder=" + written(at.toString());
-    return AT_THE_DESK.contains(to) && open != null
-        ? open.address() + "jobs" + chosen
-        : "/" + chosen;
+    String page = AT_THE_DESK.getOrDefault(to, "");
+    return page.isEmpty() || open == null ? "/" + chosen : open.address() + page + chosen;
   }
 
   private static String written(String text) {

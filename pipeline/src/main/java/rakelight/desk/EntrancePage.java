@@ -59,6 +59,9 @@ public record EntrancePage(
         case "open" -> "Which folder is the archive?";
         case "new" -> "In which folder shall the archive be made?";
         case "ingest" -> "Which folder are the photographs in?";
+        case "lend" -> "Which folder or stick do the lent markers go to?";
+        case "return" -> "Which folder came back?";
+        case "merge" -> "Which folder is the copy of the archive?";
         case "backup" -> "Which folder does the backup go to?";
         default -> "Which folder do the files go to?";
       };

@@ -72,7 +72,22 @@ final class Job {
     BACKUP,
     EXPORT,
     SITE,
-    BOOK
+    BOOK,
+    LEND,
+    LOOK_AT_RETURN,
+    RETURN,
+    LOOK_AT_COPY,
+    MERGE;
+
+    /** Whether it only said what another would bring. */
+    boolean isLook() {
+      return this == LOOK_AT_RETURN || this == LOOK_AT_COPY;
+    }
+
+    /** Whether it brought in what others decided. */
+    boolean isMeeting() {
+      return this == RETURN || this == MERGE;
+    }
   }
 
   private final String id;
@@ -108,6 +123,11 @@ final class Job {
 
   public Kind kind() {
     return kind;
+  }
+
+  /** The command and what goes with it. */
+  List<String> words() {
+    return words;
   }
 
   public String title() {

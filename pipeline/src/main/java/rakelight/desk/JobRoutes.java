@@ -17,9 +17,11 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Pattern;
+import rakelight.archive.ApartStore;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
 import rakelight.archive.Uuid7;
+import rakelight.work.Queue;
 
 /**
  * Work on the whole archive, for an archivist who doesn't type commands: the same commands, with
@@ -36,16 +38,27 @@ final class JobRoutes {
   private static final List<String> OPEN_FORMATS =
       List.of("tables", "gedcom", "corpus", "sidecars", "photographs");
 
+  /** What is done from the page of lending. */
+  private static final List<String> LENDING = List.of("lend", "return", "merge");
+
   private static final Pattern DROP = Pattern.compile("[0-9a-f-]{36}");
 
   private final Archive archive;
   private final Requests requests;
   private final Pages pages;
   private final Application application;
+  private final Lending lending;
   private final Clock clock;
 
-  JobRoutes(Archive archive, Requests requests, Pages pages, Application application, Clock clock) {
+  JobRoutes(
+      Archive archive,
+      Requests requests,
+      Pages pages,
+      Application application,
+      Queue queue,
+      Clock clock) {
     this.archive = archive;
+    this.lending = new Lending(archive, queue);
     this.requests = requests;
     this.pages = pages;
     this.application = application;
@@ -55,6 +68,7 @@ final class JobRoutes {
   void addTo(Javalin server) {
     server.get(JOBS, this::list);
     server.post(JOBS, this::start);
+    server.get("/lending", this::lending);
     server.get(JOBS + "/{job}", this::job);
     server.get(JOBS + "/{job}/record", this::record);
     server.post(JOBS + "/{job}/stop", this::stop);
@@ -97,6 +111,24 @@ final class JobRoutes {
                 message)));
   }
 
+  private void lending(Context context) {
+    requireStarter(context);
+    showLending(
+        context,
+        Map.of("folder", Requests.asked(context, "folder")),
+        Requests.asked(context, "for"),
+        "");
+  }
+
+  private void showLending(Context context, Map<String, String> given, String of, String message) {
+    pages.show(
+        context,
+        "lending",
+        Map.of(
+            "lending",
+            lending.page(requests.by(context), given, of, application.entrance(), message)));
+  }
+
   private void start(Context context) {
     Map<String, String> form = requests.archivistsForm(context);
     application.key().require(context);
@@ -105,7 +137,12 @@ final class JobRoutes {
       context.redirect(JOBS + "/" + job.id());
     } catch (ArchiveException e) {
       context.status(422);
-      show(context, String.valueOf(e.getMessage()));
+      String doing = form.getOrDefault("do", "");
+      if (LENDING.contains(doing)) {
+        showLending(context, form, doing, String.valueOf(e.getMessage()));
+      } else {
+        show(context, String.valueOf(e.getMessage()));
+      }
     }
   }
 
@@ -122,9 +159,72 @@ final class JobRoutes {
         Path to = folder(form, "Say where the backup goes.");
         yield run(Job.Kind.BACKUP, "Backup to " + to, List.of("backup", root, to.toString()));
       }
+      case "check-backup" -> {
+        Path there = folder(form, "Say which backup to check.");
+        yield run(
+            Job.Kind.CHECK, "Checking the backup in " + there, List.of("check", there.toString()));
+      }
       case "site", "book", "export" -> handOn(form, root);
+      case "lend" -> lend(form, root, by);
+      case "return" -> {
+        Path from = folder(form, "Say which folder came back.");
+        yield bring(
+            form,
+            List.of("return", root, from.toString(), "--reader=" + by),
+            from,
+            Job.Kind.LOOK_AT_RETURN,
+            Job.Kind.RETURN);
+      }
+      case "merge" -> {
+        Path from = folder(form, "Say which folder the copy is in.");
+        yield bring(
+            form,
+            List.of("merge", root, from.toString()),
+            from,
+            Job.Kind.LOOK_AT_COPY,
+            Job.Kind.MERGE);
+      }
       default -> throw Refusal.malformed("This form can't be read.");
     };
+  }
+
+  private Job lend(Map<String, String> form, String root, String by) {
+    String borrower = Requests.words(form, "borrower");
+    if (borrower.isEmpty()) {
+      throw new ArchiveException("Say who borrows them.");
+    }
+    List<String> numbers = lending.chosen(form);
+    Path in = folder(form, "Say which folder or stick they go to.");
+    String day = LocalDate.now(clock.withZone(archive.ground().zone())).toString();
+    String name = Folders.named(archive.ground().name() + " lent to " + borrower + " " + day);
+    Path to = in.resolve(name);
+    for (int i = 2; Files.exists(to); i++) {
+      to = in.resolve(name + " " + i);
+    }
+    return run(
+        Job.Kind.LEND,
+        "Lending "
+            + (numbers.size() == 1 ? "1 marker" : numbers.size() + " markers")
+            + " to "
+            + borrower,
+        List.of(
+            "lend",
+            root,
+            "--markers=" + String.join(",", numbers),
+            "--for=" + borrower,
+            "--to=" + to,
+            "--reader=" + by));
+  }
+
+  /** Says first what would come, and does it once somebody has seen that. */
+  private Job bring(
+      Map<String, String> form, List<String> words, Path from, Job.Kind look, Job.Kind bring) {
+    if (form.containsKey("seen")) {
+      return run(bring, "Bringing in “" + from.getFileName() + "”", words);
+    }
+    List<String> looking = new ArrayList<>(words);
+    looking.add("--dry-run");
+    return run(look, "What would come from “" + from.getFileName() + "”", looking);
   }
 
   private Job handOn(Map<String, String> form, String root) {
@@ -136,9 +236,11 @@ final class JobRoutes {
         Path to = folder.resolve("Site of " + ground);
         List<String> words = new ArrayList<>(List.of("site", root, "--to", to.toString()));
         words.addAll(List.of("--as-of", day));
-        String mail = Requests.words(form, "mail");
-        if (!mail.isEmpty()) {
-          words.add("--mail=" + mail);
+        for (String option : List.of("address", "mail")) {
+          String given = Requests.words(form, option);
+          if (!given.isEmpty()) {
+            words.add("--" + option + "=" + given);
+          }
         }
         yield run(Job.Kind.SITE, "Web site in " + to, words);
       }
@@ -239,6 +341,10 @@ final class JobRoutes {
                 look.lines(),
                 job.kind() == Job.Kind.INGEST,
                 job.kind() == Job.Kind.PROPOSE,
+                job.kind().isLook() ? job.words().get(0) : "",
+                job.kind().isLook() ? job.words().get(2) : "",
+                job.kind().isMeeting() ? new ApartStore(archive).waiting().size() : 0,
+                LENDING.contains(job.words().get(0)),
                 job.record().isPresent())));
   }
 

@@ -44,6 +44,10 @@ public record JobsPage(
    * @param done pieces of {@code all}; both 0 if nobody knows
    * @param toRead whether photographs came in that wait to be read
    * @param toConfirm whether proposals were made that wait for people
+   * @param bring what brings in what was only looked at; empty if nothing was looked at
+   * @param from the folder that was looked at
+   * @param apart how much was decided differently on two laptops
+   * @param lending whether it belongs to the page of lending
    * @param record whether there is more than the lines
    */
   public record One(
@@ -58,6 +62,10 @@ public record JobsPage(
       List<String> lines,
       boolean toRead,
       boolean toConfirm,
+      String bring,
+      String from,
+      int apart,
+      boolean lending,
       boolean record) {
     public One {
       lines = List.copyOf(lines);

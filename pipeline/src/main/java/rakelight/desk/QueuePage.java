@@ -13,6 +13,7 @@ import java.util.List;
  * @param unreadable faces not read yet of which a machine could read nothing
  * @param aside faces this reader has put off or left to another
  * @param signed how many faces he has signed since he signed in
+ * @param apart for an archivist, how much was decided differently on two laptops
  */
 public record QueuePage(
     String order,
@@ -24,7 +25,8 @@ public record QueuePage(
     List<Waiting> aside,
     int faces,
     int read,
-    int signed) {
+    int signed,
+    int apart) {
   /** The orders and what the page calls them. */
   public static final List<Order> ORDERS =
       List.of(

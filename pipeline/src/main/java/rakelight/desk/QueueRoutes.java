@@ -10,10 +10,13 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.function.Function;
+import rakelight.archive.ApartStore;
+import rakelight.archive.Archive;
 import rakelight.work.FaceState;
 import rakelight.work.LeftFace;
 import rakelight.work.NamedReader;
 import rakelight.work.Queue;
+import rakelight.work.Role;
 
 /** What needs a person next. */
 final class QueueRoutes {
@@ -23,8 +26,10 @@ final class QueueRoutes {
   private final Requests requests;
   private final Pages pages;
   private final Queue queue;
+  private final ApartStore apart;
 
-  QueueRoutes(Requests requests, Pages pages, Queue queue) {
+  QueueRoutes(Archive archive, Requests requests, Pages pages, Queue queue) {
+    this.apart = new ApartStore(archive);
     this.requests = requests;
     this.pages = pages;
     this.queue = queue;
@@ -80,7 +85,8 @@ final class QueueRoutes {
                 aside,
                 all.size(),
                 Queue.progress(all).getOrDefault(FaceState.SETTLED, 0),
-                session.signed().size())));
+                session.signed().size(),
+                by.role() == Role.ARCHIVIST ? apart.waiting().size() : 0)));
   }
 
   private static QueuePage.Some some(List<Queue.Item> items, Function<Queue.Item, String> why) {

@@ -398,6 +398,11 @@ public final class ReadingStore {
     return decision.kind().equals(ReadingDecisions.DRAFTED);
   }
 
+  /** Whether a decision signs a reading of a face, its subject. */
+  public static boolean isSigned(Decision decision) {
+    return decision.kind().equals(ReadingDecisions.SIGNED);
+  }
+
   /** The decision that a reader's draft of a face stands at; empty while there is no draft. */
   public Optional<DecisionId> draftDecision(FaceId face, String reader) {
     return archive

@@ -9,7 +9,9 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import java.util.function.BiFunction;
 import java.util.function.Consumer;
+import java.util.function.IntConsumer;
 import java.util.stream.Collectors;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
@@ -98,6 +100,7 @@ public final class LendingOut {
    * Lends markers.
    *
    * @param target a folder that is empty or doesn't exist yet
+   * @param begun is told how many photographs there are
    * @param progress is told of each photograph whose pictures are made
    * @throws ArchiveException if there is no such marker, or the folder can't be written
    */
@@ -106,6 +109,7 @@ public final class LendingOut {
       String borrower,
       Path target,
       NamedReader by,
+      IntConsumer begun,
       Consumer<Photograph> progress)
       throws IOException {
     by.requireArchivist();
@@ -139,6 +143,7 @@ public final class LendingOut {
       shots.addAll(photos.ofFace(face.id()));
     }
     List<String> unmade = new ArrayList<>();
+    begun.accept(shots.size());
     makePictures(faces, shots, unmade, progress);
     shots.forEach(shot -> subjects.add(shot.id().value()));
     ProposalStore proposals = new ProposalStore(archive);
@@ -233,6 +238,40 @@ public final class LendingOut {
    */
   public Merging.Result takeBack(
       Path folder, List<Joining> joinings, NamedReader by, Consumer<Path> progress) {
+    return meet(
+        folder,
+        by,
+        (lending, part) -> {
+          Merging.Result merged = Merging.of(archive, part, how(joinings, lending, false), progress);
+          if (merged.decisions() > 0 || lending.returned().isEmpty()) {
+            lendings.comeBack(lending, merged.decisions(), by.name());
+          }
+          return merged;
+        });
+  }
+
+  /**
+   * What {@link #takeBack} would bring now; nothing is changed.
+   *
+   * @throws ArchiveException as {@link #takeBack} does
+   */
+  public Merging.Result lookAt(
+      Path folder, List<Joining> joinings, NamedReader by, Consumer<Path> progress) {
+    return meet(
+        folder,
+        by,
+        (lending, part) -> Merging.of(archive, part, how(joinings, lending, true), progress));
+  }
+
+  private static Merging.How how(
+      List<Joining> joinings, LendingStore.Lending lending, boolean dryRun) {
+    return new Merging.How(joinings, Optional.empty(), lending.place(), dryRun);
+  }
+
+  private Merging.Result meet(
+      Path folder,
+      NamedReader by,
+      BiFunction<LendingStore.Lending, Archive, Merging.Result> meeting) {
     by.requireArchivist();
     try (Archive part = Archive.openToLook(folder, projections)) {
       UUID id =
@@ -243,17 +282,7 @@ public final class LendingOut {
                           folder
                               + ": not a part that was lent but a whole archive; `merge` takes"
                               + " those."));
-      LendingStore.Lending lending = lendings.lending(id);
-      Merging.Result merged =
-          Merging.of(
-              archive,
-              part,
-              new Merging.How(joinings, Optional.empty(), lending.place(), false),
-              progress);
-      if (merged.decisions() > 0 || lending.returned().isEmpty()) {
-        lendings.comeBack(lending, merged.decisions(), by.name());
-      }
-      return merged;
+      return meeting.apply(lendings.lending(id), part);
     }
   }
 

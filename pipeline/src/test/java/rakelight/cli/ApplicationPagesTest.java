@@ -13,27 +13,30 @@ import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
-import java.util.Set;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Archive;
 import rakelight.desk.Entrance;
+import rakelight.photo.PhotoStore;
 import rakelight.samples.Samples;
 
-/** From nothing to a stone that has been read, without a command. */
+/**
+ * The start page and its jobs. {@link ApplicationFromNothingTest} goes the whole way to stones that
+ * are read and told of.
+ */
 class ApplicationPagesTest {
   private static final double LONGEST_JOB_MS = 120_000;
 
   @TempDir Path folder;
 
   @Test
-  void somebodyMakesAnArchivePutsPhotographsInAndHasThemRead() throws IOException {
+  void somebodyMakesAnArchiveAndPutsPhotographsInWhichGoesOnWhenTheTabIsClosed()
+      throws IOException {
     Path photographs = folder.resolve("season");
-    Samples.ground().writeTo(photographs, 500, Set.of("M16"), 1);
-    try (Stream<Path> files = Files.list(photographs)) {
-      files.filter(file -> !file.toString().endsWith(".jpg")).forEach(ApplicationPagesTest::gone);
-    }
+    Files.write(
+        Files.createDirectories(photographs.resolve("16")).resolve("M16-W.jpg"),
+        Samples.bytes("M16-W.jpg"));
     try (Browser browser = Browser.open();
         Entrance entrance = entrance();
         BrowserContext context = browser.context(1366, 768, ColorScheme.LIGHT)) {
@@ -58,36 +61,55 @@ class ApplicationPagesTest {
       // A folder is chosen by looking, dropped ones come over the wire: both are taken in.
       page.click("#ingest-hint a");
       page.navigate(page.url() + "&at=" + folder);
+      looked(page, "folders");
       page.click("ul.folders >> text=season");
       page.click("text=Take this folder");
       assertThat(page.inputValue("#ingest-folder")).isEqualTo(photographs.toString());
       page.setInputFiles("#picked", photographs);
       page.waitForURL("**/jobs/1");
-      over(page);
-      assertThat(page.textContent("#said")).contains("1 photograph taken.");
-      try (Stream<Path> derived = Files.list(folder.resolve("Tarrow St. Ebba’s/derived"))) {
-        assertThat(derived.map(path -> path.getFileName().toString()))
-            .noneMatch(name -> name.startsWith("dropped"));
-      }
-      page.click("text=Now read them");
-      page.waitForURL("**/jobs/2");
       page.close(); // It goes on.
       page = context.newPage();
       page.navigate(entrance.address());
       assertThat(page.textContent("#open-now")).isEqualTo("Tarrow: St. Ebba’s is open");
       page.click("text=Put photographs in");
       page.click("ul.so-far a >> nth=0");
-      over(page);
-      assertThat(page.textContent("#said")).contains("1 photograph read");
-      Browser.isAccessible(page, "job");
+      page.waitForSelector(
+          "text=All it said", new Page.WaitForSelectorOptions().setTimeout(LONGEST_JOB_MS));
+      assertThat(page.textContent("#said")).contains("1 photograph taken.");
+      assertThat(page.isVisible("text=Now read them")).isTrue();
+      looked(page, "job");
+      try (Stream<Path> derived = Files.list(folder.resolve("Tarrow St. Ebba’s/derived"))) {
+        assertThat(derived.map(path -> path.getFileName().toString()))
+            .noneMatch(name -> name.startsWith("dropped"));
+      }
+      lending(page);
 
       page.navigate(entrance.address());
       page.click("text=Close Rakelight");
       page.waitForSelector("text=Rakelight is closed");
     }
     try (Archive archive = Archive.open(folder.resolve("Tarrow St. Ebba’s"), Projections.all())) {
-      assertThat(new rakelight.photo.PhotoStore(archive).photographs()).hasSize(1);
+      assertThat(new PhotoStore(archive).photographs()).hasSize(1);
     }
+  }
+
+  /** What can't be lent is said beside what was asked, which still stands there. */
+  private void lending(Page page) {
+    page.click("text=All jobs");
+    page.click("text=Lend markers");
+    assertThat(page.textContent("fieldset.offers")).contains("16", "no machine has read it");
+    page.click("#lend-hint a");
+    page.navigate(page.url() + "&at=" + folder);
+    page.click("text=Take this folder");
+    page.fill("#borrower", "Ben Reader");
+    page.click("text=Lend them");
+    assertThat(page.textContent("[role=alert]")).isEqualTo("Choose the markers to lend.");
+    page.fill("#markers", "16, 99");
+    page.click("text=Lend them");
+    assertThat(page.textContent("[role=alert]")).contains("99");
+    assertThat(page.inputValue("#borrower")).isEqualTo("Ben Reader");
+    assertThat(page.inputValue("#lend-folder")).isEqualTo(folder.toString());
+    looked(page, "lending");
   }
 
   @Test
@@ -124,11 +146,6 @@ class ApplicationPagesTest {
         Clock.systemUTC());
   }
 
-  private static void over(Page page) {
-    page.waitForSelector(
-        "text=All it said", new Page.WaitForSelectorOptions().setTimeout(LONGEST_JOB_MS));
-  }
-
   private static void looked(Page page, String name) {
     Browser.isAccessible(page, name);
     VisitedDesk.picture(page, "application-" + name);
@@ -136,13 +153,5 @@ class ApplicationPagesTest {
     Browser.isAccessible(page, name + " on a telephone");
     VisitedDesk.picture(page, "application-" + name + "-360");
     page.setViewportSize(1366, 768);
-  }
-
-  private static void gone(Path file) {
-    try {
-      Files.delete(file);
-    } catch (IOException e) {
-      throw new java.io.UncheckedIOException(e);
-    }
   }
 }

@@ -94,6 +94,17 @@ class LendCommandTest {
       sign(archive, face, "HANNAH WRAN", "Ada");
     }
     assertThat(Ran.command("lend", home).out()).contains("Ben  M04  out");
+    long before = lastCounter();
+    Ran look = Ran.command("return", home, stick, "--reader", "Ada", "--dry-run");
+    assertThat(look.code()).isZero();
+    assertThat(look.out())
+        .contains("1 decision and 0 originals would come")
+        .contains("  Ben read marker M04, face W: HANNAH WREN")
+        .contains("  the reading: marker M04, face W", "HANNAH WRAN")
+        .endsWith("Nothing is changed yet.\n");
+    assertThat(lastCounter()).isEqualTo(before);
+    assertThat(Ran.command("lend", home).out()).contains("Ben  M04  out");
+    assertThat(Ran.command("merge", home, stick).err()).contains("`return` takes those back");
 
     Ran returned = Ran.command("return", home, stick, "--reader", "Ada");
 
@@ -103,20 +114,23 @@ class LendCommandTest {
     Ran apart = Ran.command("apart", home);
     assertThat(apart.outLines().get(0)).isEqualTo("1  the reading: marker M04, face W");
     assertThat(apart.out()).contains("HANNAH WREN", "HANNAH WRAN");
-    long decisions;
     try (Archive archive = Archive.open(home, Projections.all())) {
       assertThat(new ReadingStore(archive).versions(face))
           .extracting(Reading::reader)
           .containsExactlyInAnyOrder("Ada", "Ben");
-      decisions = archive.journal().lastCounter();
     }
+    long decisions = lastCounter();
     assertThat(Ran.command("return", home, stick, "--reader", "Ada").out())
         .startsWith("Nothing in ");
-    try (Archive archive = Archive.open(home, Projections.all())) {
-      assertThat(archive.journal().lastCounter()).isEqualTo(decisions);
-    }
+    assertThat(lastCounter()).isEqualTo(decisions);
     assertThat(Ran.command("apart", home, "--leave", 1, "--reader", "Ada").code()).isZero();
     assertThat(Ran.command("apart", home).out()).startsWith("Nothing waits.");
+  }
+
+  private static long lastCounter() {
+    try (Archive archive = Archive.open(home, Projections.all())) {
+      return archive.journal().lastCounter();
+    }
   }
 
   @Test

@@ -324,6 +324,29 @@ class MergedHistoriesTest {
   }
 
   @Test
+  void whatWouldComeIsToldBeforeAndNothingIsChanged() throws Exception {
+    apart(
+        "foretold",
+        archive -> sign(archive, "1", "JOB THORNE", "Ada"),
+        archive -> {
+          sign(archive, "1", "ANN PELL", "Ben");
+          new MarkerStore(archive).create("9", "Ben");
+        });
+    Map<String, List<String>> before = content("foretolda");
+    Ran look =
+        Ran.command("merge", folder.resolve("foretolda"), folder.resolve("foretoldb"), "--dry-run");
+    assertThat(look.code()).isZero();
+    assertThat(look.out())
+        .contains("Ben read marker 1, face front: ANN PELL")
+        .contains("Ben: 1 other decision")
+        .contains("the reading: marker 1, face front");
+    assertThat(content("foretolda")).isEqualTo(before);
+    Merging.Result merged = merge("foretolda", "foretoldb");
+    assertThat(look.out()).startsWith(merged.decisions() + " decisions and 0 originals would");
+    assertThat(merged.apart()).hasSize(1);
+  }
+
+  @Test
   void aMergeThatFailsHalfwayLeavesTheArchiveAsItWas() throws Exception {
     apart(
         "half",

@@ -14,6 +14,9 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Archive;
+import rakelight.archive.MarkerId;
+import rakelight.ground.PositionStore;
+import rakelight.ground.RowPlace;
 import rakelight.marker.MarkerStore;
 import rakelight.person.People;
 import rakelight.person.Person;
@@ -140,6 +143,66 @@ class PeoplePagesTest {
             VisitedDesk.picture(page, called);
           }
         });
+  }
+
+  /** A list somebody made long ago, and a laptop on which something else was decided. */
+  @Test
+  void whatAnEarlierListAndAnotherLaptopSayIsForEverybodyOnEveryScreen() throws Exception {
+    Path root = desk.archive().root();
+    Path list =
+        Files.writeString(
+            folder.resolve("list.csv"),
+            "Grave,Who,Words\nB-3,Amos Rudd,Amos Rudd / died 8 May 1863\n"
+                + ",Bess Marlow,Bess Marlow / died 1799\n");
+    run(
+        "witness",
+        root,
+        "take",
+        list,
+        "--source",
+        new SourceStore(desk.archive()).sources().get(0).number(),
+        "--columns",
+        "number=Grave,name=Who,text=Words",
+        "--reader",
+        "Ada Fenn");
+    Path laptop = folder.resolve("laptop");
+    run("backup", root, folder.resolve("kept"));
+    run("restore", folder.resolve("kept"), laptop);
+    MarkerId stone = new MarkerStore(desk.archive()).named("B-4").id();
+    new PositionStore(desk.archive()).note(stone, new RowPlace("A", 1), "Ada Fenn");
+    try (Archive there = Archive.open(laptop, Projections.all())) {
+      new PositionStore(there).note(stone, new RowPlace("B", 7), "Ben Reader");
+    }
+    run("merge", root, laptop);
+
+    desk.onEveryScreen(
+        "Ada Fenn",
+        ADA,
+        List.of(
+            new String[] {"people-earlier-lists", "/earlier-lists"},
+            new String[] {"people-apart", "/apart"}));
+    try (BrowserContext context = desk.laptop()) {
+      Page page = ada(context, "/earlier-lists");
+      assertThat(texts(page))
+          .contains("1 of 2 rows have their stone", "Bess Marlow", "1 row: the stone’s letters");
+      assertThat(page.textContent(".letters-beside")).contains("May");
+      page.fill("article:has-text('Bess Marlow') input[name=marker]", "B-5");
+      page.click("article:has-text('Bess Marlow') >> text=It is this");
+      page.waitForSelector("text=2 of 2 rows have their stone");
+
+      page.click("nav >> text=What needs a person");
+      page.click("text=1 thing was decided differently");
+      assertThat(texts(page))
+          .contains("Marker B-4: its place in a row", "row: A; place: 1", "row: B; place: 7");
+      assertThat(page.locator("li:has-text('this one holds')").count()).isEqualTo(1);
+      page.click("text=It may stay so");
+      page.waitForSelector("text=Nothing waits.");
+    }
+  }
+
+  private static void run(Object... words) {
+    Ran ran = Ran.command(words);
+    assertThat(ran.code()).as(ran.err() + ran.out()).isZero();
   }
 
   private static String marker(String number) {

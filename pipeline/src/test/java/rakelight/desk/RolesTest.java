@@ -324,6 +324,10 @@ class RolesTest {
                         "front",
                         "new",
                         "on"))),
+        new Action(
+            "see what was decided differently on two laptops",
+            ARCHIVISTS,
+            (who, face, marker) -> who.get("/apart")),
         new Action("sort photographs", ARCHIVISTS, (who, face, marker) -> who.get("/sorting")),
         new Action("see who may sign in", ARCHIVISTS, (who, face, marker) -> who.get("/readers")),
         new Action(
