@@ -1,7 +1,7 @@
 package rakelight.desk;
 
+import java.time.Instant;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -78,13 +78,13 @@ final class Lending {
         offers,
         why.size() - offers.size(),
         new ApartStore(archive).waiting().size(),
-        new HashMap<>(given),
+        given,
         of,
         entrance,
         message);
   }
 
-  private String day(java.time.Instant at) {
+  private String day(Instant at) {
     return at.atZone(archive.ground().zone()).toLocalDate().toString();
   }
 
