@@ -170,7 +170,8 @@ class ApplicationFromNothingTest {
     @Override
     public void close() {
       program.destroy();
-      browser.close();
+      // Closing a browser that one only looks into leaves its window open.
+      browser.newBrowserCDPSession().send("Browser.close");
       playwright.close();
     }
   }
