@@ -40,7 +40,6 @@ class ApplicationFromNothingTest {
   private static final int SECONDS_TO_START = 120;
 
   @TempDir Path folder;
-  private Page page;
 
   /** The program, begun, and a window on its start page. */
   private interface Begun extends AutoCloseable {
@@ -51,7 +50,7 @@ class ApplicationFromNothingTest {
     void requireEnded() throws Exception;
 
     @Override
-    void close() throws Exception;
+    void close();
   }
 
   /** The program's classes, and a browser without a window. */
@@ -183,34 +182,34 @@ class ApplicationFromNothingTest {
     Path home = folder.resolve("Fennick Lane");
     Path stick = Files.createDirectory(folder.resolve("stick"));
     try (Begun begun = APPLICATION.isEmpty() ? new Here(folder) : new Installed(folder)) {
-      page = begun.page();
+      Page page = begun.page();
       page.fill("#ground", "Fennick Lane");
       page.fill("#datum", "54.1, -3.2");
       page.fill("#zone", "Europe/London");
       page.fill("#new-folder", folder.toString());
       page.click("text=Make the archive");
-      signIn("Ada Fenn");
+      signIn(page, "Ada Fenn");
 
       page.click("nav >> text=Jobs");
       page.fill("#ingest-folder", folder.resolve("season").toString());
-      job("text=Put them in", "2 photographs taken.");
-      job("text=Now read them", "2 photographs read");
+      job(page, "text=Put them in", "2 photographs taken.");
+      job(page, "text=Now read them", "2 photographs read");
       page.click("text=Confirm letters");
-      looked("queue");
-      readTheFirst();
-      looked("read");
+      looked(page, "queue");
+      readTheFirst(page);
+      looked(page, "read");
 
       page.click("nav >> text=Jobs");
-      job("text=Look everything over", "nothing wrong");
+      job(page, "text=Look everything over", "nothing wrong");
       page.click("nav >> text=Jobs");
       page.fill("#backup-folder", stick.resolve("kept").toString());
-      job("#backup ~ form button >> nth=0", "checked, nothing wrong.");
+      job(page, "#backup ~ form button >> nth=0", "checked, nothing wrong.");
       page.click("nav >> text=Jobs");
       page.fill("#export-folder", stick.toString());
-      job("text=A web site", "index.html");
+      job(page, "text=A web site", "index.html");
       page.navigate(stick.resolve("Site of Fennick Lane/index.html").toUri().toString());
       assertThat(page.textContent("body")).contains("1 marker");
-      looked("site");
+      looked(page, "site");
 
       // The other stone goes to somebody else, who has the same program.
       page.navigate(begun.address());
@@ -219,31 +218,31 @@ class ApplicationFromNothingTest {
       page.fill("#lend-folder", stick.toString());
       page.fill("#borrower", "Ben Reader");
       page.click("fieldset.offers input >> nth=0");
-      looked("lending");
-      job("text=Lend them", "1 marker with 1 photograph, reduced");
+      looked(page, "lending");
+      job(page, "text=Lend them", "1 marker with 1 photograph, reduced");
       page.navigate(begun.address());
       page.fill("#folder", part(stick).toString());
       page.click("text=Open it");
-      signIn("Ben Reader");
+      signIn(page, "Ben Reader");
       page.click("nav >> text=What needs a person");
-      readTheFirst();
+      readTheFirst(page);
 
       page.navigate(begun.address());
       page.click("ul.known li:has-text('" + home + "') >> text=Open");
-      signIn("Ada Fenn");
+      signIn(page, "Ada Fenn");
       page.click("nav >> text=Jobs");
       page.click("text=Lend markers");
       page.fill("#return-folder", part(stick).toString());
-      looked("lent");
-      job("#back ~ form button", "Nothing is changed yet.");
-      looked("look");
+      looked(page, "lent");
+      job(page, "#back ~ form button", "Nothing is changed yet.");
+      looked(page, "look");
       assertThat(signed(home)).isEqualTo(1);
-      job("text=Bring it in", "came from");
+      job(page, "text=Bring it in", "came from");
       page.click("text=Lend and bring in");
       assertThat(page.textContent("ul.so-far")).contains("Ben Reader has had", "came back");
 
       page.navigate(begun.address());
-      looked("start");
+      looked(page, "start");
       page.click("text=Close Rakelight");
       page.waitForSelector("text=Rakelight is closed");
       begun.requireEnded();
@@ -265,7 +264,7 @@ class ApplicationFromNothingTest {
     }
   }
 
-  private void signIn(String name) {
+  private static void signIn(Page page, String name) {
     page.waitForURL("**/sign-in**");
     page.fill("#name", name);
     page.click("main button");
@@ -273,34 +272,34 @@ class ApplicationFromNothingTest {
   }
 
   /** Starts a job and waits for it. */
-  private void job(String button, String said) {
+  private static void job(Page page, String button, String said) {
     page.click(button);
     page.waitForURL("**/jobs/*");
-    over();
+    over(page);
     assertThat(page.textContent("#said")).contains(said);
   }
 
-  private void over() {
+  private static void over(Page page) {
     page.waitForSelector(
         "text=All it said", new Page.WaitForSelectorOptions().setTimeout(LONGEST_JOB_MS));
   }
 
   /** Takes each letter of the first stone that waits as it is proposed, and signs. */
-  private void readTheFirst() {
+  private static void readTheFirst(Page page) {
     page.click("text=Begin with marker");
     page.waitForSelector("#reading:not(.waiting)");
-    saved();
+    saved(page);
     for (int i = 0;
         i < MOST_LETTERS && !page.textContent("#progress").contains("Every letter");
         i++) {
       page.keyboard().press("Enter");
-      saved();
+      saved(page);
     }
     page.click("#sign");
     page.waitForSelector("#notice.good:has-text('Signed')");
   }
 
-  private void saved() {
+  private static void saved(Page page) {
     page.waitForSelector("#saved:text-is('All saved')");
   }
 
@@ -318,7 +317,7 @@ class ApplicationFromNothingTest {
     }
   }
 
-  private void looked(String name) {
+  private static void looked(Page page, String name) {
     Browser.isAccessible(page, name);
     VisitedDesk.picture(page, "from-nothing-" + name);
     page.setViewportSize(360, 740);

@@ -394,15 +394,16 @@ class OpenFormatsTest {
   @Test
   void viewersAreGivenAPictureThatBrowsersShow() throws Exception {
     Path archive = folder.resolve("tiff");
-    Path season = Files.createDirectories(folder.resolve("tiffs/7"));
+    Path season = folder.resolve("tiffs");
+    Path shot = Files.createDirectories(season.resolve("7")).resolve("stone.tif");
     BufferedImage stone = new BufferedImage(400, 300, BufferedImage.TYPE_INT_RGB);
-    assertThat(ImageIO.write(stone, "tiff", season.resolve("stone.tif").toFile())).isTrue();
+    assertThat(ImageIO.write(stone, "tiff", shot.toFile())).isTrue();
     Path readings =
         Files.writeString(
             folder.resolve("seven.tsv"),
             "marker\tface\tline\ttext\n7\tfront\t1\tJOB RUDD died 1801\n");
     Ran.command("init", archive, "--ground", "Thornbeck", "--datum", "54.1,-3.2", "--zone", "UTC");
-    Ran.command("ingest", archive, season.getParent(), "--reader", ADA);
+    Ran.command("ingest", archive, season, "--reader", ADA);
     Ran.command("confirm", archive, "--from", readings, "--reader", ADA);
     Path to = folder.resolve("tiff-out");
     Ran ran =

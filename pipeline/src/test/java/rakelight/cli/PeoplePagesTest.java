@@ -152,8 +152,11 @@ class PeoplePagesTest {
     Path list =
         Files.writeString(
             folder.resolve("list.csv"),
-            "Grave,Who,Words\nB-3,Amos Rudd,Amos Rudd / died 8 May 1863\n"
-                + ",Bess Marlow,Bess Marlow / died 1799\n");
+            """
+            Grave,Who,Words
+            B-3,Amos Rudd,Amos Rudd / died 8 May 1863
+            ,Bess Marlow,Bess Marlow / died 1799
+            """);
     run(
         "witness",
         root,
