@@ -335,28 +335,40 @@ public final class Families {
                 .flatMap(m -> byName.getOrDefault(key(m), List.of()).stream())
                 .filter(other -> !other.equals(id))
                 .forEach(other -> kin.add(ordered(id, other))));
-    Set<List<MarkerId>> candidates = new LinkedHashSet<>(kin);
+    // A frequent surname makes very many pairs, so those that nothing speaks for aren't kept.
+    List<Pair> pairs = new ArrayList<>();
+    kin.forEach(both -> addIfLikely(pairs, both, true));
     bySurname.forEach(
         (surname, ids) -> {
           for (int i = 0; i < ids.size(); i++) {
             for (int j = i + 1; j < ids.size(); j++) {
-              candidates.add(ordered(ids.get(i), ids.get(j)));
+              List<MarkerId> both = ordered(ids.get(i), ids.get(j));
+              if (isFirstInCommon(surname, both) && !kin.contains(both)) {
+                addIfLikely(pairs, both, false);
+              }
             }
           }
         });
-    List<Pair> pairs = new ArrayList<>();
-    for (List<MarkerId> both : candidates) {
-      Pair pair = pair(both.get(0), both.get(1), kin.contains(both));
-      if (pair.decibans() > 0) {
-        pairs.add(pair);
-      }
-    }
     pairs.sort(
         Comparator.comparingDouble(Pair::decibans)
             .reversed()
             .thenComparing(p -> p.one().toString())
             .thenComparing(p -> p.other().toString()));
     return pairs;
+  }
+
+  private void addIfLikely(List<Pair> pairs, List<MarkerId> both, boolean kin) {
+    Pair pair = pair(both.get(0), both.get(1), kin);
+    if (pair.decibans() > 0) {
+      pairs.add(pair);
+    }
+  }
+
+  /** Stones with several surnames in common are one pair all the same. */
+  private boolean isFirstInCommon(String surname, List<MarkerId> both) {
+    Set<String> other = surnamesOn.getOrDefault(both.get(1), Set.of());
+    return surnamesOn.getOrDefault(both.get(0), Set.of()).stream()
+        .noneMatch(own -> own.compareTo(surname) < 0 && other.contains(own));
   }
 
   private static List<MarkerId> ordered(MarkerId one, MarkerId other) {

@@ -752,7 +752,7 @@ final class LeidenParser {
   // Looking at the text
 
   private SignId newId() {
-    return new SignId(nextId++);
+    return SignId.of(nextId++);
   }
 
   private Sign lastSign() {

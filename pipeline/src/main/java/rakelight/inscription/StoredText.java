@@ -1,5 +1,6 @@
 package rakelight.inscription;
 
+import java.lang.ref.SoftReference;
 import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
@@ -10,13 +11,14 @@ import org.jspecify.annotations.Nullable;
 import rakelight.archive.ArchiveException;
 
 /**
- * The letters of a reading as the ledger holds them, taken apart when they are first asked for:
- * lists of the whole ground mostly ask who read what and when.
+ * The letters of a reading as the ledger holds them, taken apart when they are asked for: lists of
+ * the whole ground mostly ask who read what and when. They are kept while there is memory, so that
+ * a large ground is handed on in a small heap.
  */
 final class StoredText implements Supplier<Inscription> {
   private final String text;
   private final String signIds;
-  private volatile @Nullable Inscription parsed;
+  private volatile SoftReference<@Nullable Inscription> parsed = new SoftReference<>(null);
 
   /**
    * @param text Leiden signs, one carved line to a line
@@ -32,10 +34,10 @@ final class StoredText implements Supplier<Inscription> {
    */
   @Override
   public Inscription get() {
-    Inscription known = parsed;
+    Inscription known = parsed.get();
     if (known == null) {
       known = parse();
-      parsed = known;
+      parsed = new SoftReference<>(known);
     }
     return known;
   }
@@ -53,7 +55,7 @@ final class StoredText implements Supplier<Inscription> {
     }
     Map<SignId, SignId> newIds = new HashMap<>();
     for (int i = 0; i < ids.size(); i++) {
-      newIds.put(read.signs().get(i).id(), new SignId(ids.get(i)));
+      newIds.put(read.signs().get(i).id(), SignId.of(ids.get(i)));
     }
     return read.withIds(newIds);
   }

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import rakelight.archive.Archive;
@@ -44,21 +45,27 @@ public final class Evidence {
    *
    * @param reading empty where only a machine has read the face
    * @param proposal what that was read from; empty for a confirmed reading
+   * @param letters gives what is read, letter by letter
    */
   public record FaceStatements(
       Marker marker,
       Face face,
       Optional<Reading> reading,
       Optional<Proposal> proposal,
-      Inscription inscription,
+      Supplier<Inscription> letters,
       List<Statement> statements) {
     public FaceStatements {
       statements = List.copyOf(statements);
     }
 
+    /** What is read, letter by letter. */
+    public Inscription inscription() {
+      return letters.get();
+    }
+
     /** Its words, folded as names are. */
     public Set<String> words() {
-      return CarvedWord.of(inscription).stream()
+      return CarvedWord.of(inscription()).stream()
           .map(CarvedWord::folded)
           .collect(Collectors.toUnmodifiableSet());
     }
@@ -124,7 +131,7 @@ public final class Evidence {
               faces.get(i),
               Optional.of(current.get(i)),
               Optional.empty(),
-              current.get(i).inscription(),
+              current.get(i).letters(),
               statements.get(i)));
     }
     return List.copyOf(all);
@@ -205,14 +212,15 @@ public final class Evidence {
           heldBack || signed.current().isPresent() ? Optional.empty() : proposals.latest(face.id());
       Optional<Inscription> inscription = proposal.flatMap(Suggestion::lattice);
       if (inscription.isPresent()) {
+        Inscription read = inscription.get();
         all.add(
             new FaceStatements(
                 marker,
                 face,
                 Optional.empty(),
                 proposal,
-                inscription.get(),
-                Statements.of(inscription.get(), change)));
+                () -> read,
+                Statements.of(read, change)));
       }
     }
     return all;

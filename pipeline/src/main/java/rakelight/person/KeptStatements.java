@@ -61,7 +61,7 @@ final class KeptStatements {
           detail,
           supplied,
           odds,
-          signs.stream().map(SignId::new).toList());
+          signs.stream().map(SignId::of).toList());
     }
   }
 

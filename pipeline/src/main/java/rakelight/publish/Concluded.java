@@ -76,7 +76,7 @@ final class Concluded {
             face.face(),
             Optional.of(earlier),
             Optional.empty(),
-            earlier.inscription(),
+            earlier.letters(),
             Statements.of(earlier.inscription(), change));
     return People.of(List.of(then), opinions, Map.of()).persons().stream()
         .filter(person -> !person.mentions().isEmpty())

@@ -16,6 +16,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.UUID;
 import java.util.function.Predicate;
+import java.util.function.Supplier;
 import java.util.stream.Stream;
 import rakelight.archive.Archive;
 import rakelight.archive.BadInputException;
@@ -30,6 +31,7 @@ import rakelight.ground.PlannedWalk;
 import rakelight.ground.Walk;
 import rakelight.ground.removal.RemovalAccount;
 import rakelight.ground.removal.RemovedGrave;
+import rakelight.inscription.Inscription;
 import rakelight.inscription.Reading;
 import rakelight.inscription.ReadingStore;
 import rakelight.inscription.Sign;
@@ -250,6 +252,8 @@ public final class Edition {
     hidden.forEach(
         (sign, why) -> words.put(sign, new TreeSet<>(why.stream().map(Why::words).toList())));
     Published published = Published.of(reading.inscription(), words);
+    Supplier<Inscription> letters =
+        published.withheld().isEmpty() ? reading.letters() : published::inscription;
     FaceStatements says =
         new FaceStatements(
             face.marker(),
@@ -262,12 +266,12 @@ public final class Edition {
                     reading.basis(),
                     reading.proposal(),
                     reading.settles(),
-                    published::inscription,
+                    letters,
                     reading.reader(),
                     reading.at(),
                     reading.decision())),
             Optional.empty(),
-            published.inscription(),
+            letters,
             face.statements().stream()
                 .filter(statement -> why(face.face().id(), statement).isEmpty())
                 .toList());
@@ -283,7 +287,7 @@ public final class Edition {
             says.face(),
             says.reading(),
             says.proposal(),
-            says.inscription(),
+            says.letters(),
             says.statements().stream()
                 .map(statement -> statement.withoutSurnameOf(words))
                 .toList()),

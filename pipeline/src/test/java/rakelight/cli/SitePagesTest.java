@@ -34,6 +34,9 @@ import org.junit.jupiter.api.io.TempDir;
 import rakelight.archive.Archive;
 import rakelight.archive.Json;
 import rakelight.archive.Sha256;
+import rakelight.ground.PlannedWalk;
+import rakelight.ground.WalkStore;
+import rakelight.marker.MarkerStore;
 import rakelight.publish.Edition;
 
 /** The web site of a ground, as a browser shows it from disk and from a plain server. */
@@ -83,6 +86,21 @@ class SitePagesTest {
         "Ada",
         "--seal");
     run("position", archive, "P1", "--at", "54.1001,-3.2001", "--error", "1", "--reader", "Ada");
+    // Of the stones, 1 stands 13 m north of P1 and 2 another 13 m.
+    run("position", archive, "1", "--at", "54.10022,-3.2001", "--error", "1", "--reader", "Ada");
+    run("position", archive, "2", "--at", "54.10034,-3.2001", "--error", "1", "--reader", "Ada");
+    try (Archive open = Archive.open(archive, Projections.all())) {
+      MarkerStore markers = new MarkerStore(open);
+      new WalkStore(open)
+          .plan(
+              "Past the smith",
+              List.of(
+                  new PlannedWalk.Stop(markers.named("P1").id(), "Look along the face."),
+                  new PlannedWalk.Stop(markers.named("1").id(), "")),
+              false,
+              5,
+              "Ada");
+    }
     run("question", archive, "raise", "Was P3 cut for Ossifer Thistlemere?", "--reader", "Ada");
     run(
         "question",
@@ -244,6 +262,18 @@ class SitePagesTest {
             }
           });
       assertThat(different).isEmpty();
+      for (String query : List.of("near:P1", "near the wrenside stone", "near:1", "near:2")) {
+        Ran told = Ran.command("search", archive, query, "--json");
+        List<String> numbers =
+            told.out()
+                .lines()
+                .map(SitePagesTest::parsed)
+                .filter(hit -> hit.has("marker"))
+                .map(hit -> hit.path("marker").asText())
+                .toList();
+        assertThat(numbers).as(query + told.out() + told.err()).contains("1");
+        assertThat(page.evaluate(SiteQueries.FIRST_FIVE, query)).as(query).isEqualTo(numbers);
+      }
       page.fill("#q", "wrenside");
       page.keyboard().press("Enter");
       page.waitForSelector("#hits li");
@@ -252,6 +282,14 @@ class SitePagesTest {
       page.waitForURL("**/markers/P1.html");
       assertThat(asked).allMatch(url -> url.startsWith("file:"));
       assertThat(faults).isEmpty();
+    }
+  }
+
+  private static JsonNode parsed(String line) {
+    try {
+      return Json.mapper().readTree(line);
+    } catch (IOException e) {
+      throw new AssertionError(line, e);
     }
   }
 
@@ -266,7 +304,11 @@ class SitePagesTest {
             "index.html",
             "markers/P1.html",
             "persons/index.html",
+            "markers/index.html",
+            "families/index.html",
             "families/1.html",
+            "walks/index.html",
+            "walks/1.html",
             "plan.html",
             "emblems.html",
             "questions.html",

@@ -21,7 +21,10 @@ import rakelight.publish.Edition;
 import rakelight.publish.ToldFace;
 import rakelight.search.EntryMaking;
 
-/** Queries by names, halves of names, slips and years, with what the program finds first. */
+/**
+ * Queries by names, halves of names, slips, years and words in a row, with what the program finds
+ * first.
+ */
 final class SiteQueries {
   /** What a site's page finds first, as numbers of markers. */
   static final String FIRST_FIVE =
@@ -79,13 +82,14 @@ final class SiteQueries {
       int at = random.nextInt(surname.length() - 1);
       String year = String.valueOf(1780 + random.nextInt(150));
       queries.add(
-          switch (i % 8) {
+          switch (i % 9) {
             case 0 -> surname;
             case 1 -> given + " " + surname;
             case 2 -> surname.substring(0, at) + "?" + surname.substring(at + 1);
             case 3 -> surname.substring(0, at) + surname.substring(at + 1);
             case 4 -> given + " " + surname.substring(0, at) + "x" + surname.substring(at + 1);
             case 5 -> surname + " " + year;
+            case 8 -> "\"" + person.called().toLowerCase(Locale.ROOT).replaceAll("[()]", "") + "\"";
             case 6 -> "name:" + surname + " died:" + year;
             default -> given.substring(0, 1) + " " + surname;
           });

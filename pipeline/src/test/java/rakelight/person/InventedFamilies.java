@@ -393,7 +393,7 @@ record InventedFamilies(
               face,
               Optional.empty(),
               Optional.empty(),
-              blank(),
+              Maker::blank,
               Statements.withReckoned(statements)));
     }
 

@@ -146,7 +146,7 @@ class LinkageTest {
         new Face(FaceId.next(), marker.id(), face, Optional.empty()),
         Optional.empty(),
         Optional.empty(),
-        inscription,
+        () -> inscription,
         Statements.of(inscription, CalendarChange.BRITISH));
   }
 

@@ -107,7 +107,7 @@ class LivingRuleTest {
             new Face(FaceId.next(), marker.id(), "front", Optional.empty()),
             Optional.empty(),
             Optional.empty(),
-            inscription,
+            () -> inscription,
             Statements.of(inscription, CalendarChange.BRITISH)));
   }
 }

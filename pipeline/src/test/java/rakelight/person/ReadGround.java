@@ -106,7 +106,7 @@ final class ReadGround implements AutoCloseable {
                 faces.get(i),
                 Optional.of(current.get(i)),
                 Optional.empty(),
-                current.get(i).inscription(),
+                current.get(i).letters(),
                 statements.get(i)));
       }
     }

@@ -58,13 +58,14 @@ record SamplePeople(List<FaceStatements> faces, Map<MarkerId, Position> places) 
       List<List<Statement>> statements = Statements.ofFaces(read, CalendarChange.BRITISH);
       for (int i = 0; i < read.size(); i++) {
         String name = marker.faces().get(i).face();
+        Inscription own = read.get(i);
         faces.add(
             new FaceStatements(
                 row,
                 new Face(FaceId.next(), row.id(), name, Optional.empty()),
                 Optional.empty(),
                 Optional.empty(),
-                read.get(i),
+                () -> own,
                 statements.get(i)));
       }
     }

@@ -13,8 +13,8 @@ import rakelight.index.SearchIndex;
 import rakelight.index.SearchPieces;
 
 /**
- * The index of a site: {@link SearchPieces} as scripts that each call one function with their name
- * and text, since a page on a disk may fetch nothing else; and what hits show, {@value #BLOCK}
+ * The index of a site: {@link SearchPieces} as scripts that each call one function with their text,
+ * since a page on a disk may fetch nothing else; and what hits show, {@value #BLOCK}
  * entries a piece.
  */
 final class SearchFiles {
@@ -26,9 +26,14 @@ final class SearchFiles {
    * Writes the pieces.
    *
    * @param entries what is searched
+   * @param markers all that are told of, by their numbers and places
    * @param shown what a hit shows of an entry
    */
-  static void write(SiteFolder folder, List<Entry> entries, Function<Entry, ArrayNode> shown)
+  static void write(
+      SiteFolder folder,
+      List<Entry> entries,
+      List<SearchPieces.Numbered> markers,
+      Function<Entry, ArrayNode> shown)
       throws IOException {
     List<Entry> inOrder = SearchPieces.inOrder(entries);
     Path scratch = Files.createTempDirectory("rakelight-site");
@@ -38,7 +43,7 @@ final class SearchFiles {
         writing.commit(1);
       }
       try (SearchIndex index = SearchIndex.open(scratch)) {
-        SearchPieces.write(index, inOrder, (name, text) -> piece(folder, name, text));
+        SearchPieces.write(index, inOrder, markers, (name, text) -> piece(folder, name, text));
       }
     } finally {
       SiteFolder.delete(scratch);
@@ -53,10 +58,11 @@ final class SearchFiles {
   }
 
   private static void piece(SiteFolder folder, String name, String text) throws IOException {
-    folder.text(
-        "index/" + name + ".js",
-        out ->
-            out.write(
-                "piece(" + Json.text(Json.tree(name)) + "," + Json.text(Json.tree(text)) + ");\n"));
+    folder.text("index/" + name + ".js", out -> out.write(script(text)));
+  }
+
+  /** A piece as a script. */
+  static String script(String text) {
+    return "p(" + Json.text(Json.tree(text)) + ");\n";
   }
 }

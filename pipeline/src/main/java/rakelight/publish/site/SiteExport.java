@@ -29,8 +29,10 @@ import rakelight.ground.GroundPlan;
 import rakelight.ground.Link;
 import rakelight.ground.PlanFiles;
 import rakelight.ground.RowPlace;
+import rakelight.ground.Spot;
 import rakelight.ground.Walk;
 import rakelight.index.Entry;
+import rakelight.index.SearchPieces;
 import rakelight.inscription.Reading;
 import rakelight.marker.EmblemNote;
 import rakelight.marker.GlossaryEmblem;
@@ -180,7 +182,13 @@ public final class SiteExport {
       for (String asset : ASSETS) {
         try (InputStream in =
             Objects.requireNonNull(SiteExport.class.getResourceAsStream(asset), asset)) {
-          folder.bytes("assets/" + asset, in.readAllBytes());
+          byte[] bytes = in.readAllBytes();
+          folder.bytes(
+              "assets/" + asset,
+              asset.endsWith(".js")
+                  ? ShortScript.of(new String(bytes, StandardCharsets.UTF_8))
+                      .getBytes(StandardCharsets.UTF_8)
+                  : bytes);
         }
       }
       places();
@@ -921,7 +929,7 @@ public final class SiteExport {
   }
 
   private void search(SiteFolder folder) throws IOException {
-    SearchFiles.write(folder, entries(), this::found);
+    SearchFiles.write(folder, entries(), numbered(), this::found);
     list(
         folder,
         "search.html",
@@ -929,6 +937,27 @@ public final class SiteExport {
         "Search",
         "Search the markers of " + edition.ground() + " by half a name, a nickname or a year.",
         new Leaf.Ways("Search", "", List.of()));
+  }
+
+  /** By what a search finds a marker that it doesn't find by its words. */
+  private List<SearchPieces.Numbered> numbered() {
+    Map<MarkerId, Marker> markers = new LinkedHashMap<>();
+    faces.forEach((id, own) -> markers.put(id, own.get(0).says().marker()));
+    placedAt.forEach((id, placed) -> markers.put(id, placed.marker()));
+    List<SearchPieces.Numbered> numbered = new ArrayList<>();
+    for (Marker marker : markers.values()) {
+      List<String> numbers = new ArrayList<>(List.of(marker.number()));
+      numbers.addAll(marker.earlierNumbers());
+      Optional<Spot> at =
+          Optional.ofNullable(placedAt.get(marker.id())).map(GroundPlan.Placed::at);
+      numbered.add(
+          new SearchPieces.Numbered(
+              marker.id().toString(),
+              numbers,
+              at.map(Spot::eastMetres).orElse(Double.NaN),
+              at.map(Spot::northMetres).orElse(Double.NaN)));
+    }
+    return numbered;
   }
 
   /** What is searched: what the edition tells of each marker. */

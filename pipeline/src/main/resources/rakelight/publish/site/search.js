@@ -5,26 +5,20 @@
  * program's: a term is one way a word of a stone may be taken, a form what a word asked for may stand for.
  */
 
-/* ---- Pieces: scripts that call piece(name, text), since a page on a disk may fetch nothing else ---- */
+/* ---- Pieces: scripts that call p(text), since a page on a disk may fetch nothing else ---- */
 
-const heldPieces = new Map();
-const wantedPieces = new Map();
+const wantedPieces = new WeakMap();
 
-function piece(name, text) {
-  heldPieces.set(name, text);
-  const wanted = wantedPieces.get(name);
-  if (wanted) wanted(text);
+/** What a piece calls; which one it is the script that it stands in tells. */
+function p(text) {
+  wantedPieces.get(document.currentScript)(text);
 }
 
 let fetchPiece = (name) =>
   new Promise((done, failed) => {
-    if (heldPieces.has(name)) {
-      done(heldPieces.get(name));
-      return;
-    }
-    wantedPieces.set(name, done);
     const script = document.createElement("script");
     script.src = "index/" + name + ".js";
+    wantedPieces.set(script, done);
     script.onerror = () => failed(new Error("index/" + name + ".js can’t be loaded"));
     document.head.append(script);
   });
@@ -36,54 +30,124 @@ function load(name, take) {
   return loading.get(name);
 }
 
-const SIGNS = 91;
-const LAST = 64;
-const MORE = SIGNS - LAST;
-const A_NAT = 12559;
-const HIGHEST = SIGNS * SIGNS * SIGNS - 1;
+/* ---- What a piece says: choices of one bit by arithmetic coding, as PieceText and PieceModel of the program write them ---- */
+
+const [COUNT, ALIKE, ENTRIES, FREQUENT, PERSONS, PLACE_IN_NAME, PLACE_IN_TEXT, LEAF, EVENT, YEAR, SPAN, WEIGHT, AGE, KNOWN, PLACE, GAPS] =
+  Array.from({ length: 16 }, (none, i) => i);
+const NAMES = 0;
+const TEXTS = 1;
+const ENDS = 2;
+const SORTS = 128;
+const LATELY = 15;
+const MOST_MET = 30;
+const A_KIND = 288;
+const NUMBERS = 3 * SORTS * SORTS;
+const SHARES = NUMBERS + 48 * A_KIND;
+const LATELY_AT = SHARES + 1024;
+const A_NAT = 2 ** 20;
+const NO_SHARE = 2 ** 26 - 1;
+const UNIT = 2 ** 13;
+const UNITS = 2 ** 26;
+
+class PieceModel {
+  constructor(other) {
+    this.chances = other ? other.chances.slice() : new Uint16Array(LATELY_AT + LATELY + 1).fill(32768);
+    this.met = other ? other.met.slice() : new Uint8Array(LATELY_AT + LATELY + 1);
+    this.lately = other ? other.lately.slice() : new Array(LATELY).fill(-1);
+  }
+}
+
+/** Shares are kept to so much: what is as good as all of another is all of it. */
+const KEPT_TO = 1 + 1 / A_NAT;
+
+/** What was learnt from the first piece. */
+let learnt = null;
 
 class PieceReader {
   constructor(text) {
     this.text = text;
     this.at = 0;
+    this.low = 0;
+    this.high = UNIT * UNITS - 1;
+    this.value = (this.unit() * UNIT + this.unit()) * UNIT + this.unit();
+    this.model = new PieceModel(learnt);
   }
-  done() {
-    return this.at >= this.text.length;
+  unit() {
+    return this.at >= this.text.length ? 0 : this.sign() * 91 + this.sign();
   }
   sign() {
     const code = this.text.charCodeAt(this.at++) - 35;
     return code > 57 ? code - 1 : code;
   }
-  number() {
-    let value = 0;
-    let worth = 1;
-    let sign = this.sign();
-    while (sign >= LAST) {
-      value += (sign - LAST) * worth;
-      worth *= MORE;
-      sign = this.sign();
+  choice(chance) {
+    const middle = this.low + Math.floor((this.high - this.low) / 4096) * chance;
+    const set = this.value <= middle;
+    if (set) this.high = middle;
+    else this.low = middle + 1;
+    while (Math.floor(this.low / UNITS) === Math.floor(this.high / UNITS)) {
+      this.low = (this.low % UNITS) * UNIT;
+      this.high = (this.high % UNITS) * UNIT + UNIT - 1;
+      this.value = (this.value % UNITS) * UNIT + this.unit();
     }
-    return value + sign * worth;
+    return set ? 1 : 0;
+  }
+  bit(at) {
+    const { chances, met } = this.model;
+    const chance = chances[at];
+    const set = this.choice(Math.max(1, chance >> 4));
+    const times = met[at] + 2;
+    chances[at] = set ? chance + Math.floor((65535 - chance) / times) : chance - Math.floor(chance / times);
+    if (met[at] < MOST_MET) met[at]++;
+    return set;
+  }
+  tree(from, bits) {
+    let node = 1;
+    for (let i = 0; i < bits; i++) node = node * 2 + this.bit(from + node);
+    return node - 2 ** bits;
+  }
+  even(bits) {
+    let value = 0;
+    for (let i = 0; i < bits; i++) value = value * 2 + this.choice(2048);
+    return value;
+  }
+  number(kind) {
+    const bits = this.tree(NUMBERS + kind * A_KIND, 5);
+    const first = Math.min(3, bits);
+    const rest = 2 ** (bits - first);
+    return (2 ** first + this.tree(NUMBERS + kind * A_KIND + 32 + bits * 8, first)) * rest + this.even(bits - first) - 1;
+  }
+  /** The distance between two of so many. */
+  gap(count) {
+    return this.number(GAPS + Math.min(15, 31 - Math.clz32(Math.max(1, count))));
   }
   share() {
-    const level = (this.sign() * SIGNS + this.sign()) * SIGNS + this.sign();
-    return level === HIGHEST ? 0 : Math.exp(-level / A_NAT);
+    const { lately } = this.model;
+    const at = this.tree(LATELY_AT, 4);
+    const level = at < LATELY ? lately[at] : this.tree(SHARES, 10) * 2 ** 16 + this.even(16);
+    lately.splice(Math.min(at, LATELY - 1), 1);
+    lately.unshift(level);
+    return level === NO_SHARE ? 0 : Math.exp(-level / A_NAT);
   }
   shares(count) {
     return Array.from({ length: count }, () => this.share());
   }
-  word() {
-    const end = this.text.indexOf(" ", this.at);
-    const word = this.text.slice(this.at, end);
-    this.at = end + 1;
-    return word;
+  word(hand, before = "") {
+    let word = before.slice(0, this.number(ALIKE));
+    let last = word === "" ? 0 : Math.min(SORTS - 1, word.charCodeAt(word.length - 1));
+    for (;;) {
+      last = this.tree((hand * SORTS + last) * SORTS, 7);
+      if (last === 32) return word;
+      word += String.fromCharCode(last === SORTS - 1 ? this.even(16) : last);
+    }
   }
-  words() {
-    return Array.from({ length: this.number() }, () => this.word());
+  words(hand) {
+    let last = "";
+    return Array.from({ length: this.number(COUNT) }, () => (last = this.word(hand, last)));
   }
   rising() {
+    const count = this.number(COUNT);
     let last = 0;
-    return Array.from({ length: this.number() }, () => (last += this.number()));
+    return Array.from({ length: count }, () => (last += this.gap(count)));
   }
 }
 
@@ -414,7 +478,7 @@ class Field {
     const wrong = reader.share();
     this.reader = new Channel(reader.shares(36 * 36), wrong, wrong / 20, wrong / 20, wrong / 200, true);
     this.leaves = new Map();
-    for (let count = reader.number(); count > 0; count--) this.leaves.set(reader.number(), null);
+    for (let count = reader.number(COUNT); count > 0; count--) this.leaves.set(reader.number(LEAF), null);
     this.terms = new Map();
     this.shareOf = (letter) => this.letterShare(letter);
   }
@@ -422,31 +486,47 @@ class Field {
     const place = placeOf(letter);
     return place < 0 ? this.otherShare : this.letterShares[place];
   }
-  take(reader) {
-    while (!reader.done()) {
-      const text = reader.word();
+  take(reader, copy = "a") {
+    let last = "";
+    for (let left = reader.number(COUNT); left > 0; left--) {
+      const text = reader.word(this.name === "n" ? NAMES : TEXTS, last);
       const share = reader.share();
-      const count = reader.number();
+      const count = reader.number(ENTRIES);
       const term = { text, share, count, found: null, frequent: -1, signs: Array.from(text), places: null };
-      if (count > 24) term.frequent = reader.number();
-      else term.found = this.entries(reader, count);
-      if (!this.terms.has(text)) this.terms.set(text, term);
+      if (count > 24) term.frequent = reader.number(FREQUENT);
+      else term.found = this.entries(reader, count, copy);
+      const known = this.terms.get(text);
+      if (!known) this.terms.set(text, term);
+      else if (known.found && term.found && copy === "a") known.found.places = term.found.places;
+      last = text;
     }
   }
-  entries(reader, count) {
+  /**
+   * Where a term stands: entries, the persons in whose names it is, and, in the copy by beginnings, which alone phrases
+   * need, places among the entry's words.
+   */
+  entries(reader, count, copy = "a") {
     const docs = [];
     const persons = [];
+    const places = [];
     let doc = 0;
     for (let i = 0; i < count; i++) {
-      doc += reader.number();
+      doc += reader.gap(count);
       docs.push(doc);
       if (this.name === "n") {
-        const bits = reader.number();
-        if (bits === 1) persons.push(Array.from({ length: reader.number() }, () => reader.number()));
+        const bits = reader.number(PERSONS);
+        if (bits === 1) persons.push(Array.from({ length: reader.number(COUNT) }, () => reader.number(COUNT)));
         else persons.push(personsOf(bits / 2));
       }
+      const here = [];
+      for (let place = 0, more = copy === "a" ? 1 : 0; more === 1; here.push(place)) {
+        const step = reader.number(this.name === "n" ? PLACE_IN_NAME : PLACE_IN_TEXT);
+        place += Math.floor(step / 2);
+        more = step % 2;
+      }
+      places.push(here);
     }
-    return { docs, persons };
+    return { docs, persons, places };
   }
   async entriesOf(terms) {
     await Promise.all(
@@ -460,11 +540,13 @@ class Field {
   /** Learns where terms of a length lie. */
   async leavesOf(length) {
     await load(this.name + "l-" + length, (reader) => {
-      let next = 0;
-      const leaves = reader.words().map((leaf) => {
-        const [how, first = "", second = "", last = "", lastButOne = ""] = leaf.split(",");
-        if (how.length > 1) next = Number(how.slice(1));
-        return { number: next++, copy: how[0], length, ends: [first, second, last, lastButOne] };
+      const copies = length === 0 ? ["a"] : ["a", "b"];
+      const leaves = copies.flatMap((copy) => {
+        const from = reader.number(LEAF);
+        return reader.words(ENDS).map((ends, i) => {
+          const [first, second = "", last = "", lastButOne = ""] = ends.split(",");
+          return { number: from + i, copy, length, ends: [first, second, last, lastButOne] };
+        });
       });
       this.leaves.set(length, leaves);
     });
@@ -476,7 +558,7 @@ class Field {
   async near(word, slips, openEnd = false) {
     const pattern = new Pattern(word, slips, openEnd);
     const n = word.length;
-    const whole = n > 4 ? 2 : 1;
+    const whole = n > 3 ? 2 : 1;
     const fits = (letters, letter) => letters === "" || letters === "?" || letter === ANY || letters.includes(endOf(letter));
     const lengths = [...this.leaves.keys()].filter(
       (length) => openEnd || (length === 0 ? slips === 0 : Math.abs(length - n) <= slips));
@@ -486,11 +568,13 @@ class Field {
         .flatMap((length) => this.leaves.get(length))
         .filter((leaf) => {
           const [first, second, last, lastButOne] = leaf.ends;
-          const sets = [first, second, lastButOne, last].map((ends) => (ends === "" || ends === "?" ? "?" : ends));
+          // What isn't known at an end may be no letter at all.
+          const sets = [first, second, "*", lastButOne, last].map((ends) => (ends === "" || ends === "?" ? "*" : anyEnd(ends)));
           if (openEnd) return leaf.copy === "a" && fits(first, word[0]);
-          if (leaf.length === 0) return slips === 0 && pattern.accepts([sets[0], sets[1], "*", sets[2], sets[3]].map(anyEnd));
+          if (leaf.length === 0) return slips === 0 && pattern.accepts(sets);
           if (slips === 0 && leaf.copy === "b") return false;
-          const begins = fits(first, word[0]) && (whole < 2 || fits(second, word[1]));
+          // Where the two in the middle of four are swapped neither end is whole.
+          const begins = fits(first, word[0]) && (whole < 2 || fits(second, word[1]) || (n === 4 && fits(second, word[2])));
           if (slips > 0 && leaf.copy === "a" && !begins) return false;
           // Of those that begin as the word does the other copy tells.
           if (leaf.copy === "b" && begins && first.length === 1 && (whole < 2 || second.length === 1)) return false;
@@ -499,7 +583,7 @@ class Field {
           }
           return pattern.accepts(endsAsSigns(leaf.length, first, second, lastButOne, last));
         })
-        .map((leaf) => load(this.name + "-" + leaf.number, (reader) => this.take(reader))));
+        .map((leaf) => load(this.name + "-" + leaf.number, (reader) => this.take(reader, leaf.copy))));
   }
   countShare(word) {
     const term = this.terms.get(word);
@@ -552,10 +636,7 @@ const NO_FORMS = { known: false, nick: [], short: [], latin: [], words: [] };
 
 /** What is known of a word as a name. */
 async function formsOf(word) {
-  const reader = await record("g", word);
-  return reader
-    ? { known: reader.word() === "known", nick: reader.words(), short: reader.words(), latin: reader.words(), words: reader.words() }
-    : NO_FORMS;
+  return (await record("g", word)) || NO_FORMS;
 }
 
 function wordForms(word, forms) {
@@ -663,8 +744,10 @@ class AskedWord {
     plan(this.word, null, 0.9);
     if (!this.wild && !this.isInitial) {
       const known = await formsOf(this.word);
-      known.short.forEach((form) => plan(form, "short", BY.short.typed));
-      wordForms(this.word, known).forEach((form) => plan(form, "short", BY.short.typed));
+      if (this.widening.short) {
+        known.short.forEach((form) => plan(form, "short", BY.short.typed));
+        wordForms(this.word, known).forEach((form) => plan(form, "short", BY.short.typed));
+      }
       if (this.widening.names) {
         known.latin.forEach((form) => plan(form, "latin", BY.latin.typed));
         known.nick.forEach((form) => plan(form, "nick", BY.nick.typed));
@@ -686,7 +769,7 @@ class AskedWord {
     const { field, word, letters } = this;
     const found = new Map();
     const put = (meant) => {
-      if (meant !== word && !found.has(meant) && field.countShare(meant) > 0.5 * field.perWord * 1.0001) {
+      if (meant !== word && !found.has(meant) && field.countShare(meant) > 0.5 * field.perWord * 1.002) {
         found.set(meant, laid(new Places(meant), letters, SEARCHER, alikeShares));
       }
     };
@@ -802,7 +885,7 @@ class AskedWord {
     let typed = 0;
     let known = 0;
     joints.forEach((joint, i) => {
-      const of = joint === 0 ? 0 : Math.min(1, joint / Math.max(mass, joint));
+      const of = joint === 0 ? 0 : Math.min(1, (KEPT_TO * joint) / Math.max(mass, joint));
       known += of;
       typed += of * Math.max(this.forms[i].typed, slip);
     });
@@ -919,36 +1002,45 @@ function daitchMokotoff(word) {
 
 /* ---- Records by key: sounds, and what is known besides ---- */
 
-const keys = { s: [], f: [], g: [] };
+const keys = { s: [], f: [], g: [], w: [] };
 const records = new Map();
+const recordTold = {
+  s: (reader) => Array.from({ length: reader.number(COUNT) }, () => [reader.word(NAMES), reader.share()]),
+  f: (reader) => reader.rising(),
+  g: (reader) => {
+    const known = reader.number(KNOWN) === 1;
+    const [nick, short, latin, words] = Array.from({ length: 4 }, () => reader.words(NAMES));
+    return { known, nick, short, latin, words };
+  },
+  w: (reader, key) =>
+    key[0] === "@" ? spotOf(reader) : reader.rising().map((doc) => [doc, spotOf(reader)]),
+};
+
+/** Metres east and north. */
+function spotOf(reader) {
+  const metres = () => {
+    const number = reader.number(PLACE);
+    return (number % 2 === 1 ? -(number + 1) / 2 : number / 2) / 100;
+  };
+  return [metres(), metres()];
+}
 
 async function record(name, key) {
   let number = -1;
   for (const [i, first] of keys[name].entries()) if (first <= key) number = i;
-  if (number < 0) return null;
+  if (number < 0) return undefined;
   await load(name + "-" + number, (reader) => {
-    while (!reader.done()) {
-      const own = reader.word();
-      const length = reader.number();
-      records.set(name + own, reader.text.slice(reader.at, reader.at + length));
-      reader.at += length;
+    let last = "";
+    for (let left = reader.number(COUNT); left > 0; left--) {
+      last = reader.word(NAMES, last);
+      records.set(name + last, recordTold[name](reader, last));
     }
   });
-  const text = records.get(name + key);
-  return text === undefined ? null : new PieceReader(text);
+  return records.get(name + key);
 }
 
-async function soundsOf(code) {
-  const reader = await record("s", code);
-  const words = [];
-  while (reader && !reader.done()) words.push([reader.word(), reader.share()]);
-  return words;
-}
-
-async function entriesWith(key) {
-  const reader = await record("f", key);
-  return reader ? reader.rising() : [];
-}
+const soundsOf = async (code) => (await record("s", code)) || [];
+const entriesWith = async (key) => (await record("f", key)) || [];
 
 /* ---- Years ---- */
 
@@ -1024,7 +1116,7 @@ class YearsAsked {
 const times = new Map();
 
 /** A year that none of those asked for can hardly be meant by isn't looked at. */
-const LEAST_TOLD = 0.002;
+const LEAST_TOLD = 0.0003;
 
 /** Loads the spans of years that may answer. */
 async function loadYears(asked) {
@@ -1049,14 +1141,14 @@ async function loadYears(asked) {
 const without = new Map();
 
 function takeYears(reader, base) {
-  let doc = 0;
-  while (!reader.done()) {
-    doc += reader.number();
-    const head = reader.number();
-    const from = base + reader.number();
-    const to = from + (head & 1 ? reader.number() : 0);
+  const count = reader.number(COUNT);
+  for (let i = 0, doc = 0; i < count; i++) {
+    doc += reader.gap(count);
+    const head = reader.number(EVENT);
+    const from = base + reader.number(YEAR);
+    const to = from + (head & 1 ? reader.number(SPAN) : 0);
     if (!times.has(doc)) times.set(doc, []);
-    times.get(doc).push({ from, to, weight: head & 2 ? reader.number() / 255 : 1, event: EVENTS[head >> 2] });
+    times.get(doc).push({ from, to, weight: head & 2 ? reader.number(WEIGHT) / 255 : 1, event: EVENTS[head >> 2] });
   }
 }
 
@@ -1069,10 +1161,11 @@ async function loadAges(docs) {
   await Promise.all(
     [...pieces].map((number) =>
       load("a-" + number, (reader) => {
-        for (let doc = number * ground.agesAPiece; !reader.done(); doc++) {
-          ages.set(doc, Array.from({ length: reader.number() }, () => {
-            const from = reader.number();
-            return { from, to: from + reader.number() };
+        const count = reader.number(COUNT);
+        for (let i = 0; i < count; i++) {
+          ages.set(number * ground.agesAPiece + i, Array.from({ length: reader.number(COUNT) }, () => {
+            const from = reader.number(AGE);
+            return { from, to: from + reader.number(SPAN) };
           }));
         }
       })));
@@ -1095,7 +1188,7 @@ const FACTS = [
   "link", "kin", "trade", "unit", "rank", "place", "cause", "plot", "row", "condition", "unsafe", "form", "material", "maker",
   "emblem", "question"];
 const YEAR_FIELDS = ["year", "died", "born", "married", "buried", "made"];
-const FIELDS = ["name", "aged", "initials", "marker", ...YEAR_FIELDS, ...FACTS];
+const FIELDS = ["name", "aged", "initials", "marker", "near", ...YEAR_FIELDS, ...FACTS];
 const QUOTES = /["“”„]/;
 
 function plainWords(text) {
@@ -1111,6 +1204,9 @@ function plainWords(text) {
     .replace(new RegExp("\\b" + events + "(?:\\s+in)?\\s+([0-9]{4})\\b", "gi"), (all, what, year) => event(what) + year)
     .replace(/,?\s*\brow\s+([\p{L}0-9]+)\b/giu, " row:$1")
     .replace(/\b[Ff]ootstone\s+((?:\p{Lu}\.\s?){2,5}|\p{Lu}{2,5}\b)/gu, (all, own) => "initials:" + own.replace(/[. ]/g, "") + " ")
+    .replace(
+      /\bnear\s+(?:the\s+)?(?:(?:monument|stone|grave|marker)\s+(?:of\s+)?)?([\p{L}0-9][\p{L}0-9 .'’-]*?)\s*(?:monument|stone|grave|marker)?\s*$/iu,
+      'near:"$1"')
     .replace(
       /\b(wife|husband|widow|relict|son|daughter|child|father|mother|brother|sister)\s+of\b/gi,
       (all, kin) => "kin:" + kin.toLowerCase());
@@ -1129,7 +1225,6 @@ function parseQuery(text) {
     const led = /^(\p{L}+):/u.exec(said.slice(at));
     const field = led ? led[1].toLowerCase() : "";
     if (led) {
-      if (field === "near") throw new QueryFault("near: is answered by the program alone, not by this site");
       if (!FIELDS.includes(field)) throw new QueryFault("no such part as " + field + ": — there are " + FIELDS.join(": ") + ":");
       at += led[0].length;
     }
@@ -1182,9 +1277,13 @@ function addPart(field, value, quoted, parts) {
   } else if (field === "name") parts.push(...termsOf(value, true));
   else if (field === "aged") parts.push(agesPart(value));
   else if (field === "initials") parts.push({ kind: "initials", shown: value, folded: fold(value) });
-  else if (field === "marker") parts.push({ kind: "marker", shown: value, folded: fold(value) });
+  else if (field === "marker" || field === "near") parts.push({ kind: field, shown: value, folded: fold(value) });
   else if (!quoted && /^(1[0-9]{3}|20[0-9]{2}|1[0-9?]{3})$/.test(value) && /[0-9].*[0-9?]/.test(value)) {
     parts.push(yearsPart("year", value));
+  } else if (quoted && termsOf(value, false).length > 1) {
+    const phrase = parts.filter((part) => part.kind === "phrase").length;
+    parts.push({ kind: "phrase", shown: value });
+    termsOf(value, false).forEach((term) => parts.push({ ...term, phrase }));
   } else parts.push(...termsOf(value, false));
 }
 
@@ -1229,16 +1328,22 @@ let opened = null;
 
 function open() {
   opened ||= load("base", (reader) => {
-      ground.entries = reader.number();
-      ground.agesAPiece = reader.number();
+      ground.entries = reader.number(COUNT);
+      ground.agesAPiece = reader.number(COUNT);
       const name = new Field("n", reader);
       const text = new Field("t", reader);
       ground.fields = [name, text];
       ground.misread = new Misread(text.reader);
-      keys.s = reader.words();
-      keys.f = reader.words();
-      keys.g = reader.words();
-      ground.times = reader.words();
+      keys.s = reader.words(NAMES);
+      keys.f = reader.words(NAMES);
+      keys.g = reader.words(NAMES);
+      keys.w = reader.words(NAMES);
+      ground.times = reader.words(NAMES);
+      ground.fields.forEach((field) => {
+        for (let left = reader.number(COUNT); left > 0; left--) field.take(reader, reader.number(KNOWN) === 1 ? "a" : "b");
+      });
+      ground.fields.forEach((field) => field.terms.clear());
+      learnt = reader.model;
     });
   return opened;
 }
@@ -1247,16 +1352,18 @@ class Asked {
   constructor(parts) {
     this.parts = parts;
     const terms = parts.filter((part) => part.kind === "term");
-    const several = terms.length > 1;
+    const several = terms.filter((part) => part.phrase === undefined).length > 1;
+    const asWritten = { names: false, short: false, slips: false, initials: false };
     this.terms = terms.map((part) => {
-      const words = [
-        new AskedWord(part.folded, ground.fields[0], { names: true, slips: true, initials: several }),
-        new AskedWord(part.folded, ground.fields[1], { names: false, slips: true, initials: false })];
-      return { part, words, text: part.inName ? TEXT_FOR_NAME : TEXT };
+      const phrase = part.phrase === undefined ? -1 : part.phrase;
+      const inNames = phrase < 0 ? { names: true, short: true, slips: true, initials: several } : asWritten;
+      const inTexts = phrase < 0 ? { names: false, short: true, slips: true, initials: false } : asWritten;
+      const words = [new AskedWord(part.folded, ground.fields[0], inNames), new AskedWord(part.folded, ground.fields[1], inTexts)];
+      return { part, words, phrase, text: part.inName ? TEXT_FOR_NAME : TEXT };
     });
     this.years = parts.filter((part) => part.kind === "years").map((part) => new YearsAsked(part.event, part.among, ground.misread));
     this.ages = parts.filter((part) => part.kind === "ages");
-    this.others = parts.filter((part) => ["fact", "initials", "marker"].includes(part.kind));
+    this.others = parts.filter((part) => ["fact", "initials", "marker", "near"].includes(part.kind));
   }
   async prepare() {
     await Promise.all(this.terms.flatMap((term) => term.words.map((word) => word.prepare())));
@@ -1297,11 +1404,38 @@ async function filterOf(asked) {
     } else if (part.kind === "initials") {
       (await entriesWith("initials:" + part.folded)).forEach((doc) => own.set(doc, 0.3));
       (await entriesWith("initials:=" + part.folded)).forEach((doc) => own.set(doc, 1));
-    } else (await entriesWith("marker:" + part.folded)).forEach((doc) => own.set(doc, 1));
+    } else if (part.kind === "near") (await entriesNear(part)).forEach((doc) => own.set(doc, 1));
+    else (await entriesWith("marker:" + part.folded)).forEach((doc) => own.set(doc, 1));
     if (filter === null) filter = own;
     else filter = new Map([...filter].filter(([doc]) => own.has(doc)).map(([doc, weight]) => [doc, weight * own.get(doc)]));
   }
   return filter;
+}
+
+const NEAR_METRES = 15;
+const LEAST_NAMED = 0.05;
+
+/** Entries of markers that stand near one that is given by its number or by whom alone it likely names. */
+async function entriesNear(part) {
+  let here = await record("w", "@" + part.folded);
+  if (!here && (await entriesWith("marker:" + part.folded)).length === 0) {
+    const found = await searchGround('name:"' + part.shown.replace(/["“”„]/g, " ") + '"', 8);
+    const whole = found.sum + found.absent;
+    const likely = found.best.slice(0, 8).filter((hit) => hit.weight / whole >= LEAST_NAMED);
+    const numbers = await Promise.all(likely.map(async (hit) => (await shownOf(hit.doc))[1]));
+    if (likely.length === 0 || likely[0].weight / whole <= 0.5) {
+      const which = numbers.length === 0 ? "" : "; the name is on " + numbers.join(", ") + ": give one of the numbers";
+      throw new QueryFault("near:" + part.shown + " names no marker of this ground" + which);
+    }
+    here = await record("w", "@" + fold(numbers[0]));
+  }
+  if (!here) throw new QueryFault("near:" + part.shown + " can’t be answered: nothing says where the marker stands");
+  const [column, row] = here.map((metres) => Math.floor(metres / NEAR_METRES));
+  const cells = [-1, 0, 1].flatMap((east) => [-1, 0, 1].map((north) => column + east + "/" + (row + north)));
+  return (await Promise.all(cells.map((cell) => record("w", cell))))
+    .flatMap((cell) => cell || [])
+    .filter(([, spot]) => Math.hypot(spot[0] - here[0], spot[1] - here[1]) <= NEAR_METRES)
+    .map(([doc]) => doc);
 }
 
 class Ranking {
@@ -1343,16 +1477,13 @@ class Ranking {
         for (let j = 0; j < asked.terms.length; j++) for (let field = 0; field < 2; field++) this.touch(j, field, creating);
       }
     }
-    let all = await this.choose(slips > 0 && several);
-    all.sort((a, b) => b.weight - a.weight || a.doc - b.doc);
-    const lacking = asked.terms.filter((term, j) => all.length > 0 && all[0].why[j] === null && term.words[0].mostSlips > 1);
-    if (slips > 0 && several && lacking.length > 0 && !this.wide) {
-      // The likeliest lacks a word: it may be misread in two letters, which only now is worth loading.
-      this.wide = true;
-      await Promise.all(lacking.map((term) => term.words[0].field.near(term.words[0].letters, 2)));
-      this.rest = 0;
-      all = await this.choose(true);
+    const looking = slips > 0 && several;
+    if (looking) {
+      // Entries may lack a word that is misread in two letters.
+      const may = asked.terms.filter((term) => term.words[0].mostSlips > 1);
+      await Promise.all(may.map((term) => term.words[0].field.near(term.words[0].letters, 2)));
     }
+    const all = await this.choose(looking);
     const sum = all.reduce((total, each) => total + each.weight, this.rest);
     all.sort((a, b) => b.weight - a.weight || a.doc - b.doc);
     const least = all.length === 0 ? 0 : all[0].weight * 1e-4;
@@ -1456,7 +1587,7 @@ class Ranking {
     const cut = this.cut([...logs.values()], LOOKED_AT);
     for (const [j, term] of this.asked.terms.entries()) {
       const word = term.words[0];
-      if (word.mostSlips < 1) continue;
+      if (term.phrase >= 0 || word.mostSlips < 1) continue;
       const forms = word.forms.filter((form) => form.meant);
       const patterns = forms.map((form) => new Pattern(form.letters, word.mostSlips));
       const lacking = (doc) => logs.has(doc) && logs.get(doc) >= cut && ((this.masks.get(doc) >> Math.min(31, j)) & 1) === 0;
@@ -1484,7 +1615,7 @@ class Ranking {
   weighed(docs) {
     const { asked } = this;
     const count = asked.terms.length;
-    const wanted = new Map(docs.map((doc) => [doc, { persons: new Map(), text: new Array(count).fill(0), best: new Array(count).fill(null) }]));
+    const wanted = new Map(docs.map((doc) => [doc, { persons: new Map(), text: new Array(count).fill(0), rows: new Map(), best: new Array(count).fill(null) }]));
     const put = (own, j, term, given) => {
       if (given <= LEAST) return;
       term.found.docs.forEach((doc, i) => {
@@ -1499,7 +1630,27 @@ class Ranking {
         this.note(entry, j, term, given * own.weight[0], 0);
       });
     };
+    const putInRow = (own, j, field) => {
+      for (const [term, given] of this.met[j][field]) {
+        if (given <= LEAST) continue;
+        term.found.docs.forEach((doc, i) => {
+          const entry = wanted.get(doc);
+          if (!entry) return;
+          for (const place of term.found.places[i]) {
+            if (!entry.rows.has(place)) entry.rows.set(place, new Array(count).fill(0));
+            const row = entry.rows.get(place);
+            row[j] = Math.max(row[j], given);
+          }
+          this.note(entry, j, term, given * own.weight[field], field);
+        });
+      }
+    };
     for (const [j, own] of asked.terms.entries()) {
+      if (own.phrase >= 0) {
+        putInRow(own, j, 0);
+        putInRow(own, j, 1);
+        continue;
+      }
       for (const [term, given] of this.met[j][0]) put(own, j, term, given);
       for (const [term, given] of this.lookedAt[j]) if (!((own.words[0].met.get(term) || 0) > 0)) put(own, j, term, given);
       for (const [term, given] of this.met[j][1]) {
@@ -1520,15 +1671,35 @@ class Ranking {
         let all = 1;
         for (let j = 0; j < count; j++) {
           const own = asked.terms[j];
+          if (own.phrase >= 0) continue;
           let name = person[j];
           for (const other of persons) name = Math.max(name, OF_ANOTHER * other[j]);
           all *= own.weight[0] * name + own.weight[1] * entry.text[j] + own.missing;
         }
         best = Math.max(best, all);
       }
-      const weight = asked.timesAnswer(doc) * best * (this.filter === null ? 1 : this.filter.get(doc));
+      const weight = asked.timesAnswer(doc) * best * this.phrases(entry.rows) * (this.filter === null ? 1 : this.filter.get(doc));
       return { doc, weight, why: entry.best };
     });
+  }
+  /** How well the words of each phrase stand one after the other. */
+  phrases(rows) {
+    const { terms } = this.asked;
+    let all = 1;
+    for (let from = 0, end; from < terms.length; from = end) {
+      const { phrase } = terms[from];
+      end = from + 1;
+      while (end < terms.length && terms[end].phrase === phrase) end++;
+      if (phrase < 0) continue;
+      let best = 0;
+      for (const place of rows.keys()) {
+        let here = 1;
+        for (let j = from; j < end && here > 0; j++) here *= (rows.get(place + j - from) || [])[j] || 0;
+        best = Math.max(best, here);
+      }
+      all *= best;
+    }
+    return all;
   }
   note(entry, j, term, weight, field) {
     if (!entry.best[j] || entry.best[j].weight < weight) entry.best[j] = { term, weight, field };
