@@ -101,7 +101,7 @@ final class SeasonsRoutes {
   }
 
   private static String letters(SeasonsCompared.Line line) {
-    return told("a machine tells", line.machine())
+    return told("A machine tells", line.machine())
         + line.people().map(told -> "; " + told("people told", told)).orElse("");
   }
 

@@ -2,7 +2,7 @@ package rakelight.survey;
 
 import java.io.IOException;
 import java.util.ArrayList;
-import java.util.Comparator;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import rakelight.archive.Archive;
@@ -20,6 +20,7 @@ import rakelight.reading.FaceView;
 import rakelight.reading.Proposal;
 import rakelight.reading.ProposalStore;
 import rakelight.relief.CarvingLook;
+import rakelight.relief.CarvingOrder;
 import rakelight.relief.CarvingPair;
 import rakelight.relief.CarvingSought;
 import rakelight.relief.FindCarving;
@@ -31,11 +32,6 @@ import rakelight.relief.RakedFace;
  * offer; what two are, people say.
  */
 public final class CarvingsAlike {
-  /** So many are put in order anew, against so many that are unlike. */
-  private static final int FIRST = 40;
-
-  private static final int UNLIKE = 12;
-
   private final Archive archive;
   private final PhotoStore photos;
   private final ProposalStore proposals;
@@ -193,9 +189,8 @@ public final class CarvingsAlike {
         }
       }
     }
-    found.sort(Comparator.comparingDouble((Found one) -> -one.likeness()));
     List<Like> likes = new ArrayList<>();
-    for (Found one : againstChance(found)) {
+    for (Found one : ordered(found)) {
       if (likes.size() < most) {
         likes.add(new Like(one.carving(), sought.match(one.look())));
       }
@@ -205,34 +200,18 @@ public final class CarvingsAlike {
 
   private record Found(Carving carving, CarvingLook look, double likeness) {}
 
-  /**
-   * Some carvings are a little like all others, those with few lines or much grain. So the first
-   * are put in order by how much more like the one asked for they are than like some that are far
-   * from it.
-   *
-   * @param found the most alike first
-   */
-  private static List<Found> againstChance(List<Found> found) {
-    int first = Math.min(FIRST, found.size() / 2);
-    if (found.size() - first < UNLIKE) {
-      return found;
-    }
-    List<Found> unlike = new ArrayList<>();
-    for (int i = 0; i < UNLIKE; i++) {
-      unlike.add(found.get(first + i * (found.size() - first) / UNLIKE));
-    }
-    record Weighed(Found found, double weight) {}
-    List<Weighed> weighed = new ArrayList<>();
-    for (Found one : found.subList(0, first)) {
-      CarvingSought own = CarvingSought.of(one.look());
-      double chance =
-          unlike.stream().mapToDouble(other -> own.likeness(other.look())).average().orElse(1);
-      weighed.add(new Weighed(one, one.likeness() / Math.sqrt(Math.max(1e-6, chance))));
-    }
-    weighed.sort(Comparator.comparingDouble((Weighed one) -> -one.weight()));
-    List<Found> ordered = new ArrayList<>(weighed.stream().map(Weighed::found).toList());
-    ordered.addAll(found.subList(first, found.size()));
-    return ordered;
+  private static List<Found> ordered(List<Found> found) {
+    return CarvingOrder.of(
+            found.stream().mapToDouble(Found::likeness).toArray(),
+            (one, others) -> {
+              CarvingSought own = CarvingSought.of(found.get(one).look());
+              return Arrays.stream(others)
+                  .mapToDouble(other -> own.likeness(found.get(other).look()))
+                  .toArray();
+            })
+        .stream()
+        .map(found::get)
+        .toList();
   }
 
   /**

@@ -181,7 +181,7 @@ public final class Making {
     }
     usual(known, itself).ifPresent(all::add);
     if (!known.deaths().isEmpty()) {
-      all.add(isGovernment(known.description()) ? furnished(known) : dates(known));
+      all.add(isFurnished(known.description()) ? furnished(known) : dates(known));
     }
     if (all.isEmpty()) {
       return Optional.empty();
@@ -236,6 +236,11 @@ public final class Making {
 
   private static boolean isGovernment(Description said) {
     return said.kind().filter("government-furnished headstone"::equals).isPresent();
+  }
+
+  /** Whether an office supplied it, by one pattern for all. */
+  private static boolean isFurnished(Description said) {
+    return isGovernment(said) || said.kind().filter("war-grave headstone"::equals).isPresent();
   }
 
   private static boolean hasSize(Description said, String size) {
@@ -319,8 +324,8 @@ public final class Making {
   }
 
   /**
-   * Of a government's stone, which was set soon after somebody died or its kind was first
-   * furnished, whichever came last, or when somebody asked for it much later.
+   * Of a stone that an office supplied, which was set soon after somebody died or its kind was
+   * first furnished, whichever came last, or when somebody asked for it much later.
    */
   private Likelihood furnished(Known known) {
     int first =
@@ -329,7 +334,7 @@ public final class Making {
             .mapToInt(DatingClue::from)
             .reduce(known.deaths().get(0), Math::max);
     return new Likelihood(
-        borne(known) + ", which of a government's stone says little",
+        borne(known) + ", which of a stone that an office supplied says little",
         since(
             first,
             FURNISHED_BEFORE,

@@ -173,7 +173,7 @@ class LikenessPagesTest {
       assertThat(page.locator(".season-line").count()).isEqualTo(2);
       assertThat(page.locator(".season-line img").count()).isEqualTo(4);
       assertThat(page.textContent(".season-line p")).matches("(?s).*%.*between.*");
-      assertThat(page.textContent(".season-line .quiet")).startsWith("a machine tells ");
+      assertThat(page.textContent(".season-line .quiet")).startsWith("A machine tells ");
     }
   }
 

@@ -63,7 +63,7 @@ class CarvingLikenessBenchmark {
         long began = System.nanoTime();
         double[][] like =
             switch (by) {
-              case "shape" -> againstChance(shapes(all));
+              case "shape" -> inOrder(shapes(all));
               case "sift" -> sift(all);
               default -> colours(all);
             };
@@ -166,19 +166,23 @@ class CarvingLikenessBenchmark {
     return like;
   }
 
-  /** As {@code CarvingsAlike} orders the first: against how like others each is by chance. */
-  private static double[][] againstChance(double[][] like) {
+  /** As {@code CarvingsAlike} puts them in order: the place of each among the others, negative. */
+  private static double[][] inOrder(double[][] like) {
     int n = like.length;
-    double[][] ordered = new double[n][n];
-    for (int j = 0; j < n; j++) {
-      double[] row = like[j].clone();
-      Arrays.sort(row);
-      double chance = Arrays.stream(row, 1, n - Math.min(40, n / 2)).average().orElse(1);
-      for (int i = 0; i < n; i++) {
-        ordered[i][j] = like[i][j] / Math.sqrt(chance);
+    double[][] places = new double[n][n];
+    for (int i = 0; i < n; i++) {
+      int me = i;
+      int[] others = IntStream.range(0, n).filter(j -> j != me).toArray();
+      List<Integer> order =
+          CarvingOrder.of(
+              Arrays.stream(others).mapToDouble(j -> like[me][j]).toArray(),
+              (one, some) ->
+                  Arrays.stream(some).mapToDouble(j -> like[others[one]][others[j]]).toArray());
+      for (int k = 0; k < order.size(); k++) {
+        places[me][others[order.get(k)]] = -k;
       }
     }
-    return ordered;
+    return places;
   }
 
   /** What one light shows, without relief. */
