@@ -1,5 +1,6 @@
 package rakelight.survey;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -79,7 +80,7 @@ final class PeoplesSeasons {
       Reading reading, PhotoStore photos, ProposalStore proposals) {
     Basis basis = reading.basis();
     if (basis.kind() == Basis.Kind.STONE) {
-      return basis.date().map(day -> day.getYear());
+      return basis.date().map(LocalDate::getYear);
     }
     Set<Optional<Integer>> years =
         reading.proposal().flatMap(proposals::kept).stream()

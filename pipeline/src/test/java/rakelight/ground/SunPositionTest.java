@@ -112,6 +112,45 @@ class SunPositionTest {
     assertThat(new FaceBearing(270, 0).heightOf(sun)).isCloseTo(-east, within(WITHIN_DEGREES));
   }
 
+  /**
+   * When both poles see the sun alike: PyEphem; a minute and a half is a thousandth of a degree.
+   */
+  @ParameterizedTest(name = "{0}")
+  @CsvSource({
+    "2024-03-20T03:06:22Z",
+    "2024-09-22T12:43:32Z",
+    "2025-03-20T09:01:15Z",
+    "2025-09-22T18:19:17Z",
+    "2026-03-20T14:45:53Z",
+    "2026-09-23T00:05:09Z"
+  })
+  void atTheEquinoxTheSunStandsAsHighOverBothPoles(String time) {
+    ZonedDateTime equinox = ZonedDateTime.parse(time);
+    assertThat(overThePole(equinox, 90)).isCloseTo(overThePole(equinox, -90), within(0.001));
+  }
+
+  /** When a pole sees it highest: PyEphem. */
+  @ParameterizedTest(name = "{0}")
+  @CsvSource({
+    "2024-06-20T20:51:03Z, 90",
+    "2024-12-21T09:20:21Z, -90",
+    "2025-06-21T02:42:19Z, 90",
+    "2025-12-21T15:02:51Z, -90",
+    "2026-06-21T08:24:31Z, 90",
+    "2026-12-21T20:50:00Z, -90"
+  })
+  void atTheSolsticeTheSunStandsHighestOverItsPole(String time, double pole) {
+    ZonedDateTime solstice = ZonedDateTime.parse(time);
+    assertThat(overThePole(solstice, pole))
+        .isGreaterThan(overThePole(solstice.minusDays(1), pole))
+        .isGreaterThan(overThePole(solstice.plusDays(1), pole))
+        .isCloseTo(23.47, within(0.02));
+  }
+
+  private static double overThePole(ZonedDateTime time, double latitude) {
+    return SunPosition.at(time, latitude, 0, 0).altitudeDegrees();
+  }
+
   @Test
   void aStoneLyingFaceUpHasTheSunAsHighAsTheSky() {
     SunPosition sun = new SunPosition(12.5, 201);

@@ -98,6 +98,16 @@ class MakingTest {
     assertThat(made.ofItsTime().orElseThrow()).isLessThan(0.05);
   }
 
+  /** Deaths from 4 August 1914 count; the first design is told of in 1920: CHECKS.md, section 8. */
+  @Test
+  void aWarGraveIsNoOlderThanItsWarAndMayBeYearsYoungerThanTheDeath() {
+    Making.Made made = made(List.of(), Map.of("kind", "war-grave headstone"), List.of(), 1916);
+    assertThat(made.from()).isGreaterThanOrEqualTo(1916);
+    assertThat(made.to()).isGreaterThan(1925);
+    Making.Made older = made(List.of(), Map.of("kind", "war-grave headstone"), List.of(), 1902);
+    assertThat(older.from()).isGreaterThanOrEqualTo(1914);
+  }
+
   /** Zinc was cast from 1874 to 1914, whatever it says. */
   @Test
   void zincIsOf1874To1914() {
