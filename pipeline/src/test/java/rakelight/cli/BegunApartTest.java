@@ -259,7 +259,7 @@ class BegunApartTest {
     assertThat(dry.out())
         .contains("Both have 2 markers of the same number and 2 photographs")
         .contains("Kept as two: marker 2: somebody says that these are two markers.")
-        .contains("Nothing was changed.");
+        .contains("Nothing is changed yet.");
     assertThat(laptops.content("drya")).isEqualTo(before);
 
     for (Ground ground :

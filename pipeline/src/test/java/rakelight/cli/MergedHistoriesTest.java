@@ -36,6 +36,7 @@ import rakelight.photo.NoListener;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.samples.Samples;
+import rakelight.work.DecisionWords;
 import rakelight.work.NamedReader;
 import rakelight.work.Regrouping;
 import rakelight.work.Role;
@@ -306,7 +307,7 @@ class MergedHistoriesTest {
       assertThat(archive.withdrawals().sealed()).hasSize(1);
       List<Apart> asked = new ApartStore(archive).waiting();
       assertThat(asked).hasSize(1);
-      assertThat(ApartCommand.about(archive, asked.get(0))).isEqualTo("marker 1");
+      assertThat(new DecisionWords(archive).about(asked.get(0).subject())).isEqualTo("marker 1");
       new Undoing(archive).undo(archive.withdrawals().acts().get(0).get(0).id(), ADA);
       assertThat(new PhotoStore(archive).named("M07-W.jpg", "").get(0).face())
           .isEqualTo(
@@ -332,7 +333,7 @@ class MergedHistoriesTest {
           sign(archive, "1", "ANN PELL", "Ben");
           new MarkerStore(archive).create("9", "Ben");
         });
-    Map<String, List<String>> before = content("foretolda");
+    Map<String, List<String>> before = laptops.content("foretolda");
     Ran look =
         Ran.command("merge", folder.resolve("foretolda"), folder.resolve("foretoldb"), "--dry-run");
     assertThat(look.code()).isZero();
@@ -340,8 +341,8 @@ class MergedHistoriesTest {
         .contains("Ben read marker 1, face front: ANN PELL")
         .contains("Ben: 1 other decision")
         .contains("the reading: marker 1, face front");
-    assertThat(content("foretolda")).isEqualTo(before);
-    Merging.Result merged = merge("foretolda", "foretoldb");
+    assertThat(laptops.content("foretolda")).isEqualTo(before);
+    Merging.Result merged = laptops.merge("foretolda", "foretoldb");
     assertThat(look.out()).startsWith(merged.decisions() + " decisions and 0 originals would");
     assertThat(merged.apart()).hasSize(1);
   }
