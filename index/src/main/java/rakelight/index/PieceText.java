@@ -1,7 +1,6 @@
 package rakelight.index;
 
 import java.util.Collection;
-import java.util.List;
 
 /**
  * The text of a piece, as it is written: choices of one bit, each by how likely {@link PieceModel}
@@ -102,7 +101,9 @@ final class PieceText {
 
   void share(double share) {
     int level =
-        share <= 0 ? NONE : (int) Math.max(0, Math.min(NONE - 1, Math.round(-Math.log(share) * A_NAT)));
+        share <= 0
+            ? NONE
+            : (int) Math.max(0, Math.min(NONE - 1, Math.round(-Math.log(share) * A_NAT)));
     int lately = model.met(level);
     tree(PieceModel.latelyAt(), 4, lately < 0 ? PieceModel.LATELY : lately);
     if (lately < 0) {

@@ -192,8 +192,7 @@ public final class SearchPieces {
             earlier
                 ? marker.numbers().subList(1, marker.numbers().size())
                 : marker.numbers().subList(0, 1)) {
-          all.putIfAbsent(
-              "@" + NameForms.fold(number), new Told(4, out -> spot(out, marker)));
+          all.putIfAbsent("@" + NameForms.fold(number), new Told(4, out -> spot(out, marker)));
         }
         Integer entry = numbers.get(marker.entry());
         if (entry != null && !earlier) {
@@ -375,8 +374,7 @@ public final class SearchPieces {
       int event = Math.max(0, Scored.EVENTS.indexOf(span.event()));
       out.gap(told.size(), each.number() - last);
       last = each.number();
-      out.number(
-          PieceText.Kind.EVENT, event * 4 + (weight < FULL ? 2 : 0) + (width > 0 ? 1 : 0));
+      out.number(PieceText.Kind.EVENT, event * 4 + (weight < FULL ? 2 : 0) + (width > 0 ? 1 : 0));
       out.number(PieceText.Kind.YEAR, Math.max(0, span.from() - first(time)));
       if (width > 0) {
         out.number(PieceText.Kind.SPAN, width);

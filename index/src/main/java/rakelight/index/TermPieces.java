@@ -128,8 +128,8 @@ final class TermPieces {
   /**
    * Terms that lie together.
    *
-   * @param byBeginning whether the copy is the one by beginnings, in which words in a row are looked
-   *     for
+   * @param byBeginning whether the copy is the one by beginnings, in which words in a row are
+   *     looked for
    */
   private record Leaf(List<Term> terms, boolean byBeginning) {}
 
@@ -310,8 +310,7 @@ final class TermPieces {
     return sign == UNKNOWN || LetterShares.place(sign) >= 0 ? sign : '&';
   }
 
-  private void split(
-      List<Term> terms, String[] ends, int[] order, int depth, List<String> into) {
+  private void split(List<Term> terms, String[] ends, int[] order, int depth, List<String> into) {
     if (size(terms) <= MOST_SIGNS || depth == order.length) {
       leaves.add(new Leaf(terms, order[0] == 0));
       into.add(String.join(",", ends).replaceFirst(",+$", ""));
@@ -344,12 +343,7 @@ final class TermPieces {
   }
 
   private void splitOn(
-      List<Term> group,
-      String[] ends,
-      int[] order,
-      int depth,
-      String letters,
-      List<String> into) {
+      List<Term> group, String[] ends, int[] order, int depth, String letters, List<String> into) {
     String[] own = ends.clone();
     own[order[depth]] = letters;
     split(group, own, order, depth + 1, into);

@@ -215,12 +215,7 @@ public final class Evidence {
         Inscription read = inscription.get();
         all.add(
             new FaceStatements(
-                marker,
-                face,
-                Optional.empty(),
-                proposal,
-                () -> read,
-                Statements.of(read, change)));
+                marker, face, Optional.empty(), proposal, () -> read, Statements.of(read, change)));
       }
     }
     return all;

@@ -242,7 +242,8 @@ public final class LendingOut {
         folder,
         by,
         (lending, part) -> {
-          Merging.Result merged = Merging.of(archive, part, how(joinings, lending, false), progress);
+          Merging.Result merged =
+              Merging.of(archive, part, how(joinings, lending, false), progress);
           if (merged.decisions() > 0 || lending.returned().isEmpty()) {
             lendings.comeBack(lending, merged.decisions(), by.name());
           }

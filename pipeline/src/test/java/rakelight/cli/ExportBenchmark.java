@@ -74,10 +74,7 @@ final class ExportBenchmark {
     command.add(Rakelight.class.getName());
     command.addAll(arguments);
     Process process =
-        new ProcessBuilder(command)
-            .redirectErrorStream(true)
-            .redirectOutput(said.toFile())
-            .start();
+        new ProcessBuilder(command).redirectErrorStream(true).redirectOutput(said.toFile()).start();
     long resident = 0;
     double seconds = 0;
     do {

@@ -69,8 +69,7 @@ class SiteSearchBenchmark {
           (name, text) -> {
             all[0] += text.length();
             all[1]++;
-            Files.writeString(
-                pieces.resolve(name + ".js"), "p(\"" + text + "\");\n");
+            Files.writeString(pieces.resolve(name + ".js"), "p(\"" + text + "\");\n");
           });
       for (String query : queries(burials, count, seed)) {
         expected.put(

@@ -45,7 +45,8 @@ public final class Xml {
   private static final int MOST_HEAD_BYTES = 200;
 
   private static final Pattern ENCODING =
-      Pattern.compile("^(?:\\xef\\xbb\\xbf)?<\\?xml[^>]*encoding\\s*=\\s*[\"']([A-Za-z0-9._-]+)[\"']");
+      Pattern.compile(
+          "^(?:\\xef\\xbb\\xbf)?<\\?xml[^>]*encoding\\s*=\\s*[\"']([A-Za-z0-9._-]+)[\"']");
 
   /** An element whose end hasn't come yet. */
   private record Open(

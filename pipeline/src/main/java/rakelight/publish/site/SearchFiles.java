@@ -14,8 +14,8 @@ import rakelight.index.SearchPieces;
 
 /**
  * The index of a site: {@link SearchPieces} as scripts that each call one function with their text,
- * since a page on a disk may fetch nothing else; and what hits show, {@value #BLOCK}
- * entries a piece.
+ * since a page on a disk may fetch nothing else; and what hits show, {@value #BLOCK} entries a
+ * piece.
  */
 final class SearchFiles {
   static final int BLOCK = 8;

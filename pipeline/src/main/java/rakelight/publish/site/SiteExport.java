@@ -948,8 +948,7 @@ public final class SiteExport {
     for (Marker marker : markers.values()) {
       List<String> numbers = new ArrayList<>(List.of(marker.number()));
       numbers.addAll(marker.earlierNumbers());
-      Optional<Spot> at =
-          Optional.ofNullable(placedAt.get(marker.id())).map(GroundPlan.Placed::at);
+      Optional<Spot> at = Optional.ofNullable(placedAt.get(marker.id())).map(GroundPlan.Placed::at);
       numbered.add(
           new SearchPieces.Numbered(
               marker.id().toString(),
