@@ -22,7 +22,7 @@ import org.jdbi.v3.core.Handle;
 record Acquaintance(
     Archive here,
     Archive there,
-    Optional<Pairing.Pairs> pairs,
+    Optional<ArchivePairing.Pairs> pairs,
     Optional<NewDecision> becomesOne,
     List<Archive> copies)
     implements AutoCloseable {
@@ -47,7 +47,7 @@ record Acquaintance(
       if (one.id().equals(other.id())) {
         return new Acquaintance(one, other, Optional.empty(), Optional.empty(), copies);
       }
-      Pairing pairing =
+      ArchivePairing pairing =
           how.pairing()
               .orElseThrow(
                   () ->
@@ -60,7 +60,7 @@ record Acquaintance(
                               + " what would become one, then merge with --begun-apart."));
       boolean inOrder = one.id().toString().compareTo(other.id().toString()) < 0;
       Archive first = inOrder ? one : other;
-      Pairing.Pairs pairs = pairing.of(first, inOrder ? other : one);
+      ArchivePairing.Pairs pairs = pairing.of(first, inOrder ? other : one);
       NewDecision becomesOne =
           NewDecision.of(
               Decision.PROGRAM,

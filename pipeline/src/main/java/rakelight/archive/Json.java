@@ -5,6 +5,7 @@ import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.StreamReadConstraints;
 import com.fasterxml.jackson.core.StreamWriteFeature;
+import com.fasterxml.jackson.core.type.TypeReference;
 import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -15,6 +16,7 @@ import com.fasterxml.jackson.datatype.jdk8.Jdk8Module;
 import com.fasterxml.jackson.datatype.jsr310.JavaTimeModule;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.TreeMap;
 
 /**
@@ -107,6 +109,11 @@ public final class Json {
       throw new IllegalArgumentException(
           "not the JSON of a " + type.getSimpleName() + ": " + e.getOriginalMessage(), e);
     }
+  }
+
+  /** A JSON object of texts. */
+  public static Map<String, String> words(String text) {
+    return MAPPER.convertValue(read(text, JsonNode.class), new TypeReference<>() {});
   }
 
   private static Object sorted(JsonNode node) {

@@ -43,7 +43,7 @@ public final class Merging {
    * @param dryRun only says what would be done
    */
   public record How(
-      List<Joining> joinings, Optional<Pairing> pairing, long knownThere, boolean dryRun) {
+      List<Joining> joinings, Optional<ArchivePairing> pairing, long knownThere, boolean dryRun) {
     public How {
       joinings = List.copyOf(joinings);
     }
@@ -70,7 +70,7 @@ public final class Merging {
       int originals,
       List<Apart> apart,
       List<String> faults,
-      Optional<Pairing.Pairs> pairs) {
+      Optional<ArchivePairing.Pairs> pairs) {
     public Result {
       came = List.copyOf(came);
       apart = List.copyOf(apart);

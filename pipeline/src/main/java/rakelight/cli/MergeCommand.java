@@ -16,7 +16,7 @@ import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
 import rakelight.archive.LentPart;
 import rakelight.archive.Merging;
-import rakelight.archive.Pairing;
+import rakelight.archive.ArchivePairing;
 import rakelight.inscription.ReadingStore;
 import rakelight.search.GroundSearch;
 import rakelight.work.BegunApart;
@@ -62,7 +62,7 @@ final class MergeCommand extends ArchiveCommand {
     if (!two.isEmpty() && !begunApart) {
       throw wrong("--two goes with --begun-apart: in copies of one archive markers have ids.");
     }
-    Optional<Pairing> pairing = begunApart ? Optional.of(new BegunApart(two)) : Optional.empty();
+    Optional<ArchivePairing> pairing = begunApart ? Optional.of(new BegunApart(two)) : Optional.empty();
     try (Archive there = Archive.openToLook(other, Projections.all())) {
       if (LentPart.of(there).isPresent()) {
         throw new ArchiveException(
@@ -81,7 +81,7 @@ final class MergeCommand extends ArchiveCommand {
     }
   }
 
-  private void tell(Pairing.Pairs pairs) {
+  private void tell(ArchivePairing.Pairs pairs) {
     out()
         .println(
             "Both have "

@@ -29,15 +29,15 @@ import rakelight.photo.Position;
 public final class People {
   private final List<Mention> mentions;
   private final List<Opinion> opinions;
-  private final Pairing pairing;
+  private final ArchivePairing pairing;
 
   /** How the pairs are had that may be of one person. */
-  private interface Pairing {
+  private interface ArchivePairing {
     List<Linkage.Pair> of(
         List<Person> persons, Set<Set<MentionId>> twoPersons, List<Belonging> belongings);
   }
 
-  private People(List<Mention> mentions, List<Opinion> opinions, Pairing pairing) {
+  private People(List<Mention> mentions, List<Opinion> opinions, ArchivePairing pairing) {
     this.mentions = List.copyOf(mentions);
     this.opinions = List.copyOf(opinions);
     this.pairing = pairing;

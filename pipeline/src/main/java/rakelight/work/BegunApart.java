@@ -13,11 +13,11 @@ import java.util.UUID;
 import rakelight.archive.Apart;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
+import rakelight.archive.ArchivePairing;
 import rakelight.archive.Decision;
 import rakelight.archive.FaceId;
 import rakelight.archive.Ground;
 import rakelight.archive.MarkerId;
-import rakelight.archive.Pairing;
 import rakelight.archive.Sha256;
 import rakelight.ground.MarkerPosition;
 import rakelight.ground.PositionStore;
@@ -38,7 +38,7 @@ import rakelight.photo.Position;
  * <p>Two markers are contradicted where every face that was read in both says something else, or
  * where both places are known and lie further apart than they can be off.
  */
-public final class BegunApart implements Pairing {
+public final class BegunApart implements ArchivePairing {
   /** Grounds whose datum points lie further apart are two; a churchyard is seldom so long. */
   private static final double SAME_GROUND_METRES = 1000;
 

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Map;
 import rakelight.archive.DecisionId;
 import rakelight.archive.SourceId;
+import rakelight.person.RowsOfSource;
 
 /**
  * A register of removals that was taken in.
@@ -24,7 +25,8 @@ public record RemovalRegister(
     Map<String, String> columns,
     List<Stated> stated,
     List<Removal> rows,
-    DecisionId decision) {
+    DecisionId decision)
+    implements RowsOfSource<Removal> {
 
   /**
    * A figure that a register gives itself, such as the total at its foot.
@@ -39,8 +41,8 @@ public record RemovalRegister(
     rows = List.copyOf(rows);
   }
 
-  /** How a row is named to commands: number of the source, a point, number of the row. */
-  public String place(Removal row) {
-    return sourceNumber + "." + row.number();
+  @Override
+  public int numberOf(Removal row) {
+    return row.number();
   }
 }

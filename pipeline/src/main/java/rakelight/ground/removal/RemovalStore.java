@@ -1,6 +1,5 @@
 package rakelight.ground.removal;
 
-import com.fasterxml.jackson.core.type.TypeReference;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -18,6 +17,7 @@ import rakelight.inscription.Reading;
 import rakelight.person.Evidence;
 import rakelight.person.Mention;
 import rakelight.person.MentionId;
+import rakelight.person.RowsOfSource;
 import rakelight.person.Source;
 import rakelight.person.SourceStore;
 
@@ -98,7 +98,7 @@ public final class RemovalStore {
                                 source.number(),
                                 source.title(),
                                 row.getString("file"),
-                                columns(row.getString("columns")),
+                                Json.words(row.getString("columns")),
                                 List.of(
                                     Json.read(
                                         row.getString("stated"), RemovalRegister.Stated[].class)),
@@ -125,25 +125,16 @@ public final class RemovalStore {
         .toList();
   }
 
-  private static Map<String, String> columns(String json) {
-    return Json.mapper().convertValue(Json.read(json, Map.class), new TypeReference<>() {});
-  }
-
   /**
-   * The register of a source such as {@code 5}.
+   * The register of a source such as {@code 5}, or of a row such as {@code 5.17}.
    *
    * @throws ArchiveException if none was taken in for it
    */
   public RemovalRegister register(String number) {
-    return registers().stream()
-        .filter(register -> Long.toString(register.sourceNumber()).equals(number.strip()))
-        .findFirst()
-        .orElseThrow(
-            () ->
-                new ArchiveException(
-                    "There is no register of removals of source "
-                        + number
-                        + " here. `removals` lists them."));
+    return RowsOfSource.of(
+        registers(),
+        number,
+        "There is no register of removals of source %s here. `removals` lists them.");
   }
 
   /**
@@ -161,13 +152,7 @@ public final class RemovalStore {
         .ledger()
         .write(
             handle -> {
-              if (registers().stream().anyMatch(one -> one.source().equals(source.id()))) {
-                throw new ArchiveException(
-                    "Source "
-                        + source.number()
-                        + " has its removals here already. Undo that first, or record another"
-                        + " source.");
-              }
+              RowsOfSource.requireNone(registers(), source, "removals");
               return archive
                   .journal()
                   .append(
@@ -214,18 +199,8 @@ public final class RemovalStore {
    *     row is of another, or the face has been read anew since
    */
   public DecisionId judge(String place, Mention mention, boolean is, String note, String reader) {
-    int point = place.indexOf('.');
-    RemovalRegister register = register(point < 0 ? place : place.substring(0, point));
-    Removal removal =
-        register.rows().stream()
-            .filter(row -> register.place(row).equals(place.strip()))
-            .findFirst()
-            .orElseThrow(
-                () ->
-                    new ArchiveException(
-                        "There is no row "
-                            + place
-                            + " here. Give source and row with a point between, as 5.17."));
+    RemovalRegister register = register(place);
+    Removal removal = register.row(place);
     return archive
         .ledger()
         .write(

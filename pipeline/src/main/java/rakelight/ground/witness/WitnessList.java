@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Map;
 import rakelight.archive.DecisionId;
 import rakelight.archive.SourceId;
+import rakelight.person.RowsOfSource;
 
 /**
  * An earlier list.
@@ -19,14 +20,15 @@ public record WitnessList(
     Map<String, String> columns,
     String called,
     List<WitnessRow> rows,
-    DecisionId decision) {
+    DecisionId decision)
+    implements RowsOfSource<WitnessRow> {
   public WitnessList {
     columns = Map.copyOf(columns);
     rows = List.copyOf(rows);
   }
 
-  /** How a row is named, such as {@code 5.3}. */
-  public String place(WitnessRow row) {
-    return sourceNumber + "." + row.number();
+  @Override
+  public int numberOf(WitnessRow row) {
+    return row.number();
   }
 }

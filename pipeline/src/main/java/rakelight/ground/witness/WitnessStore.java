@@ -1,6 +1,5 @@
 package rakelight.ground.witness;
 
-import com.fasterxml.jackson.core.type.TypeReference;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -20,6 +19,7 @@ import rakelight.archive.Projection;
 import rakelight.archive.SourceId;
 import rakelight.marker.Marker;
 import rakelight.marker.MarkerStore;
+import rakelight.person.RowsOfSource;
 import rakelight.person.Source;
 import rakelight.person.SourceStore;
 
@@ -80,7 +80,7 @@ public final class WitnessStore {
                                   source.number(),
                                   source.title(),
                                   row.getString("file"),
-                                  columns(row.getString("columns")),
+                                  Json.words(row.getString("columns")),
                                   row.getString("called"),
                                   rows(handle, source.id()),
                                   DecisionId.of(row.getString("decision_id"))))
@@ -98,25 +98,14 @@ public final class WitnessStore {
         .list();
   }
 
-  private static Map<String, String> columns(String json) {
-    return Json.mapper().convertValue(Json.read(json, Map.class), new TypeReference<>() {});
-  }
-
   /**
-   * The list of a source such as {@code 5}.
+   * The list of a source such as {@code 5}, or of a row such as {@code 5.3}.
    *
    * @throws ArchiveException if none was taken in for it
    */
   public WitnessList list(String sourceNumber) {
-    return lists().stream()
-        .filter(list -> Long.toString(list.sourceNumber()).equals(sourceNumber.strip()))
-        .findFirst()
-        .orElseThrow(
-            () ->
-                new ArchiveException(
-                    "There is no earlier list of source "
-                        + sourceNumber
-                        + " here. `witness` lists them."));
+    return RowsOfSource.of(
+        lists(), sourceNumber, "There is no earlier list of source %s here. `witness` lists them.");
   }
 
   /** The newest mapping of columns of a name. */
@@ -138,12 +127,7 @@ public final class WitnessStore {
         .ledger()
         .write(
             handle -> {
-              if (lists().stream().anyMatch(one -> one.source().equals(source.id()))) {
-                throw new ArchiveException(
-                    "Source "
-                        + source.number()
-                        + " has its list here already. Undo that first, or record another source.");
-              }
+              RowsOfSource.requireNone(lists(), source, "list");
               return archive
                   .journal()
                   .append(
@@ -169,13 +153,8 @@ public final class WitnessStore {
    * @throws ArchiveException if there is no such row or marker
    */
   public void judge(String place, String markerNumber, boolean is, String note, String reader) {
-    int dot = place.indexOf('.');
-    WitnessList list = list(dot < 0 ? place : place.substring(0, dot));
-    WitnessRow row =
-        list.rows().stream()
-            .filter(one -> list.place(one).equals(place.strip()))
-            .findFirst()
-            .orElseThrow(() -> new ArchiveException("There is no row " + place + " here."));
+    WitnessList list = list(place);
+    WitnessRow row = list.row(place);
     MarkerStore markers = new MarkerStore(archive);
     Marker marker = markers.named(markerNumber);
     archive

@@ -131,6 +131,7 @@ final class EpidocParts {
   }
 
   /** The document with one text as its edition, and what is said of others left out. */
+  @SuppressWarnings("ReferenceEquality") // Two elements may say the same and stand elsewhere.
   private static final class Excerpt {
     private final XmlElement edition;
     private final XmlElement own;

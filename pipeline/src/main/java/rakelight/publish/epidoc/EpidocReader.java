@@ -4,7 +4,9 @@ import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.HashSet;
+import java.util.IdentityHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -50,7 +52,7 @@ final class EpidocReader {
 
   private final XmlElement root;
   private final List<Epidoc.Remark> remarks = new ArrayList<>();
-  private final List<XmlElement> ours = new ArrayList<>();
+  private final Set<XmlElement> ours = Collections.newSetFromMap(new IdentityHashMap<>());
 
   /**
    * What was read.
@@ -92,7 +94,7 @@ final class EpidocReader {
     List<EpidocDocument.Rejected> rejected = rejected(versions);
     OtherReadings others = new OtherReadings(root, edition);
     path("text", "body", "div", "listApp", "app")
-        .filter(app -> ours.stream().noneMatch(own -> own == app))
+        .filter(app -> !ours.contains(app))
         .forEach(others::add);
     remarks.addAll(others.notCarried());
     Inscription read = others.noted();

@@ -4,7 +4,7 @@ import java.util.List;
 import java.util.UUID;
 
 /** Finds which things of two archives that were begun apart are one. */
-public interface Pairing {
+public interface ArchivePairing {
   /**
    * What was found; it doesn't depend on which archive is given first.
    *
