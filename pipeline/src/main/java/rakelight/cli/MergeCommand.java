@@ -12,11 +12,11 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import rakelight.archive.Archive;
 import rakelight.archive.ArchiveException;
+import rakelight.archive.ArchivePairing;
 import rakelight.archive.Decision;
 import rakelight.archive.DecisionId;
 import rakelight.archive.LentPart;
 import rakelight.archive.Merging;
-import rakelight.archive.ArchivePairing;
 import rakelight.inscription.ReadingStore;
 import rakelight.search.GroundSearch;
 import rakelight.work.BegunApart;
@@ -62,7 +62,8 @@ final class MergeCommand extends ArchiveCommand {
     if (!two.isEmpty() && !begunApart) {
       throw wrong("--two goes with --begun-apart: in copies of one archive markers have ids.");
     }
-    Optional<ArchivePairing> pairing = begunApart ? Optional.of(new BegunApart(two)) : Optional.empty();
+    Optional<ArchivePairing> pairing =
+        begunApart ? Optional.of(new BegunApart(two)) : Optional.empty();
     try (Archive there = Archive.openToLook(other, Projections.all())) {
       if (LentPart.of(there).isPresent()) {
         throw new ArchiveException(

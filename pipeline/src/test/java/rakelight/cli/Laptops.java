@@ -171,7 +171,10 @@ final class Laptops {
               case "face.created" -> photos.face(new FaceId(thing)).isPresent();
               case "photograph.ingested" ->
                   photos.photograph(new PhotographId(thing)).isPresent()
-                      || content(merged).get("photograph_double").toString().contains("" + thing);
+                      || content(merged)
+                          .getOrDefault("photograph_double", List.of())
+                          .toString()
+                          .contains("" + thing);
               case "reading.signed" ->
                   readings.versions(new FaceId(thing)).stream()
                       .anyMatch(version -> version.decision().equals(made.id()));
