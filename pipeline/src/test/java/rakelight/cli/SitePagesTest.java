@@ -68,7 +68,8 @@ class SitePagesTest {
             + "P2\tfront\t1\tROBERT GARSIDE | 1949 - 2011 | ZENOBIA HIS WIFE | born 3 May 1953\n"
             + "P3\tfront\t1\tOSSIFER THISTLEMERE | died 9 June 1880\n"
             + "P4\tfront\t1\tPHILOBERT DRAXBY | died 9 June 1881\n"
-            + "P5\tfront\t1\tELI QUILLFEATHER | died 2 May 2020 | also ADA QUILLFEATHER | born 1990\n",
+            + "P5\tfront\t1\tELI QUILLFEATHER | died 2 May 2020 | also ADA QUILLFEATHER | born"
+            + " 1990\n",
         StandardCharsets.UTF_8);
     run("confirm", archive, "--new-markers", "--from", file, "--reader", LargeGround.READER);
     withhold("marker", "P3");

@@ -140,8 +140,8 @@ class SiteSearchBenchmark {
     Arrays.sort(files);
     System.out.printf(
         Locale.ROOT,
-        "same first %d, same first five %d, same first sixty %d of %d; kB a search with the script: median %d, ninth in"
-            + " ten %d, most %d; files: median %d, most %d%n",
+        "same first %d, same first five %d, same first sixty %d of %d; kB a search with the script:"
+            + " median %d, ninth in ten %d, most %d; files: median %d, most %d%n",
         same[1],
         same[FIVE],
         same[SIXTY],
