@@ -1,7 +1,5 @@
 package rakelight.photo;
 
-import rakelight.archive.ArchiveException;
-
 /**
  * A part of a photograph, in upright full-size pixels.
  *
@@ -23,26 +21,6 @@ public record Frame(int left, int top, int widthPx, int heightPx) {
               + "x"
               + heightPx);
     }
-  }
-
-  /**
-   * The frame about a place, with some room around, cut at the photograph's edges.
-   *
-   * @param room so many times the larger side is left on each side
-   * @throws ArchiveException if nothing of it is on the photograph
-   */
-  static Frame about(
-      double left, double top, double right, double bottom, double room, Photograph photograph) {
-    double rim = room * Math.max(right - left, bottom - top);
-    int fromX = (int) Math.max(0, Math.floor(left - rim));
-    int fromY = (int) Math.max(0, Math.floor(top - rim));
-    int toX = (int) Math.min(photograph.uprightWidthPx(), Math.ceil(right + rim));
-    int toY = (int) Math.min(photograph.uprightHeightPx(), Math.ceil(bottom + rim));
-    if (toX <= fromX || toY <= fromY) {
-      throw new ArchiveException(
-          photograph.originalName() + ": that place isn't on the photograph.");
-    }
-    return new Frame(fromX, fromY, toX - fromX, toY - fromY);
   }
 
   /** Its place and size, as commands take it: left, top, width, height. */

@@ -170,10 +170,24 @@ public final class PhotoStore {
     return showings;
   }
 
-  /** A part of a photograph about a place on it, which has some room around it. */
+  /**
+   * A part of a photograph about a place on it, in upright full-size pixels, with some room around,
+   * cut at the photograph's edges.
+   *
+   * @throws ArchiveException if nothing of it is on the photograph
+   */
   public static Frame frameAbout(
       Photograph photograph, double left, double top, double right, double bottom) {
-    return Frame.about(left, top, right, bottom, ROOM_ABOUT_STONES, photograph);
+    double rim = ROOM_ABOUT_STONES * Math.max(right - left, bottom - top);
+    int fromX = (int) Math.max(0, Math.floor(left - rim));
+    int fromY = (int) Math.max(0, Math.floor(top - rim));
+    int toX = (int) Math.min(photograph.uprightWidthPx(), Math.ceil(right + rim));
+    int toY = (int) Math.min(photograph.uprightHeightPx(), Math.ceil(bottom + rim));
+    if (toX <= fromX || toY <= fromY) {
+      throw new ArchiveException(
+          photograph.originalName() + ": that place isn't on the photograph.");
+    }
+    return new Frame(fromX, fromY, toX - fromX, toY - fromY);
   }
 
   /**

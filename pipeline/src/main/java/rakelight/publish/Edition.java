@@ -232,7 +232,9 @@ public final class Edition {
     if (faces.isEmpty()) {
       why.add(new Why.NotRead());
     }
-    if (faces.stream().anyMatch(face -> !withheld.signs(face).isEmpty())) {
+    // A face that isn't there any more is withdrawn; what else shows it isn't told either.
+    if (faces.stream()
+        .anyMatch(face -> photographs.face(face).isEmpty() || !withheld.signs(face).isEmpty())) {
       why.add(new Why.ShowsWithheld());
     }
     return List.copyOf(why);

@@ -32,6 +32,9 @@ final class Browser implements AutoCloseable {
   /** Narrower windows show the same page in another layout, and in the colours of the night. */
   private static final int TELEPHONE_PX = 700;
 
+  /** For a page on a machine that tests use fully. */
+  private static final double LONGEST_MS = 90_000;
+
   private static final List<String> WHAT_LAYOUT_CHANGES =
       List.of("color-contrast", "link-in-text-block", "scrollable-region-focusable", "target-size");
 
@@ -74,10 +77,13 @@ final class Browser implements AutoCloseable {
 
   /** A browser of its own, so to say: cookies aren't shared. */
   BrowserContext context(int widthPx, int heightPx, ColorScheme scheme) {
-    return browser.newContext(
-        new com.microsoft.playwright.Browser.NewContextOptions()
-            .setViewportSize(widthPx, heightPx)
-            .setColorScheme(scheme));
+    BrowserContext context =
+        browser.newContext(
+            new com.microsoft.playwright.Browser.NewContextOptions()
+                .setViewportSize(widthPx, heightPx)
+                .setColorScheme(scheme));
+    context.setDefaultTimeout(LONGEST_MS);
+    return context;
   }
 
   BrowserContext withoutScript() {

@@ -335,6 +335,18 @@ class WithdrawCommandTest {
   }
 
   @Test
+  void aPhotographThatAlsoShowsAWithdrawnMarkerStaysAndIsToldNoMore() throws Exception {
+    run("beside", archive, "whole.png", "--area", "0,0,9,9", "--marker", "14", "--reader", "Ada");
+    String digest = Sha256.of(season.resolve("12/whole.png")).hex();
+    assertThat(export()).contains(digest);
+
+    withdraw("--marker", "14", "--seal");
+
+    assertThat(photographs()).contains("whole.png", digest);
+    assertThat(export()).doesNotContain(digest);
+  }
+
+  @Test
   void whatWasSaidOfItsPersonsAndAskedAboutItDoesNotStandInTheWay() throws Exception {
     run("person", archive, "different", "12:front:1", "14:front:1", "--reader", "Ada");
     run("question", archive, "raise", "Who set it up?", "--marker", "14", "--reader", "Ada");

@@ -227,8 +227,11 @@ class EditionTest {
         row.id(), ground.face("12", "front").id(), Optional.empty(), "person", "Ada Penrose");
     photos.alsoShows(row, ground.face("14", "front").id(), new Frame(0, 0, 10, 10), "Ada Penrose");
     assertThat(ground.edition().why(row.id())).isEmpty();
-    ground.withhold(new Subject.OfMarker(ground.face("14", "front").marker()), Cause.RULE);
+    DecisionId decision =
+        ground.withhold(new Subject.OfMarker(ground.face("14", "front").marker()), Cause.RULE);
     assertThat(ground.edition().why(row.id())).isNotEmpty();
+    ground.undo(decision);
+    assertThat(ground.edition().why(row.id())).isEmpty();
   }
 
   @Test
