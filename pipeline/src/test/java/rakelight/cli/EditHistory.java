@@ -35,6 +35,7 @@ import rakelight.marker.MarkerStore;
 import rakelight.person.Question;
 import rakelight.person.QuestionStore;
 import rakelight.photo.Face;
+import rakelight.photo.Frame;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.photo.SetAside;
@@ -158,10 +159,15 @@ final class EditHistory {
       case 10 -> {
         if (!shots.isEmpty()) {
           Photograph shot = shots.get(random.nextInt(shots.size()));
-          if (face.isPresent() && random.nextBoolean()) {
-            photos.assign(shot.id(), face.get().id(), Optional.empty(), "person", reader.name());
-          } else {
-            photos.setAside(List.of(shot.id()), SetAside.UNFIT, reader.name());
+          int done = random.nextInt(face.isPresent() ? 4 : 2);
+          Frame frame = new Frame(10 * random.nextInt(3), 0, 20, 30);
+          switch (done) {
+            case 0 -> photos.setAside(List.of(shot.id()), SetAside.UNFIT, reader.name());
+            case 1 -> photos.passOver(shot, frame, reader.name());
+            case 2 -> photos.alsoShows(shot, face.get().id(), frame, reader.name());
+            default ->
+                photos.assign(
+                    shot.id(), face.get().id(), Optional.empty(), "person", reader.name());
           }
         }
       }
