@@ -66,6 +66,7 @@ public final class LendingOut {
           "person.died",
           "parse.corrected",
           "reading.signed",
+          "photograph.also-shows",
           "photograph.ingested",
           "photograph.credited",
           "photograph.dated",

@@ -76,6 +76,20 @@ class LendCommandTest {
   }
 
   @Test
+  void aStoneBesideAnotherIsLentWithThePhotographThatShowsIt() {
+    Path other = folder.resolve("stick-of-m09");
+    Ran.command(
+        "beside", home, "M04-W-1.jpg", "--area", "0,0,50,50", "--marker", "M09", "--reader", "Ada");
+
+    Ran.command("lend", home, "--markers", "M09", "--for", "Cem", "--to", other, "--reader", "Ada");
+
+    assertThat(Ran.command("photographs", other, "--marker", "M09").out())
+        .contains("M04-W-1.jpg")
+        .contains("at 0,0,50,50");
+    assertThat(Ran.command("check", other).code()).isZero();
+  }
+
+  @Test
   void nothingOfOtherMarkersIsInIt() throws Exception {
     String ledger = Files.readString(stick.resolve("ledger.sqlite"), ISO_8859_1);
     assertThat(ledger).contains("M04").doesNotContain("M09").doesNotContain("JOB THORNE");
