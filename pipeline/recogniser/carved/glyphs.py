@@ -20,6 +20,7 @@ from carved.typefaces import DRAWN_EM, Typeface
 HEIGHT = 64  # mask rows
 FINDERS_SHARE = 0.8  # of the lines cropped as our line finder does; the others in every other way
 BARE_SHARE = 0.03  # of the masks that show no letter
+GAPPED_SHARE = 0.05  # of the lines with a space, in which one is wide
 ORNAMENTED_SHARE = 0.05  # of the ends of lines beside which an ornament is cut
 MAX_WIDTH = max(config.BATCH_LINES)
 # Long lines cost most and teach least more: most are kept to this width.
@@ -69,6 +70,7 @@ class Setting:
     wander: float = 0.0  # spread of baseline and spacing, in cap heights
     tilt_degrees: float = 0.0  # spread of single letters' slant
     points: float = 1.0  # size of points and commas
+    gapped: float = 0.0  # how often one space is as wide as between the columns of a roll
     stretch: float = 1.0  # columns to rows: a strip from a slab seen from above is wider than it should be
 
 
@@ -101,6 +103,7 @@ def choose_setting(rng: random.Random, text: str, faces: Mapping[str, tuple[Type
     setting.superiors = rng.random() < 0.42
     setting.ligatures = rng.random() < 0.25
     setting.shared_stems = capitals and rng.random() < 0.06
+    setting.gapped = GAPPED_SHARE
     if rng.random() < 0.28:  # a naive or tired hand
         setting.swell = rng.uniform(0.01, 0.07)
         setting.wander = rng.uniform(0.01, 0.07)
@@ -144,7 +147,7 @@ def _signs(rng: random.Random, text: str, setting: Setting) -> list[Sign]:
         elif character in ".,;:":
             sign.scale = setting.points
         elif character == "—":
-            sign.wide = rng.choice((1.0, rng.uniform(0.75, 1.3), rng.uniform(1.3, 4.0)))
+            sign.wide = rng.choice((1.0, 1.0, rng.uniform(0.75, 1.3), rng.uniform(0.75, 1.3), rng.uniform(1.3, 4.0), rng.uniform(1.3, 8.0)))
             sign.rise = rng.uniform(0.0, 0.2)
         elif character == "·":
             _raise_point(rng, sign, setting)
@@ -161,6 +164,9 @@ def _signs(rng: random.Random, text: str, setting: Setting) -> list[Sign]:
         if setting.shared_stems and text[index : index + 2] in _SHARED_STEMS and rng.random() < 0.6:
             sign.advance = -rng.uniform(0.06, 0.12)
         signs.append(sign)
+    spaces = [sign for sign in signs if sign.glyph == " "]
+    if spaces and rng.random() < setting.gapped:
+        rng.choice(spaces).wide = rng.uniform(3.0, 16.0)
     return signs
 
 
@@ -199,7 +205,7 @@ def _draw(
     placed: list[tuple[float, float, str]] = []
     for sign in signs:
         if sign.glyph == " ":
-            step = em * (setting.word_space + setting.tracking) * wide * rng.uniform(0.85, 1.3)
+            step = em * (setting.word_space + setting.tracking) * wide * sign.wide * rng.uniform(0.85, 1.3)
             placed.append((x, x + step, " "))
             x += step
             continue
@@ -240,7 +246,7 @@ def _length(setting: Setting, signs: list[Sign], em: float) -> float:
     """About how wide the signs come out, in pixels."""
     ems = 0.0
     for sign in signs:
-        own = setting.word_space if sign.glyph == " " else setting.face.glyph(sign.glyph).advance / DRAWN_EM * sign.scale * sign.wide
+        own = setting.word_space * sign.wide if sign.glyph == " " else setting.face.glyph(sign.glyph).advance / DRAWN_EM * sign.scale * sign.wide
         ems += own + setting.tracking + sign.advance
     return ems * em * setting.stretch
 
@@ -264,11 +270,12 @@ def _side_margin(rng: random.Random) -> float:
 def _finders_crop(rng: random.Random) -> tuple[float, float, float, float]:
     """Room above and below the baseline and beside the letters, in cap heights, as our own line finder crops.
 
-    It centres a strip on the capitals and leaves half a letter height at the ends, give or take.
+    It centres a strip on the capitals and leaves half a letter height at the ends, give or take; at times bare stone.
     """
     half = 0.8 * math.exp(rng.gauss(0, 0.11))
     middle = 0.5 + rng.gauss(0, 0.06)
-    return middle + half, half - middle, 0.5 + rng.gauss(0, 0.2), 0.5 + rng.gauss(0, 0.2)
+    ends = [rng.uniform(0.8, 3.5) if rng.random() < 0.08 else 0.5 + rng.gauss(0, 0.2) for _ in range(2)]
+    return middle + half, half - middle, ends[0], ends[1]
 
 
 def line_mask(rng: random.Random, faces: Mapping[str, tuple[Typeface, ...]]) -> tuple[np.ndarray, str]:

@@ -16,10 +16,13 @@ import torch
 import torch.nn.functional as F
 from torch import Tensor
 
+from carved.growth import Growth
 from carved.noise import NoiseAtlas
 from carved.photo import Camera
 from carved.raster import blur, smoothstep
 
+GROWN_SHARE = 0.07  # of the lines before which something grows, those of greater severity rather than of less
+DAPPLED_SHARE = 0.22  # of the lines of middling severity
 _EROSIONS = 7  # steps of the distance field; half a stroke is rarely deeper
 
 
@@ -61,7 +64,9 @@ class StoneRenderer:
         self._device = device
         self._generator = torch.Generator(device=device).manual_seed(seed)
         self._noise = NoiseAtlas(self._generator, device)
+        self._growth = Growth(self._generator, device)
         self._camera = Camera(self._generator, device)
+        self.grown_share, self.dappled_share = GROWN_SHARE, DAPPLED_SHARE
         table = [[*m.albedo, *m.grain, *m.speckle, *m.gloss, m.raised, m.filled] for m in MATERIALS]
         self._materials = torch.tensor(table, device=device)
         self._shares = torch.tensor([m.share for m in MATERIALS], device=device)
@@ -77,7 +82,8 @@ class StoneRenderer:
         camera together, so that a good part of the lines is clean in every respect.
         """
         relief, albedo, surface = self._stones(masks, wear, severity)
-        return self._camera.photograph(self._light(relief, albedo, surface), self._severity)
+        light = self._growth.before(self._light(relief, albedo, surface), self._severity, self.grown_share)
+        return self._camera.photograph(light, self._severity)
 
     def _stones(
         self, masks: Tensor, wear: tuple[float, float], severity: tuple[float, float], lean: float = 2.0
@@ -312,10 +318,12 @@ class StoneRenderer:
 
     def _dapple(self, like: Tensor) -> Tensor:
         """Sun through leaves, and the hard edge of a branch's or a neighbour's shadow."""
-        leaves = self._noise.field(like, (25, 240))
-        strength = self._spoils(0.18)
+        leaves, twigs = self._noise.field(like, (25, 240)), self._noise.field(like, (6, 60))
+        leaves = torch.where(self._happens(0.45) > 0, 0.5 * leaves + twigs, leaves)
+        strength = self._spoils(self.dappled_share)
         sharp = self._uniform(0.05, 0.5)
-        shade = self._uniform(0.02, 0.35) + 0.8 * smoothstep(leaves, -sharp, sharp)
+        lit_over = self._uniform(-0.6, 0.9)  # mostly sun to spots of sun in the shade
+        shade = self._uniform(0.02, 0.35) + 0.8 * smoothstep(leaves, lit_over - sharp, lit_over + sharp)
         return 1 - strength + strength * shade
 
     def _gloss(self, height, slope_x, slope_y, up, towards, ambient, surface) -> Tensor:

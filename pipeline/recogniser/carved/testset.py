@@ -30,7 +30,7 @@ CLASSES = {"legible": ((0.0, 0.25), (0.0, 0.3)), "worn": ((0.40, 0.60), (0.2, 0.
 
 KINDS = (
     "plain", "line ends", "dashes", "superiors", "long s", "quotes", "raised points", "italic", "script", "ornaments",
-    "small", "narrow", "wide",
+    "small", "narrow", "wide", "gaps", "growth", "dapple",
 )  # fmt: skip
 _SMALL_ROWS = (8, 14)  # a strip of kind "small" has so many rows in its file: capitals of 5 to 9 pixels
 
@@ -51,6 +51,9 @@ def _text_of(rng: random.Random, kind: str) -> str:
         return cut_text.long_s(rng, rng.choice(("who departed this life", "his wife Susannah", "blessed rest", "sons of Moses", cut_text.verse(rng))).lower())
     if kind == "quotes":
         return rng.choice("“‘") + cut_text.verse(rng).strip('"“”‘’') + rng.choice("”’")
+    if kind == "gaps":
+        year = rng.randint(1780, 1900)
+        return rng.choice((f"{year} {year + 40}", f"{cut_text.person_name(rng)} {rng.randint(17, 92)}", f"{cut_text.surname(rng)} {cut_text.surname(rng)}"))
     if kind == "raised points":
         return cut_text.interpuncts(rng, line)
     return line
@@ -66,6 +69,7 @@ def _mask(rng: random.Random, kind: str, faces: Mapping[str, tuple[Typeface, ...
         text = _text_of(rng, kind)
         setting = glyphs.choose_setting(rng, text, faces)
         setting.superiors = kind == "superiors"
+        setting.gapped = float(kind == "gaps")
         setting.stretch = {"narrow": rng.uniform(0.45, 0.7), "wide": rng.uniform(1.5, 2.2)}.get(kind, 1.0)
         if kind == "long s":
             setting.small_capitals = 0.0
@@ -84,6 +88,7 @@ def render_signs(lines: int) -> dict[str, np.ndarray]:
         kind = KINDS[number // 2 % len(KINDS)]
         wear = ("legible", "worn")[number % 2]
         mask, label = _mask(rng, kind, typefaces.held_out())
+        renderer.grown_share, renderer.dappled_share = float(kind == "growth"), 10.0 if kind == "dapple" else 0.0
         picture = renderer.render(torch.from_numpy(_padded(mask))[None], *CLASSES[wear])
         if kind == "small":
             rows = rng.randint(*_SMALL_ROWS)
