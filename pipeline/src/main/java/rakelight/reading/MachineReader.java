@@ -177,10 +177,6 @@ public final class MachineReader implements AutoCloseable {
 
   private ReadPicture lookedAtAgain(
       GrayImage upright, ReadPicture first, Found second, List<FoundLine> faint) {
-    if (first.lines().isEmpty()) {
-      ReadPicture other = read(upright, second);
-      return other.betterThan(first) ? other : first;
-    }
     List<List<ReadLine>> others =
         Stream.of(second.lines(), faint)
             .map(lines -> believedLines(upright, SecondLook.worthReading(first, lines)))

@@ -74,6 +74,26 @@ class MachineReaderTest {
   }
 
   @Test
+  void whatOnlyASecondLookSeesOfAStoneIsReadThoughItsOtherLinesAreNot() throws Exception {
+    // Grass stands before the letters: of a dozen places the first look believes none.
+    new StoneSet(
+            1, 9_802_007, 1600, List.of(Weathering.HEAVY, Weathering.RUINOUS), "steep", 1)
+        .writeTo(folder.resolve("grass"));
+    try (MachineReader reader = MachineReader.standard()) {
+      ReadPicture read =
+          reader.read(
+              Picture.upright(Files.readAllBytes(folder.resolve("grass/R9802007.jpg")), 1));
+
+      String truth = "In loving remembrance of";
+      assertThat(read.lines())
+          .anySatisfy(
+              line ->
+                  assertThat(ErrorRate.ofLetters(truth, line.lattice().best()).rate())
+                      .isLessThan(0.6));
+    }
+  }
+
+  @Test
   void bareStoneSaysNothing() {
     byte[] grey = new byte[640 * 480];
     java.util.Arrays.fill(grey, (byte) 128);
