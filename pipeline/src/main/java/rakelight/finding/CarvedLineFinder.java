@@ -23,7 +23,7 @@ public final class CarvedLineFinder implements LineFinder {
    * Length of the long side as the network sees it; trained with 640 to 1024, other lengths not
    * tried.
    */
-  private static final int LONG_SIDE_PX = 1280;
+  public static final int LONG_SIDE_PX = 1280;
 
   /** A line with more of this on another stone than on the face belongs there. */
   private static final double OTHER_THRESHOLD = 0.5;

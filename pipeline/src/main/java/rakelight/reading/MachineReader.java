@@ -11,8 +11,10 @@ import rakelight.finding.FoundLine;
 import rakelight.finding.LaidLine;
 import rakelight.finding.LineFinder;
 import rakelight.finding.LineStrip;
+import rakelight.photo.Frame;
 import rakelight.picture.GrayImage;
 import rakelight.picture.NativeScope;
+import rakelight.picture.Point;
 import rakelight.picture.QuarterTurn;
 
 /**
@@ -143,8 +145,9 @@ public final class MachineReader implements AutoCloseable {
 
   /**
    * Finds and reads all lines of a picture that is upright by what its file says. Where nothing is
-   * found or it is read badly, the other finders look too, and what reads best is kept. Then second
-   * looks are pooled with it ({@link SecondLook}). Where the lines run down, up or backwards, or
+   * found or it is read badly, the other finders look too, and what reads best is kept; where
+   * letters are very small or nothing was found, parts are looked at by themselves ({@link
+   * NearLook}). Then second looks are pooled with it ({@link SecondLook}). Where the lines run down, up or backwards, or
    * are read badly, the picture is turned and read again, and what reads best is kept, in pixels of
    * the picture as it was given. A picture without lines is looked at all four ways, which costs
    * three more findings.
@@ -161,6 +164,10 @@ public final class MachineReader implements AutoCloseable {
           kept = finder;
         }
       }
+    }
+    for (Frame part : NearLook.parts(upright, best, CarvedLineFinder.LONG_SIDE_PX)) {
+      ReadPicture near = readByItself(upright, part);
+      best = near.betterThan(best) ? near : best;
     }
     if (secondLook.isPresent()) {
       best = lookedAtAgain(upright, best, secondLook.get().find(upright), found.faint());
@@ -182,6 +189,12 @@ public final class MachineReader implements AutoCloseable {
             .map(lines -> believedLines(upright, SecondLook.worthReading(first, lines)))
             .toList();
     return SecondLook.pooled(first, others);
+  }
+
+  private ReadPicture readByItself(GrayImage upright, Frame part) {
+    GrayImage cut = upright.part(part.left(), part.top(), part.widthPx(), part.heightPx());
+    return readAsItLies(cut, finders.get(0))
+        .map(p -> new Point(p.x() + part.left(), p.y() + part.top()));
   }
 
   private ReadPicture readAsItLies(GrayImage upright, LineFinder finder) {

@@ -94,6 +94,39 @@ class MachineReaderTest {
   }
 
   @Test
+  void aSmallStoneInAWidePictureIsReadAsInALargeOne() throws Exception {
+    GrayImage large = Picture.upright(Files.readAllBytes(folder.resolve("M21-E.jpg")), 1);
+    GrayImage wide = new GrayImage(9000, 7000, field(9000, 7000, large, 5200, 3000));
+    try (MachineReader reader = MachineReader.standard()) {
+      String read =
+          reader.read(wide).lines().stream()
+              .map(line -> line.lattice().best())
+              .collect(Collectors.joining(" "));
+
+      String truth =
+          "CAPT. SILAS PENHALLIS Born April 2, 1819 Died Oct. 30, 1884 Anchored within the veil";
+      assertThat(ErrorRate.ofLetters(truth, read).rate()).isLessThan(0.05);
+    }
+  }
+
+  /** Grey meadow with a picture in it. */
+  private static byte[] field(int width, int height, GrayImage picture, int left, int top) {
+    byte[] grey = new byte[width * height];
+    for (int y = 0; y < height; y++) {
+      for (int x = 0; x < width; x++) {
+        boolean in =
+            x >= left
+                && x < left + picture.widthPx()
+                && y >= top
+                && y < top + picture.heightPx();
+        int meadow = 90 + (x * 7 + y * 13) % 17;
+        grey[y * width + x] = (byte) (in ? picture.at(x - left, y - top) : meadow);
+      }
+    }
+    return grey;
+  }
+
+  @Test
   void bareStoneSaysNothing() {
     byte[] grey = new byte[640 * 480];
     java.util.Arrays.fill(grey, (byte) 128);
