@@ -75,10 +75,14 @@ public final class MachineReader implements AutoCloseable {
     this(List.of(finder), Optional.empty(), voices, Odds.PLAIN);
   }
 
-  private MachineReader(
+  /**
+   * @param finders the one that looks at every picture first
+   * @param secondLook borrowed: usually it shares the first finder's network
+   */
+  MachineReader(
       List<LineFinder> finders, Optional<LineFinder> secondLook, List<Voice> voices, Odds odds) {
     this.finders = List.copyOf(finders);
-    this.secondLook = secondLook; // Shares the first finder's network.
+    this.secondLook = secondLook;
     this.finders.forEach(scope::own);
     this.voices = List.copyOf(voices);
     this.odds = odds;
