@@ -106,6 +106,7 @@ final class FaceModel {
                   Masks.fill(g, p.path(), l.strokeMm());
                 }
               }
+              layout.dividers.forEach(g::fill);
             });
     this.height = new HeightField(w, h);
     this.letterRelief = carve();

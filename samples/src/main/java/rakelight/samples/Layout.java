@@ -3,6 +3,7 @@ package rakelight.samples;
 import java.awt.Shape;
 import java.awt.geom.AffineTransform;
 import java.awt.geom.Area;
+import java.awt.geom.Ellipse2D;
 import java.awt.geom.Path2D;
 import java.awt.geom.Point2D;
 import java.awt.geom.Rectangle2D;
@@ -37,6 +38,14 @@ final class Layout {
 
   private static final double WORD_SPACE = 0.5;
 
+  /** Between two columns, in widths of the stone: the least and the most. */
+  private static final double NARROW_GUTTER = 0.05;
+
+  private static final double WIDE_GUTTER = 0.14;
+
+  /** Letters are set no narrower than this part of their width. */
+  private static final double NARROWEST = 0.8;
+
   /** How far round a disc words may run. */
   private static final double RING_RADIANS = Math.toRadians(310);
 
@@ -47,12 +56,18 @@ final class Layout {
   private final double unevenness;
   private final LetterHand cutter;
 
+  /** Between two columns, in millimetres. */
+  private final double gutter;
+
   /** Centre and radius of the emblem, if the face has one; radius zero otherwise. */
   final double emblemX;
 
   final double emblemY;
   final double emblemRadius;
   final List<Line> lines;
+
+  /** What is cut between columns, in millimetres: rules, dots, small ornaments. No letters. */
+  final List<Shape> dividers = new ArrayList<>();
 
   Layout(SampleFace face) {
     this(face, LetterHand.PATTERN);
@@ -65,6 +80,8 @@ final class Layout {
     this.hand = new SplittableRandom(face.seed() ^ 0x5EED1A7L);
     double w = stone.widthMm();
     double h = stone.heightMm();
+    this.gutter =
+        w * new SplittableRandom(face.seed() ^ 0x6077E4L).nextDouble(NARROW_GUTTER, WIDE_GUTTER);
     Area panel = stone.form().panel(w, h);
     this.limits = panel.isEmpty() ? stone.form().outline(w, h) : panel;
     // Town workshops with printed alphabets cut more evenly than village hands of the eighteenth
@@ -96,7 +113,7 @@ final class Layout {
     double sum = 0;
     double arch = 0;
     for (SampleLine l : face.lines()) {
-      if (!l.has("foot")) {
+      if (!l.has("foot") && !l.has("beside")) {
         sum += l.size() * (LEADING + (l.has("gap") ? 0.8 : 0));
         arch += bow(l);
       }
@@ -106,14 +123,22 @@ final class Layout {
     double spread = Math.min(1.25, 1 + 0.5 * slack / Math.max(1, sum * mmPerSize));
     double y = top + Math.min(slack * 0.15, h * 0.06);
     List<Line> out = new ArrayList<>();
+    double baseline = y;
+    double tallest = tallestInCells();
     for (SampleLine l : face.lines()) {
       double cap = l.size() * mmPerSize;
       if (l.has("foot")) {
         out.add(set(l, Math.min(cap, w * 0.022), h * (1 - stone.form().bottomShare() * 0.45)));
         continue;
       }
-      y += cap * (LEADING + (l.has("gap") ? 0.8 : 0)) * spread;
-      out.add(set(l, cap, y - cap * (LEADING - 1) * 0.5 * spread));
+      if (!l.has("beside")) {
+        y += cap * (LEADING + (l.has("gap") ? 0.8 : 0)) * spread;
+        baseline = y - cap * (LEADING - 1) * 0.5 * spread;
+      }
+      out.add(set(l, l.cells() > 1 ? Math.min(cap, tallest) : cap, baseline));
+      if (l.has("beside")) {
+        divide(l, baseline, cap, cap * LEADING * spread);
+      }
       y += bow(l);
     }
     return List.copyOf(out);
@@ -152,6 +177,62 @@ final class Layout {
     return lo < hi ? new double[] {lo, hi} : new double[] {0, stone.widthMm()};
   }
 
+  /** The part of a row that a cell has: left and right limit, in millimetres. */
+  private double[] cell(SampleLine line, double left, double right) {
+    double width = (right - left - gutter * (line.cells() - 1)) / line.cells();
+    double from = left + (line.cell() - 1) * (width + gutter);
+    return new double[] {from, from + width};
+  }
+
+  private double margin() {
+    return stone.widthMm() * (stone.has("border") ? 0.105 : 0.075);
+  }
+
+  /** The cap height at which the longest text of a cell fits: all cells of a roll have one size. */
+  private double tallestInCells() {
+    double least = Double.MAX_VALUE;
+    for (SampleLine line : face.lines()) {
+      if (line.cells() > 1) {
+        double[] cell = cell(line, margin(), stone.widthMm() - margin());
+        double capitals = 0;
+        for (char c : line.asCut().toCharArray()) {
+          capitals +=
+              c == ' ' ? WORD_SPACE : cutter.glyph(line.typeface(stone.typeface()), c).advance();
+        }
+        double spaced = capitals + 0.045 * line.asCut().length();
+        least = Math.min(least, (cell[1] - cell[0]) / (spaced * NARROWEST));
+      }
+    }
+    return least;
+  }
+
+  /** Cuts what parts a cell from the one to its left. */
+  private void divide(SampleLine line, double baseline, double cap, double pitch) {
+    double[] chord = chord(baseline - cap * 0.9);
+    double[] cell = cell(line, chord[0] + margin(), chord[1] - margin());
+    double x = cell[0] - gutter / 2;
+    double y = baseline - cap / 2;
+    if (line.has("ruled")) {
+      double wide = Math.max(1, cap * 0.08);
+      dividers.add(new Rectangle2D.Double(x - wide / 2, y - pitch / 2, wide, pitch));
+    } else if (line.has("dotted")) {
+      double size = cap * 0.17;
+      for (int i = -1; i <= 1; i++) {
+        double middle = y + i * pitch / 3;
+        dividers.add(new Ellipse2D.Double(x - size / 2, middle - size / 2, size, size));
+      }
+    } else if (line.has("flowered")) {
+      double r = cap * 0.36;
+      Path2D lozenge = new Path2D.Double();
+      lozenge.moveTo(x, y - r);
+      lozenge.quadTo(x, y, x + r, y);
+      lozenge.quadTo(x, y, x, y + r);
+      lozenge.quadTo(x, y, x - r, y);
+      lozenge.quadTo(x, y, x, y - r);
+      dividers.add(lozenge);
+    }
+  }
+
   private record Pen(
       Typeface.Glyph glyph, double x, double scale, double raise, int index, double widen) {}
 
@@ -159,11 +240,15 @@ final class Layout {
     MarkedText text = line.parsed();
     Typeface type = line.typeface(stone.typeface());
     double[] chord = chord(baseline - wantedCap * (line.has("arch") ? 0.2 : 0.9));
-    double margin = stone.widthMm() * (stone.has("border") ? 0.105 : 0.075);
+    double margin = margin();
+    if (line.cells() > 1) {
+      chord = cell(line, chord[0] + margin, chord[1] - margin);
+      margin = 0;
+    }
     double room =
         line.has("ring")
             ? RING_RADIANS * ringRadius()
-            : Math.max(stone.widthMm() * 0.2, chord[1] - chord[0] - 2 * margin);
+            : Math.max(stone.widthMm() * 0.2 / line.cells(), chord[1] - chord[0] - 2 * margin);
     List<Pen> pens = new ArrayList<>();
     double pen = 0;
     double spacing = line.has("wide") ? 0.28 : 0.045;
@@ -197,7 +282,7 @@ final class Layout {
     double cap = wantedCap;
     double condense = 1;
     if (pen * cap > room) {
-      condense = Math.max(0.8, room / (pen * cap));
+      condense = Math.max(NARROWEST, room / (pen * cap));
       cap = Math.min(cap, room / (pen * condense));
     }
     double width = pen * cap * condense;

@@ -35,14 +35,15 @@ import rakelight.samples.inscriptions.Inscriptions;
  * of random stones: {@code usual}; {@code steep}, from far to the side and from below or above;
  * {@code turned}, the camera on its side or upside down, which the file doesn't say; {@code
  * ringed}, as usual, but with the first lines cut round a disc; {@code several}, with another
- * lettered stone beside, which the tables leave out. With several lights each stone is a raking
+ * lettered stone beside, which the tables leave out; {@code parted}, with lines parted by dashes and
+ * gaps, and rolls in columns. With several lights each stone is a raking
  * set.
  */
 public final class Main {
   private static final String USAGE =
       "Say: ground OUT [--width W] [--markers M04,M07] [--workers N]"
           + " | render OUT [--count N] [--seed S] [--width W]"
-          + " [--wear fresh,light,heavy,ruinous] [--view usual|steep|above|turned|ringed|several]"
+          + " [--wear fresh,light,heavy,ruinous] [--view usual|steep|above|turned|ringed|several|parted]"
           + " [--lights N]"
           + " | seasons OUT [--count N] [--strangers N] [--seed S] [--width W]"
           + " [--kind usual|government]"

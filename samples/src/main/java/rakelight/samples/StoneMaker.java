@@ -431,10 +431,23 @@ public final class StoneMaker {
         : n % 10 == 1 ? "st" : n % 10 == 2 ? "nd" : n % 10 == 3 ? "rd" : "th";
   }
 
-  private static void add(List<SampleLine> out, double size, String style, String text) {
+  /** Adds a line below the others; {@code style} is words parted by spaces. */
+  static void add(List<SampleLine> out, double size, String style, String text) {
     out.add(
         new SampleLine(
             out.size() + 1, size, style.isBlank() ? Set.of() : Set.of(style.split(" ")), text));
+  }
+
+  static String woman(SplittableRandom r) {
+    return pick(WOMEN, r);
+  }
+
+  static String man(SplittableRandom r) {
+    return pick(MEN, r);
+  }
+
+  static String surname(SplittableRandom r) {
+    return pick(SURNAMES, r);
   }
 
   private static String pick(String[] from, SplittableRandom r) {

@@ -19,13 +19,14 @@ import java.util.Locale;
  *     above}, 45 to 65 degrees from above, as a slab is seen; {@code turned}, the camera on its
  *     side or upside down, which the file doesn't say; {@code ringed}, seen as usual, but with the
  *     first lines cut round a disc; {@code several}, as usual with another lettered stone, smaller,
- *     to the right; what is on that one is not in the tables
+ *     to the right; what is on that one is not in the tables; {@code parted}, seen as usual, with long
+ *     dashes and wide gaps inside lines, or a roll in columns, each cell of which is a line
  * @param lights photographs of each stone: 1, or the lights of a raking set, always seen as usual
  */
 public record StoneSet(
     int count, long seed, int widthPx, List<Weathering> wear, String view, int lights) {
   private static final List<String> VIEWS =
-      List.of("usual", "steep", "above", "turned", "ringed", "several");
+      List.of("usual", "steep", "above", "turned", "ringed", "several", "parted");
 
   /** From a stone's number to that of the one beside it. */
   private static final int NEXT_STONES = 5_003;
@@ -101,7 +102,11 @@ public record StoneSet(
             materials[i % materials.length],
             wear.get((i / materials.length) % wear.size()),
             typefaces[(int) Math.floorMod(seed + i * 5L, (long) typefaces.length)]);
-    return view.equals("ringed") ? StoneMaker.ringed(face) : face;
+    return switch (view) {
+      case "ringed" -> StoneMaker.ringed(face);
+      case "parted" -> PartedStone.of(face, seed + i);
+      default -> face;
+    };
   }
 
   private List<View> views(SampleFace face, long stone) {
@@ -131,8 +136,8 @@ public record StoneSet(
       cells.add(face.marker());
       cells.add(face.face());
       cells.add(String.valueOf(line.number()));
-      cells.add(line.leiden());
-      cells.add(line.asCut());
+      cells.add(PartedStone.written(line.leiden()));
+      cells.add(PartedStone.written(line.asCut()));
       for (Enum<?> word :
           List.of(line.legibility(), face.stone().material(), face.stone().weathering())) {
         cells.add(word.name().toLowerCase(Locale.ROOT));

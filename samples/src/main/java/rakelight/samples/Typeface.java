@@ -110,6 +110,8 @@ public enum Typeface {
     glyphs.put('-', bar(0.34, x * 0.52, stroke));
     glyphs.put('–', bar(0.62, x * 0.52, stroke));
     glyphs.put('—', bar(1.05, x * 0.52, stroke));
+    glyphs.put('⸺', bar(2.2, x * 0.52, stroke));
+    glyphs.put('⸻', bar(3.4, x * 0.52, stroke));
     Rectangle2D comma = glyph(',').path.getBounds2D();
     AffineTransform raise = AffineTransform.getTranslateInstance(0, -0.99 - comma.getMinY());
     glyphs.put('’', new Glyph(raise.createTransformedShape(glyph(',').path), glyph(',').advance));

@@ -1,0 +1,278 @@
+package rakelight.reading;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+
+/**
+ * Which gaps of a picture's rows part columns. A gap is white for more than a word space, or holds
+ * one sign that stands alone; gaps that lie below each other in rows that follow each other part
+ * columns, unless dashes are read in them. Text that runs across ends a column.
+ */
+final class Columns {
+  /** Gaps inside a line are wider than this, in capitals, ... */
+  private static final double LEAST_GAP = 1.3;
+
+  /** ... and than this from letter's middle to letter's middle, in middle distances. */
+  private static final double LEAST_GAP_PITCHES = 2.4;
+
+  /** Those wider than this are no word spaces even in widely spaced lettering, in capitals. */
+  private static final double WIDE_GAP = 2;
+
+  /** A sign stands alone if it has so much white on either side, in capitals. */
+  private static final double ALONE = 0.4;
+
+  /** The gaps of two rows that part the same columns share so many capitals. */
+  private static final double LEAST_SHARED = 0.8;
+
+  /** Rows of one roll are no further apart than this, in capitals. */
+  private static final double LARGEST_ROW_STEP = 6;
+
+  /** Capitals of rows of one roll differ by no more than this factor. */
+  private static final double LARGEST_RATIO = 1.6;
+
+  /** How much speaks for columns where one is begun: two wide gaps or three doubtful ones. */
+  private static final double ENOUGH = 1.95;
+
+  private static final double DOUBTFUL = 0.67;
+
+  /**
+   * White in a row, inside a line or between two.
+   *
+   * @param from where it begins, in pixels from the left
+   * @param to where it ends
+   * @param line the line that it is in, or that ends before it
+   * @param before the sign before it
+   * @param next the line that begins after it; the same one if it is inside
+   * @param after the sign after it
+   * @param dash whether a dash is read in it
+   * @param weight how much it speaks for columns, 0 to 1
+   */
+  record Gap(
+      double from,
+      double to,
+      PlacedLine line,
+      int before,
+      PlacedLine next,
+      int after,
+      boolean dash,
+      double weight) {
+    boolean inside() {
+      return line == next;
+    }
+  }
+
+  /** What stands on one baseline, from left to right. */
+  record Row(List<PlacedLine> lines, List<Gap> gaps) {
+    double y() {
+      return lines.stream().mapToDouble(PlacedLine::y).average().orElseThrow();
+    }
+
+    double heightPx() {
+      return lines.stream().mapToDouble(PlacedLine::heightPx).average().orElseThrow();
+    }
+
+    /** Stretches of text without a gap: begin and end, in pixels from the left. */
+    List<double[]> text() {
+      List<double[]> stretches = new ArrayList<>();
+      for (PlacedLine line : lines) {
+        double begin = line.left();
+        for (Gap gap : gaps) {
+          if (gap.inside() && gap.line() == line) {
+            stretches.add(new double[] {begin, gap.from()});
+            begin = gap.to();
+          }
+        }
+        stretches.add(new double[] {begin, line.right()});
+      }
+      return stretches;
+    }
+
+    /** How much of a stretch its text covers, 0 to 1. */
+    double covers(double from, double to) {
+      double covered = 0;
+      for (double[] stretch : text()) {
+        covered += Math.max(0, Math.min(to, stretch[1]) - Math.max(from, stretch[0]));
+      }
+      return covered / Math.max(1e-6, to - from);
+    }
+  }
+
+  private final List<Row> rows;
+  private final Set<Gap> parting = new HashSet<>();
+
+  /**
+   * @param pairs lines of one row that follow each other, with what is read between them
+   */
+  Columns(List<PlacedLine> lines, List<LinePair> pairs) {
+    rows = rows(lines, pairs);
+    Map<Gap, Gap> below = new HashMap<>();
+    for (int i = 0; i < rows.size(); i++) {
+      for (Gap gap : rows.get(i).gaps()) {
+        next(i, gap).ifPresent(next -> below.put(gap, next));
+      }
+    }
+    Set<Gap> seen = new HashSet<>();
+    for (Row row : rows) {
+      for (Gap gap : row.gaps()) {
+        List<Gap> column = new ArrayList<>();
+        for (Gap at = gap; at != null && seen.add(at); at = below.get(at)) {
+          column.add(at);
+        }
+        if (part(column)) {
+          parting.addAll(column);
+        }
+      }
+    }
+  }
+
+  private static boolean part(List<Gap> column) {
+    double weight =
+        column.stream().filter(gap -> !gap.dash()).mapToDouble(gap -> gap.weight()).sum();
+    long dashes = column.stream().filter(Gap::dash).count();
+    return weight >= ENOUGH && 2 * dashes < column.size();
+  }
+
+  /** The gaps that part columns. */
+  Set<Gap> parting() {
+    return Set.copyOf(parting);
+  }
+
+  /** Whether the space between two lines parts columns. */
+  boolean part(PlacedLine line, PlacedLine next) {
+    return parting.stream().anyMatch(gap -> gap.line() == line && gap.next() == next);
+  }
+
+  /** The gaps inside a line at which columns part, from left to right. */
+  List<Gap> inside(PlacedLine line) {
+    return parting.stream()
+        .filter(gap -> gap.inside() && gap.line() == line)
+        .sorted(Comparator.comparingDouble(Gap::from))
+        .toList();
+  }
+
+  /** Whether the nearest rows above and below have text where two lines of one row have none. */
+  boolean crossed(PlacedLine line, PlacedLine next) {
+    int at = 0;
+    while (!rows.get(at).lines().contains(line)) {
+      at++;
+    }
+    boolean any = false;
+    for (int other : new int[] {at - 1, at + 1}) {
+      if (other >= 0 && other < rows.size() && near(rows.get(at), rows.get(other))) {
+        if (rows.get(other).covers(line.right(), next.left()) < CROSSED) {
+          return false;
+        }
+        any = true;
+      }
+    }
+    return any;
+  }
+
+  /** The text of a row runs on over another row's gap if it covers this part of it. */
+  private static final double CROSSED = 0.7;
+
+  private static boolean near(Row a, Row b) {
+    return Math.abs(a.y() - b.y()) <= LARGEST_ROW_STEP * Math.max(a.heightPx(), b.heightPx());
+  }
+
+  /** The gap that goes on with this one in a row below. */
+  private Optional<Gap> next(int row, Gap gap) {
+    Row from = rows.get(row);
+    for (int i = row + 1; i < rows.size() && near(from, rows.get(i)); i++) {
+      Row to = rows.get(i);
+      double tall = Math.max(from.heightPx(), to.heightPx());
+      if (tall > LARGEST_RATIO * Math.min(from.heightPx(), to.heightPx())) {
+        return Optional.empty();
+      }
+      for (Gap other : to.gaps()) {
+        double shared = Math.min(gap.to(), other.to()) - Math.max(gap.from(), other.from());
+        if (shared >= LEAST_SHARED * tall) {
+          return Optional.of(other);
+        }
+      }
+      if (to.covers(gap.from(), gap.to()) > 0) {
+        return Optional.empty();
+      }
+    }
+    return Optional.empty();
+  }
+
+  private static List<Row> rows(List<PlacedLine> lines, List<LinePair> pairs) {
+    Map<PlacedLine, LinePair> after = new HashMap<>();
+    Set<PlacedLine> followers = new HashSet<>();
+    for (LinePair pair : pairs) {
+      after.put(pair.line(), pair);
+      followers.add(pair.next());
+    }
+    List<Row> rows = new ArrayList<>();
+    for (PlacedLine first : lines) {
+      if (!followers.contains(first)) {
+        List<PlacedLine> row = new ArrayList<>(List.of(first));
+        List<Gap> gaps = new ArrayList<>(inner(first));
+        for (LinePair pair = after.get(first); pair != null; pair = after.get(pair.next())) {
+          row.add(pair.next());
+          if (pair.gap() >= LEAST_GAP) {
+            gaps.add(
+                new Gap(
+                    pair.line().right(),
+                    pair.next().left(),
+                    pair.line(),
+                    pair.line().signs().size() - 1,
+                    pair.next(),
+                    0,
+                    pair.dash(),
+                    1));
+          }
+          gaps.addAll(inner(pair.next()));
+        }
+        rows.add(new Row(row, gaps));
+      }
+    }
+    rows.sort(Comparator.comparingDouble(Row::y));
+    return rows;
+  }
+
+  /** The gaps inside a line. */
+  private static List<Gap> inner(PlacedLine line) {
+    List<Gap> gaps = new ArrayList<>();
+    if (!line.straight()) {
+      return gaps;
+    }
+    List<PlacedLine.Sign> signs = line.signs();
+    for (int i = 0; i + 1 < signs.size(); i++) {
+      if (i + 2 < signs.size()
+          && line.white(i, i + 1) >= ALONE
+          && line.white(i + 1, i + 2) >= ALONE
+          && line.spaced(i, i + 1)
+          && line.spaced(i + 1, i + 2)
+          && wide(line, i, i + 2)) {
+        PlacedLine.Sign alone = signs.get(i + 1);
+        double weight = alone.letter() ? 0 : DOUBTFUL;
+        gaps.add(gap(line, i, i + 2, alone.dash(), weight));
+        i++;
+      } else if (wide(line, i, i + 1)) {
+        double weight = line.white(i, i + 1) >= WIDE_GAP ? 1 : DOUBTFUL;
+        boolean dash = signs.get(i).dash() || signs.get(i + 1).dash();
+        gaps.add(gap(line, i, i + 1, dash, weight));
+      }
+    }
+    return gaps;
+  }
+
+  private static Gap gap(PlacedLine line, int before, int after, boolean dash, double weight) {
+    return new Gap(
+        line.endOf(before), line.beginOf(after), line, before, line, after, dash, weight);
+  }
+
+  private static boolean wide(PlacedLine line, int before, int after) {
+    double middles =
+        (line.signs().get(after).x() - line.signs().get(before).x()) / line.heightPx();
+    return line.white(before, after) >= LEAST_GAP && middles >= LEAST_GAP_PITCHES * line.pitch();
+  }
+}

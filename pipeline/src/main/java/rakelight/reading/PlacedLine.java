@@ -1,0 +1,174 @@
+package rakelight.reading;
+
+import java.util.ArrayList;
+import java.util.List;
+import rakelight.finding.FoundLine;
+import rakelight.finding.LineStrip;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
+
+/**
+ * A read line and where its signs stand, on a picture turned so that its lines are level.
+ *
+ * @param line as read
+ * @param signs what is likeliest to stand in it, from left to right; spaces and nothings left out
+ * @param left where its letters begin, in pixels from the left
+ * @param right where they end
+ * @param y its middle, in pixels down
+ * @param pitch how far the middles of its letters are apart, the middle distance, in capitals
+ */
+record PlacedLine(
+    ReadLine line, List<Sign> signs, double left, double right, double y, double pitch) {
+  /** Half a letter's width with what stands clear of it, in capitals. */
+  private static final double HALF_LETTER = 0.33;
+
+  /** A line strays no further from its chord, in capitals; others are arches. */
+  private static final double STRAIGHT = 0.25;
+
+  /** A sign may be a dash from this probability on. */
+  private static final double DASH = 0.5;
+
+  /**
+   * One sign.
+   *
+   * @param column its middle, as a part of the line's strip
+   * @param x its middle, in pixels from the left
+   */
+  record Sign(Slot slot, double column, double x) {
+    boolean dash() {
+      return slot.p("—") + slot.p("–") + slot.p("-") >= DASH;
+    }
+
+    /** Whether it is more likely a letter or figure than anything else. */
+    boolean letter() {
+      return Character.isLetterOrDigit(slot.best().codePointAt(0));
+    }
+  }
+
+  PlacedLine {
+    signs = List.copyOf(signs);
+  }
+
+  static PlacedLine of(ReadPicture picture, ReadLine line) {
+    List<Sign> signs = new ArrayList<>();
+    List<Double> steps = new ArrayList<>();
+    double height = line.line().heightPx();
+    for (Slot slot : line.lattice().slots()) {
+      if (!slot.best().isBlank()) {
+        Point at = LineStrip.boxOf(line.line(), slot.centre(), slot.centre()).centre();
+        Sign sign = new Sign(slot, slot.centre(), picture.level(at).x());
+        if (!signs.isEmpty()) {
+          steps.add((sign.x() - signs.get(signs.size() - 1).x()) / height);
+        }
+        signs.add(sign);
+      }
+    }
+    Polygon level = line.line().ribbon().map(picture::level);
+    double half = HALF_LETTER * height;
+    steps.sort(null);
+    return new PlacedLine(
+        line,
+        signs,
+        signs.isEmpty() ? level.left() : signs.get(0).x() - half,
+        signs.isEmpty() ? level.right() : signs.get(signs.size() - 1).x() + half,
+        level.centre().y(),
+        steps.isEmpty() ? 1 : steps.get(steps.size() / 2));
+  }
+
+  double heightPx() {
+    return line.line().heightPx();
+  }
+
+  /** The white between two of its signs, in capitals. */
+  double white(int before, int after) {
+    return (signs.get(after).x() - signs.get(before).x()) / heightPx() - 2 * HALF_LETTER;
+  }
+
+  /** Whether a space is read between two of its signs. */
+  boolean spaced(int before, int after) {
+    double from = signs.get(before).column();
+    double to = signs.get(after).column();
+    return line.lattice().slots().stream()
+        .anyMatch(
+            slot -> slot.best().equals(" ") && slot.centre() > from && slot.centre() < to);
+  }
+
+  /** Where the letter ends, in pixels from the left. */
+  double endOf(int sign) {
+    return signs.get(sign).x() + HALF_LETTER * heightPx();
+  }
+
+  /** Where the letter begins. */
+  double beginOf(int sign) {
+    return signs.get(sign).x() - HALF_LETTER * heightPx();
+  }
+
+  /** Whether it runs straight. */
+  boolean straight() {
+    List<Point> middle = line.line().middle();
+    Point first = middle.get(0);
+    Point last = middle.get(middle.size() - 1);
+    double length = Math.max(1e-6, first.distance(last));
+    return middle.stream()
+        .allMatch(
+            p ->
+                Math.abs(
+                        (p.x() - first.x()) * (last.y() - first.y())
+                            - (p.y() - first.y()) * (last.x() - first.x()))
+                    <= STRAIGHT * heightPx() * length);
+  }
+
+  /**
+   * How far before the next one this line ends, in capitals; the largest number if they aren't
+   * pieces of one row.
+   */
+  double before(PlacedLine next) {
+    FoundLine a = line.line();
+    FoundLine b = next.line.line();
+    double tall = Math.max(a.heightPx(), b.heightPx());
+    List<Point> middle = a.middle();
+    Point end = middle.get(middle.size() - 1);
+    Point begin = b.middle().get(0);
+    Point d = direction(a);
+    Point e = direction(b);
+    double dx = begin.x() - end.x();
+    double dy = begin.y() - end.y();
+    double ahead = (dx * d.x() + dy * d.y()) / tall;
+    // Each is followed half way to where the other begins.
+    double aside = (-dx * (d.y() + e.y()) + dy * (d.x() + e.x())) / 2 / tall;
+    boolean one =
+        tall <= LARGEST_RATIO * Math.min(a.heightPx(), b.heightPx())
+            && d.x() * e.x() + d.y() * e.y() >= LEAST_COSINE
+            && Math.abs(aside) <= LARGEST_STEP + LARGEST_LEAN * Math.max(0, ahead)
+            && ahead > -LARGEST_OVERLAP
+            && ahead <= LARGEST_GAP;
+    return one ? ahead : Double.MAX_VALUE;
+  }
+
+  /** Pieces of one row: capitals differ by no more than this factor, ... */
+  private static final double LARGEST_RATIO = 1.35;
+
+  /** ... the second begins this near to the first one's baseline, in capitals, ... */
+  private static final double LARGEST_STEP = 0.35;
+
+  /** ... and a little less near for each capital between them, ... */
+  private static final double LARGEST_LEAN = 0.03;
+
+  /** ... they run in one direction, by the cosine, ... */
+  private static final double LEAST_COSINE = Math.cos(Math.toRadians(10));
+
+  /** ... overlap by no more than this, in capitals, ... */
+  private static final double LARGEST_OVERLAP = 0.5;
+
+  /** ... and are no further apart than this. */
+  private static final double LARGEST_GAP = 14;
+
+  /** From its first point to its last, a unit vector. */
+  private static Point direction(FoundLine line) {
+    List<Point> middle = line.middle();
+    Point from = middle.get(0);
+    Point to = middle.get(middle.size() - 1);
+    double length = Math.max(1e-6, from.distance(to));
+    return new Point((to.x() - from.x()) / length, (to.y() - from.y()) / length);
+  }
+}
