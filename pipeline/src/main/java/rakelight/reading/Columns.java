@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.IntStream;
 
 /**
  * Which gaps of a picture's rows part columns. A gap is white for more than a word space, or holds
@@ -22,19 +23,28 @@ final class Columns {
   private static final double LEAST_GAP_PITCHES = 2.4;
 
   /** Those wider than this are no word spaces even in widely spaced lettering, in capitals. */
-  private static final double WIDE_GAP = 2;
+  private static final double WIDE_GAP = 3;
 
   /** A sign stands alone if it has so much white on either side, in capitals. */
   private static final double ALONE = 0.4;
+
+  /** So many signs between two columns may be grain, ... */
+  private static final int MOST_ALONE = 2;
+
+  /** ... each as wide as this, in capitals, ... */
+  private static final double LETTER = 0.66;
+
+  /** ... with so much white on either side. */
+  private static final double SPARSE = 1;
 
   /** The gaps of two rows that part the same columns share so many capitals. */
   private static final double LEAST_SHARED = 0.8;
 
   /** Rows of one roll are no further apart than this, in capitals. */
-  private static final double LARGEST_ROW_STEP = 6;
+  private static final double LARGEST_ROW_STEP = 7;
 
   /** Capitals of rows of one roll differ by no more than this factor. */
-  private static final double LARGEST_RATIO = 1.6;
+  private static final double LARGEST_RATIO = 1.4;
 
   /** How much speaks for columns where one is begun: two wide gaps or three doubtful ones. */
   private static final double ENOUGH = 1.95;
@@ -83,7 +93,7 @@ final class Columns {
       for (PlacedLine line : lines) {
         double begin = line.left();
         for (Gap gap : gaps) {
-          if (gap.inside() && gap.line() == line) {
+          if (gap.inside() && gap.line() == line && gap.weight() >= 1) {
             stretches.add(new double[] {begin, gap.from()});
             begin = gap.to();
           }
@@ -137,6 +147,8 @@ final class Columns {
     long dashes = column.stream().filter(Gap::dash).count();
     return weight >= ENOUGH && 2 * dashes < column.size();
   }
+
+  List<Row> rows() { return rows; }
 
   /** The gaps that part columns. */
   Set<Gap> parting() {
@@ -204,38 +216,41 @@ final class Columns {
   }
 
   private static List<Row> rows(List<PlacedLine> lines, List<LinePair> pairs) {
-    Map<PlacedLine, LinePair> after = new HashMap<>();
-    Set<PlacedLine> followers = new HashSet<>();
-    for (LinePair pair : pairs) {
-      after.put(pair.line(), pair);
-      followers.add(pair.next());
-    }
+    List<PlacedLine> rest = new ArrayList<>(lines);
+    rest.sort(Comparator.comparingDouble(PlacedLine::left));
     List<Row> rows = new ArrayList<>();
-    for (PlacedLine first : lines) {
-      if (!followers.contains(first)) {
-        List<PlacedLine> row = new ArrayList<>(List.of(first));
-        List<Gap> gaps = new ArrayList<>(inner(first));
-        for (LinePair pair = after.get(first); pair != null; pair = after.get(pair.next())) {
-          row.add(pair.next());
-          if (pair.gap() >= LEAST_GAP) {
-            gaps.add(
-                new Gap(
-                    pair.line().right(),
-                    pair.next().left(),
-                    pair.line(),
-                    pair.line().signs().size() - 1,
-                    pair.next(),
-                    0,
-                    pair.dash(),
-                    1));
-          }
-          gaps.addAll(inner(pair.next()));
+    while (!rest.isEmpty()) {
+      List<PlacedLine> row = new ArrayList<>(List.of(rest.remove(0)));
+      for (PlacedLine line : List.copyOf(rest)) {
+        if (row.get(row.size() - 1).beside(line)) {
+          row.add(line);
+          rest.remove(line);
         }
-        rows.add(new Row(row, gaps));
       }
+      rows.add(new Row(row, gaps(row, pairs)));
     }
     rows.sort(Comparator.comparingDouble(Row::y));
     return rows;
+  }
+
+  private static List<Gap> gaps(List<PlacedLine> row, List<LinePair> pairs) {
+    List<Gap> gaps = new ArrayList<>();
+    for (int i = 0; i < row.size(); i++) {
+      PlacedLine line = row.get(i);
+      gaps.addAll(inner(line));
+      if (i + 1 < row.size()) {
+        PlacedLine next = row.get(i + 1);
+        double capital = (line.heightPx() + next.heightPx()) / 2;
+        if (next.left() - line.right() >= LEAST_GAP * capital) {
+          boolean dash =
+              pairs.stream()
+                  .anyMatch(pair -> pair.line() == line && pair.next() == next && pair.dash());
+          int last = line.signs().size() - 1;
+          gaps.add(new Gap(line.right(), next.left(), line, last, next, 0, dash, 1));
+        }
+      }
+    }
+    return gaps;
   }
 
   /** The gaps inside a line. */
@@ -245,29 +260,50 @@ final class Columns {
       return gaps;
     }
     List<PlacedLine.Sign> signs = line.signs();
-    for (int i = 0; i + 1 < signs.size(); i++) {
-      if (i + 2 < signs.size()
-          && line.white(i, i + 1) >= ALONE
-          && line.white(i + 1, i + 2) >= ALONE
-          && line.spaced(i, i + 1)
-          && line.spaced(i + 1, i + 2)
-          && wide(line, i, i + 2)) {
-        PlacedLine.Sign alone = signs.get(i + 1);
-        double weight = alone.letter() ? 0 : DOUBTFUL;
-        gaps.add(gap(line, i, i + 2, alone.dash(), weight));
-        i++;
-      } else if (wide(line, i, i + 1)) {
-        double weight = line.white(i, i + 1) >= WIDE_GAP ? 1 : DOUBTFUL;
-        boolean dash = signs.get(i).dash() || signs.get(i + 1).dash();
-        gaps.add(gap(line, i, i + 1, dash, weight));
-      }
+    int at = 0;
+    while (at + 1 < signs.size()) {
+      int from = at;
+      Optional<Gap> gap =
+          IntStream.rangeClosed(1, 1 + MOST_ALONE)
+              .map(n -> from + n)
+              .filter(to -> to < signs.size())
+              .mapToObj(to -> gap(line, from, to))
+              .flatMap(Optional::stream)
+              .findFirst();
+      gap.ifPresent(gaps::add);
+      at = gap.map(Gap::after).orElse(at + 1);
     }
     return gaps;
   }
 
-  private static Gap gap(PlacedLine line, int before, int after, boolean dash, double weight) {
-    return new Gap(
-        line.endOf(before), line.beginOf(after), line, before, line, after, dash, weight);
+  /** The gap between two signs of a line, if it is one; what stands between them may be grain. */
+  private static Optional<Gap> gap(PlacedLine line, int before, int after) {
+    if (!wide(line, before, after)) {
+      return Optional.empty();
+    }
+    List<PlacedLine.Sign> between = line.signs().subList(before + 1, after);
+    double white = line.white(before, after);
+    boolean dash = line.signs().subList(before, after + 1).stream().anyMatch(PlacedLine.Sign::dash);
+    double weight = white >= WIDE_GAP ? 1 : DOUBTFUL;
+    if (between.size() == 1 && alone(line, before + 1)) {
+      weight = between.get(0).letter() ? 0 : DOUBTFUL;
+    } else if (!between.isEmpty()) {
+      if (between.stream().anyMatch(PlacedLine.Sign::sure)
+          || white - between.size() * LETTER < SPARSE * (between.size() + 1)) {
+        return Optional.empty();
+      }
+      weight = DOUBTFUL;
+    }
+    return Optional.of(
+        new Gap(
+            line.endOf(before), line.beginOf(after), line, before, line, after, dash, weight));
+  }
+
+  private static boolean alone(PlacedLine line, int sign) {
+    return line.white(sign - 1, sign) >= ALONE
+        && line.white(sign, sign + 1) >= ALONE
+        && line.spaced(sign - 1, sign)
+        && line.spaced(sign, sign + 1);
   }
 
   private static boolean wide(PlacedLine line, int before, int after) {

@@ -1,10 +1,13 @@
 package rakelight.reading;
 
+import static java.util.stream.Collectors.joining;
+
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import rakelight.finding.FoundLine;
 import rakelight.finding.LineStrip;
@@ -20,8 +23,8 @@ import rakelight.picture.Polygon;
  */
 record LinePair(
     PlacedLine line, PlacedLine next, double gap, FoundLine whole, LineLattice across) {
-  /** Signs this near to a piece's outermost letter are that letter, in capitals. */
-  private static final double CLEAR = 0.55;
+  /** What a sign more between two lines costs, in signs of theirs read otherwise. */
+  private static final double EXTRA = 0.5;
 
   /** A sign between two lines is seen from this probability on. */
   private static final double SEEN = 0.5;
@@ -104,19 +107,61 @@ record LinePair(
         >= FEWEST_LETTERS;
   }
 
-  /** What is read between the last letter of the first and the first of the second. */
+  /** What is read between the two, spaces left out. */
   private List<Slot> between() {
-    return zone().filter(slot -> !slot.best().isBlank()).toList();
+    return zone().stream().filter(slot -> !slot.best().isBlank()).toList();
   }
 
-  private Stream<Slot> zone() {
-    double from = columnInWhole(line, line.signs().size() - 1) + CLEAR / LineStrip.capitals(whole);
-    double to = columnInWhole(next, 0) - CLEAR / LineStrip.capitals(whole);
-    return across.slots().stream().filter(slot -> slot.centre() > from && slot.centre() < to);
+  /**
+   * The slots of the whole that are neither the first line's nor the second's: what is read before
+   * them is nearest to the first line's text, what is read after them to the second's.
+   */
+  private List<Slot> zone() {
+    List<Slot> slots =
+        across.slots().stream().filter(slot -> !slot.best().isEmpty()).toList();
+    List<Integer> signs =
+        IntStream.range(0, slots.size())
+            .filter(i -> !slots.get(i).best().isBlank())
+            .boxed()
+            .toList();
+    String read = signs.stream().map(i -> slots.get(i).best()).collect(joining());
+    int[] left = distances(line.text(), read);
+    int[] right = distances(reversed(next.text()), reversed(read));
+    int from = 0;
+    int to = read.length();
+    double least = Double.MAX_VALUE;
+    for (int i = 0; i <= read.length(); i++) {
+      for (int j = i; j <= read.length(); j++) {
+        double cost = left[i] + right[read.length() - j] + EXTRA * (j - i);
+        if (cost < least) {
+          least = cost;
+          from = i;
+          to = j;
+        }
+      }
+    }
+    int first = from == 0 ? 0 : signs.get(from - 1) + 1;
+    int last = to == signs.size() ? slots.size() : signs.get(to);
+    return slots.subList(first, Math.max(first, last));
   }
 
-  private double columnInWhole(PlacedLine piece, int sign) {
-    return column(piece, piece.signs().get(sign).column());
+  /** Edits from a text to each beginning of another, blind to case. */
+  private static int[] distances(String text, String read) {
+    int[] cost = IntStream.rangeClosed(0, read.length()).toArray();
+    for (char c : text.toCharArray()) {
+      int diagonal = cost[0]++;
+      for (int j = 1; j < cost.length; j++) {
+        int same = Character.toLowerCase(c) == Character.toLowerCase(read.charAt(j - 1)) ? 0 : 1;
+        int pair = diagonal + same;
+        diagonal = cost[j];
+        cost[j] = Math.min(pair, Math.min(cost[j], cost[j - 1]) + 1);
+      }
+    }
+    return cost;
+  }
+
+  private static String reversed(String text) {
+    return new StringBuilder(text).reverse().toString();
   }
 
   /** The column of the whole's strip that shows what a column of a piece's strip shows. */
@@ -146,8 +191,8 @@ record LinePair(
   private LineLattice laid() {
     List<Slot> slots = new ArrayList<>(moved(line));
     List<Slot> after = moved(next);
-    List<Slot> between = zone().toList();
-    if (between.stream().allMatch(slot -> slot.best().isEmpty())) {
+    List<Slot> between = zone();
+    if (between.isEmpty()) {
       double from = slots.get(slots.size() - 1).to();
       slots.add(space(from, Math.max(from, after.get(0).from())));
     } else {

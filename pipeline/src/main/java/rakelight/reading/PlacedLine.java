@@ -1,5 +1,7 @@
 package rakelight.reading;
 
+import static java.util.stream.Collectors.joining;
+
 import java.util.ArrayList;
 import java.util.List;
 import rakelight.finding.FoundLine;
@@ -22,8 +24,14 @@ record PlacedLine(
   /** Half a letter's width with what stands clear of it, in capitals. */
   private static final double HALF_LETTER = 0.33;
 
-  /** A line strays no further from its chord, in capitals; others are arches. */
-  private static final double STRAIGHT = 0.25;
+  /**
+   * A line strays no further from its chord, in capitals; others are arches. Small letters are
+   * followed less well than this is for large ones.
+   */
+  private static final double STRAIGHT = 0.6;
+
+  /** Less sure signs may be grain. Grain that was read had .2 to .65, worn letters .5 to .9. */
+  private static final double SURE = 0.7;
 
   /** A sign may be a dash from this probability on. */
   private static final double DASH = 0.5;
@@ -37,6 +45,10 @@ record PlacedLine(
   record Sign(Slot slot, double column, double x) {
     boolean dash() {
       return slot.p("—") + slot.p("–") + slot.p("-") >= DASH;
+    }
+
+    boolean sure() {
+      return slot.p() >= SURE;
     }
 
     /** Whether it is more likely a letter or figure than anything else. */
@@ -77,6 +89,11 @@ record PlacedLine(
 
   double heightPx() {
     return line.line().heightPx();
+  }
+
+  /** Its signs, without spaces. */
+  String text() {
+    return signs.stream().map(sign -> sign.slot().best()).collect(joining());
   }
 
   /** The white between two of its signs, in capitals. */
@@ -162,6 +179,16 @@ record PlacedLine(
 
   /** ... and are no further apart than this. */
   private static final double LARGEST_GAP = 14;
+
+  /** Whether the next one, further to the right, stands in the same row, whatever is between. */
+  boolean beside(PlacedLine next) {
+    double tall = Math.max(heightPx(), next.heightPx());
+    return next.left() > right - LARGEST_OVERLAP * tall
+        && Math.abs(next.y() - y) < SAME_ROW * Math.min(heightPx(), next.heightPx());
+  }
+
+  /** Lines of one row are no further up or down than this, in capitals. */
+  private static final double SAME_ROW = 0.9;
 
   /** From its first point to its last, a unit vector. */
   private static Point direction(FoundLine line) {

@@ -127,6 +127,9 @@ final class Layout {
     double tallest = tallestInCells();
     for (SampleLine l : face.lines()) {
       double cap = l.size() * mmPerSize;
+      if (l.cells() > 1) {
+        cap = Math.min(cap, tallest);
+      }
       if (l.has("foot")) {
         out.add(set(l, Math.min(cap, w * 0.022), h * (1 - stone.form().bottomShare() * 0.45)));
         continue;
@@ -135,7 +138,7 @@ final class Layout {
         y += cap * (LEADING + (l.has("gap") ? 0.8 : 0)) * spread;
         baseline = y - cap * (LEADING - 1) * 0.5 * spread;
       }
-      out.add(set(l, l.cells() > 1 ? Math.min(cap, tallest) : cap, baseline));
+      out.add(set(l, cap, baseline));
       if (l.has("beside")) {
         divide(l, baseline, cap, cap * LEADING * spread);
       }
