@@ -26,7 +26,7 @@ final class Columns {
   private static final double WIDE_GAP = 3;
 
   /** A sign stands alone if it has so much white on either side, in capitals. */
-  private static final double ALONE = 0.4;
+  private static final double ALONE = 0.35;
 
   /** So many signs between two columns may be grain, ... */
   private static final int MOST_ALONE = 2;
@@ -85,6 +85,10 @@ final class Columns {
 
     double heightPx() {
       return lines.stream().mapToDouble(PlacedLine::heightPx).average().orElseThrow();
+    }
+
+    double capitalPx() {
+      return lines.stream().mapToDouble(PlacedLine::capitalPx).average().orElseThrow();
     }
 
     /** Stretches of text without a gap: begin and end, in pixels from the left. */
@@ -204,7 +208,7 @@ final class Columns {
       }
       for (Gap other : to.gaps()) {
         double shared = Math.min(gap.to(), other.to()) - Math.max(gap.from(), other.from());
-        if (shared >= LEAST_SHARED * tall) {
+        if (shared >= LEAST_SHARED * Math.max(from.capitalPx(), to.capitalPx())) {
           return Optional.of(other);
         }
       }
@@ -240,7 +244,7 @@ final class Columns {
       gaps.addAll(inner(line));
       if (i + 1 < row.size()) {
         PlacedLine next = row.get(i + 1);
-        double capital = (line.heightPx() + next.heightPx()) / 2;
+        double capital = (line.capitalPx() + next.capitalPx()) / 2;
         if (next.left() - line.right() >= LEAST_GAP * capital) {
           boolean dash =
               pairs.stream()
@@ -307,8 +311,7 @@ final class Columns {
   }
 
   private static boolean wide(PlacedLine line, int before, int after) {
-    double middles =
-        (line.signs().get(after).x() - line.signs().get(before).x()) / line.heightPx();
+    double middles = (line.signs().get(after).x() - line.signs().get(before).x()) / line.heightPx();
     return line.white(before, after) >= LEAST_GAP && middles >= LEAST_GAP_PITCHES * line.pitch();
   }
 }

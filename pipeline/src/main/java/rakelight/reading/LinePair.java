@@ -182,9 +182,12 @@ record LinePair(
 
   /** By how many letters the whole is read better than its pieces. */
   double gain() {
-    return across.surplus()
-        - line.line().lattice().surplus()
-        - next.line().lattice().surplus();
+    return across.surplus() - piecesSurplus();
+  }
+
+  /** What the two pieces are worth. */
+  double piecesSurplus() {
+    return line.line().lattice().surplus() + next.line().lattice().surplus();
   }
 
   /** The pieces' slots beside each other, with a space or what is read between them. */

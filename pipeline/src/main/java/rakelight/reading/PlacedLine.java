@@ -24,6 +24,9 @@ record PlacedLine(
   /** Half a letter's width with what stands clear of it, in capitals. */
   private static final double HALF_LETTER = 0.33;
 
+  /** How far the middles of letters are apart in usual lettering seen from in front, in capitals. */
+  private static final double USUAL_PITCH = 1;
+
   /**
    * A line strays no further from its chord, in capitals; others are arches. Small letters are
    * followed less well than this is for large ones.
@@ -76,19 +79,29 @@ record PlacedLine(
       }
     }
     Polygon level = line.line().ribbon().map(picture::level);
-    double half = HALF_LETTER * height;
     steps.sort(null);
+    double pitch = steps.isEmpty() ? 1 : steps.get(steps.size() / 2);
+    double half = HALF_LETTER * capitalPx(height, pitch);
     return new PlacedLine(
         line,
         signs,
         signs.isEmpty() ? level.left() : signs.get(0).x() - half,
         signs.isEmpty() ? level.right() : signs.get(signs.size() - 1).x() + half,
         level.centre().y(),
-        steps.isEmpty() ? 1 : steps.get(steps.size() / 2));
+        pitch);
   }
 
   double heightPx() {
     return line.line().heightPx();
+  }
+
+  /** A capital's height, more where letters stand far apart, as on a slab seen from above. */
+  double capitalPx() {
+    return capitalPx(heightPx(), pitch);
+  }
+
+  private static double capitalPx(double heightPx, double pitch) {
+    return heightPx * Math.max(1, pitch / USUAL_PITCH);
   }
 
   /** Its signs, without spaces. */
@@ -98,7 +111,7 @@ record PlacedLine(
 
   /** The white between two of its signs, in capitals. */
   double white(int before, int after) {
-    return (signs.get(after).x() - signs.get(before).x()) / heightPx() - 2 * HALF_LETTER;
+    return (signs.get(after).x() - signs.get(before).x()) / capitalPx() - 2 * HALF_LETTER;
   }
 
   /** Whether a space is read between two of its signs. */
@@ -112,12 +125,12 @@ record PlacedLine(
 
   /** Where the letter ends, in pixels from the left. */
   double endOf(int sign) {
-    return signs.get(sign).x() + HALF_LETTER * heightPx();
+    return signs.get(sign).x() + HALF_LETTER * capitalPx();
   }
 
   /** Where the letter begins. */
   double beginOf(int sign) {
-    return signs.get(sign).x() - HALF_LETTER * heightPx();
+    return signs.get(sign).x() - HALF_LETTER * capitalPx();
   }
 
   /** Whether it runs straight. */

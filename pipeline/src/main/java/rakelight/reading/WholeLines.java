@@ -35,8 +35,8 @@ final class WholeLines {
   /** Gaps up to this are word spaces, in capitals. */
   private static final double WORD_SPACE = 1.6;
 
-  /** A joined line may be read by so much worse than its pieces, in letters expected right. */
-  private static final double LARGEST_LOSS = 1;
+  /** A joined line may be read by this part worse than its pieces: the places are right then. */
+  private static final double LARGEST_LOSS = 0.35;
 
   /** A row in pieces is whole after so many rounds; more pieces aren't known. */
   private static final int MOST_ROUNDS = 3;
@@ -105,7 +105,7 @@ final class WholeLines {
         boolean better = lattice.surplus() >= part.lattice().surplus();
         best.add(better ? new ReadLine(part.line(), lattice) : part);
       }
-      parts.put(line, best);
+      parts.put(line, legible(best) ? best : List.of(line.line()));
     }
     for (PlacedLine line : placed) {
       LinePair pair = joined.get(line);
@@ -120,10 +120,15 @@ final class WholeLines {
     return lines;
   }
 
+  /** Whether each part of a line that is cut is a line by itself. */
+  private static boolean legible(List<ReadLine> parts) {
+    return parts.stream().allMatch(part -> MachineReader.believed(part.lattice()));
+  }
+
   /** Whether two lines that follow each other are one. */
   private static boolean one(LinePair pair, Columns columns) {
     return !columns.part(pair.line(), pair.next())
-        && pair.gain() >= -LARGEST_LOSS
+        && pair.gain() >= -LARGEST_LOSS * pair.piecesSurplus()
         && (pair.dash()
             || pair.word()
             || pair.gap() <= WORD_SPACE
