@@ -51,6 +51,15 @@ final class Columns {
 
   private static final double DOUBTFUL = 0.67;
 
+  /** The text of a row runs on over another row's gap if it covers this part of it. */
+  private static final double CROSSED = 0.7;
+
+  /** What a dash is worth that doesn't follow a figure. */
+  private static final double DASH_ELSEWHERE = 0.5;
+
+  /** Rows this near, in capitals, are one seen twice. */
+  private static final double SAME_ROW = 0.9;
+
   /**
    * White in a row, inside a line or between two.
    *
@@ -60,7 +69,7 @@ final class Columns {
    * @param before the sign before it
    * @param next the line that begins after it; the same one if it is inside
    * @param after the sign after it
-   * @param dash whether a dash is read in it
+   * @param dash how likely it holds a dash rather than nothing, 0 to 1
    * @param weight how much it speaks for columns, 0 to 1
    */
   record Gap(
@@ -70,7 +79,7 @@ final class Columns {
       int before,
       PlacedLine next,
       int after,
-      boolean dash,
+      double dash,
       double weight) {
     boolean inside() {
       return line == next;
@@ -147,12 +156,10 @@ final class Columns {
 
   private static boolean part(List<Gap> column) {
     double weight =
-        column.stream().filter(gap -> !gap.dash()).mapToDouble(gap -> gap.weight()).sum();
-    long dashes = column.stream().filter(Gap::dash).count();
+        column.stream().filter(gap -> gap.dash() < 1).mapToDouble(Gap::weight).sum();
+    double dashes = column.stream().mapToDouble(Gap::dash).sum();
     return weight >= ENOUGH && 2 * dashes < column.size();
   }
-
-  List<Row> rows() { return rows; }
 
   /** The gaps that part columns. */
   Set<Gap> parting() {
@@ -190,9 +197,6 @@ final class Columns {
     return any;
   }
 
-  /** The text of a row runs on over another row's gap if it covers this part of it. */
-  private static final double CROSSED = 0.7;
-
   private static boolean near(Row a, Row b) {
     return Math.abs(a.y() - b.y()) <= LARGEST_ROW_STEP * Math.max(a.heightPx(), b.heightPx());
   }
@@ -203,6 +207,9 @@ final class Columns {
     for (int i = row + 1; i < rows.size() && near(from, rows.get(i)); i++) {
       Row to = rows.get(i);
       double tall = Math.max(from.heightPx(), to.heightPx());
+      if (to.y() - from.y() < SAME_ROW * tall) {
+        continue;
+      }
       if (tall > LARGEST_RATIO * Math.min(from.heightPx(), to.heightPx())) {
         return Optional.empty();
       }
@@ -250,7 +257,8 @@ final class Columns {
               pairs.stream()
                   .anyMatch(pair -> pair.line() == line && pair.next() == next && pair.dash());
           int last = line.signs().size() - 1;
-          gaps.add(new Gap(line.right(), next.left(), line, last, next, 0, dash, 1));
+          double likely = dash ? dashAfter(line, last) : 0;
+          gaps.add(new Gap(line.right(), next.left(), line, last, next, 0, likely, 1));
         }
       }
     }
@@ -287,7 +295,8 @@ final class Columns {
     }
     List<PlacedLine.Sign> between = line.signs().subList(before + 1, after);
     double white = line.white(before, after);
-    boolean dash = line.signs().subList(before, after + 1).stream().anyMatch(PlacedLine.Sign::dash);
+    boolean read = line.signs().subList(before, after + 1).stream().anyMatch(PlacedLine.Sign::dash);
+    double dash = read ? dashAfter(line, before) : 0;
     double weight = white >= WIDE_GAP ? 1 : DOUBTFUL;
     if (between.size() == 1 && alone(line, before + 1)) {
       weight = between.get(0).letter() ? 0 : DOUBTFUL;
@@ -301,6 +310,20 @@ final class Columns {
     return Optional.of(
         new Gap(
             line.endOf(before), line.beginOf(after), line, before, line, after, dash, weight));
+  }
+
+  /**
+   * What a dash that was read after a sign is worth. Recognisers read dashes into white: into one
+   * gap of 13, and after names as often as after years.
+   */
+  private static double dashAfter(PlacedLine line, int sign) {
+    for (int i = sign; i >= 0; i--) {
+      PlacedLine.Sign last = line.signs().get(i);
+      if (!last.dash()) {
+        return Character.isDigit(last.slot().best().codePointAt(0)) ? 1 : DASH_ELSEWHERE;
+      }
+    }
+    return DASH_ELSEWHERE;
   }
 
   private static boolean alone(PlacedLine line, int sign) {

@@ -26,6 +26,9 @@ record LinePair(
   /** What a sign more between two lines costs, in signs of theirs read otherwise. */
   private static final double EXTRA = 0.5;
 
+  /** Lines no further up or down than this, in capitals, stand in each other's way. */
+  private static final double SAME_ROW = 0.7;
+
   /** A sign between two lines is seen from this probability on. */
   private static final double SEEN = 0.5;
 
@@ -38,7 +41,10 @@ record LinePair(
     for (PlacedLine line : lines) {
       for (PlacedLine next : lines) {
         double gap = line == next ? Double.MAX_VALUE : line.before(next);
-        if (gap < Double.MAX_VALUE && line.straight() && next.straight()) {
+        if (gap < Double.MAX_VALUE
+            && line.straight()
+            && next.straight()
+            && lines.stream().noneMatch(other -> between(line, other, next))) {
           all.add(
               new LinePair(
                   line,
@@ -61,6 +67,17 @@ record LinePair(
     return List.copyOf(after.values());
   }
 
+  /** Whether another line stands where the one ends and the next begins. */
+  private static boolean between(PlacedLine line, PlacedLine other, PlacedLine next) {
+    return other != line
+        && other != next
+        && other.right() > line.right()
+        && other.left() < next.left()
+        && Math.abs(other.y() - line.y())
+            < SAME_ROW * Math.max(other.heightPx(), line.heightPx());
+  }
+
+  /** The same pair with what was read along both. */
   LinePair read(LineLattice lattice) {
     return new LinePair(line, next, gap, whole, lattice);
   }
@@ -124,7 +141,7 @@ record LinePair(
             .filter(i -> !slots.get(i).best().isBlank())
             .boxed()
             .toList();
-    String read = signs.stream().map(i -> slots.get(i).best()).collect(joining());
+    String read = signs.stream().map(i -> slots.get(i).best().substring(0, 1)).collect(joining());
     int[] left = distances(line.text(), read);
     int[] right = distances(reversed(next.text()), reversed(read));
     int from = 0;
@@ -190,23 +207,27 @@ record LinePair(
     return line.line().lattice().surplus() + next.line().lattice().surplus();
   }
 
-  /** The pieces' slots beside each other, with a space or what is read between them. */
+  /** The pieces' slots beside each other, with what is surely read between them or a space. */
   private LineLattice laid() {
     List<Slot> slots = new ArrayList<>(moved(line));
     List<Slot> after = moved(next);
-    List<Slot> between = zone();
+    double from = slots.get(slots.size() - 1).to();
+    double to = Math.max(from, after.get(0).from());
+    List<Slot> between =
+        zone().stream().filter(slot -> slot.best().isBlank() || slot.p() >= SEEN).toList();
     if (between.isEmpty()) {
-      double from = slots.get(slots.size() - 1).to();
-      slots.add(space(from, Math.max(from, after.get(0).from())));
-    } else {
-      slots.addAll(between);
+      slots.add(new Slot(List.of(new Alternative(" ", 1)), from, to));
+    }
+    for (Slot slot : between) {
+      slots.add(
+          new Slot(
+              slot.alternatives(),
+              Math.max(from, Math.min(to, slot.from())),
+              Math.max(from, Math.min(to, slot.to())),
+              slot.superior()));
     }
     slots.addAll(after);
     return new LineLattice(slots);
-  }
-
-  private static Slot space(double from, double to) {
-    return new Slot(List.of(new Alternative(" ", 1)), from, to);
   }
 
   private List<Slot> moved(PlacedLine piece) {

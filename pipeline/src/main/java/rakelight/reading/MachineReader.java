@@ -154,7 +154,8 @@ public final class MachineReader implements AutoCloseable {
    * NearLook}). Then second looks are pooled with it ({@link SecondLook}). Where the lines run down, up or backwards, or
    * are read badly, the picture is turned and read again, and what reads best is kept, in pixels of
    * the picture as it was given. A picture without lines is looked at all four ways, which costs
-   * three more findings.
+   * three more findings. Last, lines in pieces are joined and those that run through columns cut
+   * ({@link WholeLines}).
    */
   public ReadPicture read(GrayImage upright) {
     Found found = finders.get(0).find(upright);
@@ -183,7 +184,8 @@ public final class MachineReader implements AutoCloseable {
         best = turned.map(turn::back);
       }
     }
-    return best;
+    return new WholeLines(lines -> readLines(upright, lines.stream().map(LaidLine::own).toList()))
+        .of(best);
   }
 
   private ReadPicture lookedAtAgain(

@@ -33,6 +33,27 @@ record PlacedLine(
    */
   private static final double STRAIGHT = 0.6;
 
+  /** Pieces of one row: capitals differ by no more than this factor, ... */
+  private static final double LARGEST_RATIO = 1.35;
+
+  /** ... the second begins this near to the first one's baseline, in capitals, ... */
+  private static final double LARGEST_STEP = 0.35;
+
+  /** ... and a little less near for each capital between them, ... */
+  private static final double LARGEST_LEAN = 0.03;
+
+  /** ... they run in one direction, by the cosine, ... */
+  private static final double LEAST_COSINE = Math.cos(Math.toRadians(10));
+
+  /** ... overlap by no more than this, in capitals, ... */
+  private static final double LARGEST_OVERLAP = 0.5;
+
+  /** ... and are no further apart than this. */
+  private static final double LARGEST_GAP = 14;
+
+  /** Lines of one row are no further up or down than this, in capitals. */
+  private static final double SAME_ROW = 0.9;
+
   /** Less sure signs may be grain. Grain that was read had .2 to .65, worn letters .5 to .9. */
   private static final double SURE = 0.7;
 
@@ -106,7 +127,7 @@ record PlacedLine(
 
   /** Its signs, without spaces. */
   String text() {
-    return signs.stream().map(sign -> sign.slot().best()).collect(joining());
+    return signs.stream().map(sign -> sign.slot().best().substring(0, 1)).collect(joining());
   }
 
   /** The white between two of its signs, in capitals. */
@@ -175,33 +196,12 @@ record PlacedLine(
     return one ? ahead : Double.MAX_VALUE;
   }
 
-  /** Pieces of one row: capitals differ by no more than this factor, ... */
-  private static final double LARGEST_RATIO = 1.35;
-
-  /** ... the second begins this near to the first one's baseline, in capitals, ... */
-  private static final double LARGEST_STEP = 0.35;
-
-  /** ... and a little less near for each capital between them, ... */
-  private static final double LARGEST_LEAN = 0.03;
-
-  /** ... they run in one direction, by the cosine, ... */
-  private static final double LEAST_COSINE = Math.cos(Math.toRadians(10));
-
-  /** ... overlap by no more than this, in capitals, ... */
-  private static final double LARGEST_OVERLAP = 0.5;
-
-  /** ... and are no further apart than this. */
-  private static final double LARGEST_GAP = 14;
-
   /** Whether the next one, further to the right, stands in the same row, whatever is between. */
   boolean beside(PlacedLine next) {
     double tall = Math.max(heightPx(), next.heightPx());
     return next.left() > right - LARGEST_OVERLAP * tall
         && Math.abs(next.y() - y) < SAME_ROW * Math.min(heightPx(), next.heightPx());
   }
-
-  /** Lines of one row are no further up or down than this, in capitals. */
-  private static final double SAME_ROW = 0.9;
 
   /** From its first point to its last, a unit vector. */
   private static Point direction(FoundLine line) {

@@ -5,6 +5,7 @@ import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.function.Function;
 import rakelight.finding.FoundLine;
@@ -27,18 +28,18 @@ import rakelight.finding.LineStrip;
 
 /**
  * Makes lines whole after they were read: joins pieces of one row, cuts lines that run through
- * columns. Lines that bend are left as they are. Nothing that was read is lost by it: of a joined
- * line's reading and those of its pieces laid beside each other the better is kept, and likewise of
- * a cut line's.
+ * columns. Lines that bend are left as they are. Of a joined line's reading and those of its pieces
+ * laid beside each other the better is kept, and of a cut line's parts likewise. Used once, for one
+ * picture.
  */
 final class WholeLines {
   /** Gaps up to this are word spaces, in capitals. */
   private static final double WORD_SPACE = 1.6;
 
-  /** A joined line may be read by this part worse than its pieces: the places are right then. */
+  /** A joined line may be read by this part worse than its pieces; else they are two lines. */
   private static final double LARGEST_LOSS = 0.35;
 
-  /** A row in pieces is whole after so many rounds; more pieces aren't known. */
+  /** A row in pieces is whole after so many rounds: four pieces become two, then one. */
   private static final int MOST_ROUNDS = 3;
 
   /** How far a cut line reaches beyond the middle of its outermost letters, in capitals. */
@@ -61,7 +62,7 @@ final class WholeLines {
   ReadPicture of(ReadPicture picture) {
     ReadPicture whole = picture;
     for (int round = 0; round < MOST_ROUNDS; round++) {
-      List<ReadLine> lines = round(whole);
+      List<ReadLine> lines = madeWhole(whole);
       if (lines.equals(whole.lines())) {
         break;
       }
@@ -70,59 +71,30 @@ final class WholeLines {
     return whole;
   }
 
-  private List<ReadLine> round(ReadPicture picture) {
+  private List<ReadLine> madeWhole(ReadPicture picture) {
     List<PlacedLine> placed =
         picture.lines().stream().map(line -> PlacedLine.of(picture, line)).toList();
     List<LinePair> pairs =
         LinePair.of(placed.stream().filter(line -> !line.signs().isEmpty()).toList());
     List<LineLattice> across = read(pairs.stream().map(LinePair::whole).toList());
-    List<LinePair> read = new ArrayList<>();
+    List<LinePair> readPairs = new ArrayList<>();
     for (int i = 0; i < pairs.size(); i++) {
-      read.add(pairs.get(i).read(across.get(i)));
+      readPairs.add(pairs.get(i).read(across.get(i)));
     }
-    Columns columns = new Columns(placed, read);
-    List<PlacedLine> cut =
-        placed.stream().filter(line -> !columns.inside(line).isEmpty()).toList();
-    Map<PlacedLine, LinePair> joined = new HashMap<>();
-    Set<PlacedLine> used = new HashSet<>(cut);
-    for (LinePair pair : read) {
-      if (pair.both().noneMatch(used::contains) && one(pair, columns)) {
-        joined.put(pair.line(), pair);
-        pair.both().forEach(used::add);
+    Columns columns = new Columns(placed, readPairs);
+    Map<PlacedLine, List<ReadLine>> instead = cut(placed, columns);
+    Set<PlacedLine> used = new HashSet<>(instead.keySet());
+    for (LinePair pair : readPairs) {
+      if (!used.contains(pair.line()) && !used.contains(pair.next()) && one(pair, columns)) {
+        instead.put(pair.line(), List.of(pair.best()));
+        instead.put(pair.next(), List.of());
+        used.add(pair.line());
+        used.add(pair.next());
       }
     }
-    // Parts of all lines that are cut are read at once.
-    Map<PlacedLine, List<ReadLine>> parts = new HashMap<>();
-    cut.forEach(line -> parts.put(line, parts(line, columns.inside(line))));
-    List<LineLattice> anew =
-        read(cut.stream().flatMap(line -> parts.get(line).stream()).map(ReadLine::line).toList());
-    List<ReadLine> lines = new ArrayList<>();
-    int at = 0;
-    for (PlacedLine line : cut) {
-      List<ReadLine> best = new ArrayList<>();
-      for (ReadLine part : parts.getOrDefault(line, List.of())) {
-        LineLattice lattice = anew.get(at++);
-        boolean better = lattice.surplus() >= part.lattice().surplus();
-        best.add(better ? new ReadLine(part.line(), lattice) : part);
-      }
-      parts.put(line, legible(best) ? best : List.of(line.line()));
-    }
-    for (PlacedLine line : placed) {
-      LinePair pair = joined.get(line);
-      if (pair != null) {
-        lines.add(pair.best());
-      } else if (parts.containsKey(line)) {
-        lines.addAll(parts.getOrDefault(line, List.of()));
-      } else if (joined.values().stream().noneMatch(one -> one.next() == line)) {
-        lines.add(line.line());
-      }
-    }
-    return lines;
-  }
-
-  /** Whether each part of a line that is cut is a line by itself. */
-  private static boolean legible(List<ReadLine> parts) {
-    return parts.stream().allMatch(part -> MachineReader.believed(part.lattice()));
+    return placed.stream()
+        .flatMap(line -> instead.getOrDefault(line, List.of(line.line())).stream())
+        .toList();
   }
 
   /** Whether two lines that follow each other are one. */
@@ -135,6 +107,31 @@ final class WholeLines {
             || columns.crossed(pair.line(), pair.next()));
   }
 
+  /** The lines that run through columns, each with what it is cut into. */
+  private Map<PlacedLine, List<ReadLine>> cut(List<PlacedLine> lines, Columns columns) {
+    Map<PlacedLine, List<ReadLine>> instead = new HashMap<>();
+    List<PlacedLine> through =
+        lines.stream().filter(line -> !columns.inside(line).isEmpty()).toList();
+    List<List<ReadLine>> cut =
+        through.stream().map(line -> parts(line, columns.inside(line))).toList();
+    // All at once: recognisers are quicker so.
+    read(cut.stream().flatMap(List::stream).map(ReadLine::line).toList());
+    for (int i = 0; i < through.size(); i++) {
+      List<ReadLine> best = cut.get(i).stream().map(this::better).toList();
+      // Parts of which nobody can read a word are no columns.
+      if (best.stream().allMatch(part -> MachineReader.believed(part.lattice()))) {
+        instead.put(through.get(i), best);
+      }
+    }
+    return instead;
+  }
+
+  /** Part of a line as it was read within the whole or by itself. */
+  private ReadLine better(ReadLine part) {
+    LineLattice anew = read(List.of(part.line())).get(0);
+    return anew.surplus() >= part.lattice().surplus() ? new ReadLine(part.line(), anew) : part;
+  }
+
   private List<LineLattice> read(List<FoundLine> lines) {
     List<FoundLine> unknown = lines.stream().filter(line -> !known.containsKey(line)).toList();
     if (!unknown.isEmpty()) {
@@ -143,26 +140,23 @@ final class WholeLines {
         known.put(unknown.get(i), lattices.get(i));
       }
     }
-    return lines.stream().map(known::get).toList();
+    return lines.stream().map(line -> Objects.requireNonNull(known.get(line))).toList();
   }
 
   /** What a line is cut into at its gaps, each with its part of what was read. */
   private static List<ReadLine> parts(PlacedLine line, List<Columns.Gap> gaps) {
     List<ReadLine> parts = new ArrayList<>();
-    double capital = 1 / LineStrip.capitals(line.line().line());
-    double from = STRIP_MARGIN * capital;
-    double fromText = 0;
-    for (int i = 0; i <= gaps.size(); i++) {
-      boolean last = i == gaps.size();
-      double end = last ? 1 : line.signs().get(gaps.get(i).before()).column();
-      double to = last ? 1 - STRIP_MARGIN * capital : end + REACH * capital;
-      parts.add(part(line.line(), from, to, fromText, end));
-      if (!last) {
-        double begin = line.signs().get(gaps.get(i).after()).column();
-        from = begin - REACH * capital;
-        fromText = begin;
-      }
+    double margin = STRIP_MARGIN / LineStrip.capitals(line.line().line());
+    double reach = margin * REACH / STRIP_MARGIN * line.capitalPx() / line.heightPx();
+    double from = margin;
+    double first = 0;
+    for (Columns.Gap gap : gaps) {
+      double last = line.signs().get(gap.before()).column();
+      parts.add(part(line.line(), from, last + reach, first, last));
+      first = line.signs().get(gap.after()).column();
+      from = first - reach;
     }
+    parts.add(part(line.line(), from, 1 - margin, first, 1));
     return parts;
   }
 
