@@ -276,8 +276,9 @@ final class Columns {
     while (at + 1 < signs.size()) {
       int from = at;
       Optional<Gap> gap =
-          IntStream.rangeClosed(1, 1 + MOST_ALONE)
-              .map(n -> from + n)
+          IntStream.concat(
+                  IntStream.of(from + 2).filter(to -> to < signs.size() && alone(line, from + 1)),
+                  IntStream.rangeClosed(from + 1, from + 1 + MOST_ALONE))
               .filter(to -> to < signs.size())
               .mapToObj(to -> gap(line, from, to))
               .flatMap(Optional::stream)
@@ -307,9 +308,17 @@ final class Columns {
       }
       weight = DOUBTFUL;
     }
+    // A dash beside it is no part of the text there: what parts columns is often read as one.
+    int last = before;
+    while (last > 0 && line.signs().get(last).dash()) {
+      last--;
+    }
+    int first = after;
+    while (first + 1 < line.signs().size() && line.signs().get(first).dash()) {
+      first++;
+    }
     return Optional.of(
-        new Gap(
-            line.endOf(before), line.beginOf(after), line, before, line, after, dash, weight));
+        new Gap(line.endOf(last), line.beginOf(first), line, last, line, first, dash, weight));
   }
 
   /**

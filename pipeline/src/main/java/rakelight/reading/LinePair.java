@@ -111,7 +111,7 @@ record LinePair(
 
   /** Whether a dash is read between the two, or at an end that looks to the other. */
   boolean dash() {
-    return between().stream().anyMatch(slot -> new PlacedLine.Sign(slot, 0, 0).dash())
+    return between().stream().anyMatch(LinePair::dash)
         || (!line.signs().isEmpty() && line.signs().get(line.signs().size() - 1).dash())
         || (!next.signs().isEmpty() && next.signs().get(0).dash());
   }
@@ -194,7 +194,8 @@ record LinePair(
    */
   ReadLine best() {
     LineLattice laid = laid();
-    return new ReadLine(whole, across.surplus() >= laid.surplus() ? across : laid);
+    LineLattice read = oneDash(across.slots());
+    return new ReadLine(whole, read.surplus() >= laid.surplus() ? read : laid);
   }
 
   /** By how many letters the whole is read better than its pieces. */
@@ -209,12 +210,13 @@ record LinePair(
 
   /** The pieces' slots beside each other, with what is surely read between them or a space. */
   private LineLattice laid() {
-    List<Slot> slots = new ArrayList<>(moved(line));
+    List<Slot> before = moved(line);
     List<Slot> after = moved(next);
-    double from = slots.get(slots.size() - 1).to();
+    double from = before.get(before.size() - 1).to();
     double to = Math.max(from, after.get(0).from());
     List<Slot> between =
         zone().stream().filter(slot -> slot.best().isBlank() || slot.p() >= SEEN).toList();
+    List<Slot> slots = new ArrayList<>(before);
     if (between.isEmpty()) {
       slots.add(new Slot(List.of(new Alternative(" ", 1)), from, to));
     }
@@ -227,7 +229,29 @@ record LinePair(
               slot.superior()));
     }
     slots.addAll(after);
-    return new LineLattice(slots);
+    return oneDash(slots);
+  }
+
+  /** Of dashes that only white parts the surest: of one long dash each piece may have an end. */
+  private static LineLattice oneDash(List<Slot> slots) {
+    List<Slot> kept = new ArrayList<>();
+    int dash = -1;
+    for (Slot slot : slots) {
+      if (!dash(slot)) {
+        dash = slot.best().isBlank() ? dash : -1;
+        kept.add(slot);
+      } else if (dash < 0) {
+        dash = kept.size();
+        kept.add(slot);
+      } else if (slot.p() > kept.get(dash).p()) {
+        kept.set(dash, slot);
+      }
+    }
+    return new LineLattice(kept);
+  }
+
+  private static boolean dash(Slot slot) {
+    return new PlacedLine.Sign(slot, 0, 0).dash();
   }
 
   private List<Slot> moved(PlacedLine piece) {

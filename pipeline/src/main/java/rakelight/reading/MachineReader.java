@@ -158,6 +158,12 @@ public final class MachineReader implements AutoCloseable {
    * ({@link WholeLines}).
    */
   public ReadPicture read(GrayImage upright) {
+    return new WholeLines(lines -> readLines(upright, lines.stream().map(LaidLine::own).toList()))
+        .of(asFound(upright));
+  }
+
+  /** The lines as they were found, some of them in pieces or more than one. */
+  ReadPicture asFound(GrayImage upright) {
     Found found = finders.get(0).find(upright);
     ReadPicture best = read(upright, found);
     LineFinder kept = finders.get(0);
@@ -184,8 +190,7 @@ public final class MachineReader implements AutoCloseable {
         best = turned.map(turn::back);
       }
     }
-    return new WholeLines(lines -> readLines(upright, lines.stream().map(LaidLine::own).toList()))
-        .of(best);
+    return best;
   }
 
   private ReadPicture lookedAtAgain(

@@ -19,6 +19,7 @@ import rakelight.finding.FoundLine;
 import rakelight.finding.LineFinder;
 import rakelight.measure.ErrorRate;
 import rakelight.measure.Truth;
+import rakelight.measure.TruthLine;
 import rakelight.picture.GrayImage;
 import rakelight.picture.NativeScope;
 import rakelight.picture.Picture;
@@ -131,6 +132,35 @@ class MachineReaderTest {
       }
     }
     return grey;
+  }
+
+  @Test
+  void datesWithALongDashBetweenAreOneLine() throws Exception {
+    assertThat(readAs(9_791_404)).contains("B. 1776 — D. 1853").hasSize(6);
+  }
+
+  @Test
+  void eachNameOfARollInColumnsIsALine() throws Exception {
+    assertThat(readAs(9_791_414)).containsExactlyElementsOf(truthOf(9_791_414));
+  }
+
+  /** What is read on a stone whose rows are parted by dashes, gaps or columns. */
+  private static List<String> readAs(long seed) throws Exception {
+    new StoneSet(1, seed, 1200, List.of(Weathering.LIGHT), "parted", 1)
+        .writeTo(folder.resolve("parted"));
+    try (MachineReader reader = MachineReader.standard()) {
+      byte[] bytes = Files.readAllBytes(folder.resolve("parted/R" + seed + ".jpg"));
+      return reader.read(Picture.upright(bytes, 1)).lines().stream()
+          .map(line -> line.lattice().best())
+          .toList();
+    }
+  }
+
+  private static List<String> truthOf(long seed) throws Exception {
+    return Truth.read(folder.resolve("parted/truth.tsv")).stream()
+        .filter(line -> line.file().equals("R" + seed + ".jpg"))
+        .map(TruthLine::text)
+        .toList();
   }
 
   @Test
