@@ -72,7 +72,7 @@ final class Columns {
    * @param dash how likely it holds a dash rather than nothing, 0 to 1
    * @param weight how much it speaks for columns, 0 to 1
    */
-  record Gap(
+  record White(
       double from,
       double to,
       PlacedLine line,
@@ -87,7 +87,7 @@ final class Columns {
   }
 
   /** What stands on one baseline, from left to right. */
-  record Row(List<PlacedLine> lines, List<Gap> gaps) {
+  record Row(List<PlacedLine> lines, List<White> gaps) {
     double y() {
       return lines.stream().mapToDouble(PlacedLine::y).average().orElseThrow();
     }
@@ -105,7 +105,7 @@ final class Columns {
       List<double[]> stretches = new ArrayList<>();
       for (PlacedLine line : lines) {
         double begin = line.left();
-        for (Gap gap : gaps) {
+        for (White gap : gaps) {
           if (gap.inside() && gap.line() == line && gap.weight() >= 1) {
             stretches.add(new double[] {begin, gap.from()});
             begin = gap.to();
@@ -127,25 +127,27 @@ final class Columns {
   }
 
   private final List<Row> rows;
-  private final Set<Gap> parting = new HashSet<>();
+  private final Set<White> parting = new HashSet<>();
 
   /**
    * @param pairs lines of one row that follow each other, with what is read between them
    */
   Columns(List<PlacedLine> lines, List<LinePair> pairs) {
     rows = rows(lines, pairs);
-    Map<Gap, Gap> below = new HashMap<>();
+    Map<White, White> below = new HashMap<>();
     for (int i = 0; i < rows.size(); i++) {
-      for (Gap gap : rows.get(i).gaps()) {
+      for (White gap : rows.get(i).gaps()) {
         next(i, gap).ifPresent(next -> below.put(gap, next));
       }
     }
-    Set<Gap> seen = new HashSet<>();
+    Set<White> seen = new HashSet<>();
     for (Row row : rows) {
-      for (Gap gap : row.gaps()) {
-        List<Gap> column = new ArrayList<>();
-        for (Gap at = gap; at != null && seen.add(at); at = below.get(at)) {
-          column.add(at);
+      for (White gap : row.gaps()) {
+        List<White> column = new ArrayList<>();
+        Optional<White> at = Optional.of(gap);
+        while (at.isPresent() && seen.add(at.get())) {
+          column.add(at.get());
+          at = Optional.ofNullable(below.get(at.get()));
         }
         if (part(column)) {
           parting.addAll(column);
@@ -154,16 +156,10 @@ final class Columns {
     }
   }
 
-  private static boolean part(List<Gap> column) {
-    double weight =
-        column.stream().filter(gap -> gap.dash() < 1).mapToDouble(Gap::weight).sum();
-    double dashes = column.stream().mapToDouble(Gap::dash).sum();
+  private static boolean part(List<White> column) {
+    double weight = column.stream().filter(gap -> gap.dash() < 1).mapToDouble(White::weight).sum();
+    double dashes = column.stream().mapToDouble(White::dash).sum();
     return weight >= ENOUGH && 2 * dashes < column.size();
-  }
-
-  /** The gaps that part columns. */
-  Set<Gap> parting() {
-    return Set.copyOf(parting);
   }
 
   /** Whether the space between two lines parts columns. */
@@ -172,10 +168,10 @@ final class Columns {
   }
 
   /** The gaps inside a line at which columns part, from left to right. */
-  List<Gap> inside(PlacedLine line) {
+  List<White> inside(PlacedLine line) {
     return parting.stream()
         .filter(gap -> gap.inside() && gap.line() == line)
-        .sorted(Comparator.comparingDouble(Gap::from))
+        .sorted(Comparator.comparingDouble(White::from))
         .toList();
   }
 
@@ -202,7 +198,7 @@ final class Columns {
   }
 
   /** The gap that goes on with this one in a row below. */
-  private Optional<Gap> next(int row, Gap gap) {
+  private Optional<White> next(int row, White gap) {
     Row from = rows.get(row);
     for (int i = row + 1; i < rows.size() && near(from, rows.get(i)); i++) {
       Row to = rows.get(i);
@@ -213,7 +209,7 @@ final class Columns {
       if (tall > LARGEST_RATIO * Math.min(from.heightPx(), to.heightPx())) {
         return Optional.empty();
       }
-      for (Gap other : to.gaps()) {
+      for (White other : to.gaps()) {
         double shared = Math.min(gap.to(), other.to()) - Math.max(gap.from(), other.from());
         if (shared >= LEAST_SHARED * Math.max(from.capitalPx(), to.capitalPx())) {
           return Optional.of(other);
@@ -244,8 +240,8 @@ final class Columns {
     return rows;
   }
 
-  private static List<Gap> gaps(List<PlacedLine> row, List<LinePair> pairs) {
-    List<Gap> gaps = new ArrayList<>();
+  private static List<White> gaps(List<PlacedLine> row, List<LinePair> pairs) {
+    List<White> gaps = new ArrayList<>();
     for (int i = 0; i < row.size(); i++) {
       PlacedLine line = row.get(i);
       gaps.addAll(inner(line));
@@ -258,7 +254,7 @@ final class Columns {
                   .anyMatch(pair -> pair.line() == line && pair.next() == next && pair.dash());
           int last = line.signs().size() - 1;
           double likely = dash ? dashAfter(line, last) : 0;
-          gaps.add(new Gap(line.right(), next.left(), line, last, next, 0, likely, 1));
+          gaps.add(new White(line.right(), next.left(), line, last, next, 0, likely, 1));
         }
       }
     }
@@ -266,16 +262,16 @@ final class Columns {
   }
 
   /** The gaps inside a line. */
-  private static List<Gap> inner(PlacedLine line) {
-    List<Gap> gaps = new ArrayList<>();
+  private static List<White> inner(PlacedLine line) {
+    List<White> gaps = new ArrayList<>();
     if (!line.straight()) {
       return gaps;
     }
-    List<PlacedLine.Sign> signs = line.signs();
+    List<PlacedLine.PlacedSign> signs = line.signs();
     int at = 0;
     while (at + 1 < signs.size()) {
       int from = at;
-      Optional<Gap> gap =
+      Optional<White> gap =
           IntStream.concat(
                   IntStream.of(from + 2).filter(to -> to < signs.size() && alone(line, from + 1)),
                   IntStream.rangeClosed(from + 1, from + 1 + MOST_ALONE))
@@ -284,25 +280,26 @@ final class Columns {
               .flatMap(Optional::stream)
               .findFirst();
       gap.ifPresent(gaps::add);
-      at = gap.map(Gap::after).orElse(at + 1);
+      at = gap.map(White::after).orElse(at + 1);
     }
     return gaps;
   }
 
   /** The gap between two signs of a line, if it is one; what stands between them may be grain. */
-  private static Optional<Gap> gap(PlacedLine line, int before, int after) {
+  private static Optional<White> gap(PlacedLine line, int before, int after) {
     if (!wide(line, before, after)) {
       return Optional.empty();
     }
-    List<PlacedLine.Sign> between = line.signs().subList(before + 1, after);
+    List<PlacedLine.PlacedSign> between = line.signs().subList(before + 1, after);
     double white = line.white(before, after);
-    boolean read = line.signs().subList(before, after + 1).stream().anyMatch(PlacedLine.Sign::dash);
+    boolean read =
+        line.signs().subList(before, after + 1).stream().anyMatch(PlacedLine.PlacedSign::dash);
     double dash = read ? dashAfter(line, before) : 0;
     double weight = white >= WIDE_GAP ? 1 : DOUBTFUL;
     if (between.size() == 1 && alone(line, before + 1)) {
       weight = between.get(0).letter() ? 0 : DOUBTFUL;
     } else if (!between.isEmpty()) {
-      if (between.stream().anyMatch(PlacedLine.Sign::sure)
+      if (between.stream().anyMatch(PlacedLine.PlacedSign::sure)
           || white - between.size() * LETTER < SPARSE * (between.size() + 1)) {
         return Optional.empty();
       }
@@ -318,7 +315,7 @@ final class Columns {
       first++;
     }
     return Optional.of(
-        new Gap(line.endOf(last), line.beginOf(first), line, last, line, first, dash, weight));
+        new White(line.endOf(last), line.beginOf(first), line, last, line, first, dash, weight));
   }
 
   /**
@@ -327,7 +324,7 @@ final class Columns {
    */
   private static double dashAfter(PlacedLine line, int sign) {
     for (int i = sign; i >= 0; i--) {
-      PlacedLine.Sign last = line.signs().get(i);
+      PlacedLine.PlacedSign last = line.signs().get(i);
       if (!last.dash()) {
         return Character.isDigit(last.slot().best().codePointAt(0)) ? 1 : DASH_ELSEWHERE;
       }

@@ -8,7 +8,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.IntStream;
-import java.util.stream.Stream;
 import rakelight.finding.FoundLine;
 import rakelight.finding.LineStrip;
 import rakelight.picture.Point;
@@ -21,8 +20,7 @@ import rakelight.picture.Polygon;
  * @param whole both as one line
  * @param across what was read along the whole
  */
-record LinePair(
-    PlacedLine line, PlacedLine next, double gap, FoundLine whole, LineLattice across) {
+record LinePair(PlacedLine line, PlacedLine next, double gap, FoundLine whole, LineLattice across) {
   /** What a sign more between two lines costs, in signs of theirs read otherwise. */
   private static final double EXTRA = 0.5;
 
@@ -73,8 +71,7 @@ record LinePair(
         && other != next
         && other.right() > line.right()
         && other.left() < next.left()
-        && Math.abs(other.y() - line.y())
-            < SAME_ROW * Math.max(other.heightPx(), line.heightPx());
+        && Math.abs(other.y() - line.y()) < SAME_ROW * Math.max(other.heightPx(), line.heightPx());
   }
 
   /** The same pair with what was read along both. */
@@ -119,7 +116,7 @@ record LinePair(
   /** Whether a word is read between them that neither has. */
   boolean word() {
     return between().stream()
-            .filter(slot -> slot.p() >= SEEN && new PlacedLine.Sign(slot, 0, 0).letter())
+            .filter(slot -> slot.p() >= SEEN && new PlacedLine.PlacedSign(slot, 0, 0).letter())
             .count()
         >= FEWEST_LETTERS;
   }
@@ -134,8 +131,7 @@ record LinePair(
    * them is nearest to the first line's text, what is read after them to the second's.
    */
   private List<Slot> zone() {
-    List<Slot> slots =
-        across.slots().stream().filter(slot -> !slot.best().isEmpty()).toList();
+    List<Slot> slots = across.slots().stream().filter(slot -> !slot.best().isEmpty()).toList();
     List<Integer> signs =
         IntStream.range(0, slots.size())
             .filter(i -> !slots.get(i).best().isBlank())
@@ -251,7 +247,7 @@ record LinePair(
   }
 
   private static boolean dash(Slot slot) {
-    return new PlacedLine.Sign(slot, 0, 0).dash();
+    return new PlacedLine.PlacedSign(slot, 0, 0).dash();
   }
 
   private List<Slot> moved(PlacedLine piece) {
@@ -264,10 +260,5 @@ record LinePair(
                     column(piece, slot.to()),
                     slot.superior()))
         .toList();
-  }
-
-  /** Both lines, the first first. */
-  Stream<PlacedLine> both() {
-    return Stream.of(line, next);
   }
 }

@@ -20,11 +20,13 @@ import rakelight.picture.Polygon;
  * @param pitch how far the middles of its letters are apart, the middle distance, in capitals
  */
 record PlacedLine(
-    ReadLine line, List<Sign> signs, double left, double right, double y, double pitch) {
+    ReadLine line, List<PlacedSign> signs, double left, double right, double y, double pitch) {
   /** Half a letter's width with what stands clear of it, in capitals. */
   private static final double HALF_LETTER = 0.33;
 
-  /** How far the middles of letters are apart in usual lettering seen from in front, in capitals. */
+  /**
+   * How far the middles of letters are apart in usual lettering seen from in front, in capitals.
+   */
   private static final double USUAL_PITCH = 1;
 
   /**
@@ -66,7 +68,7 @@ record PlacedLine(
    * @param column its middle, as a part of the line's strip
    * @param x its middle, in pixels from the left
    */
-  record Sign(Slot slot, double column, double x) {
+  record PlacedSign(Slot slot, double column, double x) {
     boolean dash() {
       return slot.p("—") + slot.p("–") + slot.p("-") >= DASH;
     }
@@ -86,13 +88,13 @@ record PlacedLine(
   }
 
   static PlacedLine of(ReadPicture picture, ReadLine line) {
-    List<Sign> signs = new ArrayList<>();
+    List<PlacedSign> signs = new ArrayList<>();
     List<Double> steps = new ArrayList<>();
     double height = line.line().heightPx();
     for (Slot slot : line.lattice().slots()) {
       if (!slot.best().isBlank()) {
         Point at = LineStrip.boxOf(line.line(), slot.centre(), slot.centre()).centre();
-        Sign sign = new Sign(slot, slot.centre(), picture.level(at).x());
+        PlacedSign sign = new PlacedSign(slot, slot.centre(), picture.level(at).x());
         if (!signs.isEmpty()) {
           steps.add((sign.x() - signs.get(signs.size() - 1).x()) / height);
         }
@@ -140,8 +142,7 @@ record PlacedLine(
     double from = signs.get(before).column();
     double to = signs.get(after).column();
     return line.lattice().slots().stream()
-        .anyMatch(
-            slot -> slot.best().equals(" ") && slot.centre() > from && slot.centre() < to);
+        .anyMatch(slot -> slot.best().equals(" ") && slot.centre() > from && slot.centre() < to);
   }
 
   /** Where the letter ends, in pixels from the left. */

@@ -144,13 +144,13 @@ final class WholeLines {
   }
 
   /** What a line is cut into at its gaps, each with its part of what was read. */
-  private static List<ReadLine> parts(PlacedLine line, List<Columns.Gap> gaps) {
+  private static List<ReadLine> parts(PlacedLine line, List<Columns.White> gaps) {
     List<ReadLine> parts = new ArrayList<>();
     double margin = STRIP_MARGIN / LineStrip.capitals(line.line().line());
     double reach = margin * REACH / STRIP_MARGIN * line.capitalPx() / line.heightPx();
     double from = margin;
     double first = 0;
-    for (Columns.Gap gap : gaps) {
+    for (Columns.White gap : gaps) {
       double last = line.signs().get(gap.before()).column();
       parts.add(part(line.line(), from, last + reach, first, last));
       first = line.signs().get(gap.after()).column();
@@ -185,9 +185,7 @@ final class WholeLines {
             .toList();
     FoundLine found =
         new FoundLine(
-            LineStrip.ribbonOf(line.line(), from, to),
-            line.line().heightPx(),
-            line.line().score());
+            LineStrip.ribbonOf(line.line(), from, to), line.line().heightPx(), line.line().score());
     return new ReadLine(found, new LineLattice(slots));
   }
 }

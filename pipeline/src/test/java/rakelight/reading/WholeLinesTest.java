@@ -103,8 +103,7 @@ class WholeLinesTest {
 
     ReadPicture whole = whole();
 
-    assertThat(texts(whole))
-        .isEqualTo("SALLOW / TREDWEN / SALLOW / TREDWEN / SALLOW / TREDWEN");
+    assertThat(texts(whole)).isEqualTo("SALLOW / TREDWEN / SALLOW / TREDWEN / SALLOW / TREDWEN");
     assertThat(whole.lines().get(0).line().ribbon().right()).isBetween(285.0, 310.0);
     assertThat(whole.lines().get(1).line().ribbon().left()).isBetween(380.0, 405.0);
   }
@@ -240,8 +239,7 @@ class WholeLinesTest {
 
   private void carve(String letters, double left, double y) {
     for (int i = 0; i < letters.length(); i++) {
-      stone.add(
-          new Carved(letters.substring(i, i + 1), left + PITCH_PX * (i + 0.5), y, 0.95));
+      stone.add(new Carved(letters.substring(i, i + 1), left + PITCH_PX * (i + 0.5), y, 0.95));
     }
   }
 
@@ -255,8 +253,7 @@ class WholeLinesTest {
   private void findTilted(String letters, double left, double y) {
     double right = left + PITCH_PX * letters.length();
     List<Point> middle = List.of(new Point(left, y), new Point(right, y + 50));
-    found.add(
-        new ReadLine(FoundLine.along(middle, CAPITAL_PX), ViewBuilder.lattice(letters, .95)));
+    found.add(new ReadLine(FoundLine.along(middle, CAPITAL_PX), ViewBuilder.lattice(letters, .95)));
   }
 
   private LineLattice reading(FoundLine line, double worse) {

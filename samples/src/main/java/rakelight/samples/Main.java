@@ -35,25 +35,20 @@ import rakelight.samples.inscriptions.Inscriptions;
  * of random stones: {@code usual}; {@code steep}, from far to the side and from below or above;
  * {@code turned}, the camera on its side or upside down, which the file doesn't say; {@code
  * ringed}, as usual, but with the first lines cut round a disc; {@code several}, with another
- * lettered stone beside, which the tables leave out; {@code parted}, with lines parted by dashes and
- * gaps, and rolls in columns. With several lights each stone is a raking
- * set.
+ * lettered stone beside, which the tables leave out; {@code parted}, with lines parted by dashes
+ * and gaps, and rolls in columns. With several lights each stone is a raking set.
  */
 public final class Main {
   private static final String USAGE =
-      "Say: ground OUT [--width W] [--markers M04,M07] [--workers N]"
-          + " | render OUT [--count N] [--seed S] [--width W]"
-          + " [--wear fresh,light,heavy,ruinous] [--view usual|steep|above|turned|ringed|several|parted]"
-          + " [--lights N]"
-          + " | seasons OUT [--count N] [--strangers N] [--seed S] [--width W]"
-          + " [--kind usual|government]"
-          + " | season OUT [--markers N] [--seed S] [--width W]"
-          + " | carvings OUT [--count N] [--seed S] [--width W] [--wear fresh,light,heavy,ruinous]"
-          + " [--lights N] [--drawn own|signs]"
-          + " | lettering OUT [--cutters N] [--stones N] [--seed S] [--width W]"
-          + " [--typefaces roman,serif] [--wear fresh,light,heavy,ruinous] [--strength 100]"
-          + " | worn OUT [--worn N] [--kept N] [--seed S] [--width W]"
-          + " | inscriptions OUT [--count N] [--seed S] [--loss 0,10,20]";
+      "Say: ground OUT [--width W] [--markers M04,M07] [--workers N] | render OUT [--count N]"
+          + " [--seed S] [--width W] [--wear fresh,light,heavy,ruinous] [--view"
+          + " usual|steep|above|turned|ringed|several|parted] [--lights N] | seasons OUT [--count"
+          + " N] [--strangers N] [--seed S] [--width W] [--kind usual|government] | season OUT"
+          + " [--markers N] [--seed S] [--width W] | carvings OUT [--count N] [--seed S] [--width"
+          + " W] [--wear fresh,light,heavy,ruinous] [--lights N] [--drawn own|signs] | lettering"
+          + " OUT [--cutters N] [--stones N] [--seed S] [--width W] [--typefaces roman,serif]"
+          + " [--wear fresh,light,heavy,ruinous] [--strength 100] | worn OUT [--worn N] [--kept N]"
+          + " [--seed S] [--width W] | inscriptions OUT [--count N] [--seed S] [--loss 0,10,20]";
 
   private Main() {}
 

@@ -19,8 +19,8 @@ import java.util.Locale;
  *     above}, 45 to 65 degrees from above, as a slab is seen; {@code turned}, the camera on its
  *     side or upside down, which the file doesn't say; {@code ringed}, seen as usual, but with the
  *     first lines cut round a disc; {@code several}, as usual with another lettered stone, smaller,
- *     to the right; what is on that one is not in the tables; {@code parted}, seen as usual, with long
- *     dashes and wide gaps inside lines, or a roll in columns, each cell of which is a line
+ *     to the right; what is on that one is not in the tables; {@code parted}, seen as usual, with
+ *     long dashes and wide gaps inside lines, or a roll in columns, each cell of which is a line
  * @param lights photographs of each stone: 1, or the lights of a raking set, always seen as usual
  */
 public record StoneSet(
