@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 
 /**
  * Which gaps of a picture's rows part columns. A gap is white for more than a word space, or holds
@@ -127,7 +128,7 @@ final class Columns {
   }
 
   private final List<Row> rows;
-  private final Set<White> parting = new HashSet<>();
+  private final List<List<White>> columns = new ArrayList<>();
 
   /**
    * @param pairs lines of one row that follow each other, with what is read between them
@@ -150,7 +151,7 @@ final class Columns {
           at = Optional.ofNullable(below.get(at.get()));
         }
         if (part(column)) {
-          parting.addAll(column);
+          columns.add(List.copyOf(column));
         }
       }
     }
@@ -162,14 +163,25 @@ final class Columns {
     return weight >= ENOUGH && 2 * dashes < column.size();
   }
 
+  private Stream<White> parting() {
+    return columns.stream().flatMap(List::stream);
+  }
+
   /** Whether the space between two lines parts columns. */
   boolean part(PlacedLine line, PlacedLine next) {
-    return parting.stream().anyMatch(gap -> gap.line() == line && gap.next() == next);
+    return parting().anyMatch(gap -> gap.line() == line && gap.next() == next);
+  }
+
+  /** Whether the space between two lines is one of the first few of what parts two columns. */
+  boolean among(int few, PlacedLine line, PlacedLine next) {
+    return columns.stream()
+        .flatMap(column -> column.stream().filter(gap -> !gap.inside()).limit(few))
+        .anyMatch(gap -> gap.line() == line && gap.next() == next);
   }
 
   /** The gaps inside a line at which columns part, from left to right. */
   List<White> inside(PlacedLine line) {
-    return parting.stream()
+    return parting()
         .filter(gap -> gap.inside() && gap.line() == line)
         .sorted(Comparator.comparingDouble(White::from))
         .toList();

@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.stream.IntStream;
 import rakelight.finding.FoundLine;
 import rakelight.finding.LineStrip;
 
@@ -41,6 +42,9 @@ final class WholeLines {
 
   /** A row in pieces is whole after so many rounds: four pieces become two, then one. */
   private static final int MOST_ROUNDS = 3;
+
+  /** So many gaps between two columns are looked into for dashes before the others are. */
+  private static final int FEW_OF_COLUMNS = 2;
 
   /** How far a cut line reaches beyond the middle of its outermost letters, in capitals. */
   private static final double REACH = 0.5;
@@ -76,11 +80,7 @@ final class WholeLines {
         picture.lines().stream().map(line -> PlacedLine.of(picture, line)).toList();
     List<LinePair> pairs =
         LinePair.of(placed.stream().filter(line -> !line.signs().isEmpty()).toList());
-    List<LineLattice> across = read(pairs.stream().map(LinePair::whole).toList());
-    List<LinePair> readPairs = new ArrayList<>();
-    for (int i = 0; i < pairs.size(); i++) {
-      readPairs.add(pairs.get(i).read(across.get(i)));
-    }
+    List<LinePair> readPairs = read(pairs, new Columns(placed, pairs));
     Columns columns = new Columns(placed, readPairs);
     Map<PlacedLine, List<ReadLine>> instead = cut(placed, columns);
     Set<PlacedLine> used = new HashSet<>(instead.keySet());
@@ -94,6 +94,31 @@ final class WholeLines {
     }
     return placed.stream()
         .flatMap(line -> instead.getOrDefault(line, List.of(line.line())).stream())
+        .toList();
+  }
+
+  /**
+   * The same pairs with what is read along them. Of pairs that seem to be parted by columns only
+   * the first few are read, unless there are dashes in those: a roll has many.
+   */
+  private List<LinePair> read(List<LinePair> pairs, Columns columns) {
+    List<LinePair> few =
+        readAlong(
+            pairs.stream()
+                .filter(
+                    pair ->
+                        !columns.part(pair.line(), pair.next())
+                            || columns.among(FEW_OF_COLUMNS, pair.line(), pair.next()))
+                .toList());
+    boolean dashes =
+        few.stream().anyMatch(pair -> pair.dash() && columns.part(pair.line(), pair.next()));
+    return dashes ? readAlong(pairs) : few;
+  }
+
+  private List<LinePair> readAlong(List<LinePair> pairs) {
+    List<LineLattice> across = read(pairs.stream().map(LinePair::whole).toList());
+    return IntStream.range(0, pairs.size())
+        .mapToObj(i -> pairs.get(i).read(across.get(i)))
         .toList();
   }
 
