@@ -39,7 +39,7 @@ record PlacedLine(
   private static final double LARGEST_RATIO = 1.35;
 
   /** ... the second begins this near to the first one's baseline, in capitals, ... */
-  private static final double LARGEST_STEP = 0.35;
+  private static final double LARGEST_STEP = 0.5;
 
   /** ... and a little less near for each capital between them, ... */
   private static final double LARGEST_LEAN = 0.03;
