@@ -331,8 +331,8 @@ final class Columns {
   }
 
   /**
-   * What a dash that was read after a sign is worth. Recognisers read dashes into white: into one
-   * gap of 13, and after names as often as after years.
+   * What a dash that was read after a sign is worth. Recognisers read dashes into white, after
+   * names as often as after years: into about one gap of 13.
    */
   private static double dashAfter(PlacedLine line, int sign) {
     for (int i = sign; i >= 0; i--) {
@@ -345,7 +345,8 @@ final class Columns {
   }
 
   private static boolean alone(PlacedLine line, int sign) {
-    return line.white(sign - 1, sign) >= ALONE
+    return !line.signs().get(sign).surelyLetter()
+        && line.white(sign - 1, sign) >= ALONE
         && line.white(sign, sign + 1) >= ALONE
         && line.spaced(sign - 1, sign)
         && line.spaced(sign, sign + 1);

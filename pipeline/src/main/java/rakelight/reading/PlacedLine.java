@@ -59,6 +59,9 @@ record PlacedLine(
   /** Less sure signs may be grain. Grain that was read had .2 to .65, worn letters .5 to .9. */
   private static final double SURE = 0.7;
 
+  /** Ornaments read as letters had .59 to .83, letters that stood alone .99 and more. */
+  private static final double SURELY = 0.9;
+
   /** A sign may be a dash from this probability on. */
   private static final double DASH = 0.5;
 
@@ -75,6 +78,11 @@ record PlacedLine(
 
     boolean sure() {
       return slot.p() >= SURE;
+    }
+
+    /** Whether it is a letter beyond doubt, which what is cut between columns never is. */
+    boolean surelyLetter() {
+      return letter() && slot.p() >= SURELY;
     }
 
     /** Whether it is more likely a letter or figure than anything else. */

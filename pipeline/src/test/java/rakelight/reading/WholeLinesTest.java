@@ -85,12 +85,26 @@ class WholeLinesTest {
     line("A.TREDWEN", 100, 270);
     line("R.TULL", 450, 270);
     carve("SKELBY", 100, 340);
-    carve("Y", 370, 340);
+    stone.add(new Carved("Y", 386, 340, 0.7));
     carve("J.ZEAL", 450, 340);
     findAlong(100, 450 + 6 * PITCH_PX, 340);
 
     assertThat(texts(whole()))
         .isEqualTo("E.SALLOW / R.TULL / A.TREDWEN / R.TULL / SKELBY / J.ZEAL");
+  }
+
+  @Test
+  void aLetterBeyondDoubtIsNoOrnamentThoughItStandsAlone() {
+    line("E.SALLOW", 100, 200);
+    line("R.TULL", 470, 200);
+    line("A.TREDWEN", 100, 270);
+    line("R.TULL", 470, 270);
+    carve("SKELB", 100, 340);
+    carve("Y", 290, 340);
+    carve("J.ZEAL", 470, 340);
+    findAlong(100, 470 + 6 * PITCH_PX, 340);
+
+    assertThat(texts(whole())).endsWith("SKELB Y / J.ZEAL");
   }
 
   @Test
