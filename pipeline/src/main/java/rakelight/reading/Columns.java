@@ -332,7 +332,7 @@ final class Columns {
 
   /**
    * What a dash that was read after a sign is worth. Recognisers read dashes into white, after
-   * names as often as after years: into about one gap of 13.
+   * names as after years: into two gaps of 86.
    */
   private static double dashAfter(PlacedLine line, int sign) {
     for (int i = sign; i >= 0; i--) {
