@@ -30,8 +30,8 @@ record PlacedLine(
   private static final double USUAL_PITCH = 1;
 
   /**
-   * A line strays no further from its chord, in capitals; others are arches. Small letters are
-   * followed less well than this is for large ones.
+   * A line strays no further from its chord, in capitals; others are arches. Straight lines of
+   * letters 14 pixels high were found that strayed by .25 and more.
    */
   private static final double STRAIGHT = 0.6;
 
