@@ -28,7 +28,9 @@ import rakelight.reading.Proposal;
 import rakelight.reading.ProposedLine;
 import rakelight.reading.Proposer;
 import rakelight.reading.Slot;
+import rakelight.reading.UnsureLine;
 import rakelight.reading.Visit;
+import rakelight.work.Chances;
 import rakelight.work.Sight;
 
 @Command(
@@ -100,12 +102,14 @@ final class Proposals extends ArchiveCommand {
     boolean heldBack = sight.isHeldBack(proposal);
     List<Suggestion> suggestions = sight.shown(proposal);
     if (json) {
-      JsonLines.print(out, object(proposal, suggestions, heldBack, archive));
+      JsonLines.print(
+          out, object(proposal, suggestions, sight.unsure(proposal), heldBack, archive));
       return;
     }
     out.println(where(proposal, archive));
     if (!proposal.readable()) {
       out.println("    nothing readable; it needs a visit in other light");
+      unsure(proposal, sight, out);
       out.println();
       return;
     }
@@ -118,6 +122,7 @@ final class Proposals extends ArchiveCommand {
         out.println("      language leans to: " + lattice.leaning());
       }
     }
+    unsure(proposal, sight, out);
     for (PhotographId id : proposal.photographs()) {
       new PhotoStore(archive)
           .photograph(id)
@@ -137,6 +142,22 @@ final class Proposals extends ArchiveCommand {
         "other stones in the picture",
         out);
     out.println();
+  }
+
+  /** Where a line may be, apart from the lines: they are for whoever reads the stone. */
+  private static void unsure(Proposal proposal, Sight sight, PrintWriter out) {
+    List<Suggestion> suggestions = sight.unsure(proposal);
+    for (int i = 0; i < suggestions.size(); i++) {
+      double p = proposal.unsure().get(i).p();
+      String text = suggestions.get(i).text();
+      out.println(
+          String.format(
+              Locale.ROOT,
+              "   ?  a line may be here (%.2f, %s): %s",
+              p,
+              Chances.words(p),
+              text.isEmpty() ? "nothing could be read" : text));
+    }
   }
 
   private static void beside(int count, String one, String several, PrintWriter out) {
@@ -248,7 +269,11 @@ final class Proposals extends ArchiveCommand {
   }
 
   private static ObjectNode object(
-      Proposal proposal, List<Suggestion> suggestions, boolean heldBack, Archive archive) {
+      Proposal proposal,
+      List<Suggestion> suggestions,
+      List<Suggestion> unsure,
+      boolean heldBack,
+      Archive archive) {
     ObjectNode object = named(proposal, archive).put("readable", proposal.readable());
     ArrayNode photographs = object.putArray("photographs");
     proposal.photographs().forEach(id -> photographs.add(id.toString()));
@@ -271,26 +296,35 @@ final class Proposals extends ArchiveCommand {
     }
     ArrayNode lines = object.putArray("lines");
     for (ProposedLine line : proposal.lines()) {
-      ObjectNode one = lines.addObject();
-      one.put("line", line.number());
-      one.put("text", heldBack ? suggestions.get(line.number() - 1).text() : line.text());
-      if (!heldBack) {
-        one.put("leaning", line.lattice().leaning());
-      }
-      one.put("photograph", line.photograph().toString());
-      polygon(one.putArray("box"), line.box());
-      ArrayNode letters = one.putArray("letters");
-      for (Slot slot : line.lattice().slots()) {
-        ObjectNode letter = letters.addObject();
-        polygon(letter.putArray("box"), line.letterBox(slot));
-        if (!heldBack) {
-          letter.put("best", slot.best());
-          letter.put("p", slot.p());
-          alternatives(letter, slot);
-        }
-      }
+      ObjectNode one = lines.addObject().put("line", line.number());
+      line(one, line, suggestions.get(line.number() - 1), heldBack);
+    }
+    ArrayNode places = object.putArray("unsure");
+    for (int i = 0; i < unsure.size(); i++) {
+      UnsureLine place = proposal.unsure().get(i);
+      line(places.addObject().put("p", place.p()), place.line(), unsure.get(i), heldBack);
     }
     return object;
+  }
+
+  private static void line(
+      ObjectNode one, ProposedLine line, Suggestion suggestion, boolean heldBack) {
+    one.put("text", heldBack ? suggestion.text() : line.text());
+    if (!heldBack) {
+      one.put("leaning", line.lattice().leaning());
+    }
+    one.put("photograph", line.photograph().toString());
+    polygon(one.putArray("box"), line.box());
+    ArrayNode letters = one.putArray("letters");
+    for (Slot slot : line.lattice().slots()) {
+      ObjectNode letter = letters.addObject();
+      polygon(letter.putArray("box"), line.letterBox(slot));
+      if (!heldBack) {
+        letter.put("best", slot.best());
+        letter.put("p", slot.p());
+        alternatives(letter, slot);
+      }
+    }
   }
 
   private static void alternatives(ObjectNode object, Slot slot) {

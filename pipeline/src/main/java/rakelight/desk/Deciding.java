@@ -34,6 +34,9 @@ final class Deciding {
   /** What is done by drawing on the leading photograph. */
   static final Set<String> DRAWN = Set.of("draw-line", "move-line");
 
+  /** What is said of a place where a line may be. */
+  static final Set<String> UNSURE = Set.of("take-line", "no-line");
+
   private Deciding() {}
 
   static final String[] FIELDS = {
@@ -57,7 +60,8 @@ final class Deciding {
     "part",
     "ribbon",
     "middle",
-    "heightPx"
+    "heightPx",
+    "place"
   };
 
   /**

@@ -37,6 +37,8 @@ import rakelight.work.FaceState;
 import rakelight.work.Leases;
 import rakelight.work.Place;
 import rakelight.work.Stretch;
+import rakelight.work.UnsurePlace;
+import rakelight.work.Chances;
 import rakelight.work.Work;
 
 /** A face as the interface gives it; docs/desk.md says what each field means. */
@@ -93,6 +95,7 @@ final class FaceJson {
     photographs(photographs);
     List<List<Place>> places = Place.of(work);
     lines(places);
+    unsure();
     List<Place> undecided =
         places.stream().flatMap(List::stream).filter(place -> !place.decided()).toList();
     ArrayNode doubts = json.putArray("doubts");
@@ -191,6 +194,29 @@ final class FaceJson {
       ArrayNode letters = line.putArray("letters");
       for (Place place : places.get(i)) {
         letter(letters.addObject(), place, parts);
+      }
+    }
+  }
+
+  /** Where a line may be besides; each shown as a line is. */
+  private void unsure() {
+    ArrayNode list = json.putArray("unsure");
+    List<UnsurePlace> all = UnsurePlace.of(work);
+    List<List<Place>> letters = all.stream().map(UnsurePlace::letters).toList();
+    for (UnsurePlace place : all) {
+      ObjectNode one =
+          list.addObject()
+              .put("place", place.number())
+              .put("before", place.before())
+              .put("p", rounded(place.p(), 100))
+              .put("odds", Chances.words(place.p()))
+              .put("text", place.text());
+      ProposedLine line = place.line();
+      pictured(one, line, place.letters(), letters);
+      pictured(one.putArray("parts").addObject(), line, place.letters(), letters);
+      ArrayNode signs = one.putArray("letters");
+      for (Place letter : place.letters()) {
+        letter(signs.addObject(), letter, List.of(line));
       }
     }
   }

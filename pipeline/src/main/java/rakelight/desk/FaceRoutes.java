@@ -70,6 +70,9 @@ final class FaceRoutes {
           if (Deciding.DRAWN.contains(ask.text("do"))) {
             return drawn(face, by, ask);
           }
+          if (Deciding.UNSURE.contains(ask.text("do"))) {
+            return judged(face, by, ask);
+          }
           return faces.change(face, by, ask.text("version"), Deciding.of(ask));
         });
     change(
@@ -122,6 +125,14 @@ final class FaceRoutes {
     return ask.text("do").equals("draw-line")
         ? drawing.draw(face, by, version, line, where)
         : drawing.move(face, by, version, line, ask.optionalNumber("part").orElse(1), where);
+  }
+
+  private Work judged(Face face, NamedReader by, Fields ask) {
+    String version = ask.text("version");
+    int place = ask.number("place");
+    return ask.text("do").equals("take-line")
+        ? drawing.take(face, by, version, place)
+        : drawing.putAway(face, by, version, place);
   }
 
   /** What a request does with a face; answered with the face as it is afterwards. */

@@ -83,7 +83,6 @@ public final class CarvedLineFinder implements LineFinder {
     List<LineDecoder.Line> ofTheFace =
         rings(upright, full(decoded.stream().filter(areas::holds), picture));
     List<FoundLine> lines = inReadingOrder(ofTheFace);
-    List<LineDecoder.Line> faint = ofTheFace(LineDecoder.decode(maps, LineDecoder.Strength.FAINT));
     FacePlane plane = FacePlane.of(upright.widthPx(), upright.heightPx(), lines);
     List<Point> area = areas.face().stream().map(picture::full).toList();
     Polygon face = FaceOutline.of(upright.widthPx(), upright.heightPx(), plane, lines, area);
@@ -95,9 +94,20 @@ public final class CarvedLineFinder implements LineFinder {
         lines.stream().map(plane::banded).toList(),
         full(MapAreas.emblems(maps), picture),
         full(others, picture),
-        inReadingOrder(full(faint.stream().filter(areas::holds), picture)).stream()
-            .map(plane::banded)
-            .toList());
+        weaker(maps, LineDecoder.Strength.FAINT, areas, picture, plane),
+        weaker(maps, LineDecoder.Strength.FAINTER, areas, picture, plane));
+  }
+
+  private static List<FoundLine> weaker(
+      LineMaps maps,
+      LineDecoder.Strength strength,
+      FaceAreas areas,
+      ScaledPicture picture,
+      FacePlane plane) {
+    List<LineDecoder.Line> lines = ofTheFace(LineDecoder.decode(maps, strength));
+    return inReadingOrder(full(lines.stream().filter(areas::holds), picture)).stream()
+        .map(plane::banded)
+        .toList();
   }
 
   private static List<FoundLine> inReadingOrder(List<LineDecoder.Line> lines) {

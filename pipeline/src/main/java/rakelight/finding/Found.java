@@ -15,6 +15,8 @@ import rakelight.picture.Polygon;
  *     central, the largest first; empty if the finder doesn't tell them apart
  * @param faint where lines may be, these lines among them: to be believed only by what is read
  *     there; empty if the finder doesn't look for them
+ * @param fainter where the finder's response is weaker still, the faint ones among them: likely
+ *     nothing, and a line now and then
  */
 public record Found(
     Polygon face,
@@ -22,8 +24,10 @@ public record Found(
     List<FoundLine> lines,
     List<Polygon> emblems,
     List<Polygon> otherStones,
-    List<FoundLine> faint) {
+    List<FoundLine> faint,
+    List<FoundLine> fainter) {
   public Found {
+    fainter = List.copyOf(fainter);
     faint = List.copyOf(faint);
     lines = List.copyOf(lines);
     emblems = List.copyOf(emblems);
@@ -34,8 +38,19 @@ public record Found(
     }
   }
 
+  /** What a finder sees that says of no place that it is fainter still. */
+  public Found(
+      Polygon face,
+      double proportion,
+      List<FoundLine> lines,
+      List<Polygon> emblems,
+      List<Polygon> otherStones,
+      List<FoundLine> faint) {
+    this(face, proportion, lines, emblems, otherStones, faint, List.of());
+  }
+
   /** What a finder sees that looks for letters only. */
   public Found(Polygon face, double proportion, List<FoundLine> lines) {
-    this(face, proportion, lines, List.of(), List.of(), List.of());
+    this(face, proportion, lines, List.of(), List.of(), List.of(), List.of());
   }
 }

@@ -59,6 +59,9 @@ final class LineDecoder {
 
     /** Of lines that may be there: only what a recogniser reads in them is to be believed. */
     static final Strength FAINT = new Strength(0.4, 0.25, 0.35, 0.45);
+
+    /** Of lines that hardly are there. */
+    static final Strength FAINTER = new Strength(0.2, 0.12, 0.15, 0.2);
   }
 
   /**

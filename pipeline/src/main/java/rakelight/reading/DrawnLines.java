@@ -75,6 +75,56 @@ public final class DrawnLines {
     return drawn(proposal, number, false, line, by, at);
   }
 
+  /** What a proposal follows from in which a place was said to be a line, or none. */
+  private record Judged(ProposalId on, int unsure, Optional<Integer> number, String by) {}
+
+  /**
+   * A proposal in which a line stands where one may be. It keeps what was read there.
+   *
+   * @param unsure which of the places, from 0
+   * @param number that the line is to have; those from there on move down by one
+   * @param by who said so
+   * @param at when
+   */
+  public static Proposal taken(
+      Proposal proposal, int unsure, int number, String by, Instant at) {
+    ProposedLine place = proposal.unsure().get(unsure).line();
+    ProposedLine line =
+        new ProposedLine(
+            number,
+            place.photograph(),
+            place.box(),
+            place.heightPx(),
+            place.score(),
+            shown(place.lattice()),
+            Optional.of(by));
+    return judged(
+        proposal, new Judged(proposal.id(), unsure, Optional.of(number), by), with(proposal, line), at);
+  }
+
+  /**
+   * A proposal without one of the places where a line may be.
+   *
+   * @param unsure which of them, from 0
+   * @param by who said that there is none
+   * @param at when
+   */
+  public static Proposal without(Proposal proposal, int unsure, String by, Instant at) {
+    return judged(
+        proposal,
+        new Judged(proposal.id(), unsure, Optional.empty(), by),
+        proposal.lines(),
+        at);
+  }
+
+  private static Proposal judged(
+      Proposal proposal, Judged judged, List<ProposedLine> lines, Instant at) {
+    List<UnsureLine> left = new ArrayList<>(proposal.unsure());
+    left.remove(judged.unsure());
+    DerivationKey key = new DerivationKey(Sha256.of(Json.canonical(judged)).hex());
+    return mended(proposal, key, lines, proposal.models(), at, left);
+  }
+
   private Proposal drawn(
       Proposal proposal, int number, boolean missed, FoundLine line, String by, Instant at)
       throws BadInputException {
@@ -88,13 +138,11 @@ public final class DrawnLines {
             line.score(),
             read(proposal, line, reader),
             Optional.of(by));
-    List<ProposedLine> lines = new ArrayList<>(proposal.lines());
+    List<ProposedLine> lines;
     if (missed) {
-      lines.add(number - 1, read);
-      for (int i = number; i < lines.size(); i++) {
-        lines.set(i, lines.get(i).numbered(i + 1));
-      }
+      lines = with(proposal, read);
     } else {
+      lines = new ArrayList<>(proposal.lines());
       lines.set(number - 1, read);
     }
     Set<ModelUsed> models = new LinkedHashSet<>(proposal.models());
@@ -105,15 +153,44 @@ public final class DrawnLines {
                     Json.canonical(
                         new Drawn(proposal.id(), number, missed, line, reader.settings(), by)))
                 .hex());
+    return mended(
+        proposal, key, lines, List.copyOf(models), at, UnsureLines.uncovered(proposal, line));
+  }
+
+  /** The lines of a proposal with one more. */
+  private static List<ProposedLine> with(Proposal proposal, ProposedLine line) {
+    List<ProposedLine> lines = new ArrayList<>(proposal.lines());
+    lines.add(line.number() - 1, line);
+    for (int i = line.number(); i < lines.size(); i++) {
+      lines.set(i, lines.get(i).numbered(i + 1));
+    }
+    return lines;
+  }
+
+  /** What was made of a proposal by hand; its places are numbered after its lines. */
+  private static Proposal mended(
+      Proposal proposal,
+      DerivationKey key,
+      List<ProposedLine> lines,
+      List<ModelUsed> models,
+      Instant at,
+      List<UnsureLine> unsure) {
+    List<UnsureLine> numbered = new ArrayList<>();
+    unsure.forEach(one -> numbered.add(one.numbered(lines.size() + numbered.size() + 1)));
     return new Proposal(
         ProposalId.of(proposal.face().orElseThrow().value(), key),
         key,
         proposal.face(),
         proposal.views(),
         lines,
-        List.copyOf(models),
+        models,
         at,
-        Optional.of(proposal.id()));
+        Optional.of(proposal.id()),
+        numbered);
+  }
+
+  private static LineLattice shown(LineLattice lattice) {
+    return lattice.letters() == 0 ? new LineLattice(List.of(NOTHING)) : lattice;
   }
 
   private LineLattice read(Proposal proposal, FoundLine line, MachineReader reader)

@@ -181,7 +181,7 @@ public final class FacePictures {
    * same photograph, or from the relief images; those of a line that a reader drew are made by
    * themselves.
    *
-   * @param line number of the proposed line
+   * @param line number of the proposed line, or of a place where one may be
    * @param name one of {@link #stripNames}
    * @return a JPEG file; empty if there is no such strip
    * @throws BadInputException if a photograph can't be decoded
@@ -190,11 +190,11 @@ public final class FacePictures {
       throws IOException, BadInputException {
     if (!stripNames(proposal).contains(name)
         || line < 1
-        || line > proposal.lines().size()
+        || line > proposal.lines().size() + proposal.unsure().size()
         || !inputs.areThere(proposal)) {
       return Optional.empty();
     }
-    StageInputs.Strips strips = inputs.strips(proposal, proposal.lines().get(line - 1));
+    StageInputs.Strips strips = inputs.strips(proposal, line);
     Optional<FaceView> light = viewOf(proposal, name);
     if (light.isPresent()) {
       LightStrips.Input input =

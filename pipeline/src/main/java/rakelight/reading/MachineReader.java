@@ -1,6 +1,7 @@
 package rakelight.reading;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
@@ -53,6 +54,9 @@ public final class MachineReader implements AutoCloseable {
 
   /** The long side of the picture that the second look sees. */
   private static final int SECOND_LOOK_PX = 640;
+
+  /** So many places at most where a line may be are read: more is no stone with lines left. */
+  private static final int MOST_PASSED_OVER = 24;
 
   private final List<LineFinder> finders;
   private final Optional<LineFinder> secondLook;
@@ -190,7 +194,23 @@ public final class MachineReader implements AutoCloseable {
         best = turned.map(turn::back);
       }
     }
-    return best;
+    return best.withPassedOver(passedOver(upright, best, found.fainter()));
+  }
+
+  /** Where a line may be that isn't among those of a picture, read. */
+  private List<ReadLine> passedOver(GrayImage upright, ReadPicture read, List<FoundLine> places) {
+    List<FoundLine> left =
+        places.stream()
+            .filter(place -> SecondLook.isLeft(read, place))
+            .sorted(Comparator.comparingDouble(FoundLine::score).reversed())
+            .limit(MOST_PASSED_OVER)
+            .toList();
+    List<LineLattice> lattices = readLines(upright, left.stream().map(LaidLine::own).toList());
+    List<ReadLine> lines = new ArrayList<>();
+    for (int i = 0; i < left.size(); i++) {
+      lines.add(new ReadLine(left.get(i), lattices.get(i)));
+    }
+    return lines;
   }
 
   private ReadPicture lookedAtAgain(

@@ -28,7 +28,7 @@ import rakelight.relief.Registration;
  */
 public final class MergeFace implements Stage<MergeFace.Input, MergedFace> {
   public static final StageKind<Input, MergedFace> KIND =
-      new StageKind<>("proposal", 5, Input.class, MergedFace.class);
+      new StageKind<>("proposal", 6, Input.class, MergedFace.class);
 
   private final MachineReader reader;
   private final ReaderSettings settings;
@@ -125,11 +125,13 @@ public final class MergeFace implements Stage<MergeFace.Input, MergedFace> {
     }
     Shots shots = new Shots(byOriginal, given);
     List<Views.View> laid = laidOverLeading(Views.surestFirst(read), shots);
-    List<MergedFace.Line> lines =
-        Views.lines(laid, new ReadAgain(laid, shots, reader), reader.odds());
+    ReadAgain again = new ReadAgain(laid, shots, reader);
+    List<MergedFace.Line> lines = Views.lines(laid, again, reader.odds());
+    List<MergedFace.Unsure> unsure = UnsureLines.of(laid, lines, again, reader.odds());
     return new MergedFace(
         laid.stream().map(MergeFace::view).toList(),
-        lines.stream().map(line -> line.with(language.leant(line.lattice()))).toList());
+        lines.stream().map(line -> line.with(language.leant(line.lattice()))).toList(),
+        unsure.stream().map(one -> one.with(language.leant(one.line().lattice()))).toList());
   }
 
   private static MergedFace.View view(Views.View view) {

@@ -13,11 +13,19 @@ import rakelight.picture.Polygon;
  *
  * @param views the leading one first
  * @param lines in reading order; none where nothing could be read
+ * @param unsure where a line may be besides, in reading order; none in what was merged before they
+ *     were looked for
  */
-public record MergedFace(List<View> views, List<Line> lines) {
+public record MergedFace(List<View> views, List<Line> lines, List<Unsure> unsure) {
   public MergedFace {
     views = List.copyOf(views);
     lines = List.copyOf(lines);
+    unsure = unsure == null ? List.of() : List.copyOf(unsure); // Unknown before.
+  }
+
+  /** A face on which nothing else may be. */
+  MergedFace(List<View> views, List<Line> lines) {
+    this(views, lines, List.of());
   }
 
   /** One photograph: see {@link FaceView}. */
@@ -48,6 +56,17 @@ public record MergedFace(List<View> views, List<Line> lines) {
 
     Line with(LineLattice other) {
       return new Line(original, line, other);
+    }
+  }
+
+  /**
+   * A place where a line may be.
+   *
+   * @param p the probability that there is one, 0 to 1
+   */
+  public record Unsure(Line line, double p) {
+    Unsure with(LineLattice other) {
+      return new Unsure(line.with(other), p);
     }
   }
 }

@@ -23,6 +23,11 @@ final class Overlaid {
   /** They share at least this part of the shorter one's length. */
   private static final double SMALLEST_SHARED_LENGTH = 0.3;
 
+  /** A line that may be there and shares more than this, in heights, with one that is is part of it. */
+  private static final double TOUCHING_HEIGHTS = 0.5;
+
+  private static final double LARGEST_TOUCHING_STEP = 0.7;
+
   private Overlaid() {}
 
   /** The surest view of every line, in reading order; the first view leads. */
@@ -96,6 +101,14 @@ final class Overlaid {
     double height = Math.min(a.bottom() - a.top(), b.bottom() - b.top());
     double step = Math.abs(a.centre().y() - b.centre().y());
     return shared >= SMALLEST_SHARED_LENGTH * shorter && step < LARGEST_STEP_HEIGHTS * height;
+  }
+
+  /** Whether two ribbons lie on each other, were it only in part: one row of letters. */
+  static boolean touch(Polygon a, Polygon b) {
+    double shared = Math.min(a.right(), b.right()) - Math.max(a.left(), b.left());
+    double height = Math.min(a.bottom() - a.top(), b.bottom() - b.top());
+    double step = Math.abs(a.centre().y() - b.centre().y());
+    return shared > TOUCHING_HEIGHTS * height && step < LARGEST_TOUCHING_STEP * height;
   }
 
   private static List<Seen> bestOf(List<Seen> line, ToDoubleFunction<Seen> worth) {

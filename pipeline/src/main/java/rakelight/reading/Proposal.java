@@ -1,6 +1,7 @@
 package rakelight.reading;
 
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import rakelight.archive.DerivationKey;
@@ -20,6 +21,8 @@ import rakelight.archive.ProposalId;
  * @param models the line finder, then the recognisers
  * @param at when it was made
  * @param mends the proposal on which a reader drew a line to make this one
+ * @param unsure where a line may be besides, in reading order, for whoever reads the face; none in
+ *     proposals kept before they were looked for
  */
 public record Proposal(
     ProposalId id,
@@ -29,8 +32,10 @@ public record Proposal(
     List<ProposedLine> lines,
     List<ModelUsed> models,
     Instant at,
-    Optional<ProposalId> mends) {
+    Optional<ProposalId> mends,
+    List<UnsureLine> unsure) {
   public Proposal {
+    unsure = unsure == null ? List.of() : List.copyOf(unsure); // Kept before they were looked for.
     mends = mends == null ? Optional.empty() : mends; // Kept before lines could be drawn.
     views = List.copyOf(views);
     lines = List.copyOf(lines);
@@ -46,7 +51,17 @@ public record Proposal(
       List<ProposedLine> lines,
       List<ModelUsed> models,
       Instant at) {
-    this(id, key, face, views, lines, models, at, Optional.empty());
+    this(id, key, face, views, lines, models, at, Optional.empty(), List.of());
+  }
+
+  /**
+   * The lines as if one stood wherever one may be: those of the proposal, then those, by their
+   * numbers. For showing them only.
+   */
+  public Proposal asIfThere() {
+    List<ProposedLine> all = new ArrayList<>(lines);
+    unsure.forEach(one -> all.add(one.line()));
+    return new Proposal(id, key, face, views, all, models, at, mends, List.of());
   }
 
   /** The photographs that were read for it, the leading one first. */

@@ -107,14 +107,13 @@ public final class ProposalStore {
             .toList();
     List<ProposedLine> lines = new ArrayList<>();
     for (MergedFace.Line line : merged.get().lines()) {
-      lines.add(
-          new ProposedLine(
-              lines.size() + 1,
-              id(ids, line.original()),
-              line.line().ribbon(),
-              line.line().heightPx(),
-              line.line().score(),
-              line.lattice()));
+      lines.add(proposed(lines.size() + 1, id(ids, line.original()), line));
+    }
+    List<UnsureLine> unsure = new ArrayList<>();
+    for (MergedFace.Unsure one : merged.get().unsure()) {
+      int number = lines.size() + unsure.size() + 1;
+      unsure.add(
+          new UnsureLine(proposed(number, id(ids, one.line().original()), one.line()), one.p()));
     }
     return Optional.of(
         new Proposal(
@@ -124,7 +123,19 @@ public final class ProposalStore {
             views,
             lines,
             input.get().reader().models(),
-            at.get()));
+            at.get(),
+            Optional.empty(),
+            unsure));
+  }
+
+  private static ProposedLine proposed(int number, PhotographId photograph, MergedFace.Line line) {
+    return new ProposedLine(
+        number,
+        photograph,
+        line.line().ribbon(),
+        line.line().heightPx(),
+        line.line().score(),
+        line.lattice());
   }
 
   private static PhotographId id(Map<Sha256, PhotographId> ids, Sha256 original) {

@@ -14,13 +14,16 @@ import rakelight.picture.Polygon;
  * @param lines in reading order; none where nothing was found
  * @param emblems outlines of carvings that aren't letters, the largest first
  * @param otherStones outlines of stones beside the inscribed one, the largest first
+ * @param passedOver where a line may be that is none of these, with what was read there: see {@link
+ *     LineOdds}; none in readings kept before they were
  */
 public record ReadPicture(
     Polygon face,
     double proportion,
     List<ReadLine> lines,
     List<Polygon> emblems,
-    List<Polygon> otherStones) {
+    List<Polygon> otherStones,
+    List<ReadLine> passedOver) {
   /**
    * Mean probability of letters that are read well. On rendered stones, half of them ruinous,
    * upside-down letters had 0.60 to 0.74, upright ones less than 0.78 on five stones of 64.
@@ -31,28 +34,47 @@ public record ReadPicture(
     lines = List.copyOf(lines);
     emblems = List.copyOf(emblems);
     otherStones = List.copyOf(otherStones);
+    passedOver = passedOver == null ? List.of() : List.copyOf(passedOver); // Unknown before.
+  }
+
+  /** A picture on which nothing was passed over. */
+  ReadPicture(
+      Polygon face,
+      double proportion,
+      List<ReadLine> lines,
+      List<Polygon> emblems,
+      List<Polygon> otherStones) {
+    this(face, proportion, lines, emblems, otherStones, List.of());
   }
 
   /** The same picture with other lines. */
   ReadPicture withLines(List<ReadLine> others) {
-    return new ReadPicture(face, proportion, others, emblems, otherStones);
+    return new ReadPicture(face, proportion, others, emblems, otherStones, passedOver);
+  }
+
+  /** The same picture with other places where a line may be. */
+  ReadPicture withPassedOver(List<ReadLine> others) {
+    return new ReadPicture(face, proportion, lines, emblems, otherStones, others);
   }
 
   /** The same picture without what was seen of other stones. */
   ReadPicture alone() {
-    return new ReadPicture(face, proportion, lines, emblems, List.of());
+    return new ReadPicture(face, proportion, lines, emblems, List.of(), passedOver);
   }
 
   /** The same picture without the lines that stand in frames. */
   ReadPicture without(List<Frame> frames) {
-    return withLines(
-        lines.stream()
-            .filter(
-                line -> {
-                  Point middle = line.line().ribbon().centre();
-                  return frames.stream().noneMatch(f -> f.contains(middle.x(), middle.y()));
-                })
-            .toList());
+    return withLines(outside(frames, lines)).withPassedOver(outside(frames, passedOver));
+  }
+
+  private static List<ReadLine> outside(List<Frame> frames, List<ReadLine> lines) {
+    return lines.stream()
+        .filter(
+            line -> {
+              Point middle = line.line().ribbon().centre();
+              return frames.stream().noneMatch(f -> f.contains(middle.x(), middle.y()));
+            })
+        .toList();
   }
 
   /** The sum of the probabilities of all letters seen: of several views the surest has most. */
@@ -65,9 +87,16 @@ public record ReadPicture(
     return new ReadPicture(
         face.map(move),
         proportion,
-        lines.stream().map(line -> new ReadLine(line.line().map(move), line.lattice())).toList(),
+        moved(lines, move),
         emblems.stream().map(area -> area.map(move)).toList(),
-        otherStones.stream().map(area -> area.map(move)).toList());
+        otherStones.stream().map(area -> area.map(move)).toList(),
+        moved(passedOver, move));
+  }
+
+  private static List<ReadLine> moved(List<ReadLine> lines, UnaryOperator<Point> move) {
+    return lines.stream()
+        .map(line -> new ReadLine(line.line().map(move), line.lattice()))
+        .toList();
   }
 
   /**

@@ -45,6 +45,15 @@ final class SecondLook {
         .toList();
   }
 
+  /** Whether none of the lines of a picture covers a place, which lies on no stone beside it. */
+  static boolean isLeft(ReadPicture read, FoundLine place) {
+    Polygon ribbon = place.ribbon().map(read::level);
+    return !onOtherStone(read, place)
+        && read.lines().stream()
+            .map(known -> known.line().ribbon().map(read::level))
+            .noneMatch(known -> Overlaid.touch(ribbon, known));
+  }
+
   private static boolean onOtherStone(ReadPicture first, FoundLine line) {
     List<Point> middle = line.middle();
     Point half = middle.get(0).towards(middle.get(middle.size() - 1), 0.5);

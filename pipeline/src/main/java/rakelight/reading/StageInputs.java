@@ -74,10 +74,22 @@ final class StageInputs {
   /** A line among those it is cut out with, and its number there. */
   record Strips(Together with, int number) {}
 
+  /** The strips of the line of this number, or of the place where one may be. */
+  Strips strips(Proposal proposal, int number) {
+    int lines = proposal.lines().size();
+    return number <= lines
+        ? strips(proposal, proposal.lines().get(number - 1))
+        : alone(proposal, proposal.unsure().get(number - lines - 1).line());
+  }
+
+  private static Strips alone(Proposal proposal, ProposedLine line) {
+    return new Strips(new Together(proposal, List.of(line.numbered(1))), 1);
+  }
+
   /** A line that was drawn has strips of its own; the others those the machine's proposal has. */
-  Strips strips(Proposal proposal, ProposedLine line) {
+  private Strips strips(Proposal proposal, ProposedLine line) {
     if (line.drawnBy().isPresent()) {
-      return new Strips(new Together(proposal, List.of(line.numbered(1))), 1);
+      return alone(proposal, line);
     }
     Proposal made = asMade(proposal);
     int number =
@@ -97,6 +109,7 @@ final class StageInputs {
     proposal.lines().stream()
         .filter(line -> line.drawnBy().isPresent())
         .forEach(line -> strips.add(strips(proposal, line).with()));
+    proposal.unsure().forEach(one -> strips.add(alone(proposal, one.line()).with()));
     return strips;
   }
 

@@ -74,6 +74,50 @@ public final class LineDrawing {
   }
 
   /**
+   * Takes a place where a line may be as a line, at its place in the draft.
+   *
+   * @param version the state of the draft that the change is meant for
+   * @param unsure which of the proposal's places, from 1
+   * @throws RefusedException if there is no such place, or the change can't be made
+   */
+  public Work take(Face face, NamedReader by, String version, int unsure) {
+    Work work = faces.ready(face, by, version);
+    Proposal proposal = withPlace(work, unsure);
+    int line = UnsurePlace.of(work).get(unsure - 1).before();
+    int number = numberAt(work, line);
+    return kept(
+        work,
+        by,
+        DrawnLines.taken(proposal, unsure - 1, number, by.name(), now()),
+        mended ->
+            DraftEditing.addRead(
+                renumbered(work.draft(), number), line, asRead(work, mended, number)));
+  }
+
+  /**
+   * Puts a place away where a line may be, since there is none.
+   *
+   * @param version the state of the draft that the change is meant for
+   * @param unsure which of the proposal's places, from 1
+   * @throws RefusedException if there is no such place, or the change can't be made
+   */
+  public Work putAway(Face face, NamedReader by, String version, int unsure) {
+    Work work = faces.ready(face, by, version);
+    Proposal proposal = withPlace(work, unsure);
+    return kept(
+        work,
+        by,
+        DrawnLines.without(proposal, unsure - 1, by.name(), now()),
+        mended -> work.draft());
+  }
+
+  private static Proposal withPlace(Work work, int unsure) {
+    return work.proposal()
+        .filter(proposal -> unsure >= 1 && unsure <= proposal.unsure().size())
+        .orElseThrow(() -> Faces.impossible("no place of that number may be a line"));
+  }
+
+  /**
    * Puts a line where it stands. A line that somebody typed and no photograph showed is shown from
    * then on.
    *

@@ -40,6 +40,13 @@ public final class Sight {
     return shown(proposal, isHeldBack(proposal));
   }
 
+  /** What may be read where a line may be on a face, as it may be shown to anybody. */
+  public List<Suggestion> unsure(Proposal proposal) {
+    int lines = proposal.lines().size();
+    List<Suggestion> all = shown(proposal.asIfThere(), isHeldBack(proposal));
+    return all.subList(lines, all.size());
+  }
+
   /** Whether anybody at all may see what a decision says. */
   public boolean isOpen(Decision decision) {
     return !readings.isSealed(decision) && !withdrawals.hides(decision);

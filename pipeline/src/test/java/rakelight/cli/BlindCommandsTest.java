@@ -35,6 +35,7 @@ class BlindCommandsTest {
   void theFirstOfTwoSigns() throws IOException {
     archive = folder.resolve("archive");
     try (SmallArchive small = new SmallArchive(folder, Projections.all())) {
+      small.seeFainter();
       small.propose();
     }
     done("readers", archive, "require", "2", "--reader", "Ada Fenn");

@@ -4,6 +4,8 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import rakelight.archive.Archive;
 import rakelight.archive.Derivation;
 import rakelight.archive.DerivationKey;
@@ -18,9 +20,12 @@ import rakelight.picture.Polygon;
 
 /**
  * Proposals for tests, written down instead of read from a photograph: {@code W(R60K30) N} has a
- * slot that is R with 0.6 and K with 0.3, and nothing with the rest.
+ * slot that is R with 0.6 and K with 0.3, and nothing with the rest. {@code ?35 DIED} is a place
+ * where a line may be, with 0.35.
  */
 public final class GivenProposal {
+  private static final Pattern UNSURE = Pattern.compile("\\?(\\d\\d) (.*)");
+
   private GivenProposal() {}
 
   /** Makes a proposal the newest one of a face; nobody took the photograph it is of. */
@@ -102,9 +107,17 @@ public final class GivenProposal {
       throws IOException {
     Sha256 original = picture.original();
     List<MergedFace.Line> merged = new ArrayList<>();
+    List<MergedFace.Unsure> unsure = new ArrayList<>();
     for (int i = 0; i < lines.size(); i++) {
-      LineLattice lattice = new LineLattice(slots(lines.get(i)));
-      merged.add(new MergedFace.Line(original, found.get(i), lattice));
+      Matcher place = UNSURE.matcher(lines.get(i));
+      String text = place.matches() ? place.group(2) : lines.get(i);
+      MergedFace.Line line =
+          new MergedFace.Line(original, found.get(i), new LineLattice(slots(text)));
+      if (place.matches()) {
+        unsure.add(new MergedFace.Unsure(line, Integer.parseInt(place.group(1)) / 100.0));
+      } else {
+        merged.add(line);
+      }
     }
     MergeFace.Input input =
         new MergeFace.Input(
@@ -127,7 +140,8 @@ public final class GivenProposal {
                     Optional.of(Homography.identity()),
                     emblems,
                     otherStones)),
-            merged);
+            merged,
+            unsure);
     Derivation derivation = Derivation.of(MergeFace.KIND, input, result);
     archive.derived().keep(derivation);
     ProposalStore store = new ProposalStore(archive);

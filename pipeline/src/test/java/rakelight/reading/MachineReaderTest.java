@@ -201,6 +201,51 @@ class MachineReaderTest {
     }
   }
 
+  @Test
+  void aPlaceThatIsHardlySeenIsKeptBesideTheLinesAndIsNoneOfThem() {
+    try (MachineReader reader =
+        new MachineReader(new HardlySeen(), List.of(new MachineReader.Voice(says(.9), 1)))) {
+      ReadPicture read = reader.read(new GrayImage(600, 600, new byte[600 * 600]));
+
+      // However surely it is read: of the places one lies on the line, one on another stone.
+      assertThat(read.lines()).extracting(line -> line.line().score()).containsExactly(.9);
+      assertThat(read.passedOver()).extracting(line -> line.line().score()).containsExactly(.2);
+      assertThat(read.passedOver().get(0).lattice().best()).isEqualTo("HANNAH WREN");
+    }
+  }
+
+  /** One line, and three places where it hardly sees anything. */
+  private static final class HardlySeen implements LineFinder {
+    @Override
+    public String name() {
+      return "hardly-seen";
+    }
+
+    @Override
+    public String digest() {
+      return "none";
+    }
+
+    @Override
+    public Found find(GrayImage upright) {
+      return new Found(
+          Polygon.rectangle(0, 0, 400, 600),
+          2.0 / 3,
+          List.of(line(50, 300, 100, .9)),
+          List.of(),
+          List.of(Polygon.rectangle(420, 0, 600, 600)),
+          List.of(),
+          List.of(line(60, 290, 104, .3), line(50, 300, 200, .2), line(440, 590, 200, .25)));
+    }
+
+    private static FoundLine line(double left, double right, double middle, double score) {
+      return new FoundLine(Polygon.rectangle(left, middle - 10, right, middle + 10), 20, score);
+    }
+
+    @Override
+    public void close() {}
+  }
+
   /** Finds one line in the middle of pictures that are wider than high, and none in others. */
   private static final class OnItsSide implements LineFinder {
     @Override

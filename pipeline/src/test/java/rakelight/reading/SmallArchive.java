@@ -48,6 +48,7 @@ public final class SmallArchive implements AutoCloseable {
   private final AtomicInteger picturesRead = new AtomicInteger();
   private Runnable beforeFinding = () -> {};
   private boolean seesOthers;
+  private boolean seesFainter;
 
   SmallArchive(Path folder) throws IOException {
     this(folder, STATE);
@@ -122,6 +123,11 @@ public final class SmallArchive implements AutoCloseable {
     seesOthers = true;
   }
 
+  /** Has the finder hardly see something below the lines of every picture, in step with them. */
+  public void seeFainter() {
+    seesFainter = true;
+  }
+
   /** Something that happens each time before lines are looked for. */
   void beforeFinding(Runnable action) {
     beforeFinding = action;
@@ -193,7 +199,8 @@ public final class SmallArchive implements AutoCloseable {
           List.of(line(.3 * w, .4 * h, .7 * w), line(.3 * w, .6 * h, .7 * w)),
           List.of(),
           seesOthers ? others(w, h) : List.of(),
-          List.of());
+          List.of(),
+          seesFainter ? List.of(line(.3 * w, .8 * h, .6 * w)) : List.of());
     }
 
     /** One on the far right, one before it that is seen twice, and one too far away to be read. */

@@ -20,6 +20,8 @@ final class ViewBuilder {
   private static final AtomicInteger COUNT = new AtomicInteger();
   private final Sha256 original = Sha256.of("light " + COUNT.incrementAndGet());
   private final List<ReadLine> lines = new ArrayList<>();
+  private final List<ReadLine> passedOver = new ArrayList<>();
+  private List<Polygon> otherStones = List.of();
   private Optional<Homography> toLeading = Optional.of(Homography.identity());
 
   /** A photograph under one light; unless told otherwise it lies over the leading one as it is. */
@@ -32,6 +34,14 @@ final class ViewBuilder {
     Polygon ribbon =
         Polygon.rectangle(left, middle - LINE_HEIGHT_PX / 2, right, middle + LINE_HEIGHT_PX / 2);
     lines.add(new ReadLine(new FoundLine(ribbon, LINE_HEIGHT_PX, p), lattice(text, p)));
+    return this;
+  }
+
+  /** A place that was passed over. */
+  ViewBuilder passedOver(String text, double p, double middle) {
+    Polygon ribbon =
+        Polygon.rectangle(100, middle - LINE_HEIGHT_PX / 2, 700, middle + LINE_HEIGHT_PX / 2);
+    passedOver.add(new ReadLine(new FoundLine(ribbon, LINE_HEIGHT_PX, .2), lattice(text, p)));
     return this;
   }
 
@@ -51,6 +61,11 @@ final class ViewBuilder {
     return this;
   }
 
+  ViewBuilder otherStone(Polygon stone) {
+    otherStones = List.of(stone);
+    return this;
+  }
+
   ViewBuilder notLaidOver() {
     toLeading = Optional.empty();
     return this;
@@ -64,7 +79,12 @@ final class ViewBuilder {
     return new Views.View(
         original,
         new ReadPicture(
-            Polygon.rectangle(0, 0, 800, 600), 800.0 / 600, lines, List.of(), List.of()),
+            Polygon.rectangle(0, 0, 800, 600),
+            800.0 / 600,
+            lines,
+            List.of(),
+            otherStones,
+            passedOver),
         toLeading);
   }
 
@@ -77,6 +97,19 @@ final class ViewBuilder {
     try {
       return Views.lines(
           List.of(lights).stream().map(ViewBuilder::view).toList(), again, Odds.PLAIN);
+    } catch (BadInputException e) {
+      throw new AssertionError("Nothing is decoded here", e);
+    }
+  }
+
+  /** Where these photographs show that a line may be besides, the leading one first. */
+  static List<MergedFace.Unsure> unsure(ViewBuilder... lights) {
+    try {
+      return UnsureLines.of(
+          List.of(lights).stream().map(ViewBuilder::view).toList(),
+          lines(lights),
+          (original, places) -> List.of(),
+          Odds.PLAIN);
     } catch (BadInputException e) {
       throw new AssertionError("Nothing is decoded here", e);
     }

@@ -44,8 +44,52 @@ export function step(face, cursor, by) {
   return within(face, { line, at });
 }
 
-/** The same place along the line above or below. */
+/** Where a line may be, at the cursor; undefined at a line. */
+export const unsureOf = (face, cursor) => cursor.place && face.unsure?.find((one) => one.place === cursor.place);
+
+/** The place in words. */
+export function unsureWords(face, one) {
+  const where =
+    face.lines.length === 0
+      ? ""
+      : one.before === 1
+        ? " above line 1"
+        : one.before > face.lines.length
+          ? ` below line ${face.lines.length}`
+          : ` between lines ${one.before - 1} and ${one.before}`;
+  const odds = one.odds === "as likely as not" ? one.odds : `about ${one.odds}`;
+  return `A line may be here,${where}${where ? ":" : ""} ${odds}.`;
+}
+
+/** The next place, top to bottom, where a line may be; the first after the last. */
+export function nextUnsure(face, cursor) {
+  const all = face.unsure ?? [];
+  const next = cursor.place
+    ? all.find((one) => one.place > cursor.place)
+    : all.find((one) => one.before > cursor.line);
+  const one = next ?? all[0];
+  return one ? { place: one.place } : cursor;
+}
+
+/** The number of the line that one state of a face has and the one before hasn't. */
+export function newLine(now, old) {
+  const at = now.lines.findIndex((line, i) => JSON.stringify(line.onPhotograph) !== JSON.stringify(old.lines[i]?.onPhotograph));
+  return at < 0 ? now.lines.length : at + 1;
+}
+
+/** The same place along the line above or below; between them, where a line may be. */
 export function stepLine(face, cursor, by) {
+  const unsure = between(face, cursor, by);
+  if (unsure) {
+    return { place: unsure.place };
+  }
+  if (cursor.place) {
+    const { before } = unsureOf(face, cursor);
+    if (by < 0 ? before === 1 : before > face.lines.length) {
+      return cursor;
+    }
+    return within(face, { line: by < 0 ? before - 1 : before, at: 1 });
+  }
   const target = within(face, { line: cursor.line + by, at: 1 });
   const share = middle(lineOf(face, cursor), cursor.at);
   const letters = face.lines[target.line - 1]?.letters ?? [];
@@ -57,6 +101,17 @@ export function stepLine(face, cursor, by) {
     }
   });
   return { line: target.line, at: best };
+}
+
+/** The next place where a line may be before the next line, upwards or downwards. */
+function between(face, cursor, by) {
+  const all = face.unsure ?? [];
+  if (cursor.place) {
+    const here = unsureOf(face, cursor);
+    return all.find((one) => one.place === here.place + by && one.before === here.before);
+  }
+  const here = all.filter((one) => one.before === (by < 0 ? cursor.line : cursor.line + 1));
+  return by < 0 ? here.at(-1) : here[0];
 }
 
 /** The part of a line whose strips show a letter: a line joined of two has two. Undefined where none shows it. */

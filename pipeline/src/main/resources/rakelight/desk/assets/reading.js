@@ -25,6 +25,8 @@ const atStone = page.dataset.basis === "stone";
 const unsent = new Unsent(page.dataset.face, page.dataset.reader, localStorage);
 
 let face;
+
+/** A line and a letter; with `place`, a place of the stone where a line may be. */
 let cursor = { line: 1, at: 1 };
 let queue = Promise.resolve();
 let waiting = 0;
@@ -52,7 +54,10 @@ const act = {
   remove: () => decide(() => chosen({ text: "" })),
   word: () => decide(() => word(cursor)),
   line: () => enqueue(lineIsRight),
-  rest: () => enqueue(restIsRight),
+  rest: () => {
+    leaveUnsure();
+    enqueue(restIsRight);
+  },
   space: () =>
     decide(() => {
       const spaced = model.letterOf(face, cursor).spaceBefore;
@@ -64,9 +69,9 @@ const act = {
 };
 
 const choices = new Choices(act);
-const column = new LetterColumn(byId("column"), (place) => enqueue(() => moveTo(place)), (middle) => choices.under(middle));
+const column = new LetterColumn(byId("column"), (place) => enqueue(() => moveTo(cursor.place ? cursor : place)), (middle) => choices.under(middle));
 const transcript = new Transcript(byId("lines"), goTo);
-const stone = new StoneView((line) => goTo({ line, at: 1 }));
+const stone = new StoneView(goTo);
 const help = new Help(() => column.focus());
 
 wireButtons();
@@ -134,6 +139,29 @@ async function restIsRight() {
   }
 }
 
+/** A line stands where one may be; its letters are confirmed like any other's. */
+function takeLine() {
+  decideOf(
+    (one) => ({ do: "take-line", place: one.place }),
+    (now, _, old) => model.mostWorth(now, { line: model.newLine(now, old), at: 1 }),
+  );
+}
+
+/** None stands there: it isn't shown any more. */
+function noLine() {
+  decideOf(
+    (one) => ({ do: "no-line", place: one.place }),
+    (now, before) => model.mostWorth(now, { line: before.line, at: 1 }),
+  );
+}
+
+function decideOf(said, then) {
+  enqueue(() => {
+    const one = model.unsureOf(face, cursor);
+    return one && perform(said(one), then);
+  });
+}
+
 /** What was shown, confirmed by a person: a letter as clear, a gap as it stands. */
 function shown(letter) {
   return !letter.text && ["illegible", "lost", "blank"].includes(letter.standing)
@@ -152,7 +180,7 @@ function decideLetter(what) {
 
 /** A letter typed: it stands at the cursor, which moves right by one and no farther. */
 function type(sign) {
-  if (!mayDecide() || away) {
+  if (!mayDecide() || away || cursor.place) {
     return;
   }
   const text = raised ? sign : model.asCut(face, cursor, sign);
@@ -321,7 +349,7 @@ function decide(body, then = onwards) {
 }
 
 async function perform(said, then = onwards) {
-  if (said) {
+  if (said && (!cursor.place || said.place)) {
     await change("/decide", said, then);
   }
 }
@@ -447,6 +475,9 @@ function inWords(body, path = "/decide") {
   if (path !== "/decide") {
     return { "/undo": "an undo", "/redo": "a redo", "/sign": "your signature", "/reopen": "reopening" }[path] ?? path;
   }
+  if (body.place) {
+    return body.do === "take-line" ? "a line taken that may be there" : "no line where one may be";
+  }
   const place = `line ${body.line}${body.at ? `, letter ${body.at}` : ""}`;
   const sign = body.signs?.map((one) => one.text).join("") ?? body.text;
   const name = model.STANDINGS.find((one) => one.id === body.standing)?.name;
@@ -541,6 +572,11 @@ function take(next, where, saved = () => {}) {
 }
 
 function moveTo(place) {
+  if (place.place && lookAt(place.place)) {
+    return;
+  }
+  page.classList.remove("at-unsure");
+  byId("unsure").hidden = true;
   const now = typing.shown(face, run);
   const line = model.lineOf(now, place);
   const afterLast = line && place.at === line.letters.length + 1 && (run || place.typed);
@@ -553,6 +589,28 @@ function moveTo(place) {
   byId("say").textContent = model.spoken(now, cursor);
   const letter = model.letterOf(now, cursor);
   byId("space").textContent = letter?.spaceBefore ? "No space before this letter" : "A space before this letter";
+}
+
+/** To a place where a line may be: it is shown as a line is, and only the place itself can be decided. */
+function lookAt(number) {
+  const one = face.unsure?.find((other) => other.place === number);
+  if (!one) {
+    return false;
+  }
+  cursor = { line: Math.max(1, Math.min(one.before, face.lines.length)), at: 1, place: number };
+  const alone = { ...face, lines: [one], settling: undefined };
+  byId("column").hidden = false;
+  column.show(alone, { line: 1, at: 1 });
+  stone.show(face, cursor);
+  transcript.show(face, cursor);
+  page.classList.add("at-unsure");
+  byId("unsure").hidden = false;
+  byId("unsure-where").textContent = model.unsureWords(face, one);
+  byId("unsure-text").textContent = one.text ? `What may be read: ${model.textOf(one.letters)}` : "No letter could be read.";
+  byId("take-line").disabled = byId("no-line").disabled = !mayDecide();
+  byId("say").textContent = `${model.unsureWords(face, one)} ${one.text ? `It may read ${model.textOf(one.letters)}.` : "No letter could be read."} Enter takes it as a line, Delete says there is none, the arrow keys leave it.`;
+  byId("move-line").hidden = true;
+  return true;
 }
 
 /** To a place that was pointed at, ready for the keyboard. */
@@ -577,6 +635,9 @@ function progress() {
         ? `Every letter is decided. Ctrl S signs your reading, ${atStone ? "made at the stone" : "from these photographs"}.`
         : "Every letter is decided."
       : `${open} ${open === 1 ? "letter" : "letters"} to decide, ${doubts} of them doubtful.`;
+  const unsure = (face.unsure ?? []).length;
+  byId("next-unsure").hidden = unsure === 0;
+  byId("next-unsure").textContent = unsure === 1 ? "A line may be here" : `${unsure} more lines may be here`;
   byId("undo").disabled = !deciding || (!face.canUndo && !run);
   byId("redo").disabled = !deciding || !face.canRedo;
   byId("sign").disabled = byId("sign-otherwise").disabled = !deciding || !face.signable;
@@ -586,7 +647,7 @@ function progress() {
   byId("no-lines").hidden = !none;
   byId("add-first").hidden = !deciding;
   for (const id of ["column", "place", "answers", "standings"]) {
-    byId(id).hidden = none;
+    byId(id).hidden = none && !(id === "column" && cursor.place);
   }
   byId("stone-side").hidden = face.photographs.length === 0;
   for (const button of byId("line-tools").querySelectorAll("button")) {
@@ -637,6 +698,10 @@ function keyAnywhere(event) {
 function key(event) {
   // A key must never decide what isn't in sight.
   byId("band").scrollIntoView({ block: "nearest" });
+  if (cursor.place && !event.ctrlKey && !event.metaKey && !event.altKey && keyAtUnsure(event)) {
+    event.preventDefault();
+    return;
+  }
   if (event.ctrlKey || event.metaKey) {
     if (event.key.toLowerCase() === "z") {
       (event.shiftKey ? act.redo : act.undo)();
@@ -703,6 +768,25 @@ function key(event) {
   }
 }
 
+/** Back to the nearest line; nothing is said of the place. */
+function leaveUnsure() {
+  enqueue(() => cursor.place && moveTo({ line: cursor.line, at: 1 }));
+}
+
+/** Where a line may be, only a few keys mean something; no other decides anything. */
+function keyAtUnsure(event) {
+  const leave = (by) => enqueue(() => moveTo(model.stepLine(face, cursor, by)));
+  const named = {
+    Enter: takeLine,
+    Delete: noLine,
+    ArrowUp: () => leave(-1),
+    ArrowDown: () => leave(1),
+    Escape: leaveUnsure,
+  }[event.key];
+  named?.();
+  return Boolean(named) || (!["PageDown", "PageUp", "Backspace", "\\", "Tab"].includes(event.key) && !(event.shiftKey && event.key.startsWith("Arrow")));
+}
+
 /** The word at the cursor is right; after typing, the word that was typed. */
 function enterKey() {
   if (run) {
@@ -743,6 +827,10 @@ function wireButtons() {
   press("line", act.line);
   press("rest", act.rest);
   press("next-doubt", () => enqueue(() => moveTo(model.mostWorth(face, cursor))));
+  press("next-unsure", () => enqueue(() => moveTo(model.nextUnsure(face, cursor))));
+  press("take-line", takeLine);
+  press("no-line", noLine);
+  press("leave-unsure", leaveUnsure);
   press("before", () => enqueue(() => moveTo(model.step(face, cursor, -1))));
   press("after", () => enqueue(() => moveTo(model.step(face, cursor, 1))));
   press("raised", () => setRaised(!raised));

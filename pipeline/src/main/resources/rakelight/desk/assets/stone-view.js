@@ -4,7 +4,7 @@
 import { LineDrawing, middleOf } from "./line-drawing.js";
 import { byId, drawing, make, points } from "./page-parts.js";
 import { lightWords } from "./letter-column.js";
-import { lineOf } from "./face-model.js";
+import { lineOf, unsureOf, unsureWords } from "./face-model.js";
 
 const LARGEST_ZOOM = 12;
 const DRAG_PX = 4;
@@ -17,8 +17,9 @@ const RELIEF_NAMES = {
 };
 
 export class StoneView {
-  constructor(onLine) {
-    this.onLine = onLine;
+  /** `onPlace` is called with the line, or the place where one may be, that is pointed at. */
+  constructor(onPlace) {
+    this.onPlace = onPlace;
     this.frame = byId("stone");
     this.image = drawing("image");
     this.other = drawing("image", { class: "other" });
@@ -51,7 +52,7 @@ export class StoneView {
   }
 
   show(face, cursor) {
-    const moved = this.cursor && this.cursor.line !== cursor.line;
+    const moved = this.cursor && (this.cursor.line !== cursor.line || this.cursor.place !== cursor.place);
     this.face = face;
     this.cursor = cursor;
     const pictures = this.#pictures();
@@ -179,7 +180,7 @@ export class StoneView {
 
   #overlay(picture) {
     const boxOf = carry(picture) ?? (() => undefined);
-    const line = lineOf(this.face, this.cursor);
+    const line = unsureOf(this.face, this.cursor) ?? lineOf(this.face, this.cursor);
     const box = line && boxOf(line);
     const overlay = this.overlay && !this.drawing.active;
     this.shade.setAttribute(
@@ -201,9 +202,20 @@ export class StoneView {
           );
         }
       }
+      for (const one of this.face.unsure ?? []) {
+        if (boxOf(one)) {
+          shapes.push(
+            drawing(
+              "polygon",
+              { class: one === line ? "line unsure now" : "line unsure", points: points(boxOf(one)), "data-place": one.place },
+              drawing("title", {}, unsureWords(this.face, one)),
+            ),
+          );
+        }
+      }
       line?.letters.forEach((letter, i) => {
         if (boxOf(letter)) {
-          const here = i + 1 === this.cursor.at;
+          const here = i + 1 === this.cursor.at && !this.cursor.place;
           shapes.push(
             drawing("polygon", {
               class: ["letter", !letter.decided && "open", here && "here"].filter(Boolean).join(" "),
@@ -245,7 +257,7 @@ export class StoneView {
 
   #boxOfLine() {
     const picture = this.#pictures()[this.chosen];
-    const line = lineOf(this.face, this.cursor);
+    const line = unsureOf(this.face, this.cursor) ?? lineOf(this.face, this.cursor);
     return picture && line && carry(picture)?.(line);
   }
 
@@ -373,9 +385,9 @@ export class StoneView {
             this.drawing.clicked(this.place(event));
           }
         } else {
-          const line = event.target.closest?.("[data-line]");
-          if (line) {
-            this.onLine(Number(line.dataset.line));
+          const { line, place } = event.target.closest?.("[data-line], [data-place]")?.dataset ?? {};
+          if (line || place) {
+            this.onPlace(line ? { line: Number(line), at: 1 } : { place: Number(place) });
           }
         }
       }

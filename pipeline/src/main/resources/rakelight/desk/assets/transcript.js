@@ -1,6 +1,6 @@
 // The reading as lines of letters, each with its standing; a click puts the cursor there.
 
-import { openness } from "./face-model.js";
+import { openness, textOf, unsureWords } from "./face-model.js";
 import { make } from "./page-parts.js";
 import { signOf } from "./said.js";
 
@@ -10,15 +10,19 @@ export class Transcript {
     place.addEventListener("click", (event) => {
       const letter = event.target.closest("[data-at]");
       const line = event.target.closest("[data-line]");
+      const place = event.target.closest("[data-place]");
       if (line) {
         onPlace({ line: Number(line.dataset.line), at: Number(letter?.dataset.at ?? 1) });
+      } else if (place) {
+        onPlace({ place: Number(place.dataset.place) });
       }
     });
   }
 
   show(face, cursor) {
-    this.place.replaceChildren(
-      ...face.lines.map((line) => {
+    const unsure = (before) =>
+      (face.unsure ?? []).filter((one) => one.before === before).map((one) => unsureRow(face, one, cursor));
+    const rows = face.lines.map((line) => {
         const words = [];
         line.letters.forEach((letter, i) => {
           if (letter.spaceBefore || words.length === 0) {
@@ -33,7 +37,7 @@ export class Transcript {
                   openness(letter),
                   letter.erased && "erased",
                   letter.raised && "raised",
-                  line.line === cursor.line && i + 1 === cursor.at && "here",
+                  !cursor.place && line.line === cursor.line && i + 1 === cursor.at && "here",
                 ]
                   .filter(Boolean)
                   .join(" "),
@@ -46,13 +50,13 @@ export class Transcript {
         const open = line.letters.filter((letter) => !letter.decided).length;
         return make(
           "li",
-          { class: line.line === cursor.line ? "line now" : "line" },
+          { class: !cursor.place && line.line === cursor.line ? "line now" : "line" },
           make(
             "button",
             {
               type: "button",
               "data-line": String(line.line),
-              "aria-current": line.line === cursor.line ? "true" : undefined,
+              "aria-current": !cursor.place && line.line === cursor.line ? "true" : undefined,
             },
             make("span", { class: "number", "aria-hidden": "true" }, String(line.line)),
             make("span", { class: "text" }, ...words.flatMap((word) => [word, " "])),
@@ -63,7 +67,26 @@ export class Transcript {
             ),
           ),
         );
-      }),
+      });
+    this.place.replaceChildren(
+      ...rows.flatMap((row, i) => [...unsure(i + 1), row]),
+      ...unsure(face.lines.length + 1),
     );
   }
+}
+
+/** A place where a line may be, among the lines; it has no number. */
+function unsureRow(face, one, cursor) {
+  const now = cursor.place === one.place;
+  return make(
+    "li",
+    { class: now ? "line unsure now" : "line unsure" },
+    make(
+      "button",
+      { type: "button", "data-place": String(one.place), "aria-current": now ? "true" : undefined },
+      make("span", { class: "number", "aria-hidden": "true" }, "?"),
+      make("span", { class: "text" }, one.text ? textOf(one.letters) : "…"),
+      make("span", { class: "left" }, unsureWords(face, one)),
+    ),
+  );
 }

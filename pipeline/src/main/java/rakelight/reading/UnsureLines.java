@@ -1,0 +1,137 @@
+package rakelight.reading;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.UnaryOperator;
+import rakelight.archive.BadInputException;
+import rakelight.finding.FoundLine;
+import rakelight.finding.LaidLine;
+import rakelight.picture.Homography;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
+import rakelight.reading.Views.Again;
+import rakelight.reading.Views.Seen;
+import rakelight.reading.Views.View;
+
+/**
+ * Where a line may be on a face: what was passed over on any of its photographs that lie over the
+ * leading one, is covered by no line of the face, and is likely enough to be worth a glance. Of
+ * places that cover each other the likeliest is kept.
+ */
+final class UnsureLines {
+  private UnsureLines() {}
+
+  /** A place on the leading photograph, turned so that lines are level. */
+  private record Spotted(View view, ReadLine read, LineOdds.Level level, double p) {
+    boolean touches(Spotted other) {
+      return Overlaid.touch(level.ribbon(), other.level.ribbon());
+    }
+
+    Seen seen() {
+      return new Seen(view.original(), read, level.ribbon(), 1);
+    }
+  }
+
+  /**
+   * The places in reading order, each read on every photograph.
+   *
+   * @param views the leading one first
+   * @param lines those of the face
+   * @param again reads lines on any of their photographs
+   */
+  static List<MergedFace.Unsure> of(
+      List<View> views, List<MergedFace.Line> lines, Again again, Odds odds)
+      throws BadInputException {
+    List<View> over = views.stream().filter(view -> view.toLeading().isPresent()).toList();
+    List<Spotted> kept = places(over, lines);
+    // Not once more under new lights: there is little to see, and the surface takes long.
+    List<Seen> read =
+        Views.merged(kept.stream().map(Spotted::seen).toList(), over, again::read, odds);
+    List<MergedFace.Unsure> unsure = new ArrayList<>();
+    for (int i = 0; i < kept.size(); i++) {
+      Seen seen = read.get(i);
+      LineLattice lattice = odds.corrected(seen.line().lattice(), seen.photographs());
+      unsure.add(
+          new MergedFace.Unsure(
+              new MergedFace.Line(seen.original(), seen.line().line(), lattice), kept.get(i).p()));
+    }
+    return unsure;
+  }
+
+  private static List<Spotted> places(List<View> over, List<MergedFace.Line> lines) {
+    if (over.isEmpty()) {
+      return List.of();
+    }
+    ReadPicture leading = over.get(0).picture();
+    List<LineOdds.Level> known =
+        lines.stream()
+            .flatMap(
+                line ->
+                    over.stream()
+                        .filter(view -> view.original().equals(line.original()))
+                        .map(view -> level(leading, view, line.line())))
+            .toList();
+    List<Spotted> places = new ArrayList<>();
+    for (View view : over) {
+      for (ReadLine read : view.picture().passedOver()) {
+        LineOdds.Level level = level(leading, view, read.line());
+        double p = LineOdds.p(LineOdds.clues(level, read.lattice(), known));
+        boolean covered =
+            known.stream().anyMatch(line -> Overlaid.touch(level.ribbon(), line.ribbon()));
+        if (p >= LineOdds.WORTH_A_GLANCE && !covered && !onOtherStone(leading, view, read)) {
+          places.add(new Spotted(view, read, level, p));
+        }
+      }
+    }
+    places.sort(Comparator.comparingDouble(Spotted::p).reversed());
+    List<Spotted> kept = new ArrayList<>();
+    for (Spotted place : places) {
+      if (kept.stream().noneMatch(place::touches)) {
+        kept.add(place);
+      }
+    }
+    kept.sort(
+        Comparator.comparingDouble((Spotted place) -> place.level().middle())
+            .thenComparingDouble(place -> place.level().ribbon().left()));
+    return kept;
+  }
+
+  /** The places of a proposal that a line, drawn on its leading photograph, doesn't cover. */
+  static List<UnsureLine> uncovered(Proposal proposal, FoundLine drawn) {
+    List<Point> middle = drawn.middle();
+    Point first = middle.get(0);
+    Point last = middle.get(middle.size() - 1);
+    double length = Math.max(1e-6, first.distance(last));
+    double x = (last.x() - first.x()) / length;
+    double y = (last.y() - first.y()) / length;
+    UnaryOperator<Point> level =
+        p -> new Point(p.x() * x + p.y() * y, -p.x() * y + p.y() * x);
+    Polygon ribbon = drawn.ribbon().map(level);
+    return proposal.unsure().stream()
+        .filter(
+            one ->
+                proposal
+                    .view(one.line().photograph())
+                    .toLeading()
+                    .map(move -> one.line().box().map(move::map).map(level))
+                    .filter(place -> Overlaid.touch(place, ribbon))
+                    .isEmpty())
+        .toList();
+  }
+
+  private static LineOdds.Level level(ReadPicture leading, View view, FoundLine line) {
+    Homography toLeading = view.toLeading().orElseThrow();
+    Polygon ribbon = line.ribbon().map(p -> leading.level(toLeading.map(p)));
+    return new LineOdds.Level(ribbon, new LaidLine(line, toLeading).heightPx());
+  }
+
+  private static boolean onOtherStone(ReadPicture leading, View view, ReadLine read) {
+    Optional<Homography> toLeading = view.toLeading();
+    return leading.otherStones().stream()
+        .anyMatch(
+            stone ->
+                stone.contains(toLeading.orElseThrow().map(read.line().ribbon().centre())));
+  }
+}
