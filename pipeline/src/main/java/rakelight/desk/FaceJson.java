@@ -33,12 +33,12 @@ import rakelight.reading.ProposedLine;
 import rakelight.relief.RakingSet;
 import rakelight.relief.Relief;
 import rakelight.relief.SquaredFace;
+import rakelight.work.Chances;
 import rakelight.work.FaceState;
 import rakelight.work.Leases;
 import rakelight.work.Place;
 import rakelight.work.Stretch;
 import rakelight.work.UnsurePlace;
-import rakelight.work.Chances;
 import rakelight.work.Work;
 
 /** A face as the interface gives it; docs/desk.md says what each field means. */

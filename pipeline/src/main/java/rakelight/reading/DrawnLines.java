@@ -76,7 +76,7 @@ public final class DrawnLines {
   }
 
   /** What a proposal follows from in which a place was said to be a line, or none. */
-  private record Judged(ProposalId on, int unsure, Optional<Integer> number, String by) {}
+  private record PlaceSaid(ProposalId on, int unsure, Optional<Integer> number, String by) {}
 
   /**
    * A proposal in which a line stands where one may be. It keeps what was read there.
@@ -86,8 +86,7 @@ public final class DrawnLines {
    * @param by who said so
    * @param at when
    */
-  public static Proposal taken(
-      Proposal proposal, int unsure, int number, String by, Instant at) {
+  public static Proposal taken(Proposal proposal, int unsure, int number, String by, Instant at) {
     ProposedLine place = proposal.unsure().get(unsure).line();
     ProposedLine line =
         new ProposedLine(
@@ -99,7 +98,10 @@ public final class DrawnLines {
             shown(place.lattice()),
             Optional.of(by));
     return judged(
-        proposal, new Judged(proposal.id(), unsure, Optional.of(number), by), with(proposal, line), at);
+        proposal,
+        new PlaceSaid(proposal.id(), unsure, Optional.of(number), by),
+        with(proposal, line),
+        at);
   }
 
   /**
@@ -111,14 +113,11 @@ public final class DrawnLines {
    */
   public static Proposal without(Proposal proposal, int unsure, String by, Instant at) {
     return judged(
-        proposal,
-        new Judged(proposal.id(), unsure, Optional.empty(), by),
-        proposal.lines(),
-        at);
+        proposal, new PlaceSaid(proposal.id(), unsure, Optional.empty(), by), proposal.lines(), at);
   }
 
   private static Proposal judged(
-      Proposal proposal, Judged judged, List<ProposedLine> lines, Instant at) {
+      Proposal proposal, PlaceSaid judged, List<ProposedLine> lines, Instant at) {
     List<UnsureLine> left = new ArrayList<>(proposal.unsure());
     left.remove(judged.unsure());
     DerivationKey key = new DerivationKey(Sha256.of(Json.canonical(judged)).hex());

@@ -21,7 +21,7 @@ import rakelight.picture.Polygon;
  */
 final class LineOdds {
   /** A place where a line is less likely than this isn't worth a glance: docs/measurements.md. */
-  static final double WORTH_A_GLANCE = 0.2;
+  static final double WORTH_A_GLANCE = 0.1;
 
   private static final double SURPLUS = 1.2;
   private static final double HEIGHT = -1.5;

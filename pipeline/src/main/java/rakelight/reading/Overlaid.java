@@ -23,7 +23,9 @@ final class Overlaid {
   /** They share at least this part of the shorter one's length. */
   private static final double SMALLEST_SHARED_LENGTH = 0.3;
 
-  /** A line that may be there and shares more than this, in heights, with one that is is part of it. */
+  /**
+   * A line that may be there and shares more than this, in heights, with one that is is part of it.
+   */
   private static final double TOUCHING_HEIGHTS = 0.5;
 
   private static final double LARGEST_TOUCHING_STEP = 0.7;

@@ -267,7 +267,8 @@ public final class ProposalStore {
     public void apply(Handle handle, Decision decision) {
       decision.requireVersion(1);
       handle.execute(
-          "INSERT OR IGNORE INTO kept_proposal (id, face_id, counter, document) VALUES (?, ?, ?, ?)",
+          "INSERT OR IGNORE INTO kept_proposal (id, face_id, counter, document) VALUES (?, ?, ?,"
+              + " ?)",
           decision.subject().toString(),
           decision.payload().path("face").asText(null),
           decision.counter(),

@@ -94,9 +94,7 @@ public record ReadPicture(
   }
 
   private static List<ReadLine> moved(List<ReadLine> lines, UnaryOperator<Point> move) {
-    return lines.stream()
-        .map(line -> new ReadLine(line.line().map(move), line.lattice()))
-        .toList();
+    return lines.stream().map(line -> new ReadLine(line.line().map(move), line.lattice())).toList();
   }
 
   /**

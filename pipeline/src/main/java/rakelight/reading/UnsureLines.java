@@ -106,8 +106,7 @@ final class UnsureLines {
     double length = Math.max(1e-6, first.distance(last));
     double x = (last.x() - first.x()) / length;
     double y = (last.y() - first.y()) / length;
-    UnaryOperator<Point> level =
-        p -> new Point(p.x() * x + p.y() * y, -p.x() * y + p.y() * x);
+    UnaryOperator<Point> level = p -> new Point(p.x() * x + p.y() * y, -p.x() * y + p.y() * x);
     Polygon ribbon = drawn.ribbon().map(level);
     return proposal.unsure().stream()
         .filter(
@@ -131,7 +130,6 @@ final class UnsureLines {
     Optional<Homography> toLeading = view.toLeading();
     return leading.otherStones().stream()
         .anyMatch(
-            stone ->
-                stone.contains(toLeading.orElseThrow().map(read.line().ribbon().centre())));
+            stone -> stone.contains(toLeading.orElseThrow().map(read.line().ribbon().centre())));
   }
 }

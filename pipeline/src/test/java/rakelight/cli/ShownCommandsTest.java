@@ -403,8 +403,9 @@ class ShownCommandsTest {
     command("init", "Unread", "--ground", "Unread", "--datum", "54,-4", "--zone", "UTC");
     try (Archive unread = Archive.open(scratch.resolve("Unread"), Projections.all())) {
       FaceId face = new PhotoStore(unread).faceOf("1", "front", "A. Name").id();
-      GivenProposal.of(unread, face, "HANNAH WREN");
+      GivenProposal.of(unread, face, "HANNAH WREN", "?34 DIED");
     }
+    given("proposals", command("proposals", "Unread", "--json"));
     given("search", command("search", "Unread", "hannah wren", "--proposals", "--json"));
     command("ground", "Two", "--burials-told-after", "180", "--reader", "A. Name");
     given("withheld", command("withheld", "Two", "--as-of", "2026-11-25", "--json"));

@@ -44,8 +44,7 @@ class UnsureLineTest {
   }
 
   private String signed() {
-    return Leiden.print(
-        desk.readings().current(FaceId.of(face)).orElseThrow().inscription());
+    return Leiden.print(desk.readings().current(FaceId.of(face)).orElseThrow().inscription());
   }
 
   @Test

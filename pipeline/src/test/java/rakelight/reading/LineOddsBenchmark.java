@@ -37,14 +37,14 @@ class LineOddsBenchmark {
   private static final int POINTS = 40;
 
   /** A place, and whether a line of letters was cut there, however little of it is left. */
-  private record Judged(LineOdds.Clues clues, boolean line) {}
+  private record JudgedPlace(LineOdds.Clues clues, boolean line) {}
 
   @Test
   void fittedAndChecked() throws Exception {
     Optional<String> fitted = Optional.ofNullable(System.getProperty("odds.fit"));
     try (MachineReader reader = MachineReader.standard()) {
       if (fitted.isPresent()) {
-        List<Judged> fit = judged(reader, fitted.get());
+        List<JudgedPlace> fit = judged(reader, fitted.get());
         double[] weights = fit(fit);
         System.out.println(
             "surplus, height, beyond, rows, spacing, constant: "
@@ -57,8 +57,8 @@ class LineOddsBenchmark {
     }
   }
 
-  private static List<Judged> judged(MachineReader reader, String folders) throws Exception {
-    List<Judged> judged = new ArrayList<>();
+  private static List<JudgedPlace> judged(MachineReader reader, String folders) throws Exception {
+    List<JudgedPlace> judged = new ArrayList<>();
     for (String folder : folders.split(",")) {
       Path path = Path.of("").toAbsolutePath().resolveSibling(folder);
       List<TruthLine> truth = Truth.read(path.resolve("truth.tsv"));
@@ -73,7 +73,7 @@ class LineOddsBenchmark {
         List<LineOdds.Level> known = read.lines().stream().map(line -> level(read, line)).toList();
         for (ReadLine place : read.passedOver()) {
           judged.add(
-              new Judged(
+              new JudgedPlace(
                   LineOdds.clues(level(read, place), place.lattice(), known),
                   bands.stream().anyMatch(band -> share(place, band) >= ON_A_LINE)));
         }
@@ -126,13 +126,13 @@ class LineOddsBenchmark {
     return (double) inside / POINTS;
   }
 
-  private static void say(String what, List<Judged> places) {
-    long lines = places.stream().filter(Judged::line).count();
+  private static void say(String what, List<JudgedPlace> places) {
+    long lines = places.stream().filter(JudgedPlace::line).count();
     double share = (double) lines / places.size();
     Calibration calibration = new Calibration(10);
     double bits = 0;
     double bitsOfShare = 0;
-    for (Judged place : places) {
+    for (JudgedPlace place : places) {
       double p = LineOdds.p(place.clues());
       calibration.add(p, place.line());
       bits -= Math.log(place.line() ? p : 1 - p) / Math.log(2) / places.size();
@@ -150,22 +150,22 @@ class LineOddsBenchmark {
         bits,
         bitsOfShare);
     for (double cut : new double[] {0, .1, .2, .3, .4, .5, .7}) {
-      List<Judged> above = places.stream().filter(p -> LineOdds.p(p.clues()) >= cut).toList();
+      List<JudgedPlace> above = places.stream().filter(p -> LineOdds.p(p.clues()) >= cut).toList();
       System.out.printf(
           Locale.ROOT,
           "  from %.1f: %d, %d of them lines, %.1f expected%n",
           cut,
           above.size(),
-          above.stream().filter(Judged::line).count(),
+          above.stream().filter(JudgedPlace::line).count(),
           above.stream().mapToDouble(p -> LineOdds.p(p.clues())).sum());
     }
   }
 
-  private static double areaUnderCurve(List<Judged> places) {
+  private static double areaUnderCurve(List<JudgedPlace> places) {
     double right = 0;
     long pairs = 0;
-    for (Judged a : places) {
-      for (Judged b : places) {
+    for (JudgedPlace a : places) {
+      for (JudgedPlace b : places) {
         if (a.line() && !b.line()) {
           pairs++;
           int order = Double.compare(LineOdds.p(a.clues()), LineOdds.p(b.clues()));
@@ -177,7 +177,7 @@ class LineOddsBenchmark {
   }
 
   /** Logistic regression with a ridge on all but the constant, by Newton's steps. */
-  private static double[] fit(List<Judged> places) {
+  private static double[] fit(List<JudgedPlace> places) {
     int n = LineOdds.weights().length;
     double[] w = new double[n];
     for (int round = 0; round < ROUNDS; round++) {
@@ -187,7 +187,7 @@ class LineOddsBenchmark {
         system[i][i] = ridge;
         system[i][n] = ridge * w[i];
       }
-      for (Judged place : places) {
+      for (JudgedPlace place : places) {
         double[] x = place.clues().values();
         double sum = 0;
         for (int i = 0; i < n; i++) {

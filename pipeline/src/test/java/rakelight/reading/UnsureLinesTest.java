@@ -30,7 +30,13 @@ class UnsureLinesTest {
   @Test
   void aPlaceThatGoesOnWithTheLinesMayBeOneAndOneThatDoesNotIsGrain() {
     List<MergedFace.Unsure> unsure =
-        ViewBuilder.unsure(stone().passedOver("AGED", .6, 300).passedOver("XY", .5, 450));
+        ViewBuilder.unsure(
+            stone()
+                .line("AGED 63 YEARS", .9, 300)
+                .line("ALSO ELLEN", .9, 400)
+                .line("HIS WIFE", .9, 500)
+                .passedOver("AGED", .6, 600)
+                .passedOver("XY", .5, 750));
 
     assertThat(texts(unsure)).containsExactly("AGED");
     assertThat(unsure.get(0).p()).isBetween(.5, .95);
@@ -61,8 +67,7 @@ class UnsureLinesTest {
                     .passedOver("AGED", .8, 300)
                     .otherStone(Polygon.rectangle(0, 250, 800, 600))))
         .isEmpty();
-    assertThat(
-            ViewBuilder.unsure(stone(), stone().passedOver("AGED", .8, 300).notLaidOver()))
+    assertThat(ViewBuilder.unsure(stone(), stone().passedOver("AGED", .8, 300).notLaidOver()))
         .isEmpty();
   }
 
@@ -76,8 +81,7 @@ class UnsureLinesTest {
     assertThat(LineOdds.p(LineOdds.clues(at(450, 40), read, lines))).isLessThan(inStep);
     assertThat(LineOdds.p(LineOdds.clues(at(400, 90), read, lines))).isLessThan(inStep);
     assertThat(LineOdds.p(LineOdds.clues(at(600, 40), read, lines))).isLessThan(inStep);
-    assertThat(
-            LineOdds.p(LineOdds.clues(at(400, 40), ViewBuilder.lattice("AGED", .4), lines)))
+    assertThat(LineOdds.p(LineOdds.clues(at(400, 40), ViewBuilder.lattice("AGED", .4), lines)))
         .isLessThan(inStep);
     assertThat(LineOdds.p(LineOdds.clues(at(400, 40), read, List.of()))).isBetween(0.0, 1.0);
   }
