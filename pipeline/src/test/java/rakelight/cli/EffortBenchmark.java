@@ -3,6 +3,7 @@ package rakelight.cli;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.net.InetAddress;
 import java.net.URI;
 import java.net.http.HttpClient;
@@ -10,15 +11,18 @@ import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.text.Normalizer;
 import java.time.Clock;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
@@ -26,6 +30,7 @@ import rakelight.archive.Archive;
 import rakelight.archive.FaceId;
 import rakelight.archive.Json;
 import rakelight.desk.Desk;
+import rakelight.finding.FoundLine;
 import rakelight.finding.PpOcrLineFinder;
 import rakelight.measure.Alignment;
 import rakelight.measure.LineMatching;
@@ -34,6 +39,8 @@ import rakelight.measure.TruthLine;
 import rakelight.photo.PhotoStore;
 import rakelight.photo.Photograph;
 import rakelight.picture.GrayImage;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
 import rakelight.reading.MachineReader;
 import rakelight.reading.PpOcrRecogniser;
 import rakelight.reading.Proposer;
@@ -68,6 +75,14 @@ import rakelight.reading.TesseractRecogniser;
  * <p>Correcting costs at most what typing the face costs; of several lights of a face a rival is
  * given the one that costs it least. Typing everything costs every letter and space, and 1 a line.
  *
+ * <p>With {@code effort.unsure}, a probability, he also looks at every place where a line may be
+ * with that probability or more: {@value #GLANCE} keys each (one to go there, two for the time that
+ * a look along it takes). Where letters are left of a line that isn't proposed he takes it, for 1
+ * key more, and decides its letters as anywhere; others he passes over. With {@code
+ * effort.overlooks=true} he doesn't notice by himself that a line is missing, so that only what he
+ * is shown is read; else he adds every line that is. {@code effort.rivals=false} leaves the others'
+ * texts out.
+ *
  * <p>Properties {@code effort.archive} and {@code effort.truth} name the archive and the table of
  * truth; a path that isn't absolute begins at the root of the repository. It signs readings: use an
  * archive made for it.
@@ -83,6 +98,19 @@ class EffortBenchmark {
   private static final int TYPE_LINE = 4;
   private static final int ALL_THE_REST = 1;
   private static final int SIGN = 1;
+  private static final int GLANCE = 3;
+  private static final int TAKE = 1;
+
+  /** A place is on a line if so much of its middle lies within the letters' band. */
+  private static final double ON_A_LINE = 0.5;
+
+  private static final int POINTS = 40;
+
+  private final double leastUnsure =
+      Double.parseDouble(System.getProperty("effort.unsure", "2")); // Nothing is so likely.
+  private final boolean overlooks = Boolean.getBoolean("effort.overlooks");
+  private final boolean withRivals =
+      Boolean.parseBoolean(System.getProperty("effort.rivals", "true"));
 
   private final HttpClient http = HttpClient.newHttpClient();
   private String root = "";
@@ -114,6 +142,17 @@ class EffortBenchmark {
   private int fieldsWithTheirLine;
   private int fieldsNotLookedAt;
   private int fieldsWrong;
+  private int stones;
+  private int linesMissed;
+  private int lettersMissed;
+  private int placesShown;
+  private int placesWithALine;
+  private int linesTaken;
+  private int lettersTaken;
+  private int lettersTakenAsRead;
+  private int keysOfUnsure;
+  private int lettersOverlooked;
+  private final Map<FaceId, List<TruthLine>> bands = new HashMap<>();
 
   @Test
   void whatAVolunteerTypes() throws Exception {
@@ -123,6 +162,7 @@ class EffortBenchmark {
     Map<FaceId, List<Photograph>> shots = new LinkedHashMap<>();
     try (Archive archive = Archive.open(folder, Projections.all())) {
       gather(archive, Truth.read(table), truth, shots);
+      shots.forEach((face, of) -> bands.put(face, bands(table, of)));
       if (truth.isEmpty()) {
         throw new IllegalArgumentException(
             "No photograph that " + table + " names is on a face of " + folder + ".");
@@ -135,7 +175,7 @@ class EffortBenchmark {
           settle(face.getKey(), face.getValue());
         }
       }
-      report(typing(truth), rivals(archive, truth, shots));
+      report(typing(truth), withRivals ? rivals(archive, truth, shots) : NO_RIVALS);
     }
   }
 
@@ -178,10 +218,146 @@ class EffortBenchmark {
             truth.put(face, of.values().stream().filter(text -> !text.isBlank()).toList()));
   }
 
+  /** Where each line with letters stands on any of some photographs. */
+  private static List<TruthLine> bands(Path table, List<Photograph> shots) {
+    List<String> names = shots.stream().map(Photograph::originalName).toList();
+    try {
+      return Truth.read(table).stream()
+          .filter(line -> names.contains(line.file()) && line.box().isPresent())
+          .toList();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  /** A line of the draft that was taken where one may be, and which line it is in truth. */
+  private record TakenLine(int line, int truthIndex) {}
+
+  /** What was found by looking where lines may be. */
+  private record LookedAt(JsonNode now, List<TakenLine> taken) {}
+
+  /** Looks at every place that is likely enough, from the last to the first. */
+  private LookedAt lookedAt(String address, JsonNode face, List<String> truth, FaceId id)
+      throws IOException, InterruptedException {
+    JsonNode now = face;
+    List<LineMatching.Pair> pairs = LineMatching.match(truth, texts(now));
+    Set<Integer> missed = new HashSet<>();
+    for (LineMatching.Pair pair : pairs) {
+      if (pair.truthIndex() >= 0 && pair.readIndex() < 0) {
+        missed.add(pair.truthIndex());
+        linesMissed++;
+        lettersMissed += lettersOf(truth.get(pair.truthIndex()));
+      }
+    }
+    List<TakenLine> taken = new ArrayList<>();
+    for (int i = now.path("unsure").size() - 1; i >= 0; i--) {
+      JsonNode place = now.path("unsure").get(i);
+      if (place.path("p").asDouble() < leastUnsure) {
+        continue;
+      }
+      placesShown++;
+      keysOfUnsure += GLANCE;
+      effort = effort.plus(0, GLANCE);
+      Optional<String> on = textAt(face, place, id);
+      placesWithALine += on.isPresent() ? 1 : 0;
+      int index = on.map(truth::indexOf).orElse(-1);
+      if (!missed.remove(index)) {
+        continue;
+      }
+      int line = place.path("before").asInt();
+      String read = place.path("text").asText();
+      now = decide(address, now, object("take-line", 0).put("place", i + 1));
+      effort = effort.plus(1, TAKE);
+      keysOfUnsure += TAKE;
+      taken.replaceAll(
+          one -> one.line() >= line ? new TakenLine(one.line() + 1, one.truthIndex()) : one);
+      taken.add(new TakenLine(line, index));
+      linesTaken++;
+      String wanted = truth.get(index).replace(" ", "");
+      lettersTaken += wanted.length();
+      String plain = Normalizer.normalize(read, Normalizer.Form.NFD).replaceAll("[\\p{M} ]", "");
+      lettersTakenAsRead += Math.max(0, wanted.length() - distance(wanted, plain));
+    }
+    return new LookedAt(now, taken);
+  }
+
+  private static int lettersOf(String text) {
+    return text.replace(" ", "").length();
+  }
+
+  /** What can be seen of the line on which a place stands; empty if on none. */
+  private Optional<String> textAt(JsonNode face, JsonNode place, FaceId id) {
+    String leading = "";
+    for (JsonNode photograph : face.path("photographs")) {
+      if (photograph.path("leading").asBoolean()) {
+        leading = photograph.path("file").asText();
+      }
+    }
+    List<Point> corners = new ArrayList<>();
+    place
+        .path("onPhotograph")
+        .forEach(p -> corners.add(new Point(p.get(0).asDouble(), p.get(1).asDouble())));
+    FoundLine found = new FoundLine(new Polygon(corners), 1, 1);
+    for (TruthLine line : bands.getOrDefault(id, List.of())) {
+      if (line.file().equals(leading)
+          && share(found.middle(), line.box().orElseThrow()) >= ON_A_LINE) {
+        return Optional.of(line.text());
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** How much of the way along some points lies within a band. */
+  private static double share(List<Point> middle, Polygon band) {
+    Point first = middle.get(0);
+    Point last = middle.get(middle.size() - 1);
+    int inside = 0;
+    for (int i = 0; i < POINTS; i++) {
+      double at = (i + 0.5) / POINTS * (middle.size() - 1);
+      int from = (int) at;
+      Point p =
+          middle.size() > 1 ? middle.get(from).towards(middle.get(from + 1), at - from) : first;
+      inside += band.contains(p) ? 1 : 0;
+    }
+    return first.equals(last) ? 0 : (double) inside / POINTS;
+  }
+
+  /** Which line of the truth each line of a draft is, as far as any. */
+  private static List<LineMatching.Pair> matched(
+      List<String> truth, List<String> read, List<TakenLine> taken) {
+    List<Integer> truths = new ArrayList<>();
+    List<Integer> reads = new ArrayList<>();
+    for (int i = 0; i < truth.size(); i++) {
+      int index = i;
+      if (taken.stream().noneMatch(one -> one.truthIndex() == index)) {
+        truths.add(i);
+      }
+    }
+    for (int i = 0; i < read.size(); i++) {
+      int line = i + 1;
+      if (taken.stream().noneMatch(one -> one.line() == line)) {
+        reads.add(i);
+      }
+    }
+    List<LineMatching.Pair> pairs = new ArrayList<>();
+    taken.forEach(one -> pairs.add(new LineMatching.Pair(one.truthIndex(), one.line() - 1)));
+    for (LineMatching.Pair pair :
+        LineMatching.match(
+            truths.stream().map(truth::get).toList(), reads.stream().map(read::get).toList())) {
+      pairs.add(
+          new LineMatching.Pair(
+              pair.truthIndex() < 0 ? -1 : truths.get(pair.truthIndex()),
+              pair.readIndex() < 0 ? -1 : reads.get(pair.readIndex())));
+    }
+    return pairs;
+  }
+
   private void settle(FaceId face, List<String> truth) throws IOException, InterruptedException {
     String address = "/api/faces/" + face;
-    JsonNode now = get(address);
-    List<LineMatching.Pair> pairs = LineMatching.match(truth, texts(now));
+    stones++;
+    LookedAt looked = lookedAt(address, get(address), truth, face);
+    JsonNode now = looked.now();
+    List<LineMatching.Pair> pairs = matched(truth, texts(now), looked.taken());
     int[] truthOf = new int[now.path("lines").size()];
     for (LineMatching.Pair pair : pairs) {
       if (pair.readIndex() >= 0) {
@@ -200,6 +376,10 @@ class EffortBenchmark {
     for (LineMatching.Pair pair : pairs) {
       if (pair.truthIndex() >= 0 && pair.readIndex() < 0) {
         String text = truth.get(pair.truthIndex());
+        if (overlooks) {
+          lettersOverlooked += lettersOf(text);
+          continue;
+        }
         wanted.add(text);
         now = decide(address, now, object("add-line", wanted.size()).put("text", leiden(text)));
         effort = effort.plus(1 + text.length(), TYPE_LINE + text.length());
@@ -249,7 +429,12 @@ class EffortBenchmark {
       return decide(address, now, object("text", line).put("text", leiden(truth)));
     }
     for (Step step : steps) {
-      now = decide(address, now, step.change().orElseThrow().put("line", line));
+      ObjectNode change = step.change().orElseThrow();
+      if (change.path("do").asText().equals("join-words")
+          && change.path("at").asInt() > letters(now, line).size()) {
+        continue; // The space went with the last letter.
+      }
+      now = decide(address, now, change.put("line", line));
       effort = effort.plus(1, step.keys());
     }
     boolean lit = false;
@@ -472,9 +657,12 @@ class EffortBenchmark {
   /** What correcting each rival's text costs. */
   private record Rivals(Effort ppocr, Effort tesseract) {}
 
+  private static final Rivals NO_RIVALS = new Rivals(Effort.NONE, Effort.NONE);
+
   private void report(Effort typing, Rivals rivals) {
     System.out.println(
-        "| way | typing alone, per 100 letters | all keys | decisions | letters wrong at the end |");
+        "| way | typing alone, per 100 letters | all keys | decisions | letters wrong at the end"
+            + " |");
     System.out.println("|---|---|---|---|---|");
     System.out.println(
         row("the desk", effort)
@@ -492,6 +680,31 @@ class EffortBenchmark {
         fieldsWithTheirLine,
         fieldsNotLookedAt,
         fieldsWrong);
+    reportUnsure();
+  }
+
+  private void reportUnsure() {
+    System.out.printf(
+        Locale.ROOT,
+        "%n%d stones, %d lines not proposed with %d letters. From %.2f on %d places were looked at,"
+            + " %d of them on a line and %d on none (%.2f a stone); %d lines taken with %d letters,"
+            + " %d of which stood there as read; %d keys for looking and taking. %d letters"
+            + " overlooked; %d keys in all, %d letters read.%n",
+        stones,
+        linesMissed,
+        lettersMissed,
+        leastUnsure,
+        placesShown,
+        placesWithALine,
+        placesShown - placesWithALine,
+        (placesShown - placesWithALine) / (double) Math.max(1, stones),
+        linesTaken,
+        lettersTaken,
+        lettersTakenAsRead,
+        keysOfUnsure,
+        lettersOverlooked,
+        effort.all(),
+        letters - wrong);
   }
 
   private String row(String way, Effort effort) {
