@@ -23,51 +23,51 @@ export class Transcript {
     const unsure = (before) =>
       (face.unsure ?? []).filter((one) => one.before === before).map((one) => unsureRow(face, one, cursor));
     const rows = face.lines.map((line) => {
-        const words = [];
-        line.letters.forEach((letter, i) => {
-          if (letter.spaceBefore || words.length === 0) {
-            words.push(make("span", { class: "word" }));
-          }
-          words.at(-1).append(
-            make(
-              "span",
-              {
-                class: [
-                  "sign",
-                  openness(letter),
-                  letter.erased && "erased",
-                  letter.raised && "raised",
-                  !cursor.place && line.line === cursor.line && i + 1 === cursor.at && "here",
-                ]
-                  .filter(Boolean)
-                  .join(" "),
-                "data-at": String(i + 1),
-              },
-              signOf(letter),
-            ),
-          );
-        });
-        const open = line.letters.filter((letter) => !letter.decided).length;
-        return make(
-          "li",
-          { class: !cursor.place && line.line === cursor.line ? "line now" : "line" },
+      const words = [];
+      line.letters.forEach((letter, i) => {
+        if (letter.spaceBefore || words.length === 0) {
+          words.push(make("span", { class: "word" }));
+        }
+        words.at(-1).append(
           make(
-            "button",
+            "span",
             {
-              type: "button",
-              "data-line": String(line.line),
-              "aria-current": !cursor.place && line.line === cursor.line ? "true" : undefined,
+              class: [
+                "sign",
+                openness(letter),
+                letter.erased && "erased",
+                letter.raised && "raised",
+                !cursor.place && line.line === cursor.line && i + 1 === cursor.at && "here",
+              ]
+                .filter(Boolean)
+                .join(" "),
+              "data-at": String(i + 1),
             },
-            make("span", { class: "number", "aria-hidden": "true" }, String(line.line)),
-            make("span", { class: "text" }, ...words.flatMap((word) => [word, " "])),
-            make(
-              "span",
-              { class: open ? "left" : "left none" },
-              open ? `${open} to decide` : "✓ done",
-            ),
+            signOf(letter),
           ),
         );
       });
+      const open = line.letters.filter((letter) => !letter.decided).length;
+      return make(
+        "li",
+        { class: !cursor.place && line.line === cursor.line ? "line now" : "line" },
+        make(
+          "button",
+          {
+            type: "button",
+            "data-line": String(line.line),
+            "aria-current": !cursor.place && line.line === cursor.line ? "true" : undefined,
+          },
+          make("span", { class: "number", "aria-hidden": "true" }, String(line.line)),
+          make("span", { class: "text" }, ...words.flatMap((word) => [word, " "])),
+          make(
+            "span",
+            { class: open ? "left" : "left none" },
+            open ? `${open} to decide` : "✓ done",
+          ),
+        ),
+      );
+    });
     this.place.replaceChildren(
       ...rows.flatMap((row, i) => [...unsure(i + 1), row]),
       ...unsure(face.lines.length + 1),
