@@ -155,20 +155,22 @@ public final class MachineReader implements AutoCloseable {
    * Finds and reads all lines of a picture that is upright by what its file says. Where nothing is
    * found or it is read badly, the other finders look too, and what reads best is kept; where
    * letters are very small or nothing was found, parts are looked at by themselves ({@link
-   * NearLook}). Then second looks are pooled with it ({@link SecondLook}). Where the lines run down, up or backwards, or
-   * are read badly, the picture is turned and read again, and what reads best is kept, in pixels of
-   * the picture as it was given. A picture without lines is looked at all four ways, which costs
-   * three more findings. Last, lines in pieces are joined and those that run through columns cut
-   * ({@link WholeLines}).
+   * NearLook}). Then second looks are pooled with it ({@link SecondLook}). Where the lines run
+   * down, up or backwards, or are read badly, the picture is turned and read again, and what reads
+   * best is kept, in pixels of the picture as it was given. A picture without lines is looked at
+   * all four ways, which costs three more findings. Last, lines in pieces are joined and those that
+   * run through columns cut ({@link WholeLines}).
    */
   public ReadPicture read(GrayImage upright) {
-    return new WholeLines(lines -> readLines(upright, lines.stream().map(LaidLine::own).toList()))
-        .of(asFound(upright));
+    Found found = finders.get(0).find(upright);
+    ReadPicture whole =
+        new WholeLines(lines -> readLines(upright, lines.stream().map(LaidLine::own).toList()))
+            .of(asFound(upright, found));
+    return whole.withPassedOver(passedOver(upright, whole, found.fainter()));
   }
 
   /** The lines as they were found, some of them in pieces or more than one. */
-  ReadPicture asFound(GrayImage upright) {
-    Found found = finders.get(0).find(upright);
+  private ReadPicture asFound(GrayImage upright, Found found) {
     ReadPicture best = read(upright, found);
     LineFinder kept = finders.get(0);
     for (LineFinder finder : finders.subList(1, finders.size())) {
@@ -194,7 +196,7 @@ public final class MachineReader implements AutoCloseable {
         best = turned.map(turn::back);
       }
     }
-    return best.withPassedOver(passedOver(upright, best, found.fainter()));
+    return best;
   }
 
   /** Where a line may be that isn't among those of a picture, read. */

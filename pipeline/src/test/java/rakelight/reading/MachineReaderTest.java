@@ -85,7 +85,9 @@ class MachineReaderTest {
       grey[i] = (byte) (i / 640 < 160 ? 50 : i / 640 < 320 ? 100 : 150);
     }
     Recogniser byShade =
-        reads(shade -> shade < 75 ? "" : shade < 125 ? "DIED 1848" : "AHEIN", shade -> shade < 125 ? .8 : .4);
+        reads(
+            shade -> shade < 75 ? "" : shade < 125 ? "DIED 1848" : "AHEIN",
+            shade -> shade < 125 ? .8 : .4);
     try (MachineReader reader =
         new MachineReader(
             List.of(new FindsAt(80)),

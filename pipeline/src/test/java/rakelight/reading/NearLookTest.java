@@ -14,8 +14,7 @@ class NearLookTest {
   @Test
   void lettersLargeEnoughNeedNoNearLook() {
     // 40 of 3,000 pixels are 17 of 1,280.
-    assertThat(parts(3000, 2000, ViewBuilder.light().line("HANNAH WREN", .9, 1500)))
-        .isEmpty();
+    assertThat(parts(3000, 2000, ViewBuilder.light().line("HANNAH WREN", .9, 1500))).isEmpty();
   }
 
   @Test
