@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.UnaryOperator;
 import rakelight.archive.Archive;
 import rakelight.archive.BadInputException;
 import rakelight.archive.DerivationKey;
@@ -16,6 +17,8 @@ import rakelight.archive.Sha256;
 import rakelight.finding.FoundLine;
 import rakelight.finding.LaidLine;
 import rakelight.photo.PhotoStore;
+import rakelight.picture.Point;
+import rakelight.picture.Polygon;
 
 /**
  * Reads lines that a reader draws on the leading photograph of a proposal, at once, on every
@@ -153,7 +156,7 @@ public final class DrawnLines {
                         new Drawn(proposal.id(), number, missed, line, reader.settings(), by)))
                 .hex());
     return mended(
-        proposal, key, lines, List.copyOf(models), at, UnsureLines.uncovered(proposal, line));
+        proposal, key, lines, List.copyOf(models), at, uncovered(proposal, line));
   }
 
   /** The lines of a proposal with one more. */
@@ -222,4 +225,26 @@ public final class DrawnLines {
 
   /** What stands for a line on which no letter was read: it has a place, and no stretch. */
   private static final Slot NOTHING = Slot.ofWeights(Map.of("", 1.0), 0, 0, 0);
+
+  /** The places of a proposal that a line, drawn on its leading photograph, doesn't cover. */
+  private static List<UnsureLine> uncovered(Proposal proposal, FoundLine drawn) {
+    List<Point> middle = drawn.middle();
+    Point first = middle.get(0);
+    Point last = middle.get(middle.size() - 1);
+    double length = Math.max(1e-6, first.distance(last));
+    double x = (last.x() - first.x()) / length;
+    double y = (last.y() - first.y()) / length;
+    UnaryOperator<Point> level = p -> new Point(p.x() * x + p.y() * y, -p.x() * y + p.y() * x);
+    Polygon ribbon = drawn.ribbon().map(level);
+    return proposal.unsure().stream()
+        .filter(
+            one ->
+                proposal
+                    .view(one.line().photograph())
+                    .toLeading()
+                    .map(move -> one.line().box().map(move::map).map(level))
+                    .filter(place -> Overlaid.touch(place, ribbon))
+                    .isEmpty())
+        .toList();
+  }
 }

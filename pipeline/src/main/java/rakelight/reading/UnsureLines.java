@@ -4,12 +4,10 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
-import java.util.function.UnaryOperator;
 import rakelight.archive.BadInputException;
 import rakelight.finding.FoundLine;
 import rakelight.finding.LaidLine;
 import rakelight.picture.Homography;
-import rakelight.picture.Point;
 import rakelight.picture.Polygon;
 import rakelight.reading.Views.Again;
 import rakelight.reading.Views.Seen;
@@ -96,28 +94,6 @@ final class UnsureLines {
         Comparator.comparingDouble((Spotted place) -> place.level().middle())
             .thenComparingDouble(place -> place.level().ribbon().left()));
     return kept;
-  }
-
-  /** The places of a proposal that a line, drawn on its leading photograph, doesn't cover. */
-  static List<UnsureLine> uncovered(Proposal proposal, FoundLine drawn) {
-    List<Point> middle = drawn.middle();
-    Point first = middle.get(0);
-    Point last = middle.get(middle.size() - 1);
-    double length = Math.max(1e-6, first.distance(last));
-    double x = (last.x() - first.x()) / length;
-    double y = (last.y() - first.y()) / length;
-    UnaryOperator<Point> level = p -> new Point(p.x() * x + p.y() * y, -p.x() * y + p.y() * x);
-    Polygon ribbon = drawn.ribbon().map(level);
-    return proposal.unsure().stream()
-        .filter(
-            one ->
-                proposal
-                    .view(one.line().photograph())
-                    .toLeading()
-                    .map(move -> one.line().box().map(move::map).map(level))
-                    .filter(place -> Overlaid.touch(place, ribbon))
-                    .isEmpty())
-        .toList();
   }
 
   private static LineOdds.Level level(ReadPicture leading, View view, FoundLine line) {
