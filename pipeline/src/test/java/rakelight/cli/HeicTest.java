@@ -116,7 +116,7 @@ class HeicTest {
 
     List<List<String>> texts =
         Ran.command("proposals", archive, "--json").outLines().stream()
-            .map(line -> Json.read(line, JsonNode.class).findValuesAsText("text"))
+            .map(line -> Json.read(line, JsonNode.class).path("lines").findValuesAsText("text"))
             .toList();
 
     assertThat(Ran.command("proposals", archive, "--marker", "2", "--json").outLines())
