@@ -25,6 +25,15 @@ public final class LineStrip {
   /** Ends of a strip lie this many letter heights beyond the found ends. */
   private static final double END_MARGIN_HEIGHTS = 0.5;
 
+  /**
+   * No strip is wider: letters of what a finder takes for a line longer than this are squeezed. A
+   * line of a hundred letters is less than half as wide.
+   */
+  private static final int MOST_WIDTH_PX = 8000;
+
+  /** The widest grid of points that OpenCV takes. */
+  private static final int MOST_POINTS_ACROSS = Short.MAX_VALUE - 1;
+
   private LineStrip() {}
 
   /**
@@ -73,7 +82,8 @@ public final class LineStrip {
   public static int widthPx(FoundLine line, int heightPx, double capHeights) {
     Spine spine = new Spine(line);
     double wholePx = capHeights * line.heightPx();
-    return (int) Math.max(heightPx / 2, Math.round(spine.lengthPx() * heightPx / wholePx));
+    long width = Math.round(spine.lengthPx() * heightPx / wholePx);
+    return (int) Math.min(MOST_WIDTH_PX, Math.max(heightPx / 2, width));
   }
 
   /**
@@ -90,7 +100,8 @@ public final class LineStrip {
         shrink = 1;
       }
       Grid grid = Grid.of(spine, line, width, heightPx, capHeights, 2, 2);
-      int finerAcross = grid.finer(grid.stepAcross() * shrink);
+      int finerAcross =
+          Math.min(grid.finer(grid.stepAcross() * shrink), MOST_POINTS_ACROSS / (2 * width));
       int finerDown = grid.finer(grid.stepDown() * shrink);
       if (finerAcross > 1 || finerDown > 1) {
         grid = Grid.of(spine, line, width, heightPx, capHeights, 2 * finerAcross, 2 * finerDown);

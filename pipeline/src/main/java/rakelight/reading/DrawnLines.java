@@ -155,8 +155,7 @@ public final class DrawnLines {
                     Json.canonical(
                         new Drawn(proposal.id(), number, missed, line, reader.settings(), by)))
                 .hex());
-    return mended(
-        proposal, key, lines, List.copyOf(models), at, uncovered(proposal, line));
+    return mended(proposal, key, lines, List.copyOf(models), at, uncovered(proposal, line));
   }
 
   /** The lines of a proposal with one more. */

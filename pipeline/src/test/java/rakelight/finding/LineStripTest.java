@@ -128,6 +128,19 @@ class LineStripTest {
   }
 
   @Test
+  void grainThatAFinderTakesForAHairThinLineIsCutLikeAnyOther() {
+    // Two pixels high and 1,900 long; and one that its face's slope draws out far over the picture.
+    GrayImage picture = new GrayImage(2000, 100, new byte[200_000]);
+    FoundLine hair = new FoundLine(Polygon.rectangle(50, 49, 1950, 51), 2, .4);
+    Homography far = Homography.of(60, 0, 0, 0, 60, 0, 0, 0, 1);
+
+    List<GrayImage> strips =
+        LineStrip.cut(picture, List.of(LaidLine.own(hair), new LaidLine(hair, far)), 48, 1.5);
+
+    assertThat(strips).hasSize(2).allSatisfy(strip -> assertThat(strip.heightPx()).isEqualTo(48));
+  }
+
+  @Test
   void theSameFieldOfAChessboardStandsInTheSameColumnFromWhateverSideItWasTaken() {
     for (Homography own : List.of(FRONT, LEFT, RIGHT)) {
       FoundLine line = row(own);
