@@ -128,6 +128,14 @@ final class CalibrateCommand implements Callable<Integer> {
       out.printf(Locale.ROOT, "Checked on the %d lines of the other stones:%n", checking.size());
       say(out, "not corrected", checking, before.uncorrected());
       say(out, "as in the program", checking, before);
+      Odds words = fitting.withWords(before);
+      String how =
+          String.format(
+              Locale.ROOT,
+              "as in the program, words fitted anew (slope %.3f, shift %.3f)",
+              words.wordSlope(),
+              words.wordShift());
+      say(out, how, checking, words);
       say(out, "fitted now", checking, fitted);
       out.println(
           "To use them, copy "

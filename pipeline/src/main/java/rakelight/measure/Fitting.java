@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.IntStream;
+import rakelight.measure.Judged.JudgedWord;
 import rakelight.reading.Heard;
 import rakelight.reading.LineLattice;
 import rakelight.reading.Odds;
@@ -16,7 +17,7 @@ import rakelight.reading.Weighing;
  * Fits {@link Odds} on lines whose truth is known: the numbers under which what truly stands there
  * is least surprising (smallest negative log-likelihood). Weights and temperatures are fitted
  * together, each in turn made larger or smaller for as long as that helps (pattern search: Hooke
- * and Jeeves, J. ACM 8, 1961); last the exponent of words.
+ * and Jeeves, J. ACM 8, 1961); last what is made of the odds of words, by logistic regression.
  */
 public final class Fitting {
   private static final double SMALLEST_P = 1e-3;
@@ -29,9 +30,13 @@ public final class Fitting {
   /** A change must save this part of the whole, or it is left alone. */
   private static final double SMALLEST_SAVING = 1e-4;
 
-  private static final double SMALLEST_TRIED = 0.2;
-  private static final double LARGEST_TRIED = 4;
-  private static final double STEP = 1.02;
+  private static final int MOST_STEPS = 50;
+
+  /** How little the last step of a regression moves. */
+  private static final double SMALLEST_STEP = 1e-6;
+
+  /** Keeps a regression from running off where every word is right. */
+  private static final double RIDGE = 1e-3;
 
   private final List<Line> lines = new ArrayList<>();
 
@@ -57,7 +62,7 @@ public final class Fitting {
     List<String> voices = before.weighing().voices().keySet().stream().sorted().toList();
     double[] best = numbers(before, voices);
     List<LineLattice> merged = merged(weighing(best, voices));
-    double least = surprise(merged, odds(best, voices, 1, fittedOn));
+    double least = surprise(merged, odds(best, voices, fittedOn));
     for (double factor : FACTORS) {
       boolean better = true;
       for (int round = 0; better && round < MOST_ROUNDS; round++) {
@@ -69,7 +74,7 @@ public final class Fitting {
             Weighing weighing = weighing(tried, voices);
             List<LineLattice> now =
                 weighing.equals(weighing(best, voices)) ? merged : merged(weighing);
-            double surprise = surprise(now, odds(tried, voices, 1, fittedOn));
+            double surprise = surprise(now, odds(tried, voices, fittedOn));
             if (surprise < least * (1 - SMALLEST_SAVING)) {
               least = surprise;
               best = tried;
@@ -80,16 +85,52 @@ public final class Fitting {
         }
       }
     }
-    double word = 1;
-    double leastOfWords = Double.MAX_VALUE;
-    for (double tried = SMALLEST_TRIED; tried <= LARGEST_TRIED; tried *= STEP) {
-      double surprise = surpriseOfWords(merged, odds(best, voices, tried, fittedOn));
-      if (surprise < leastOfWords) {
-        leastOfWords = surprise;
-        word = tried;
+    return withWords(odds(best, voices, fittedOn));
+  }
+
+  /**
+   * The same odds with those of words fitted anew: slope and shift of the log odds under which what
+   * came true is least surprising (logistic regression by Newton's method).
+   */
+  public Odds withWords(Odds odds) {
+    Odds plain = odds.withWords(1, 0);
+    List<LineLattice> merged = merged(plain.weighing());
+    List<JudgedWord> words =
+        IntStream.range(0, lines.size())
+            .boxed()
+            .flatMap(
+                i ->
+                    Judged.words(lines.get(i).truth(), corrected(i, merged, plain), plain).stream())
+            .toList();
+    double slope = 1;
+    double shift = 0;
+    for (int step = 0; step < MOST_STEPS; step++) {
+      double bySlope = -RIDGE * (slope - 1);
+      double byShift = -RIDGE * shift;
+      double slopes = RIDGE;
+      double both = 0;
+      double shifts = RIDGE;
+      for (JudgedWord word : words) {
+        double x = Odds.logit(word.word().p());
+        double p = 1 / (1 + Math.exp(-(shift + slope * x)));
+        double off = (word.right() ? 1 : 0) - p;
+        double weight = p * (1 - p);
+        bySlope += off * x;
+        byShift += off;
+        slopes += weight * x * x;
+        both += weight * x;
+        shifts += weight;
+      }
+      double determinant = slopes * shifts - both * both;
+      double slopeStep = (shifts * bySlope - both * byShift) / determinant;
+      double shiftStep = (slopes * byShift - both * bySlope) / determinant;
+      slope += slopeStep;
+      shift += shiftStep;
+      if (Math.abs(slopeStep) + Math.abs(shiftStep) < SMALLEST_STEP) {
+        break;
       }
     }
-    return odds(best, voices, rounded(word), fittedOn);
+    return odds.withWords(Math.max(0.05, rounded(slope)), rounded(shift));
   }
 
   /** The voices' weights, of which the first stays, then everything else that is fitted. */
@@ -127,14 +168,15 @@ public final class Fitting {
         rounded(Math.min(1, numbers[at + 3])));
   }
 
-  private static Odds odds(double[] numbers, List<String> voices, double word, String on) {
+  private static Odds odds(double[] numbers, List<String> voices, String on) {
     int at = voices.size() + 4;
     return new Odds(
         weighing(numbers, voices),
         rounded(numbers[at]),
         rounded(numbers[at + 1]),
         rounded(numbers[at + 2]),
-        word,
+        1,
+        0,
         on);
   }
 
@@ -213,14 +255,6 @@ public final class Fitting {
       before = now;
     }
     return before[letters.size()];
-  }
-
-  private double surpriseOfWords(List<LineLattice> merged, Odds odds) {
-    return IntStream.range(0, lines.size())
-        .boxed()
-        .flatMap(i -> Judged.words(lines.get(i).truth(), corrected(i, merged, odds), odds).stream())
-        .mapToDouble(word -> surprise(word.right() ? word.word().p() : 1 - word.word().p()))
-        .sum();
   }
 
   private static double surprise(double p) {

@@ -23,6 +23,9 @@ final class LineOdds {
   /** A place where a line is less likely than this isn't worth a glance: docs/measurements.md. */
   static final double WORTH_A_GLANCE = 0.1;
 
+  /** Letters read surely beyond these make a line no likelier. */
+  private static final double MOST_SURPLUS = 3;
+
   private static final double SURPLUS = 1.2;
   private static final double HEIGHT = -1.5;
   private static final double BEYOND = -0.55;
@@ -90,7 +93,15 @@ final class LineOdds {
    * @param lines those of the face; may be none
    */
   static Clues clues(Level place, LineLattice lattice, List<Level> lines) {
-    double surplus = Math.max(-1, Math.min(3, lattice.surplus()));
+    return clues(place, Math.max(-1, Math.min(MOST_SURPLUS, lattice.surplus())), lines);
+  }
+
+  /** Whether a place could be worth a glance, whatever will be read there. */
+  static boolean worthReading(Level place, List<Level> lines) {
+    return p(clues(place, MOST_SURPLUS, lines)) >= WORTH_A_GLANCE;
+  }
+
+  private static Clues clues(Level place, double surplus, List<Level> lines) {
     if (lines.isEmpty()) {
       return new Clues(surplus, 1, 3, 0, 0.5);
     }

@@ -201,18 +201,24 @@ public final class MachineReader implements AutoCloseable {
 
   /** Where a line may be that isn't among those of a picture, read. */
   private List<ReadLine> passedOver(GrayImage upright, ReadPicture read, List<FoundLine> places) {
+    List<LineOdds.Level> lines = read.lines().stream().map(l -> level(read, l.line())).toList();
     List<FoundLine> left =
         places.stream()
             .filter(place -> SecondLook.isLeft(read, place))
+            .filter(place -> LineOdds.worthReading(level(read, place), lines))
             .sorted(Comparator.comparingDouble(FoundLine::score).reversed())
             .limit(MOST_PASSED_OVER)
             .toList();
     List<LineLattice> lattices = readLines(upright, left.stream().map(LaidLine::own).toList());
-    List<ReadLine> lines = new ArrayList<>();
+    List<ReadLine> passedOver = new ArrayList<>();
     for (int i = 0; i < left.size(); i++) {
-      lines.add(new ReadLine(left.get(i), lattices.get(i)));
+      passedOver.add(new ReadLine(left.get(i), lattices.get(i)));
     }
-    return lines;
+    return passedOver;
+  }
+
+  private static LineOdds.Level level(ReadPicture read, FoundLine line) {
+    return new LineOdds.Level(line.ribbon().map(read::level), line.heightPx());
   }
 
   private ReadPicture lookedAtAgain(

@@ -26,13 +26,17 @@ import rakelight.archive.Sha256;
  * divided by the number of photographs, raised to {@code viewsExponent}.
  *
  * <p>A word is right if all its letters are. Letters of one word fail together, so the product of
- * their probabilities is too small; it is raised to {@code wordExponent}.
+ * their probabilities is too small where they are sure, and where they aren't it is too large, as
+ * whoever hardly sees a letter sees its neighbours hardly either. So the log odds of the product
+ * are multiplied by {@code wordSlope} and {@code wordShift} is added (Platt, "Probabilistic outputs
+ * for support vector machines", 1999; from memory).
  *
  * @param weighing how much each voice counts
  * @param letterTemperature above 0; 1 changes nothing, above 1 makes modest
  * @param inkTemperature likewise
  * @param viewsExponent 0 or more; 0 makes no difference between one photograph and several
- * @param wordExponent above 0; below 1 makes bolder
+ * @param wordSlope above 0; 1 changes nothing, above 1 makes bolder
+ * @param wordShift 0 changes nothing, above 0 makes bolder
  * @param fittedOn the stones they were fitted on, and with which weights
  */
 public record Odds(
@@ -40,20 +44,21 @@ public record Odds(
     double letterTemperature,
     double inkTemperature,
     double viewsExponent,
-    double wordExponent,
+    double wordSlope,
+    double wordShift,
     String fittedOn) {
   private static final String FITTED = "/rakelight/reading/odds.json";
 
   /** Nothing corrected. */
   public static final Odds PLAIN =
-      new Odds(new Weighing(Map.of(), 2, 1.5, .5, .3), 1, 1, 0, 1, "nothing");
+      new Odds(new Weighing(Map.of(), 2, 1.5, .5, .3), 1, 1, 0, 1, 0, "nothing");
 
   /** Below this a probability counts as this when its logarithm is taken. */
   private static final double SMALLEST = 1e-6;
 
   public Odds {
-    if (!(viewsExponent >= 0 && letterTemperature > 0 && inkTemperature > 0 && wordExponent > 0)) {
-      throw new IllegalArgumentException("Temperatures and exponents are above 0");
+    if (!(viewsExponent >= 0 && letterTemperature > 0 && inkTemperature > 0 && wordSlope > 0)) {
+      throw new IllegalArgumentException("Temperatures, exponents and slopes are above 0");
     }
   }
 
@@ -71,7 +76,13 @@ public record Odds(
 
   /** The same weights, nothing corrected: what they are fitted anew on. */
   public Odds uncorrected() {
-    return new Odds(weighing, 1, 1, 0, 1, "nothing");
+    return new Odds(weighing, 1, 1, 0, 1, 0, "nothing");
+  }
+
+  /** The same but for the odds of words. */
+  public Odds withWords(double slope, double shift) {
+    return new Odds(
+        weighing, letterTemperature, inkTemperature, viewsExponent, slope, shift, fittedOn);
   }
 
   /**
@@ -131,7 +142,7 @@ public record Odds(
 
   private void add(List<Word> words, StringBuilder text, double p) {
     if (!text.isEmpty()) {
-      words.add(new Word(text.toString(), Math.pow(p, wordExponent)));
+      words.add(new Word(text.toString(), inverseLogit(wordShift + wordSlope * logit(p))));
       text.setLength(0);
     }
   }
@@ -148,7 +159,8 @@ public record Odds(
     return Sha256.of(Json.canonical(this)).hex();
   }
 
-  private static double logit(double p) {
+  /** The log odds of a probability, which counts as a millionth from either end at least. */
+  public static double logit(double p) {
     return Math.log(Math.max(SMALLEST, p) / Math.max(SMALLEST, 1 - p));
   }
 

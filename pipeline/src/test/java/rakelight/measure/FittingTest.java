@@ -22,7 +22,7 @@ class FittingTest {
 
   private static final Odds EVEN =
       new Odds(
-          new Weighing(Map.of("one", 1.0, "other", 1.0), 1, 1, .5, .3), 1, 1, .5, 1, "nothing");
+          new Weighing(Map.of("one", 1.0, "other", 1.0), 1, 1, .5, .3), 1, 1, .5, 1, 0, "nothing");
 
   private static Heard heard(Map<String, LineLattice> byVoice) {
     return new Heard(List.of(new Heard.Picture(Optional.empty(), byVoice)));
@@ -64,6 +64,30 @@ class FittingTest {
 
     assertThat(weights.getOrDefault("other", 0.0))
         .isGreaterThan(3 * weights.getOrDefault("one", 1.0));
+  }
+
+  @Test
+  void wordsThatFailTogetherAreGivenTheOddsThatComeTrue() {
+    // Two letters at .8 each, so .64 by their product; right nine times in ten. At .5 each .25,
+    // right
+    // once in ten.
+    Fitting fitting = new Fitting();
+    for (int i = 0; i < 100; i++) {
+      fitting.add(i < 90 ? "33" : "88", heard(Map.of("one", twice(.8))));
+      fitting.add(i < 10 ? "33" : "88", heard(Map.of("one", twice(.5001))));
+    }
+
+    Odds fitted = fitting.withWords(EVEN);
+
+    assertThat(fitted.words(twice(.8)).get(0).p()).isCloseTo(.9, within(.01));
+    assertThat(fitted.words(twice(.5001)).get(0).p()).isCloseTo(.1, within(.01));
+    assertThat(fitted.weighing()).isEqualTo(EVEN.weighing());
+  }
+
+  private static LineLattice twice(double p) {
+    Map<String, Double> weights = Map.of("3", p, "8", 1 - p);
+    return new LineLattice(
+        List.of(Slot.ofWeights(weights, 0, 0, .5), Slot.ofWeights(weights, 0, .5, 1)));
   }
 
   @Test

@@ -12,7 +12,7 @@ import org.junit.jupiter.api.Test;
 
 class OddsTest {
   private static Odds odds(double letter, double ink, double word) {
-    return new Odds(Odds.PLAIN.weighing(), letter, ink, 1, word, "this test");
+    return new Odds(Odds.PLAIN.weighing(), letter, ink, 1, word, 0, "this test");
   }
 
   private static LineLattice line(Slot... slots) {
@@ -72,7 +72,10 @@ class OddsTest {
         .containsExactly("AE", line.slots().get(3).best());
     assertThat(odds(1, 1, 1).words(line).get(0).p()).isCloseTo(.72, within(1e-9));
     assertThat(odds(1, 1, 1).words(line).get(1).p()).isCloseTo(.4, within(1e-9));
-    assertThat(odds(1, 1, .5).words(line).get(1).p()).isCloseTo(Math.sqrt(.4), within(1e-9));
+    // Log odds of .4, twice and one more: odds 4/9 times e.
+    double odds = 4 / 9.0 * Math.E;
+    assertThat(odds(1, 1, 1).withWords(2, 1).words(line).get(1).p())
+        .isCloseTo(odds / (1 + odds), within(1e-9));
   }
 
   @Property
