@@ -19,6 +19,7 @@ import rakelight.archive.Archive;
 import rakelight.measure.Calibration;
 import rakelight.measure.ReliabilityDiagram;
 import rakelight.measure.Score;
+import rakelight.measure.SignsRead;
 import rakelight.measure.Spread;
 import rakelight.measure.Truth;
 import rakelight.measure.TruthLine;
@@ -111,12 +112,12 @@ final class ScoreCommand implements Callable<Integer> {
     out.printf(Locale.ROOT, "%d faces scored.%n%n", result.faces());
     out.println(
         "| read by | lines of | lines | letters | read | letter error | case-blind | between |"
-            + " fair | word error | strays | in first 3 |");
-    out.println("|---|---|---|---|---|---|---|---|---|---|---|---|");
+            + " fair | without signs | word error | strays | in first 3 |");
+    out.println("|---|---|---|---|---|---|---|---|---|---|---|---|---|");
     for (Score.Row row : result.rows()) {
       out.printf(
           Locale.ROOT,
-          "| %s | %s | %d | %d | %d | %s | %s | %s | %s | %s | %s | %s |%n",
+          "| %s | %s | %d | %d | %d | %s | %s | %s | %s | %s | %s | %s | %s |%n",
           row.way(),
           row.slice(),
           row.lines(),
@@ -126,10 +127,25 @@ final class ScoreCommand implements Callable<Integer> {
           figure(row.letterErrorCaseBlind()),
           figures(row.spread()),
           figure(row.fairLetterError()),
+          figure(row.letterErrorWithoutSigns()),
           figure(row.wordErrorCaseBlind()),
           row.slice().equals("all") ? figure(row.strayRate()) : "",
           row.amongThree().map(ScoreCommand::figure).orElse(""));
     }
+    out.println();
+    out.println("| signs of the proposals | cut | read | read where it isn't |");
+    out.println("|---|---|---|---|");
+    result
+        .signs()
+        .forEach(
+            kind ->
+                out.printf(
+                    Locale.ROOT,
+                    "| %s | %d | %d | %d |%n",
+                    kind.name(),
+                    kind.cut(),
+                    kind.read(),
+                    kind.strays()));
     out.println();
     if (!result.lines().isEmpty()) {
       out.println("| lines of | found by (overlap at least one half) | recall | precision |");
@@ -209,10 +225,20 @@ final class ScoreCommand implements Callable<Integer> {
               .put("letterErrorCaseBlindLow", row.spread().low())
               .put("letterErrorCaseBlindHigh", row.spread().high())
               .put("fairLetterError", row.fairLetterError())
+              .put("letterErrorWithoutSigns", row.letterErrorWithoutSigns())
               .put("wordErrorCaseBlind", row.wordErrorCaseBlind())
               .put("strayRate", row.strayRate());
       row.amongThree().ifPresent(share -> object.put("amongThree", share));
       JsonLines.print(out, object);
+    }
+    for (SignsRead.Kind kind : result.signs()) {
+      JsonLines.print(
+          out,
+          JsonLines.object()
+              .put("sign", kind.name())
+              .put("cut", kind.cut())
+              .put("read", kind.read())
+              .put("readElsewhere", kind.strays()));
     }
     for (Score.LinesFound found : result.lines()) {
       found

@@ -134,6 +134,7 @@ public final class Score {
    * @param spread between which rates that may lie, other faces given
    * @param fairLetterError case-blind errors per letter, where letters of which only marks remain
    *     may be read rightly or passed over at no cost
+   * @param letterErrorWithoutSigns case-blind, points, dashes and other signs left out of both
    * @param wordErrorCaseBlind errors per word, likewise
    * @param strayRate letters read where no line is, over letters of the truth
    * @param amongThree share of letters among the first three alternatives, if asked
@@ -148,6 +149,7 @@ public final class Score {
       double letterErrorCaseBlind,
       Spread spread,
       double fairLetterError,
+      double letterErrorWithoutSigns,
       double wordErrorCaseBlind,
       double strayRate,
       Optional<Double> amongThree) {}
@@ -173,6 +175,7 @@ public final class Score {
    * @param calibrationError expected calibration error of proposed letters by slice, over {@link
    *     #BINS} bins
    * @param reliability of letters, of words, and of whether there is a letter at all
+   * @param signs which kinds of signs the proposals read, letters among them
    * @param confusions which letters of the proposals were taken for which, by their odds
    * @param agreement Krippendorff's alpha of the recognisers over the letters inside true boxes; 1
    *     if they say the same wherever they are wrong, too. Empty where the truth has no boxes
@@ -185,6 +188,7 @@ public final class Score {
       List<AgainstBest> againstBest,
       Map<String, Double> calibrationError,
       Map<String, Calibration> reliability,
+      List<SignsRead.Kind> signs,
       Confusions confusions,
       Optional<Double> agreement) {}
 
@@ -293,6 +297,7 @@ public final class Score {
         againstBest(),
         calibrationError,
         reliability.byKind(),
+        tally(PROPOSALS, "all").signs().kinds(),
         confusions,
         lettersByVoice.isEmpty()
             ? Optional.empty()
@@ -795,6 +800,7 @@ public final class Score {
                             tally.caseBlind().rate(),
                             tally.caseBlindSpread(),
                             tally.fair().rate(),
+                            tally.lettersAlone().rate(),
                             tally.words().rate(),
                             tally.strayRate(),
                             tally.amongThree() < 0

@@ -11,6 +11,8 @@ final class Tally {
   private ErrorRate letters = ErrorRate.NONE;
   private final Map<Integer, ErrorRate> caseBlind = new TreeMap<>();
   private ErrorRate fair = ErrorRate.NONE;
+  private ErrorRate lettersAlone = ErrorRate.NONE;
+  private final SignsRead signs = new SignsRead();
   private ErrorRate words = ErrorRate.NONE;
   private int lines;
   private int linesRead;
@@ -29,6 +31,10 @@ final class Tally {
     fair = fair.plus(line.fairErrors(read));
     letters = letters.plus(ErrorRate.ofLetters(tidy(truth), tidy(read)));
     caseBlind.merge(face, ErrorRate.ofLetters(fold(truth), fold(read)), ErrorRate::plus);
+    lettersAlone =
+        lettersAlone.plus(
+            ErrorRate.ofLetters(SignsRead.lettersOf(fold(truth)), SignsRead.lettersOf(fold(read))));
+    signs.add(truth, read);
     words = words.plus(ErrorRate.ofWords(fold(truth), fold(read)));
     lines++;
     linesRead += read.isEmpty() ? 0 : 1;
@@ -79,6 +85,15 @@ final class Tally {
   /** Case-blind, see {@link TruthLine#fairErrors}. */
   ErrorRate fair() {
     return fair;
+  }
+
+  /** Case-blind, of letters, figures and spaces: other signs left out of both. */
+  ErrorRate lettersAlone() {
+    return lettersAlone;
+  }
+
+  SignsRead signs() {
+    return signs;
   }
 
   ErrorRate words() {
