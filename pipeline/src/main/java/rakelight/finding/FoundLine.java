@@ -44,6 +44,24 @@ public record FoundLine(Polygon ribbon, double heightPx, double score) {
     return new FoundLine(new Polygon(ribbon), heightPx, 1);
   }
 
+  /**
+   * Two lines as one; its height and score are theirs, each counting by its length.
+   *
+   * @param top points along the top of both, from left to right
+   * @param foot as many along their foot, from left to right too
+   */
+  public static FoundLine joined(FoundLine a, FoundLine b, List<Point> top, List<Point> foot) {
+    List<Point> ribbon = new ArrayList<>(top);
+    for (int i = foot.size() - 1; i >= 0; i--) {
+      ribbon.add(foot.get(i));
+    }
+    double lengths = a.lengthPx() + b.lengthPx();
+    return new FoundLine(
+        new Polygon(ribbon),
+        (a.heightPx() * a.lengthPx() + b.heightPx() * b.lengthPx()) / lengths,
+        (a.score() * a.lengthPx() + b.score() * b.lengthPx()) / lengths);
+  }
+
   /** A point so far below the middle, square to the way there. */
   private static Point aside(List<Point> middle, int at, double byPx) {
     Point from = middle.get(Math.max(0, at - 1));

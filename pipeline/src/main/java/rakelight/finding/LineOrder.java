@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import rakelight.picture.Point;
-import rakelight.picture.Polygon;
 
 /** Pieces of lines joined into lines, and lines put into the order in which people read them. */
 final class LineOrder {
@@ -82,15 +81,7 @@ final class LineOrder {
     }
     top.addAll(b.top());
     foot.addAll(b.foot());
-    List<Point> ribbon = new ArrayList<>(top);
-    for (int i = foot.size() - 1; i >= 0; i--) {
-      ribbon.add(foot.get(i));
-    }
-    double lengths = a.lengthPx() + b.lengthPx();
-    return new FoundLine(
-        new Polygon(ribbon),
-        (a.heightPx() * a.lengthPx() + b.heightPx() * b.lengthPx()) / lengths,
-        (a.score() * a.lengthPx() + b.score() * b.lengthPx()) / lengths);
+    return FoundLine.joined(a, b, top, foot);
   }
 
   /**

@@ -11,7 +11,6 @@ import java.util.stream.IntStream;
 import rakelight.finding.FoundLine;
 import rakelight.finding.LineStrip;
 import rakelight.picture.Point;
-import rakelight.picture.Polygon;
 
 /**
  * Two lines of which the second goes on where the first ends, and what was read along both.
@@ -95,15 +94,7 @@ record LinePair(PlacedLine line, PlacedLine next, double gap, FoundLine whole, L
         foot.add(b.foot().get(i));
       }
     }
-    List<Point> ribbon = new ArrayList<>(top);
-    for (int i = foot.size() - 1; i >= 0; i--) {
-      ribbon.add(foot.get(i));
-    }
-    double lengths = a.lengthPx() + b.lengthPx();
-    return new FoundLine(
-        new Polygon(ribbon),
-        (a.heightPx() * a.lengthPx() + b.heightPx() * b.lengthPx()) / lengths,
-        (a.score() * a.lengthPx() + b.score() * b.lengthPx()) / lengths);
+    return FoundLine.joined(a, b, top, foot);
   }
 
   /** Whether a dash is read between the two, or at an end that looks to the other. */

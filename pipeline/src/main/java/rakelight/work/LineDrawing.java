@@ -64,13 +64,7 @@ public final class LineDrawing {
       throw Faces.impossible("a line can be put in at 1 to " + (work.draft().lines().size() + 1));
     }
     int number = numberAt(work, line);
-    return kept(
-        work,
-        by,
-        withLine(proposal, number, where, by),
-        mended ->
-            DraftEditing.addRead(
-                renumbered(work.draft(), number), line, asRead(work, mended, number)));
+    return withRead(work, by, withLine(proposal, number, where, by), line, number);
   }
 
   /**
@@ -85,10 +79,16 @@ public final class LineDrawing {
     Proposal proposal = withPlace(work, unsure);
     int line = UnsurePlace.of(work).get(unsure - 1).before();
     int number = numberAt(work, line);
+    Proposal taken = DrawnLines.taken(proposal, unsure - 1, number, by.name(), now());
+    return withRead(work, by, taken, line, number);
+  }
+
+  /** Keeps a proposal that has a line more, and puts that line into the draft as it was read. */
+  private Work withRead(Work work, NamedReader by, Proposal proposal, int line, int number) {
     return kept(
         work,
         by,
-        DrawnLines.taken(proposal, unsure - 1, number, by.name(), now()),
+        proposal,
         mended ->
             DraftEditing.addRead(
                 renumbered(work.draft(), number), line, asRead(work, mended, number)));
