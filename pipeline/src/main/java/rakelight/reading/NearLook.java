@@ -17,7 +17,10 @@ final class NearLook {
    */
   private static final double SMALL_PX = 16;
 
-  /** A part longer than this against the whole shows its letters hardly any larger. */
+  /**
+   * A part longer than this against the whole shows its letters hardly any larger, so that it gets
+   * less room.
+   */
   private static final double LARGEST_PART = 0.7;
 
   /** Room about lines that were read, in their own width or height: others may stand there. */
@@ -25,6 +28,9 @@ final class NearLook {
 
   /** And in heights of capitals, since few lines may have been read. */
   private static final double ROOM_CAPITALS = 12;
+
+  /** Less room cuts the ends of lines off. */
+  private static final double LEAST_ROOM_CAPITALS = 2;
 
   /** Each of the four parts of a picture in which nothing was read; they overlap. */
   private static final double QUARTER = 0.58;
@@ -53,19 +59,28 @@ final class NearLook {
     if (middle * scale >= SMALL_PX) {
       return List.of();
     }
-    Frame part = about(upright, lines, middle);
-    boolean smaller = Math.max(part.widthPx(), part.heightPx()) <= LARGEST_PART * longSide;
+    double longest = LARGEST_PART * longSide; // Frames are whole pixels, so up to 2 more.
+    Frame part = about(upright, lines, middle, longest);
+    boolean smaller = Math.max(part.widthPx(), part.heightPx()) <= longest + 2;
     return smaller ? List.of(part) : List.of();
   }
 
-  private static Frame about(GrayImage upright, List<FoundLine> lines, double capitalPx) {
+  private static Frame about(
+      GrayImage upright, List<FoundLine> lines, double capitalPx, double longestPx) {
     double left = lines.stream().mapToDouble(line -> line.ribbon().left()).min().orElseThrow();
     double right = lines.stream().mapToDouble(line -> line.ribbon().right()).max().orElseThrow();
     double top = lines.stream().mapToDouble(line -> line.ribbon().top()).min().orElseThrow();
     double bottom = lines.stream().mapToDouble(line -> line.ribbon().bottom()).max().orElseThrow();
-    double across = ROOM * (right - left) + ROOM_CAPITALS * capitalPx;
-    double down = ROOM * (bottom - top) + ROOM_CAPITALS * capitalPx;
+    double across = room(right - left, capitalPx, longestPx);
+    double down = room(bottom - top, capitalPx, longestPx);
     return within(upright, left - across, top - down, right + across, bottom + down);
+  }
+
+  /** How much is added on either side of lines that take up so much. */
+  private static double room(double extentPx, double capitalPx, double longestPx) {
+    double wanted = ROOM * extentPx + ROOM_CAPITALS * capitalPx;
+    double there = (longestPx - extentPx) / 2;
+    return Math.min(wanted, Math.max(LEAST_ROOM_CAPITALS * capitalPx, there));
   }
 
   private static List<Frame> quarters(GrayImage upright) {

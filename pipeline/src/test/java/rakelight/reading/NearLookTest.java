@@ -40,6 +40,19 @@ class NearLookTest {
   }
 
   @Test
+  void aStoneThatFillsHalfThePictureGetsAsMuchRoomAsLeavesItsLettersLarger() {
+    ViewBuilder half =
+        ViewBuilder.light()
+            .line("HANNAH WREN", .9, 1000, 3000, 1000)
+            .line("DIED 1848", .9, 1000, 3000, 2000);
+
+    List<Frame> parts = parts(4000, 3000, half);
+
+    assertThat(parts).hasSize(1);
+    assertThat(parts.get(0).widthPx()).isBetween(2400, 2802);
+  }
+
+  @Test
   void smallLettersAllOverThePictureAreNoLargerInAnyPart() {
     ViewBuilder all =
         ViewBuilder.light()
