@@ -1,9 +1,11 @@
 package rakelight.reading;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import rakelight.archive.Sha256;
 import rakelight.finding.CarvedLineFinder;
@@ -38,6 +40,9 @@ public final class MachineReader implements AutoCloseable {
 
   /** Lines whose letters are surer than this on average are kept; others are grain. */
   private static final double SMALLEST_SURENESS = 0.3;
+
+  /** Others aren't asked where the leading recogniser's letters are less sure on average. */
+  private static final double SURENESS_WORTH_ASKING = 0.2;
 
   /** The second width at which the carved-letter recogniser is shown a strip. Tried: 1.12, 1.25. */
   private static final double STRETCH = 1.25;
@@ -164,8 +169,7 @@ public final class MachineReader implements AutoCloseable {
   public ReadPicture read(GrayImage upright) {
     Found found = finders.get(0).find(upright);
     ReadPicture whole =
-        new WholeLines(lines -> readLines(upright, lines.stream().map(LaidLine::own).toList()))
-            .of(asFound(upright, found));
+        new WholeLines(lines -> readLines(upright, laid(lines))).of(asFound(upright, found));
     return whole.withPassedOver(passedOver(upright, whole, found.fainter()));
   }
 
@@ -209,7 +213,7 @@ public final class MachineReader implements AutoCloseable {
             .sorted(Comparator.comparingDouble(FoundLine::score).reversed())
             .limit(MOST_PASSED_OVER)
             .toList();
-    List<LineLattice> lattices = readLines(upright, left.stream().map(LaidLine::own).toList());
+    List<LineLattice> lattices = merged(glanceByVoice(upright, laid(left)));
     List<ReadLine> passedOver = new ArrayList<>();
     for (int i = 0; i < left.size(); i++) {
       passedOver.add(new ReadLine(left.get(i), lattices.get(i)));
@@ -225,7 +229,8 @@ public final class MachineReader implements AutoCloseable {
       GrayImage upright, ReadPicture first, Found second, List<FoundLine> faint) {
     List<List<ReadLine>> others =
         Stream.of(second.lines(), faint)
-            .map(lines -> believedLines(upright, SecondLook.worthReading(first, lines)))
+            .map(lines -> SecondLook.worthReading(first, lines))
+            .map(lines -> believedLines(lines, merged(glanceByVoice(upright, laid(lines)))))
             .toList();
     return SecondLook.pooled(first, others);
   }
@@ -244,14 +249,13 @@ public final class MachineReader implements AutoCloseable {
     return new ReadPicture(
         found.face(),
         found.proportion(),
-        believedLines(upright, found.lines()),
+        believedLines(found.lines(), readLines(upright, laid(found.lines()))),
         found.emblems(),
         found.otherStones());
   }
 
-  /** Those of the lines that are letters rather than grain, read. */
-  private List<ReadLine> believedLines(GrayImage upright, List<FoundLine> found) {
-    List<LineLattice> lattices = readLines(upright, found.stream().map(LaidLine::own).toList());
+  /** Those of the lines that are letters rather than grain, with what was read of each. */
+  private static List<ReadLine> believedLines(List<FoundLine> found, List<LineLattice> lattices) {
     List<ReadLine> lines = new ArrayList<>();
     for (int i = 0; i < lattices.size(); i++) {
       LineLattice lattice = lattices.get(i);
@@ -260,6 +264,10 @@ public final class MachineReader implements AutoCloseable {
       }
     }
     return lines;
+  }
+
+  private static List<LaidLine> laid(List<FoundLine> lines) {
+    return lines.stream().map(LaidLine::own).toList();
   }
 
   /** Whether this is a line of letters rather than grain. */
@@ -275,8 +283,38 @@ public final class MachineReader implements AutoCloseable {
 
   /** What each recogniser says of lines whose places are known: per voice one lattice per line. */
   public List<List<LineLattice>> readByVoice(GrayImage upright, List<LaidLine> lines) {
-    List<GrayImage> strips = LineStrip.cut(upright, lines, STRIP_HEIGHT_PX, STRIP_CAP_HEIGHTS);
+    List<GrayImage> strips = strips(upright, lines);
     return voices.stream().map(voice -> voice.recogniser().read(strips)).toList();
+  }
+
+  /**
+   * The same of places where there may be no letters, most of them grain: the leading recogniser is
+   * asked first, the others only where it sees some, and say nothing elsewhere.
+   */
+  private List<List<LineLattice>> glanceByVoice(GrayImage upright, List<LaidLine> lines) {
+    List<GrayImage> strips = strips(upright, lines);
+    List<LineLattice> leading = voices.get(0).recogniser().read(strips);
+    List<Integer> seen =
+        IntStream.range(0, strips.size())
+            .filter(i -> leading.get(i).letters() > 0)
+            .filter(i -> leading.get(i).sureness() >= SURENESS_WORTH_ASKING)
+            .boxed()
+            .toList();
+    List<List<LineLattice>> byVoice = new ArrayList<>(List.of(leading));
+    for (Voice voice : voices.subList(1, voices.size())) {
+      List<LineLattice> said = voice.recogniser().read(seen.stream().map(strips::get).toList());
+      List<LineLattice> all =
+          new ArrayList<>(Collections.nCopies(strips.size(), new LineLattice(List.of())));
+      for (int i = 0; i < seen.size(); i++) {
+        all.set(seen.get(i), said.get(i));
+      }
+      byVoice.add(all);
+    }
+    return byVoice;
+  }
+
+  private static List<GrayImage> strips(GrayImage upright, List<LaidLine> lines) {
+    return LineStrip.cut(upright, lines, STRIP_HEIGHT_PX, STRIP_CAP_HEIGHTS);
   }
 
   /**

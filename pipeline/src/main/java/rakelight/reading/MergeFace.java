@@ -28,7 +28,7 @@ import rakelight.relief.Registration;
  */
 public final class MergeFace implements Stage<MergeFace.Input, MergedFace> {
   public static final StageKind<Input, MergedFace> KIND =
-      new StageKind<>("proposal", 6, Input.class, MergedFace.class);
+      new StageKind<>("proposal", 7, Input.class, MergedFace.class);
 
   private final MachineReader reader;
   private final ReaderSettings settings;
@@ -125,9 +125,9 @@ public final class MergeFace implements Stage<MergeFace.Input, MergedFace> {
     }
     Shots shots = new Shots(byOriginal, given);
     List<Views.View> laid = laidOverLeading(Views.surestFirst(read), shots);
-    ReadAgain again = new ReadAgain(laid, shots, reader);
-    List<MergedFace.Line> lines = Views.lines(laid, again, reader.odds());
-    List<MergedFace.Unsure> unsure = UnsureLines.of(laid, lines, again, reader.odds());
+    List<MergedFace.Line> lines =
+        Views.lines(laid, new ReadAgain(laid, shots, reader), reader.odds());
+    List<MergedFace.Unsure> unsure = UnsureLines.of(laid, lines, reader.odds());
     return new MergedFace(
         laid.stream().map(MergeFace::view).toList(),
         lines.stream().map(line -> line.with(language.leant(line.lattice()))).toList(),
@@ -175,13 +175,12 @@ public final class MergeFace implements Stage<MergeFace.Input, MergedFace> {
     @Override
     public List<List<Weighing.View>> read(Sha256 original, List<LaidLine> lines)
         throws BadInputException {
-      return seen(shots.pixels(original), lines, false);
+      return seen(reader.readByVoice(shots.pixels(original), lines), false);
     }
 
-    private List<List<Weighing.View>> seen(GrayImage picture, List<LaidLine> lines, boolean relit) {
-      List<List<LineLattice>> byVoice = reader.readByVoice(picture, lines);
+    private List<List<Weighing.View>> seen(List<List<LineLattice>> byVoice, boolean relit) {
       List<List<Weighing.View>> byLine = new ArrayList<>();
-      for (int i = 0; i < lines.size(); i++) {
+      for (int i = 0; i < byVoice.get(0).size(); i++) {
         List<Weighing.View> seen = new ArrayList<>();
         for (int v = 0; v < byVoice.size(); v++) {
           double counts = reader.voices().get(v).weight();
@@ -203,7 +202,7 @@ public final class MergeFace implements Stage<MergeFace.Input, MergedFace> {
       ReadPicture leading = views.get(0).picture();
       RakedFace face = new RakedFace(leading.face(), Optional.of(leading.proportion()), raked);
       return LitAnew.of(face, lines, shots.given()).stream()
-          .map(light -> seen(light.picture(), light.lines(), true))
+          .map(light -> seen(reader.readByVoice(light.picture(), light.lines()), true))
           .toList();
     }
   }

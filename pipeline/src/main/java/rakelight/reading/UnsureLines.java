@@ -4,13 +4,10 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
-import rakelight.archive.BadInputException;
 import rakelight.finding.FoundLine;
 import rakelight.finding.LaidLine;
 import rakelight.picture.Homography;
 import rakelight.picture.Polygon;
-import rakelight.reading.Views.Again;
-import rakelight.reading.Views.Seen;
 import rakelight.reading.Views.View;
 
 /**
@@ -26,36 +23,27 @@ final class UnsureLines {
     boolean touches(Spotted other) {
       return Overlaid.touch(level.ribbon(), other.level.ribbon());
     }
-
-    Seen seen() {
-      return new Seen(view.original(), read, level.ribbon(), 1);
-    }
   }
 
   /**
-   * The places in reading order, each read on every photograph.
+   * The places in reading order, each as its own photograph shows it. The others aren't read there:
+   * there is little to see, and it would take as long as the lines of the face.
    *
    * @param views the leading one first
    * @param lines those of the face
-   * @param again reads lines on any of their photographs
    */
-  static List<MergedFace.Unsure> of(
-      List<View> views, List<MergedFace.Line> lines, Again again, Odds odds)
-      throws BadInputException {
+  static List<MergedFace.Unsure> of(List<View> views, List<MergedFace.Line> lines, Odds odds) {
     List<View> over = views.stream().filter(view -> view.toLeading().isPresent()).toList();
-    List<Spotted> kept = places(over, lines);
-    // Not once more under new lights: there is little to see, and the surface takes long.
-    List<Seen> read =
-        Views.merged(kept.stream().map(Spotted::seen).toList(), over, again::read, odds);
-    List<MergedFace.Unsure> unsure = new ArrayList<>();
-    for (int i = 0; i < kept.size(); i++) {
-      Seen seen = read.get(i);
-      LineLattice lattice = odds.corrected(seen.line().lattice(), seen.photographs());
-      unsure.add(
-          new MergedFace.Unsure(
-              new MergedFace.Line(seen.original(), seen.line().line(), lattice), kept.get(i).p()));
-    }
-    return unsure;
+    return places(over, lines).stream()
+        .map(
+            place ->
+                new MergedFace.Unsure(
+                    new MergedFace.Line(
+                        place.view().original(),
+                        place.read().line(),
+                        odds.corrected(place.read().lattice(), 1)),
+                    place.p()))
+        .toList();
   }
 
   private static List<Spotted> places(List<View> over, List<MergedFace.Line> lines) {

@@ -107,7 +107,7 @@ final class Views {
   }
 
   /** Every line with what the other photographs show of its ribbon merged in. */
-  static List<Seen> merged(List<Seen> lines, List<View> over, Again again, Odds odds)
+  private static List<Seen> merged(List<Seen> lines, List<View> over, Again again, Odds odds)
       throws BadInputException {
     if (over.size() < 2) {
       return lines;

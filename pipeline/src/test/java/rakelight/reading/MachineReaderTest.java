@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
@@ -98,6 +99,33 @@ class MachineReaderTest {
           .extracting(line -> line.lattice().best())
           .containsExactly("DIED 1848");
     }
+  }
+
+  @Test
+  void whatASecondLookFindsIsShownToTheOtherRecognisersOnlyIfTheFirstSeesLettersThere() {
+    byte[] grey = new byte[640 * 480];
+    for (int i = 0; i < grey.length; i++) {
+      grey[i] = (byte) (i / 640 < 160 ? 50 : i / 640 < 320 ? 100 : 150);
+    }
+    List<Integer> asked = new ArrayList<>();
+    Recogniser first =
+        reads(shade -> shade < 75 ? "BORN 1790" : shade < 125 ? "DIED 1848" : "", shade -> .8);
+    Recogniser other =
+        reads(
+            shade -> {
+              asked.add(shade);
+              return shade < 75 ? "BORN 1790" : "DIED 1848";
+            },
+            shade -> .8);
+    try (MachineReader reader =
+        new MachineReader(
+            List.of(new FindsAt(80)),
+            Optional.of(new FindsAt(240, 400)),
+            List.of(new MachineReader.Voice(first, 1), new MachineReader.Voice(other, 1)),
+            Odds.PLAIN)) {
+      assertThat(reader.read(new GrayImage(640, 480, grey)).lines()).hasSize(2);
+    }
+    assertThat(asked).containsExactlyInAnyOrder(50, 100);
   }
 
   @Test

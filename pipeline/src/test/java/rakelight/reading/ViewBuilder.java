@@ -104,15 +104,8 @@ final class ViewBuilder {
 
   /** Where these photographs show that a line may be besides, the leading one first. */
   static List<MergedFace.Unsure> unsure(ViewBuilder... lights) {
-    try {
-      return UnsureLines.of(
-          List.of(lights).stream().map(ViewBuilder::view).toList(),
-          lines(lights),
-          (original, places) -> List.of(),
-          Odds.PLAIN);
-    } catch (BadInputException e) {
-      throw new AssertionError("Nothing is decoded here", e);
-    }
+    return UnsureLines.of(
+        List.of(lights).stream().map(ViewBuilder::view).toList(), lines(lights), Odds.PLAIN);
   }
 
   /** What one recogniser sees of each of these places: the same everywhere. */
