@@ -54,7 +54,7 @@ final class ScoreCommand implements Callable<Integer> {
 
     @Option(
         names = "--reliefs",
-        description = "Also reads the proposed lines on every relief image, and lit anew; slow.")
+        description = "Also reads the proposed lines on every relief image; slow.")
     private boolean reliefs;
 
     Score.Beside asked() {

@@ -136,12 +136,11 @@ public final class Fitting {
   /** The voices' weights, of which the first stays, then everything else that is fitted. */
   private static double[] numbers(Odds odds, List<String> voices) {
     Weighing weighing = odds.weighing();
-    double[] numbers = new double[voices.size() + 7];
+    double[] numbers = new double[voices.size() + 6];
     for (int i = 0; i < voices.size(); i++) {
       numbers[i] = weighing.voices().getOrDefault(voices.get(i), 1.0);
     }
     double[] others = {
-      weighing.relit(),
       weighing.viewExponent(),
       weighing.unseenLetter(),
       weighing.unseenSpace(),
@@ -163,13 +162,12 @@ public final class Fitting {
     return new Weighing(
         weights,
         rounded(numbers[at]),
-        rounded(numbers[at + 1]),
-        rounded(Math.min(1, numbers[at + 2])),
-        rounded(Math.min(1, numbers[at + 3])));
+        rounded(Math.min(1, numbers[at + 1])),
+        rounded(Math.min(1, numbers[at + 2])));
   }
 
   private static Odds odds(double[] numbers, List<String> voices, String on) {
-    int at = voices.size() + 4;
+    int at = voices.size() + 3;
     return new Odds(
         weighing(numbers, voices),
         rounded(numbers[at]),

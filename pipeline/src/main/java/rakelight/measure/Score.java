@@ -13,7 +13,6 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
-import java.util.function.Predicate;
 import rakelight.archive.Archive;
 import rakelight.archive.BadInputException;
 import rakelight.archive.FaceId;
@@ -39,7 +38,6 @@ import rakelight.reading.Proposer;
 import rakelight.reading.ReadLine;
 import rakelight.reading.ReadPicture;
 import rakelight.reading.TesseractRecogniser;
-import rakelight.reading.Weighing;
 import rakelight.relief.Relief;
 import rakelight.relief.ReliefImage;
 import rakelight.relief.SquaredFace;
@@ -84,11 +82,6 @@ public final class Score {
   private static final String ALONE_TRUE_BOXES = " alone, true boxes";
   private static final String ON_RELIEF = "proposals' lines on relief image %s";
   private static final String WITH_RELIEF = "proposals' lines, relief image %s merged in";
-  private static final String ON_PHOTOGRAPHS = "proposals' lines, photographs merged";
-  private static final String LIT_ANEW = "proposals' lines, lit anew from %s";
-  private static final String ALL_LIT_ANEW = "proposals' lines, lit anew, merged";
-  private static final String PHOTOGRAPHS_AND_LIT_ANEW =
-      "proposals' lines, photographs and lit anew, merged";
   private static final String PPOCR = "PP-OCR v4 alone";
   private static final String PPOCR_BEST = "PP-OCR v4 alone, the best photograph in hindsight";
   private static final String TESSERACT = "plain Tesseract, whole photograph";
@@ -108,10 +101,7 @@ public final class Score {
     NOTHING,
     /** The rivals, single photographs and true boxes; seconds for each photograph. */
     RIVALS,
-    /**
-     * These, the proposed lines on every relief image, and those of faces with several photographs
-     * on their shape lit anew; some seconds more for each.
-     */
+    /** These and the proposed lines on every relief image; some seconds more for each. */
     RIVALS_AND_RELIEFS
   }
 
@@ -315,9 +305,6 @@ public final class Score {
         scoreRivals(face, own, ppocr, tesseract, reliefs);
         if (face.severalLights()) {
           scoreLights(face, proposer);
-          if (reliefs) {
-            scoreLitAnew(face, proposer, own.odds().weighing());
-          }
         }
       }
     }
@@ -482,42 +469,6 @@ public final class Score {
     for (int i = 0; i < face.truth().size(); i++) {
       countLine(SUREST_VIEW, face, face.truth().get(i), Optional.ofNullable(surestView.get(i)));
     }
-  }
-
-  /**
-   * What proposals' lines of several photographs give without their shape lit anew, and with it.
-   */
-  private void scoreLitAnew(Scored face, Proposer proposer, Weighing weighing) throws IOException {
-    List<Heard> heard;
-    try {
-      heard = proposer.heard(face.proposal());
-    } catch (BadInputException e) {
-      return; // reported when proposals were made
-    }
-    countHeard(ON_PHOTOGRAPHS, face, heard, weighing, picture -> picture.litFrom().isEmpty());
-    heard.stream()
-        .flatMap(line -> line.pictures().stream())
-        .flatMap(picture -> picture.litFrom().stream())
-        .distinct()
-        .forEach(
-            from ->
-                countHeard(
-                    String.format(Locale.ROOT, LIT_ANEW, from),
-                    face,
-                    heard,
-                    weighing,
-                    picture -> picture.litFrom().equals(Optional.of(from))));
-    countHeard(ALL_LIT_ANEW, face, heard, weighing, picture -> picture.litFrom().isPresent());
-    countHeard(PHOTOGRAPHS_AND_LIT_ANEW, face, heard, weighing, picture -> true);
-  }
-
-  private void countHeard(
-      String way,
-      Scored face,
-      List<Heard> heard,
-      Weighing weighing,
-      Predicate<Heard.Picture> these) {
-    count(way, face, heard.stream().map(line -> Said.of(line.of(these).merged(weighing))).toList());
   }
 
   /** Case-blind letter errors over all lines of the truth. */

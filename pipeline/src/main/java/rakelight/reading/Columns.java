@@ -26,6 +26,17 @@ final class Columns {
   /** Those wider than this are no word spaces even in widely spaced lettering, in capitals. */
   private static final double WIDE_GAP = 3;
 
+  /**
+   * A word space of this many capitals may part columns set close, if it stands below another's in
+   * so many rows that text would hardly do it by chance: six weigh enough.
+   */
+  private static final double NARROW_GAP = 0.6;
+
+  private static final double NARROW = 0.35;
+
+  /** What a word space shares with the gap above or below, in capitals. */
+  private static final double LEAST_SHARED_NARROW = 0.4;
+
   /** A sign stands alone if it has so much white on either side, in capitals. */
   private static final double ALONE = 0.35;
 
@@ -84,6 +95,15 @@ final class Columns {
       double weight) {
     boolean inside() {
       return line == next;
+    }
+
+    /** Whether it is no wider than a word space. */
+    boolean narrow() {
+      return weight == NARROW;
+    }
+
+    double shared(White other) {
+      return Math.min(to, other.to) - Math.max(from, other.from);
     }
   }
 
@@ -160,7 +180,14 @@ final class Columns {
   private static boolean part(List<White> column) {
     double weight = column.stream().filter(gap -> gap.dash() < 1).mapToDouble(White::weight).sum();
     double dashes = column.stream().mapToDouble(White::dash).sum();
-    return weight >= ENOUGH && 2 * dashes < column.size();
+    return weight >= ENOUGH && 2 * dashes < column.size() && upright(column);
+  }
+
+  /** Whether word spaces lie below each other rather than each a little beside the one above. */
+  private static boolean upright(List<White> column) {
+    double from = column.stream().mapToDouble(White::from).max().orElseThrow();
+    double to = column.stream().mapToDouble(White::to).min().orElseThrow();
+    return from < to || column.stream().noneMatch(White::narrow);
   }
 
   private Stream<White> parting() {
@@ -221,17 +248,23 @@ final class Columns {
       if (tall > LARGEST_RATIO * Math.min(from.heightPx(), to.heightPx())) {
         return Optional.empty();
       }
-      for (White other : to.gaps()) {
-        double shared = Math.min(gap.to(), other.to()) - Math.max(gap.from(), other.from());
-        if (shared >= LEAST_SHARED * Math.max(from.capitalPx(), to.capitalPx())) {
-          return Optional.of(other);
-        }
+      double capital = Math.max(from.capitalPx(), to.capitalPx());
+      Optional<White> below =
+          to.gaps().stream()
+              .filter(other -> gap.shared(other) >= leastShared(gap, other) * capital)
+              .max(Comparator.comparingDouble(gap::shared));
+      if (below.isPresent()) {
+        return below;
       }
       if (to.covers(gap.from(), gap.to()) > 0) {
         return Optional.empty();
       }
     }
     return Optional.empty();
+  }
+
+  private static double leastShared(White gap, White other) {
+    return gap.narrow() || other.narrow() ? LEAST_SHARED_NARROW : LEAST_SHARED;
   }
 
   private static List<Row> rows(List<PlacedLine> lines, List<LinePair> pairs) {
@@ -290,11 +323,21 @@ final class Columns {
               .filter(to -> to < signs.size())
               .mapToObj(to -> gap(line, from, to))
               .flatMap(Optional::stream)
-              .findFirst();
+              .findFirst()
+              .or(() -> wordSpace(line, from));
       gap.ifPresent(gaps::add);
       at = gap.map(White::after).orElse(at + 1);
     }
     return gaps;
+  }
+
+  private static Optional<White> wordSpace(PlacedLine line, int before) {
+    int after = before + 1;
+    return line.white(before, after) >= NARROW_GAP && line.spaced(before, after)
+        ? Optional.of(
+            new White(
+                line.endOf(before), line.beginOf(after), line, before, line, after, 0, NARROW))
+        : Optional.empty();
   }
 
   /** The gap between two signs of a line, if it is one; what stands between them may be grain. */

@@ -212,7 +212,6 @@ public final class DrawnLines {
                             archive, photos.photograph(view.photograph()).orElseThrow()),
                         List.of(here))
                     .get(0),
-                false,
                 1));
       }
     }

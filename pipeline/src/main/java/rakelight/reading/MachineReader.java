@@ -44,9 +44,6 @@ public final class MachineReader implements AutoCloseable {
   /** Others aren't asked where the leading recogniser's letters are less sure on average. */
   private static final double SURENESS_WORTH_ASKING = 0.2;
 
-  /** The second width at which the carved-letter recogniser is shown a strip. Tried: 1.12, 1.25. */
-  private static final double STRETCH = 1.25;
-
   /**
    * Lines of so few letters need to be surer: kerbs and steps give such. On 64 rendered stones all
    * short lines were surer, but for pieces of hardly readable ones.
@@ -117,8 +114,7 @@ public final class MachineReader implements AutoCloseable {
   }
 
   private static List<Voice> standardVoices(Odds odds) {
-    CarvedLetters carved = new CarvedLetters();
-    return Stream.of(carved, new Stretched(carved, STRETCH), new PpOcrRecogniser())
+    return Stream.of(new CarvedLetters(), new PpOcrRecogniser())
         .map(recogniser -> new Voice(recogniser, odds.weighing().weight(recogniser.name())))
         .toList();
   }

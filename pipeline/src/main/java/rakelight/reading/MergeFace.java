@@ -18,8 +18,6 @@ import rakelight.photo.PictureSource;
 import rakelight.picture.GrayImage;
 import rakelight.picture.Homography;
 import rakelight.picture.Picture;
-import rakelight.relief.FaceLight;
-import rakelight.relief.RakedFace;
 import rakelight.relief.Registration;
 
 /**
@@ -36,8 +34,7 @@ public final class MergeFace implements Stage<MergeFace.Input, MergedFace> {
   private final Language language = new Language(LetterOrder.standard());
 
   /**
-   * @param views in any order, one or more; they are put in the order of their digests. From fewer
-   *     than three lights no surface is had, so that their lights are left out.
+   * @param views in any order, one or more; they are put in the order of their digests
    * @param odds digest of the reader's {@link Odds}
    * @param lexicon digest of the {@link Lexicon}
    */
@@ -46,10 +43,8 @@ public final class MergeFace implements Stage<MergeFace.Input, MergedFace> {
       if (views.isEmpty()) {
         throw new IllegalArgumentException("a face is seen on a photograph at least");
       }
-      boolean lit = views.size() >= LitAnew.FEWEST_LIGHTS;
       views =
           views.stream()
-              .map(view -> lit ? view : view.unlit())
               .sorted(Comparator.comparing(view -> view.picture().original().hex()))
               .toList();
     }
@@ -59,29 +54,16 @@ public final class MergeFace implements Stage<MergeFace.Input, MergedFace> {
    * One photograph.
    *
    * @param reading of it, by {@link ReadPhotograph}
-   * @param light where it stood, if known
    * @param others where stones are on it that are other faces: their lines are left out; empty if
    *     there are none
    */
-  public record View(
-      PictureSource picture,
-      DerivationKey reading,
-      Optional<FaceLight> light,
-      Optional<List<Frame>> others) {
+  public record View(PictureSource picture, DerivationKey reading, Optional<List<Frame>> others) {
     public View {
       others = others == null ? Optional.empty() : others.map(List::copyOf); // Unknown before.
     }
 
-    View(
-        PictureSource picture,
-        DerivationKey reading,
-        Optional<FaceLight> light,
-        List<Frame> others) {
-      this(picture, reading, light, Optional.of(others).filter(all -> !all.isEmpty()));
-    }
-
-    private View unlit() {
-      return new View(picture, reading, Optional.empty(), others);
+    View(PictureSource picture, DerivationKey reading, List<Frame> others) {
+      this(picture, reading, Optional.of(others).filter(all -> !all.isEmpty()));
     }
   }
 
@@ -126,7 +108,8 @@ public final class MergeFace implements Stage<MergeFace.Input, MergedFace> {
     Shots shots = new Shots(byOriginal, given);
     List<Views.View> laid = laidOverLeading(Views.surestFirst(read), shots);
     List<MergedFace.Line> lines =
-        Views.lines(laid, new ReadAgain(laid, shots, reader), reader.odds());
+        Views.lines(
+            laid, (original, places) -> seen(shots.pixels(original), places), reader.odds());
     List<MergedFace.Unsure> unsure = UnsureLines.of(laid, lines, reader.odds());
     return new MergedFace(
         laid.stream().map(MergeFace::view).toList(),
@@ -169,41 +152,18 @@ public final class MergeFace implements Stage<MergeFace.Input, MergedFace> {
     }
   }
 
-  /** Reads lines of one face once more. */
-  private record ReadAgain(List<Views.View> views, Shots shots, MachineReader reader)
-      implements Views.Again {
-    @Override
-    public List<List<Weighing.View>> read(Sha256 original, List<LaidLine> lines)
-        throws BadInputException {
-      return seen(reader.readByVoice(shots.pixels(original), lines), false);
-    }
-
-    private List<List<Weighing.View>> seen(List<List<LineLattice>> byVoice, boolean relit) {
-      List<List<Weighing.View>> byLine = new ArrayList<>();
-      for (int i = 0; i < byVoice.get(0).size(); i++) {
-        List<Weighing.View> seen = new ArrayList<>();
-        for (int v = 0; v < byVoice.size(); v++) {
-          double counts = reader.voices().get(v).weight();
-          seen.add(new Weighing.View(byVoice.get(v).get(i), relit, counts));
-        }
-        byLine.add(seen);
+  /** What each recogniser sees of lines of one face, read once more. */
+  private List<List<Weighing.View>> seen(GrayImage picture, List<LaidLine> lines) {
+    List<List<LineLattice>> byVoice = reader.readByVoice(picture, lines);
+    List<List<Weighing.View>> byLine = new ArrayList<>();
+    for (int i = 0; i < lines.size(); i++) {
+      List<Weighing.View> seen = new ArrayList<>();
+      for (int v = 0; v < byVoice.size(); v++) {
+        double counts = reader.voices().get(v).weight();
+        seen.add(new Weighing.View(byVoice.get(v).get(i), counts));
       }
-      return byLine;
+      byLine.add(seen);
     }
-
-    @Override
-    public List<List<List<Weighing.View>>> relit(List<LaidLine> lines) throws BadInputException {
-      List<RakedFace.View> raked = new ArrayList<>();
-      for (Views.View view : views) {
-        View shot = shots.view(view.original());
-        view.toLeading()
-            .ifPresent(laid -> raked.add(new RakedFace.View(shot.picture(), laid, shot.light())));
-      }
-      ReadPicture leading = views.get(0).picture();
-      RakedFace face = new RakedFace(leading.face(), Optional.of(leading.proportion()), raked);
-      return LitAnew.of(face, lines, shots.given()).stream()
-          .map(light -> seen(reader.readByVoice(light.picture(), light.lines()), true))
-          .toList();
-    }
+    return byLine;
   }
 }

@@ -51,7 +51,7 @@ public record Odds(
 
   /** Nothing corrected. */
   public static final Odds PLAIN =
-      new Odds(new Weighing(Map.of(), 2, 1.5, .5, .3), 1, 1, 0, 1, 0, "nothing");
+      new Odds(new Weighing(Map.of(), 1.5, .5, .3), 1, 1, 0, 1, 0, "nothing");
 
   /** Below this a probability counts as this when its logarithm is taken. */
   private static final double SMALLEST = 1e-6;

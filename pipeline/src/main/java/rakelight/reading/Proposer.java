@@ -38,7 +38,6 @@ import rakelight.picture.GrayImage;
 import rakelight.picture.Homography;
 import rakelight.picture.NativesMissingException;
 import rakelight.picture.Picture;
-import rakelight.relief.RakedFace;
 
 /**
  * Makes the proposals that an archive lacks: reads every photograph that hasn't been read with
@@ -389,7 +388,7 @@ public final class Proposer {
    * @throws BadInputException if a photograph can't be decoded
    */
   public List<Heard> heard(Proposal proposal) throws BadInputException {
-    List<List<Heard.Picture>> heard = new ArrayList<>();
+    List<List<Map<String, LineLattice>>> heard = new ArrayList<>();
     List<Integer> laid = new ArrayList<>();
     List<LaidLine> onLeading = new ArrayList<>();
     for (ProposedLine line : proposal.lines()) {
@@ -409,30 +408,17 @@ public final class Proposer {
         Homography fromLeading = view.toLeading().get().inverse();
         List<LaidLine> here = onLeading.stream().map(l -> l.then(fromLeading)).toList();
         Photograph photograph = photos.photograph(view.photograph()).orElseThrow();
-        hear(pixels(archive, photograph), here, Optional.empty(), laid, heard);
+        List<List<LineLattice>> byVoice = reader.readByVoice(pixels(archive, photograph), here);
+        for (int i = 0; i < here.size(); i++) {
+          Map<String, LineLattice> said = new LinkedHashMap<>();
+          for (int v = 0; v < byVoice.size(); v++) {
+            said.put(reader.voices().get(v).recogniser().name(), byVoice.get(v).get(i));
+          }
+          heard.get(laid.get(i)).add(said);
+        }
       }
-    }
-    RakedFace raked = inputs.raked(proposal);
-    for (LitAnew light : LitAnew.of(raked, onLeading, archive.derived().given(raked))) {
-      hear(light.picture(), light.lines(), Optional.of(light.from()), laid, heard);
     }
     return heard.stream().map(Heard::new).toList();
-  }
-
-  private void hear(
-      GrayImage picture,
-      List<LaidLine> lines,
-      Optional<String> litFrom,
-      List<Integer> numbers,
-      List<List<Heard.Picture>> heard) {
-    List<List<LineLattice>> byVoice = reader.readByVoice(picture, lines);
-    for (int i = 0; i < lines.size(); i++) {
-      Map<String, LineLattice> said = new LinkedHashMap<>();
-      for (int v = 0; v < byVoice.size(); v++) {
-        said.put(reader.voices().get(v).recogniser().name(), byVoice.get(v).get(i));
-      }
-      heard.get(numbers.get(i)).add(new Heard.Picture(litFrom, said));
-    }
   }
 
   /** Every proposal that is the newest of its face or photograph, faces first by marker number. */

@@ -47,8 +47,7 @@ final class StageInputs {
   /** A photograph of a face to merge. */
   MergeFace.View view(Showing showing, DerivationKey reading) {
     Photograph photograph = showing.photograph();
-    return new MergeFace.View(
-        photograph.source(), reading, light(photograph, showing.face()), showing.others());
+    return new MergeFace.View(photograph.source(), reading, showing.others());
   }
 
   /** Lines that people drew change no picture of the whole face. */

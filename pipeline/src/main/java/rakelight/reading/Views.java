@@ -58,17 +58,6 @@ final class Views {
      * to say.
      */
     List<List<Weighing.View>> read(Sha256 original, List<LaidLine> lines) throws BadInputException;
-
-    /**
-     * Reads lines on the shape that all lights together give, lit anew.
-     *
-     * @param lines laid over the leading photograph
-     * @return for each new light what each recogniser sees of each line; none where the shape can't
-     *     be had
-     */
-    default List<List<List<Weighing.View>>> relit(List<LaidLine> lines) throws BadInputException {
-      return List.of();
-    }
   }
 
   /** The views, that with most letters seen first. */
@@ -131,13 +120,12 @@ final class Views {
           again.read(
               view.original(), onLeading.stream().map(line -> line.then(fromLeading)).toList());
       photographs += seen.isEmpty() ? 0 : 1;
-      add(seen, seenOf);
+      for (int i = 0; i < seen.size(); i++) {
+        seenOf.get(i).addAll(seen.get(i));
+      }
     }
     if (photographs == 0) {
       return lines;
-    }
-    for (List<List<Weighing.View>> light : again.relit(onLeading)) {
-      add(light, seenOf);
     }
     List<Seen> merged = new ArrayList<>();
     for (int i = 0; i < lines.size(); i++) {
@@ -150,12 +138,6 @@ final class Views {
               photographs));
     }
     return merged;
-  }
-
-  private static void add(List<List<Weighing.View>> seen, List<List<Weighing.View>> seenOf) {
-    for (int i = 0; i < seen.size(); i++) {
-      seenOf.get(i).addAll(seen.get(i));
-    }
   }
 
   /**
@@ -298,8 +280,8 @@ final class Views {
             ? odds.weighing()
                 .merged(
                     List.of(
-                        new Weighing.View(surer.line().lattice(), false, 1),
-                        new Weighing.View(fainter.line().lattice(), false, 1)))
+                        new Weighing.View(surer.line().lattice(), 1),
+                        new Weighing.View(fainter.line().lattice(), 1)))
             : surer.line().lattice();
     return new Placed(
         surer.original(),

@@ -10,7 +10,6 @@ import java.util.Optional;
  * How much each voice counts when what was read is merged: fitted numbers, part of {@link Odds}.
  *
  * @param voices how much each recogniser counts, by its name; above 0, only ratios matter
- * @param relit how much a light that no photograph had counts against one that one had; 0 or more
  * @param viewExponent how much more a view counts that shows more of a line: its share of the
  *     letters seen by the best view, raised to this; 0 or more
  * @param unseenLetter how sure a voice counts that says nothing where another sees a letter, 0 to 1
@@ -18,14 +17,10 @@ import java.util.Optional;
  *     space has hardly said that there is none; 0 to 1
  */
 public record Weighing(
-    Map<String, Double> voices,
-    double relit,
-    double viewExponent,
-    double unseenLetter,
-    double unseenSpace) {
+    Map<String, Double> voices, double viewExponent, double unseenLetter, double unseenSpace) {
   public Weighing {
     voices = Map.copyOf(voices);
-    if (!(relit >= 0 && viewExponent >= 0 && unseenLetter >= 0 && unseenSpace >= 0)) {
+    if (!(viewExponent >= 0 && unseenLetter >= 0 && unseenSpace >= 0)) {
       throw new IllegalArgumentException("Weights are 0 or more");
     }
   }
@@ -40,7 +35,7 @@ public record Weighing(
    *
    * @param counts how much who sees it counts, above 0; only ratios matter
    */
-  record View(LineLattice lattice, boolean isRelit, double counts) {}
+  record View(LineLattice lattice, double counts) {}
 
   /** What all who saw the same stretch of stone on some pictures see together. */
   LineLattice merged(List<View> views) {
@@ -48,8 +43,7 @@ public record Weighing(
     List<LatticeMerger.Voice> speaking = new ArrayList<>();
     for (View view : views) {
       double share = most > 0 ? view.lattice().lettersSeen() / most : 0;
-      double light = view.isRelit() ? relit : 1;
-      double weight = view.counts() * light * Math.pow(share, viewExponent);
+      double weight = view.counts() * Math.pow(share, viewExponent);
       if (share > 0 && weight > 0) {
         speaking.add(new LatticeMerger.Voice(view.lattice(), weight));
       }

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import rakelight.archive.BadInputException;
 import rakelight.archive.Given;
-import rakelight.finding.LaidLine;
 import rakelight.picture.GrayImage;
 import rakelight.picture.Homography;
 import rakelight.picture.Picture;
@@ -14,10 +13,9 @@ import rakelight.picture.Picture;
  * the same part of the stone from every light, however its face was outlined there.
  *
  * @param shots the leading one first
- * @param fromLeading from pixels of the leading photograph to those of the squared face
  * @param scale pixels of the squared face for one of the leading photograph
  */
-public record RakedShots(List<RakingSet.Shot> shots, Homography fromLeading, double scale) {
+public record RakedShots(List<RakingSet.Shot> shots, double scale) {
   public RakedShots {
     shots = List.copyOf(shots);
   }
@@ -29,7 +27,6 @@ public record RakedShots(List<RakingSet.Shot> shots, Homography fromLeading, dou
    */
   public static RakedShots of(RakedFace face, Given given) throws BadInputException {
     List<RakingSet.Shot> shots = new ArrayList<>();
-    Homography toLeading = Homography.identity();
     for (RakedFace.View view : face.views()) {
       Homography toThis = view.toLeading().inverse();
       SquaredFace squared =
@@ -37,26 +34,12 @@ public record RakedShots(List<RakingSet.Shot> shots, Homography fromLeading, dou
               Picture.upright(view.picture(), given),
               face.outline().map(toThis::map),
               face.proportion());
-      if (shots.isEmpty()) {
-        toLeading = squared.toPhotograph();
-      }
       shots.add(new RakingSet.Shot(squared.image(), view.light().flatMap(FaceLight::direction)));
     }
     GrayImage first = shots.get(0).squared();
     return new RakedShots(
         shots,
-        toLeading.inverse(),
         Math.sqrt(
             first.widthPx() * (double) first.heightPx() / Math.max(1, face.outline().area())));
-  }
-
-  /**
-   * A line that lies over the leading photograph, laid over a picture of the squared face.
-   *
-   * @param pictureScale pixels of that picture for one of the squared face
-   */
-  public LaidLine squared(LaidLine onLeading, double pictureScale) {
-    return onLeading.then(
-        fromLeading.then(Homography.of(pictureScale, 0, 0, 0, pictureScale, 0, 0, 0, 1)));
   }
 }

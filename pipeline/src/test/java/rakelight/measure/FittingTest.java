@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import rakelight.reading.Heard;
@@ -22,10 +21,10 @@ class FittingTest {
 
   private static final Odds EVEN =
       new Odds(
-          new Weighing(Map.of("one", 1.0, "other", 1.0), 1, 1, .5, .3), 1, 1, .5, 1, 0, "nothing");
+          new Weighing(Map.of("one", 1.0, "other", 1.0), 1, .5, .3), 1, 1, .5, 1, 0, "nothing");
 
   private static Heard heard(Map<String, LineLattice> byVoice) {
-    return new Heard(List.of(new Heard.Picture(Optional.empty(), byVoice)));
+    return new Heard(List.of(byVoice));
   }
 
   /** Each boast fifty times, right as often as is honest. */

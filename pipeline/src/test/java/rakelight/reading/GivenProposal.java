@@ -123,10 +123,7 @@ public final class GivenProposal {
         new MergeFace.Input(
             List.of(
                 new MergeFace.View(
-                    picture,
-                    new DerivationKey(Sha256.of("read of " + original).hex()),
-                    Optional.empty(),
-                    List.of())),
+                    picture, new DerivationKey(Sha256.of("read of " + original).hex()), List.of())),
             new ReaderSettings(List.of(), List.of(), 0, 0, 0, 0, 0),
             Sha256.of("odds"),
             Sha256.of("lexicon"));

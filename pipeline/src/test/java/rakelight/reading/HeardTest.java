@@ -4,31 +4,24 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import org.junit.jupiter.api.Test;
 
 class HeardTest {
-  private static final Weighing WEIGHING = new Weighing(Map.of("eye", 1.0), 2, 1.5, .5, .3);
+  private static final Weighing WEIGHING =
+      new Weighing(Map.of("eye", 1.0, "other", .5), 1.5, .5, .3);
 
-  private static Heard.Picture picture(Optional<String> litFrom, String letter) {
-    Slot slot = Slot.ofWeights(Map.of(letter, .9, "I", .1), 0, 0, 1);
-    return new Heard.Picture(litFrom, Map.of("eye", new LineLattice(List.of(slot))));
+  private static LineLattice letter(String letter) {
+    return new LineLattice(List.of(Slot.ofWeights(Map.of(letter, .9, "I", .1), 0, 0, 1)));
   }
 
   @Test
-  void photographsAndTheShapeLitAnewCanBeHeardApart() {
-    Heard heard =
-        new Heard(
-            List.of(
-                picture(Optional.empty(), "C"),
-                picture(Optional.empty(), "C"),
-                picture(Optional.of("the left"), "G"),
-                picture(Optional.of("the right"), "G")));
+  void whoIsOutvotedOnOnePhotographMayBeRightOnThree() {
+    Map<String, LineLattice> against = Map.of("eye", letter("C"), "other", letter("G"));
+    Map<String, LineLattice> both = Map.of("eye", letter("G"), "other", letter("G"));
 
-    // Each new light counts for two photographs.
-    assertThat(heard.merged(WEIGHING).best()).isEqualTo("G");
-    assertThat(heard.of(p -> p.litFrom().isEmpty()).merged(WEIGHING).best()).isEqualTo("C");
-    assertThat(heard.of(p -> p.litFrom().isPresent()).photographs()).isZero();
-    assertThat(heard.of(p -> false).merged(WEIGHING).slots()).isEmpty();
+    assertThat(new Heard(List.of(against)).merged(WEIGHING).best()).isEqualTo("C");
+    Heard three = new Heard(List.of(against, both, both));
+    assertThat(three.merged(WEIGHING).best()).isEqualTo("G");
+    assertThat(three.photographs()).isEqualTo(3);
   }
 }

@@ -173,7 +173,7 @@ class LostOrUnreadBenchmark {
               .weighing()
               .merged(
                   byLight.stream()
-                      .map(lattices -> new Weighing.View(lattices.get(line), false, 1))
+                      .map(lattices -> new Weighing.View(lattices.get(line), 1))
                       .toList());
       letters(
           i,

@@ -3,7 +3,6 @@ package rakelight.reading;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
-import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -130,36 +129,6 @@ class OverlaidTest {
   }
 
   @Test
-  void theShapeLitAnewIsReadAtThePlaceOnTheLeadingPhotographAndVotes() {
-    ViewBuilder low = ViewBuilder.light().line("DIED 1343", .7, 100);
-    ViewBuilder high = ViewBuilder.light().line("DIED", .6, 100, 400, 100);
-    List<LaidLine> asked = new ArrayList<>();
-
-    List<MergedFace.Line> lines =
-        ViewBuilder.lines(
-            new Views.Again() {
-              @Override
-              public List<List<Weighing.View>> read(Sha256 original, List<LaidLine> places) {
-                return ViewBuilder.seen(places, "DIED 1343", .6);
-              }
-
-              @Override
-              public List<List<List<Weighing.View>>> relit(List<LaidLine> places) {
-                asked.addAll(places);
-                Weighing.View relit =
-                    new Weighing.View(ViewBuilder.lattice("DIED 1843", .7), true, 1);
-                return List.of(places.stream().map(p -> List.of(relit)).toList());
-              }
-            },
-            low,
-            high);
-
-    assertThat(asked).hasSize(1);
-    assertThat(asked.get(0).ribbon().centre().y()).isEqualTo(100);
-    assertThat(lines).extracting(MergedFace.Line::text).containsExactly("DIED 1843");
-  }
-
-  @Test
   void whatOneRecogniserSeesInOneLightIsNotOutvotedWithinThatLightFirst() {
     // The 8 is seen by one of two recognisers in each light; the other reads 3 and X by turns.
     ViewBuilder low = ViewBuilder.light().line("DIED 1343", .7, 100);
@@ -169,9 +138,8 @@ class OverlaidTest {
         ViewBuilder.lines(
             (original, places) -> {
               String other = original.equals(low.original()) ? "DIED 1343" : "DIED 1X43";
-              Weighing.View one =
-                  new Weighing.View(ViewBuilder.lattice("DIED 1843", .7), false, .4);
-              Weighing.View two = new Weighing.View(ViewBuilder.lattice(other, .8), false, .4);
+              Weighing.View one = new Weighing.View(ViewBuilder.lattice("DIED 1843", .7), .4);
+              Weighing.View two = new Weighing.View(ViewBuilder.lattice(other, .8), .4);
               return places.stream().map(place -> List.of(one, two)).toList();
             },
             low,
@@ -190,7 +158,7 @@ class OverlaidTest {
             (original, places) ->
                 original.equals(clear.original())
                     ? ViewBuilder.seen(places, "DIED 1843", .8)
-                    : List.of(List.of(new Weighing.View(new LineLattice(List.of()), false, 1))),
+                    : List.of(List.of(new Weighing.View(new LineLattice(List.of()), 1))),
             clear,
             dark);
 

@@ -105,6 +105,7 @@ class StagesTest {
       ReadPhotograph read = new ReadPhotograph(reader);
       MergeFace merge = new MergeFace(reader);
       List<MergeFace.View> views = new ArrayList<>();
+      Map<Sha256, Optional<FaceLight>> lights = new HashMap<>();
       Map<Sha256, RakedFace.View> raked = new HashMap<>();
       for (byte[] shot : shots) {
         PictureSource source = new PictureSource(memory.add(shot), Optional.empty(), 1);
@@ -114,7 +115,8 @@ class StagesTest {
             FaceLight.of(Optional.of(new Light(azimuth, Optional.of(20.0))), Optional.of(45.0));
         views.add(
             new MergeFace.View(
-                source, memory.run(read, read.input(source, Optional.empty())), light, List.of()));
+                source, memory.run(read, read.input(source, Optional.empty())), List.of()));
+        lights.put(source.original(), light);
       }
       MergeFace.Input input = merge.input(views);
       MergedFace face = memory.result(MergeFace.KIND, memory.run(merge, input));
@@ -125,7 +127,11 @@ class StagesTest {
                 .filter(v -> v.picture().original().equals(view.original()))
                 .findFirst()
                 .orElseThrow();
-        over.add(new RakedFace.View(shot.picture(), view.toLeading().orElseThrow(), shot.light()));
+        over.add(
+            new RakedFace.View(
+                shot.picture(),
+                view.toLeading().orElseThrow(),
+                lights.getOrDefault(view.original(), Optional.empty())));
       }
       MergedFace.View leading = face.views().get(0);
       Optional<Double> proportion = Optional.of(leading.proportion());

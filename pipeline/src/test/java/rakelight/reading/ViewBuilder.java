@@ -110,9 +110,7 @@ final class ViewBuilder {
 
   /** What one recogniser sees of each of these places: the same everywhere. */
   static List<List<Weighing.View>> seen(List<LaidLine> places, String text, double p) {
-    return places.stream()
-        .map(place -> List.of(new Weighing.View(lattice(text, p), false, 1)))
-        .toList();
+    return places.stream().map(place -> List.of(new Weighing.View(lattice(text, p), 1))).toList();
   }
 
   /** Evenly spaced letters; each may be a {@code #} instead, spaces are sure. */

@@ -3,6 +3,7 @@ package rakelight.reading;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
@@ -120,6 +121,32 @@ class WholeLinesTest {
     assertThat(texts(whole)).isEqualTo("SALLOW / TREDWEN / SALLOW / TREDWEN / SALLOW / TREDWEN");
     assertThat(whole.lines().get(0).line().ribbon().right()).isBetween(285.0, 310.0);
     assertThat(whole.lines().get(1).line().ribbon().left()).isBetween(380.0, 405.0);
+  }
+
+  @Test
+  void columnsSetCloseArePartedWhereSixRowsHaveTheirWordSpaceBelowEachOther() {
+    assertThat(texts(rowsWithAWordSpace(6, 0)))
+        .isEqualTo(String.join(" / ", Collections.nCopies(6, "SALLOW / TREDWEN")));
+    assertThat(texts(rowsWithAWordSpace(5, 0)))
+        .isEqualTo(String.join(" / ", Collections.nCopies(5, "SALLOW TREDWEN")));
+  }
+
+  @Test
+  void wordSpacesThatWanderFromRowToRowPartNothing() {
+    assertThat(texts(rowsWithAWordSpace(6, 15)))
+        .isEqualTo(String.join(" / ", Collections.nCopies(6, "SALLOW TREDWEN")));
+  }
+
+  private ReadPicture rowsWithAWordSpace(int rows, double step) {
+    stone.clear();
+    found.clear();
+    for (int row = 0; row < rows; row++) {
+      double x = 100 + step * row;
+      carve("SALLOW", x, 200 + 70 * row);
+      carve("TREDWEN", x + 6 * PITCH_PX + 30, 200 + 70 * row);
+      findAlong(x, x + 13 * PITCH_PX + 30, 200 + 70 * row);
+    }
+    return whole();
   }
 
   @Test
