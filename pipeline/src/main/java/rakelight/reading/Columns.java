@@ -37,6 +37,9 @@ final class Columns {
   /** What a word space shares with the gap above or below, in capitals. */
   private static final double LEAST_SHARED_NARROW = 0.4;
 
+  /** How far word spaces may lie beside each other where wider gaps are among them, in capitals. */
+  private static final double SLACK = 0.5;
+
   /** A sign stands alone if it has so much white on either side, in capitals. */
   private static final double ALONE = 0.35;
 
@@ -185,9 +188,15 @@ final class Columns {
 
   /** Whether word spaces lie below each other rather than each a little beside the one above. */
   private static boolean upright(List<White> column) {
+    if (column.stream().noneMatch(White::narrow)) {
+      return true;
+    }
+    boolean wider = column.stream().anyMatch(white -> !white.narrow());
+    double capital =
+        column.stream().mapToDouble(white -> white.line().capitalPx()).average().orElseThrow();
     double from = column.stream().mapToDouble(White::from).max().orElseThrow();
     double to = column.stream().mapToDouble(White::to).min().orElseThrow();
-    return from < to || column.stream().noneMatch(White::narrow);
+    return from < to + (wider ? SLACK * capital : 0);
   }
 
   private Stream<White> parting() {

@@ -132,6 +132,22 @@ class WholeLinesTest {
   }
 
   @Test
+  void amongWordSpacesAWiderGapMakesColumnsOfFewerRowsThoughTheyLean() {
+    carve("SALLOW", 100, 200);
+    carve("TREDWEN", 100 + 6 * PITCH_PX + 70, 200);
+    findAlong(100, 100 + 13 * PITCH_PX + 70, 200);
+    for (int row = 1; row < 5; row++) {
+      double x = 100 + 12 * row;
+      carve("SALLOW", x, 200 + 70 * row);
+      carve("TREDWEN", x + 6 * PITCH_PX + 30, 200 + 70 * row);
+      findAlong(x, x + 13 * PITCH_PX + 30, 200 + 70 * row);
+    }
+
+    assertThat(texts(whole()))
+        .isEqualTo(String.join(" / ", Collections.nCopies(5, "SALLOW / TREDWEN")));
+  }
+
+  @Test
   void wordSpacesThatWanderFromRowToRowPartNothing() {
     assertThat(texts(rowsWithAWordSpace(6, 15)))
         .isEqualTo(String.join(" / ", Collections.nCopies(6, "SALLOW TREDWEN")));
