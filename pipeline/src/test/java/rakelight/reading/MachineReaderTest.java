@@ -109,14 +109,14 @@ class MachineReaderTest {
     }
     List<Integer> asked = new ArrayList<>();
     Recogniser first =
-        reads(shade -> shade < 75 ? "BORN 1790" : shade < 125 ? "DIED 1848" : "", shade -> .8);
+        reads(shade -> shade < 75 ? "BORN 1790" : shade < 125 ? "DIED 1848" : "", shade -> .9);
     Recogniser other =
         reads(
             shade -> {
               asked.add(shade);
               return shade < 75 ? "BORN 1790" : "DIED 1848";
             },
-            shade -> .8);
+            shade -> .9);
     try (MachineReader reader =
         new MachineReader(
             List.of(new FindsAt(80)),
