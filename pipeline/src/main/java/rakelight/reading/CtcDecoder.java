@@ -56,8 +56,11 @@ import java.util.Objects;
  * or LI) show only as a doubtful letter beside a doubtful nothing.
  */
 final class CtcDecoder {
-  /** Prefixes kept per step; set by judgement. */
-  private static final int BEAM_WIDTH = 10;
+  /**
+   * Prefixes kept per step. With 10 the likeliest reading of five steps of two letters was lost 112
+   * times in 100,001 drawings, with 14 three times, with 16 never; lines of stones read the same.
+   */
+  private static final int BEAM_WIDTH = 16;
 
   /** Letters less likely than this at a step don't lengthen a prefix there. */
   private static final double SMALLEST_STEP_P = 1e-3;

@@ -120,6 +120,12 @@ class CtcDecoderTest {
                     .isCloseTo(1, within(1e-6)));
   }
 
+  @Test
+  void whatIsLikeliestInTheEndIsNotGivenUpOnTheWay() {
+    // With ten prefixes a step its reading had seven eighths of the likeliest one's probability.
+    theOddsOfALetterAreThoseOfAllWaysSpeltOut(5, 37455);
+  }
+
   /** The slow way as judge: spell out every way through the steps and add them up. */
   @Property(tries = 150)
   void theOddsOfALetterAreThoseOfAllWaysSpeltOut(
