@@ -86,6 +86,7 @@ final class Columns {
    * @param after the sign after it
    * @param dash how likely it holds a dash rather than nothing, 0 to 1
    * @param weight how much it speaks for columns, 0 to 1
+   * @param narrow whether it is no wider than a word space
    */
   record White(
       double from,
@@ -95,16 +96,13 @@ final class Columns {
       PlacedLine next,
       int after,
       double dash,
-      double weight) {
+      double weight,
+      boolean narrow) {
     boolean inside() {
       return line == next;
     }
 
-    /** Whether it is no wider than a word space. */
-    boolean narrow() {
-      return weight == NARROW;
-    }
-
+    /** What lies in both, in pixels; below 0 how far they are apart. */
     double shared(White other) {
       return Math.min(to, other.to) - Math.max(from, other.from);
     }
@@ -308,7 +306,7 @@ final class Columns {
                   .anyMatch(pair -> pair.line() == line && pair.next() == next && pair.dash());
           int last = line.signs().size() - 1;
           double likely = dash ? dashAfter(line, last) : 0;
-          gaps.add(new White(line.right(), next.left(), line, last, next, 0, likely, 1));
+          gaps.add(new White(line.right(), next.left(), line, last, next, 0, likely, 1, false));
         }
       }
     }
@@ -345,7 +343,15 @@ final class Columns {
     return line.white(before, after) >= NARROW_GAP && line.spaced(before, after)
         ? Optional.of(
             new White(
-                line.endOf(before), line.beginOf(after), line, before, line, after, 0, NARROW))
+                line.endOf(before),
+                line.beginOf(after),
+                line,
+                before,
+                line,
+                after,
+                0,
+                NARROW,
+                true))
         : Optional.empty();
   }
 
@@ -379,7 +385,8 @@ final class Columns {
       first++;
     }
     return Optional.of(
-        new White(line.endOf(last), line.beginOf(first), line, last, line, first, dash, weight));
+        new White(
+            line.endOf(last), line.beginOf(first), line, last, line, first, dash, weight, false));
   }
 
   /**
