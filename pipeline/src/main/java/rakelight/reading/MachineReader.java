@@ -52,6 +52,9 @@ public final class MachineReader implements AutoCloseable {
 
   private static final double SMALLEST_SURENESS_OF_FEW = 0.6;
 
+  /** So many lines tell whether a stone stands on its head; six or all told no better. */
+  private static final int LINES_TURNED = 3;
+
   private final NativeScope scope = new NativeScope();
 
   /** The long side of the picture that the second look sees. */
@@ -157,7 +160,7 @@ public final class MachineReader implements AutoCloseable {
    * found or it is read badly, the other finders look too, and what reads best is kept; where
    * letters are very small or nothing was found, parts are looked at by themselves ({@link
    * NearLook}). Then second looks are pooled with it ({@link SecondLook}). Where the lines run
-   * down, up or backwards, or are read badly, the picture is turned and read again, and what reads
+   * down, up or backwards, or stand on their heads, the picture is turned and read again, and what reads
    * best is kept, in pixels of the picture as it was given. A picture without lines is looked at
    * all four ways, which costs three more findings. Last, lines in pieces are joined and those that
    * run through columns cut ({@link WholeLines}).
@@ -189,7 +192,7 @@ public final class MachineReader implements AutoCloseable {
     if (secondLook.isPresent()) {
       best = lookedAtAgain(upright, best, secondLook.get().find(upright), found.faint());
     }
-    for (int quarters : best.turnsToTry()) {
+    for (int quarters : best.turnsToTry(lines -> onTheirHeads(upright, lines))) {
       QuarterTurn turn = QuarterTurn.of(upright, quarters);
       ReadPicture turned = readAsItLies(turn.turned(upright), kept);
       if (turned.betterThan(best)) {
@@ -197,6 +200,30 @@ public final class MachineReader implements AutoCloseable {
       }
     }
     return best;
+  }
+
+  /**
+   * Whether the leading recogniser sees more in the surest lines when they are turned end for end.
+   * On 63 stones by three renderers, given both ways up, it saw .40 to .89 of as much in upright lines
+   * so turned, and 1.12 to 1.89 times as much in lines on their heads.
+   */
+  private boolean onTheirHeads(GrayImage upright, List<ReadLine> lines) {
+    List<FoundLine> surest =
+        lines.stream()
+            .sorted(Comparator.comparingDouble(line -> -line.lattice().lettersSeen()))
+            .limit(LINES_TURNED)
+            .map(ReadLine::line)
+            .toList();
+    List<GrayImage> strips = strips(upright, laid(surest));
+    List<GrayImage> turned =
+        strips.stream().map(strip -> QuarterTurn.of(strip, 2).turned(strip)).toList();
+    return seenByLeading(turned) > seenByLeading(strips);
+  }
+
+  private double seenByLeading(List<GrayImage> strips) {
+    return voices.get(0).recogniser().read(strips).stream()
+        .mapToDouble(LineLattice::lettersSeen)
+        .sum();
   }
 
   /** Where a line may be that isn't among those of a picture, read. */

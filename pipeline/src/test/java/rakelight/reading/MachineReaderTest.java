@@ -224,6 +224,33 @@ class MachineReaderTest {
   }
 
   @Test
+  void aStoneOnItsHeadIsTurnedHoweverSurelyItsLettersAreTakenForOthers() {
+    // Read by what lies just below the middle of its line: shade on a stone on its head.
+    Recogniser reader = reads(shade -> shade < 75 ? "N3HM HVNNVH" : "HANNAH WREN", shade -> .9);
+    assertThat(readHalfShaded(reader, true)).containsExactly("N3HM HVNNVH");
+
+    Recogniser surer =
+        reads(
+            shade -> shade < 75 ? "N3HM HVNNVH" : "HANNAH WREN", shade -> shade < 75 ? .85 : .95);
+    assertThat(readHalfShaded(surer, true)).containsExactly("HANNAH WREN");
+    assertThat(readHalfShaded(surer, false)).containsExactly("HANNAH WREN");
+  }
+
+  /** What is read where one half of a picture lies in the shade, along the middle of a line. */
+  private static List<String> readHalfShaded(Recogniser recogniser, boolean below) {
+    byte[] grey = new byte[640 * 480];
+    for (int i = 0; i < grey.length; i++) {
+      grey[i] = (byte) (i / 640 < 240 == below ? 150 : 50);
+    }
+    try (MachineReader reader =
+        new MachineReader(new FindsAt(240), List.of(new MachineReader.Voice(recogniser, 1)))) {
+      return reader.read(new GrayImage(640, 480, grey)).lines().stream()
+          .map(line -> line.lattice().best())
+          .toList();
+    }
+  }
+
+  @Test
   void grainIsNotReadOnlyBecauseAPictureIsLookedAtFourWays() {
     try (MachineReader reader =
         new MachineReader(new OnItsSide(), List.of(new MachineReader.Voice(says(.5), 1)))) {
