@@ -28,6 +28,9 @@ public record ReadPicture(
   /** Mean probability of letters that are read well: two of 57 upright stones have less. */
   private static final double READ_WELL = 0.78;
 
+  /** From this on nobody asks whether they stand on their heads: such had up to 0.80. */
+  private static final double SURELY_UPRIGHT = 0.9;
+
   public ReadPicture {
     lines = List.copyOf(lines);
     emblems = List.copyOf(emblems);
@@ -98,9 +101,10 @@ public record ReadPicture(
   /**
    * Quarters clockwise by which the picture should be turned and read again: those that make its
    * lines level, either way up; every way if it has no lines. None for a picture whose lines run to
-   * the right and stand upright.
+   * the right and are read surely or stand upright.
    *
-   * @param onTheirHeads whether letters of such lines stand on their heads; asked only where it matters
+   * @param onTheirHeads whether letters of such lines stand on their heads; asked only where it
+   *     matters
    */
   List<Integer> turnsToTry(Predicate<List<ReadLine>> onTheirHeads) {
     if (lines.isEmpty()) {
@@ -109,7 +113,7 @@ public record ReadPicture(
     Point right = direction();
     int quarters = (int) Math.rint(Math.atan2(right.y(), right.x()) / (Math.PI / 2));
     if (quarters == 0) {
-      return onTheirHeads.test(lines) ? List.of(2) : List.of();
+      return sureness() < SURELY_UPRIGHT && onTheirHeads.test(lines) ? List.of(2) : List.of();
     }
     return List.of(-quarters, 2 - quarters);
   }
@@ -124,8 +128,12 @@ public record ReadPicture(
 
   /** Whether its letters are sure on average; nothing at all is. */
   boolean readWell() {
-    int letters = lines.stream().mapToInt(line -> line.lattice().letters()).sum();
-    return lettersSeen() >= READ_WELL * letters;
+    return lines.isEmpty() || sureness() >= READ_WELL;
+  }
+
+  /** The mean probability of its letters, of which there are some in every line. */
+  private double sureness() {
+    return lettersSeen() / lines.stream().mapToInt(line -> line.lattice().letters()).sum();
   }
 
   /**

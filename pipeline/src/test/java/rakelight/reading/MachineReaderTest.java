@@ -226,12 +226,11 @@ class MachineReaderTest {
   @Test
   void aStoneOnItsHeadIsTurnedHoweverSurelyItsLettersAreTakenForOthers() {
     // Read by what lies just below the middle of its line: shade on a stone on its head.
-    Recogniser reader = reads(shade -> shade < 75 ? "N3HM HVNNVH" : "HANNAH WREN", shade -> .9);
+    Recogniser reader = reads(shade -> shade < 75 ? "N3HM HVNNVH" : "HANNAH WREN", shade -> .85);
     assertThat(readHalfShaded(reader, true)).containsExactly("N3HM HVNNVH");
 
     Recogniser surer =
-        reads(
-            shade -> shade < 75 ? "N3HM HVNNVH" : "HANNAH WREN", shade -> shade < 75 ? .85 : .95);
+        reads(shade -> shade < 75 ? "N3HM HVNNVH" : "HANNAH WREN", shade -> shade < 75 ? .85 : .95);
     assertThat(readHalfShaded(surer, true)).containsExactly("HANNAH WREN");
     assertThat(readHalfShaded(surer, false)).containsExactly("HANNAH WREN");
   }
