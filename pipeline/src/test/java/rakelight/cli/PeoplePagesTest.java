@@ -13,6 +13,7 @@ import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import rakelight.Chance;
 import rakelight.archive.Archive;
 import rakelight.archive.MarkerId;
 import rakelight.ground.PositionStore;
@@ -396,7 +397,7 @@ class PeoplePagesTest {
       for (String list :
           List.of("/persons", "/statements", "/dates", "/questions", "/sought", "/sources")) {
         page.navigate(desk.root() + list);
-        assertThat(page.content())
+        assertThat(Chance.leftOut(page.content()))
             .as(list)
             .doesNotContainIgnoringCase("Iris")
             .doesNotContain("1931");

@@ -15,6 +15,7 @@ import javax.imageio.ImageIO;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import rakelight.Chance;
 import rakelight.archive.Json;
 
 /** Keeping things from what is published, from the command line to the files. */
@@ -115,7 +116,8 @@ class WithholdCommandTest {
     assertThat(surfaces("14-front.xml")).isZero();
     try (Stream<Path> files = Files.walk(out)) {
       for (Path file : files.filter(Files::isRegularFile).toList()) {
-        assertThat(new String(Files.readAllBytes(file), StandardCharsets.ISO_8859_1))
+        String written = new String(Files.readAllBytes(file), StandardCharsets.ISO_8859_1);
+        assertThat(Chance.leftOut(written))
             .as(file.toString())
             .doesNotContainIgnoringCase("alice")
             .doesNotContain("1853", "1921", "it was asked", "B. Garside");

@@ -13,6 +13,7 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import rakelight.Chance;
 import rakelight.inscription.Basis;
 import rakelight.inscription.Leiden;
 import rakelight.inscription.LeidenException;
@@ -147,7 +148,7 @@ class PeopleRoutesTest {
             LocalDate.parse("2026-11-01"),
             "Ada Fenn");
     for (String list : LISTS) {
-      assertThat(shown(gil, list))
+      assertThat(Chance.leftOut(shown(gil, list)))
           .as(list)
           .doesNotContainIgnoringCase("Lidgate")
           .doesNotContain("1848")

@@ -10,6 +10,7 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import rakelight.Chance;
 import rakelight.archive.FaceId;
 import rakelight.inscription.Leiden;
 
@@ -145,7 +146,7 @@ class UnsureLineTest {
     assertThat(place.path("text").asText()).doesNotContain("1848", "8");
     assertThat(place.path("p").asDouble()).isEqualTo(.34);
     assertThat(place.toString()).doesNotContain("\"alternatives\":[{\"text\":\"1\"");
-    assertThat(ada.decide(face, "{\"do\":\"take-line\",\"place\":1}").toString())
-        .doesNotContain("1848");
+    String taken = ada.decide(face, "{\"do\":\"take-line\",\"place\":1}").toString();
+    assertThat(Chance.leftOut(taken)).doesNotContain("1848");
   }
 }
