@@ -164,6 +164,9 @@ final class ScoreCommand implements Callable<Integer> {
       }
       out.println();
     }
+    out.printf(
+        "%d of %d lines follow the one before them in the truth.%n%n",
+        result.order().followed(), result.order().lines());
     if (!result.againstBest().isEmpty()) {
       out.println("Errors of proposals over those of the best photograph in hindsight:");
       for (Score.AgainstBest compared : result.againstBest()) {
@@ -283,7 +286,11 @@ final class ScoreCommand implements Callable<Integer> {
                         .put("calibrationError", said.expectedError())
                         .put("brier", said.brier())));
     ObjectNode whole =
-        JsonLines.object().put("faces", result.faces()).put("calibrationBins", Score.BINS);
+        JsonLines.object()
+            .put("faces", result.faces())
+            .put("linesInTurn", result.order().lines())
+            .put("linesFollowing", result.order().followed())
+            .put("calibrationBins", Score.BINS);
     result.agreement().ifPresent(alpha -> whole.put("recognisersAgreement", alpha));
     JsonLines.print(out, whole);
   }

@@ -93,6 +93,7 @@ public final class Score {
   private final Map<String, Finding> findings = new LinkedHashMap<>();
   private final Reliability reliability = new Reliability(Odds.fitted());
   private final Confusions confusions = new Confusions();
+  private ReadInOrder order = ReadInOrder.NONE;
   private final List<List<String>> lettersByVoice = new ArrayList<>();
 
   /** What the proposals are scored beside. */
@@ -165,6 +166,7 @@ public final class Score {
    * @param calibrationError expected calibration error of proposed letters by slice, over {@link
    *     #BINS} bins
    * @param reliability of letters, of words, and of whether there is a letter at all
+   * @param order in which the proposals have their lines
    * @param signs which kinds of signs the proposals read, letters among them
    * @param confusions which letters of the proposals were taken for which, by their odds
    * @param agreement Krippendorff's alpha of the recognisers over the letters inside true boxes; 1
@@ -178,6 +180,7 @@ public final class Score {
       List<AgainstBest> againstBest,
       Map<String, Double> calibrationError,
       Map<String, Calibration> reliability,
+      ReadInOrder order,
       List<SignsRead.Kind> signs,
       Confusions confusions,
       Optional<Double> agreement) {}
@@ -287,6 +290,7 @@ public final class Score {
         againstBest(),
         calibrationError,
         reliability.byKind(),
+        order,
         tally(PROPOSALS, "all").signs().kinds(),
         confusions,
         lettersByVoice.isEmpty()
@@ -367,6 +371,7 @@ public final class Score {
 
   private void scoreProposal(Scored face) {
     count(PROPOSALS, face, said(face.proposal()));
+    order = order.plus(ReadInOrder.of(matched(face.truth(), said(face.proposal()))));
     count(
         WITH_LANGUAGE,
         face,

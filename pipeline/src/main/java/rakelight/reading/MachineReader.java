@@ -168,7 +168,9 @@ public final class MachineReader implements AutoCloseable {
   public ReadPicture read(GrayImage upright) {
     Found found = finders.get(0).find(upright);
     ReadPicture whole =
-        new WholeLines(lines -> readLines(upright, laid(lines))).of(asFound(upright, found));
+        new WholeLines(lines -> readLines(upright, laid(lines)))
+            .of(asFound(upright, found))
+            .inReadingOrder();
     return whole.withPassedOver(passedOver(upright, whole, found.fainter()));
   }
 

@@ -26,7 +26,7 @@ import rakelight.relief.Registration;
  */
 public final class MergeFace implements Stage<MergeFace.Input, MergedFace> {
   public static final StageKind<Input, MergedFace> KIND =
-      new StageKind<>("proposal", 7, Input.class, MergedFace.class);
+      new StageKind<>("proposal", 8, Input.class, MergedFace.class);
 
   private final MachineReader reader;
   private final ReaderSettings settings;

@@ -64,7 +64,10 @@ final class Overlaid {
         kept.add(best);
       }
     }
-    return inReadingOrder(kept.stream().flatMap(List::stream).toList());
+    return ReadingOrder.of(
+        kept.stream().flatMap(List::stream).toList(),
+        Seen::ribbon,
+        seen -> seen.line().lattice().best());
   }
 
   private static List<List<Seen>> oneLineEach(List<Seen> all) {
@@ -121,31 +124,5 @@ final class Overlaid {
         .map(seen -> byPhotograph.getOrDefault(seen.original(), List.of()))
         .max(Comparator.comparingDouble(pieces -> pieces.stream().mapToDouble(worth).sum()))
         .orElse(line);
-  }
-
-  /** Rows from the top, each from the left. */
-  private static List<Seen> inReadingOrder(List<Seen> lines) {
-    List<Seen> byHeight = new ArrayList<>(lines);
-    byHeight.sort(Comparator.comparingDouble(line -> line.ribbon().centre().y()));
-    List<Seen> ordered = new ArrayList<>();
-    List<Seen> row = new ArrayList<>();
-    for (Seen line : byHeight) {
-      if (!row.isEmpty() && below(line, row.get(0))) {
-        ordered.addAll(fromTheLeft(row));
-        row.clear();
-      }
-      row.add(line);
-    }
-    ordered.addAll(fromTheLeft(row));
-    return ordered;
-  }
-
-  private static boolean below(Seen line, Seen first) {
-    double height = first.ribbon().bottom() - first.ribbon().top();
-    return line.ribbon().centre().y() - first.ribbon().centre().y() > LARGEST_STEP_HEIGHTS * height;
-  }
-
-  private static List<Seen> fromTheLeft(List<Seen> row) {
-    return row.stream().sorted(Comparator.comparingDouble(line -> line.ribbon().left())).toList();
   }
 }

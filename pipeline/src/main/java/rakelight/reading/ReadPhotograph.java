@@ -14,7 +14,7 @@ import rakelight.picture.Point;
 /** Finds and reads the lines of one photograph. */
 public final class ReadPhotograph implements Stage<ReadPhotograph.Input, ReadPicture> {
   public static final StageKind<Input, ReadPicture> KIND =
-      new StageKind<>("reading", 9, Input.class, ReadPicture.class);
+      new StageKind<>("reading", 10, Input.class, ReadPicture.class);
 
   private final MachineReader reader;
   private final ReaderSettings settings;

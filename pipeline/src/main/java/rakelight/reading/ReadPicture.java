@@ -53,6 +53,13 @@ public record ReadPicture(
     return new ReadPicture(face, proportion, others, emblems, otherStones, passedOver);
   }
 
+  /** The same picture with its lines in {@link ReadingOrder}. */
+  ReadPicture inReadingOrder() {
+    return withLines(
+        ReadingOrder.of(
+            lines, line -> line.line().ribbon().map(this::level), line -> line.lattice().best()));
+  }
+
   /** The same picture with other places where a line may be. */
   ReadPicture withPassedOver(List<ReadLine> others) {
     return new ReadPicture(face, proportion, lines, emblems, otherStones, others);

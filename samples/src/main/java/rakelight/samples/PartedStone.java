@@ -1,6 +1,7 @@
 package rakelight.samples;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.SplittableRandom;
@@ -103,7 +104,16 @@ final class PartedStone {
             named(r));
       }
     }
-    return lines;
+    return numberedDown(lines);
+  }
+
+  /** The same with the cells of each column numbered after those of the column before. */
+  private static List<SampleLine> numberedDown(List<SampleLine> lines) {
+    List<SampleLine> down = new ArrayList<>(lines);
+    down.sort(Comparator.comparingInt(SampleLine::cell)); // Heads are in the first.
+    return lines.stream()
+        .map(l -> new SampleLine(down.indexOf(l) + 1, l.size(), l.style(), l.marked()))
+        .toList();
   }
 
   private static String named(SplittableRandom r) {

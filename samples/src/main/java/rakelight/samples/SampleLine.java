@@ -8,7 +8,7 @@ import java.util.regex.Pattern;
 /**
  * One line of an inscription as it was cut.
  *
- * @param number from 1, top to bottom on the face
+ * @param number from 1, in the order in which the face is read
  * @param size height of capitals relative to the other lines of the face
  * @param style words that change the setting: a typeface's name in lower case, {@code arch}, {@code
  *     ring} (round a disc, clockwise, its middle on top), {@code left}, {@code right}, {@code

@@ -5,6 +5,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 
@@ -130,7 +131,7 @@ public record StoneSet(
       SampleFace face,
       Lamp light,
       RenderedPhotograph photograph) {
-    for (RenderedPhotograph.Line line : photograph.lines()) {
+    for (RenderedPhotograph.Line line : numbered(photograph.lines())) {
       List<String> cells = new ArrayList<>();
       cells.add(file);
       cells.add(face.marker());
@@ -150,5 +151,9 @@ public record StoneSet(
           .append(SampleWriter.polygon(line.polygon()))
           .append('\n');
     }
+  }
+
+  private static List<RenderedPhotograph.Line> numbered(List<RenderedPhotograph.Line> lines) {
+    return lines.stream().sorted(Comparator.comparingInt(RenderedPhotograph.Line::number)).toList();
   }
 }
