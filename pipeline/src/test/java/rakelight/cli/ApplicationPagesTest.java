@@ -46,7 +46,12 @@ class ApplicationPagesTest {
       page.fill("#ground", "Tarrow: St. Ebba’s");
       page.fill("#datum", "54.1");
       page.fill("#zone", "Europe/London");
-      page.fill("#new-folder", folder.toString());
+      page.click("#new-hint a");
+      page.navigate(page.url() + "&at=" + folder);
+      page.click("text=Take this folder");
+      assertThat(page.inputValue("#ground")).isEqualTo("Tarrow: St. Ebba’s");
+      assertThat(page.inputValue("#datum")).isEqualTo("54.1");
+      assertThat(page.inputValue("#new-folder")).isEqualTo(folder.toString());
       page.click("text=Make the archive");
       assertThat(page.textContent("[role=alert]"))
           .startsWith("Where it is must be LAT,LON in decimal degrees");
@@ -98,10 +103,10 @@ class ApplicationPagesTest {
     page.click("text=All jobs");
     page.click("text=Lend markers");
     assertThat(page.textContent("fieldset.offers")).contains("16", "no machine has read it");
+    page.fill("#borrower", "Ben Reader");
     page.click("#lend-hint a");
     page.navigate(page.url() + "&at=" + folder);
     page.click("text=Take this folder");
-    page.fill("#borrower", "Ben Reader");
     page.click("text=Lend them");
     assertThat(page.textContent("[role=alert]")).isEqualTo("Choose the markers to lend.");
     page.fill("#markers", "16, 99");
