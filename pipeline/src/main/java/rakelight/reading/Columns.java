@@ -34,10 +34,19 @@ final class Columns {
 
   private static final double NARROW = 0.35;
 
+  /** One before an initial may be narrower, where a name ends and another begins: ... */
+  private static final double INITIAL_GAP = 0.45;
+
+  /** ... four such rows are a roll. */
+  private static final double INITIAL = 0.5;
+
   /** What a word space shares with the gap above or below, in capitals. */
   private static final double LEAST_SHARED_NARROW = 0.4;
 
-  /** How far word spaces may lie beside each other where wider gaps are among them, in capitals. */
+  /**
+   * How far word spaces may lie beside each other where wider gaps are among them or most are
+   * before initials, in capitals.
+   */
   private static final double SLACK = 0.5;
 
   /** A sign stands alone if it has so much white on either side, in capitals. */
@@ -100,6 +109,11 @@ final class Columns {
       boolean narrow) {
     boolean inside() {
       return line == next;
+    }
+
+    /** Whether it is a word space with an initial after it. */
+    boolean initial() {
+      return narrow && next.initial(after);
     }
 
     /** What lies in both, in pixels; below 0 how far they are apart. */
@@ -171,11 +185,32 @@ final class Columns {
           column.add(at.get());
           at = Optional.ofNullable(below.get(at.get()));
         }
-        if (part(column)) {
-          columns.add(List.copyOf(column));
+        List<White> roll = withoutHeading(column);
+        if (part(roll)) {
+          columns.add(roll);
         }
       }
     }
+  }
+
+  /**
+   * Of names with initials, only rows that have one: a heading may have a word space above them.
+   */
+  private static List<White> withoutHeading(List<White> column) {
+    List<White> rest = new ArrayList<>(column);
+    if (mostlyInitials(column)) {
+      while (rest.get(0).narrow() && !rest.get(0).initial()) {
+        rest.remove(0);
+      }
+      while (rest.get(rest.size() - 1).narrow() && !rest.get(rest.size() - 1).initial()) {
+        rest.remove(rest.size() - 1);
+      }
+    }
+    return List.copyOf(rest);
+  }
+
+  private static boolean mostlyInitials(List<White> column) {
+    return !column.isEmpty() && 2 * column.stream().filter(White::initial).count() >= column.size();
   }
 
   private static boolean part(List<White> column) {
@@ -194,7 +229,7 @@ final class Columns {
         column.stream().mapToDouble(white -> white.line().capitalPx()).average().orElseThrow();
     double from = column.stream().mapToDouble(White::from).max().orElseThrow();
     double to = column.stream().mapToDouble(White::to).min().orElseThrow();
-    return from < to + (wider ? SLACK * capital : 0);
+    return from < to + (wider || mostlyInitials(column) ? SLACK * capital : 0);
   }
 
   private Stream<White> parting() {
@@ -340,7 +375,9 @@ final class Columns {
 
   private static Optional<White> wordSpace(PlacedLine line, int before) {
     int after = before + 1;
-    return line.white(before, after) >= NARROW_GAP && line.spaced(before, after)
+    boolean initial = line.initial(after);
+    return line.white(before, after) >= (initial ? INITIAL_GAP : NARROW_GAP)
+            && line.spaced(before, after)
         ? Optional.of(
             new White(
                 line.endOf(before),
@@ -350,7 +387,7 @@ final class Columns {
                 line,
                 after,
                 0,
-                NARROW,
+                initial ? INITIAL : NARROW,
                 true))
         : Optional.empty();
   }

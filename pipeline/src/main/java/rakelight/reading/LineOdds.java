@@ -39,6 +39,15 @@ final class LineOdds {
   /** Where a face has one row, the next is this many heights away. */
   private static final double USUAL_PITCH_HEIGHTS = 2;
 
+  /** A place that is likelier a line than this, ... */
+  private static final double LIKELY_LINE = 0.5;
+
+  /** ... with so many letters at least, ... */
+  private static final int FEWEST_LETTERS = 2;
+
+  /** ... as sure as this on average, is one. */
+  private static final double SURE_LETTERS = 0.75;
+
   private LineOdds() {}
 
   /**
@@ -84,6 +93,16 @@ final class LineOdds {
       sum += weights[i] * values[i];
     }
     return 1 / (1 + Math.exp(-sum));
+  }
+
+  /**
+   * Whether a place is a line after all: a short word such as OF, alone in its row, is read surely
+   * there and stands where the face's next line would.
+   */
+  static boolean isLine(Level place, LineLattice lattice, List<Level> lines) {
+    return lattice.letters() >= FEWEST_LETTERS
+        && lattice.sureness() >= SURE_LETTERS
+        && p(clues(place, lattice, lines)) >= LIKELY_LINE;
   }
 
   /**

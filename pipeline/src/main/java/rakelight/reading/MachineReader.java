@@ -4,7 +4,9 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import rakelight.archive.Sha256;
@@ -168,10 +170,21 @@ public final class MachineReader implements AutoCloseable {
   public ReadPicture read(GrayImage upright) {
     Found found = finders.get(0).find(upright);
     ReadPicture whole =
-        new WholeLines(lines -> readLines(upright, laid(lines)))
-            .of(asFound(upright, found))
-            .inReadingOrder();
-    return whole.withPassedOver(passedOver(upright, whole, found.fainter()));
+        new WholeLines(lines -> readLines(upright, laid(lines))).of(asFound(upright, found));
+    return withPlaces(whole, placesRead(upright, whole, found.fainter()));
+  }
+
+  /** The picture with places where a line may be: those that are lines among these. */
+  private static ReadPicture withPlaces(ReadPicture read, List<ReadLine> places) {
+    List<LineOdds.Level> known = read.lines().stream().map(l -> level(read, l.line())).toList();
+    Map<Boolean, List<ReadLine>> byLine =
+        places.stream()
+            .collect(
+                Collectors.partitioningBy(
+                    place -> LineOdds.isLine(level(read, place.line()), place.lattice(), known)));
+    List<ReadLine> lines = new ArrayList<>(read.lines());
+    lines.addAll(byLine.get(true));
+    return read.withLines(lines).inReadingOrder().withPassedOver(byLine.get(false));
   }
 
   /** The lines as they were found, some of them in pieces or more than one. */
@@ -229,7 +242,7 @@ public final class MachineReader implements AutoCloseable {
   }
 
   /** Where a line may be that isn't among those of a picture, read. */
-  private List<ReadLine> passedOver(GrayImage upright, ReadPicture read, List<FoundLine> places) {
+  private List<ReadLine> placesRead(GrayImage upright, ReadPicture read, List<FoundLine> places) {
     List<LineOdds.Level> lines = read.lines().stream().map(l -> level(read, l.line())).toList();
     List<FoundLine> left =
         places.stream()

@@ -153,6 +153,14 @@ record PlacedLine(
         .anyMatch(slot -> slot.best().equals(" ") && slot.centre() > from && slot.centre() < to);
   }
 
+  /** Whether a sign is a capital with a point after it. */
+  boolean initial(int sign) {
+    return sign + 1 < signs.size()
+        && Character.isUpperCase(signs.get(sign).slot().best().codePointAt(0))
+        && signs.get(sign + 1).slot().best().equals(".")
+        && !spaced(sign, sign + 1);
+  }
+
   /** Where the letter ends, in pixels from the left. */
   double endOf(int sign) {
     return signs.get(sign).x() + HALF_LETTER * capitalPx();

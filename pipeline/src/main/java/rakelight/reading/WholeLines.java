@@ -55,6 +55,9 @@ final class WholeLines {
   private final Function<List<FoundLine>, List<LineLattice>> reading;
   private final Map<FoundLine, LineLattice> known = new HashMap<>();
 
+  /** Parts of lines that were cut, each with the line it was cut from: never joined again. */
+  private final Map<FoundLine, FoundLine> cutFrom = new HashMap<>();
+
   /**
    * @param reading reads lines of the picture: one lattice per line, in the same order
    */
@@ -123,13 +126,19 @@ final class WholeLines {
   }
 
   /** Whether two lines that follow each other are one. */
-  private static boolean one(LinePair pair, Columns columns) {
+  private boolean one(LinePair pair, Columns columns) {
     return !columns.part(pair.line(), pair.next())
+        && !ofOneCut(pair.line(), pair.next())
         && pair.gain() >= -LARGEST_LOSS * pair.piecesSurplus()
         && (pair.dash()
             || pair.word()
             || pair.gap() <= WORD_SPACE
             || columns.crossed(pair.line(), pair.next()));
+  }
+
+  private boolean ofOneCut(PlacedLine line, PlacedLine next) {
+    FoundLine whole = cutFrom.get(line.line().line());
+    return whole != null && whole.equals(cutFrom.get(next.line().line()));
   }
 
   /** The lines that run through columns, each with what it is cut into. */
@@ -145,6 +154,8 @@ final class WholeLines {
       List<ReadLine> best = cut.get(i).stream().map(this::better).toList();
       // Parts of which nobody can read a word are no columns.
       if (best.stream().allMatch(part -> MachineReader.believed(part.lattice()))) {
+        FoundLine whole = through.get(i).line().line();
+        best.forEach(part -> cutFrom.put(part.line(), whole));
         instead.put(through.get(i), best);
       }
     }

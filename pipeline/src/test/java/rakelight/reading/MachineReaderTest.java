@@ -259,14 +259,28 @@ class MachineReaderTest {
 
   @Test
   void aPlaceThatIsHardlySeenIsKeptBesideTheLinesAndIsNoneOfThem() {
-    try (MachineReader reader =
-        new MachineReader(new HardlySeen(), List.of(new MachineReader.Voice(says(.9), 1)))) {
-      ReadPicture read = reader.read(new GrayImage(600, 600, new byte[600 * 600]));
+    ReadPicture read = hardlySeen("HANNAH WREN", .7);
 
-      // However surely it is read: of the places one lies on the line, one on another stone.
-      assertThat(read.lines()).extracting(line -> line.line().score()).containsExactly(.9);
-      assertThat(read.passedOver()).extracting(line -> line.line().score()).containsExactly(.2);
-      assertThat(read.passedOver().get(0).lattice().best()).isEqualTo("HANNAH WREN");
+    // Of the places one lies on the line, one on another stone.
+    assertThat(read.lines()).extracting(line -> line.line().score()).containsExactly(.9);
+    assertThat(read.passedOver()).extracting(line -> line.line().score()).containsExactly(.2);
+    assertThat(read.passedOver().get(0).lattice().best()).isEqualTo("HANNAH WREN");
+  }
+
+  @Test
+  void aShortWordThatIsSurelyReadWhereALineWouldStandIsOne() {
+    ReadPicture read = hardlySeen("OF", .9);
+    assertThat(read.lines()).extracting(line -> line.line().score()).containsExactly(.9, .2);
+    assertThat(read.passedOver()).isEmpty();
+
+    assertThat(hardlySeen("I", .9).lines()).hasSize(1);
+  }
+
+  private static ReadPicture hardlySeen(String said, double p) {
+    Recogniser recogniser = reads(shade -> said, shade -> p);
+    try (MachineReader reader =
+        new MachineReader(new HardlySeen(), List.of(new MachineReader.Voice(recogniser, 1)))) {
+      return reader.read(new GrayImage(600, 600, new byte[600 * 600]));
     }
   }
 

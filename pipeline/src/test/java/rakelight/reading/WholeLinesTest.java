@@ -153,14 +153,27 @@ class WholeLinesTest {
         .isEqualTo(String.join(" / ", Collections.nCopies(6, "SALLOW TREDWEN")));
   }
 
+  @Test
+  void fourRowsInWhichAnInitialFollowsANameAreARoll() {
+    assertThat(texts(rows("A.SALLOW", "B.TREDWEN", 4, 0)))
+        .isEqualTo(String.join(" / ", Collections.nCopies(4, "A.SALLOW / B.TREDWEN")));
+    assertThat(texts(rows("A.SALLOW", "B.TREDWEN", 3, 0)))
+        .isEqualTo(String.join(" / ", Collections.nCopies(3, "A.SALLOW B.TREDWEN")));
+  }
+
   private ReadPicture rowsWithAWordSpace(int rows, double step) {
+    return rows("SALLOW", "TREDWEN", rows, step);
+  }
+
+  private ReadPicture rows(String one, String other, int rows, double step) {
     stone.clear();
     found.clear();
     for (int row = 0; row < rows; row++) {
       double x = 100 + step * row;
-      carve("SALLOW", x, 200 + 70 * row);
-      carve("TREDWEN", x + 6 * PITCH_PX + 30, 200 + 70 * row);
-      findAlong(x, x + 13 * PITCH_PX + 30, 200 + 70 * row);
+      double next = x + one.length() * PITCH_PX + 30;
+      carve(one, x, 200 + 70 * row);
+      carve(other, next, 200 + 70 * row);
+      findAlong(x, next + other.length() * PITCH_PX, 200 + 70 * row);
     }
     return whole();
   }
