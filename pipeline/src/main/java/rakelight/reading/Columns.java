@@ -35,18 +35,18 @@ final class Columns {
   private static final double NARROW = 0.35;
 
   /** One before an initial may be narrower, where a name ends and another begins: ... */
-  private static final double INITIAL_GAP = 0.45;
+  private static final double INITIAL_GAP = 0.2;
 
-  /** ... four such rows are a roll. */
+  /** ... four such rows are a roll, ... */
   private static final double INITIAL = 0.5;
+
+  /** ... in which the initials stand this near below each other, in capitals: rolls may lean. */
+  private static final double LARGEST_LEAN = 1;
 
   /** What a word space shares with the gap above or below, in capitals. */
   private static final double LEAST_SHARED_NARROW = 0.4;
 
-  /**
-   * How far word spaces may lie beside each other where wider gaps are among them or most are
-   * before initials, in capitals.
-   */
+  /** How far word spaces may lie beside each other where wider gaps are among them, in capitals. */
   private static final double SLACK = 0.5;
 
   /** A sign stands alone if it has so much white on either side, in capitals. */
@@ -111,9 +111,19 @@ final class Columns {
       return line == next;
     }
 
-    /** Whether it is a word space with an initial after it. */
+    /** How far from below this one another ends, in pixels. */
+    double lean(White other) {
+      return Math.abs(to - other.to);
+    }
+
+    /** Whether an initial follows it, as where a name begins. */
     boolean initial() {
-      return narrow && next.initial(after);
+      return next.initial(after);
+    }
+
+    /** Whether it is a word space of other text, or stands before a figure. */
+    boolean partsNoNames() {
+      return !initial() && (narrow || next.signs().get(after).figure());
     }
 
     /** What lies in both, in pixels; below 0 how far they are apart. */
@@ -199,10 +209,10 @@ final class Columns {
   private static List<White> withoutHeading(List<White> column) {
     List<White> rest = new ArrayList<>(column);
     if (mostlyInitials(column)) {
-      while (rest.get(0).narrow() && !rest.get(0).initial()) {
+      while (rest.get(0).partsNoNames()) {
         rest.remove(0);
       }
-      while (rest.get(rest.size() - 1).narrow() && !rest.get(rest.size() - 1).initial()) {
+      while (rest.get(rest.size() - 1).partsNoNames()) {
         rest.remove(rest.size() - 1);
       }
     }
@@ -219,9 +229,12 @@ final class Columns {
     return weight >= ENOUGH && 2 * dashes < column.size() && upright(column);
   }
 
-  /** Whether word spaces lie below each other rather than each a little beside the one above. */
+  /**
+   * Whether word spaces lie below each other rather than each a little beside the one above; where
+   * names begin they may.
+   */
   private static boolean upright(List<White> column) {
-    if (column.stream().noneMatch(White::narrow)) {
+    if (column.stream().noneMatch(White::narrow) || mostlyInitials(column)) {
       return true;
     }
     boolean wider = column.stream().anyMatch(white -> !white.narrow());
@@ -229,7 +242,7 @@ final class Columns {
         column.stream().mapToDouble(white -> white.line().capitalPx()).average().orElseThrow();
     double from = column.stream().mapToDouble(White::from).max().orElseThrow();
     double to = column.stream().mapToDouble(White::to).min().orElseThrow();
-    return from < to + (wider || mostlyInitials(column) ? SLACK * capital : 0);
+    return from < to + (wider ? SLACK * capital : 0);
   }
 
   private Stream<White> parting() {
@@ -294,7 +307,8 @@ final class Columns {
       Optional<White> below =
           to.gaps().stream()
               .filter(other -> gap.shared(other) >= leastShared(gap, other) * capital)
-              .max(Comparator.comparingDouble(gap::shared));
+              .max(Comparator.comparingDouble(gap::shared))
+              .or(() -> initialBelow(gap, to, LARGEST_LEAN * capital));
       if (below.isPresent()) {
         return below;
       }
@@ -303,6 +317,13 @@ final class Columns {
       }
     }
     return Optional.empty();
+  }
+
+  /** Names that are set to the left begin below each other, however near the names before end. */
+  private static Optional<White> initialBelow(White gap, Row row, double lean) {
+    return row.gaps().stream()
+        .filter(other -> gap.initial() && other.initial() && gap.lean(other) <= lean)
+        .min(Comparator.comparingDouble(gap::lean));
   }
 
   private static double leastShared(White gap, White other) {
@@ -376,6 +397,9 @@ final class Columns {
   private static Optional<White> wordSpace(PlacedLine line, int before) {
     int after = before + 1;
     boolean initial = line.initial(after);
+    if (before > 0 && line.initial(before - 1)) {
+      return Optional.empty(); // Its name follows.
+    }
     return line.white(before, after) >= (initial ? INITIAL_GAP : NARROW_GAP)
             && line.spaced(before, after)
         ? Optional.of(

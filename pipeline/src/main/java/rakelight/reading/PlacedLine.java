@@ -85,6 +85,11 @@ record PlacedLine(
       return letter() && slot.p() >= SURELY;
     }
 
+    /** Whether it is likeliest a figure. */
+    boolean figure() {
+      return Character.isDigit(slot.best().codePointAt(0));
+    }
+
     /** Whether it is more likely a letter or figure than anything else. */
     boolean letter() {
       return Character.isLetterOrDigit(slot.best().codePointAt(0));

@@ -161,6 +161,35 @@ class WholeLinesTest {
         .isEqualTo(String.join(" / ", Collections.nCopies(3, "A.SALLOW B.TREDWEN")));
   }
 
+  @Test
+  void aRollOfNamesWithInitialsMayLeanAndItsHeadingIsWhole() {
+    carve("WHO", 150, 130);
+    carve("FELL", 150 + 3 * PITCH_PX + 30, 130);
+    carve("1914", 150 + 7 * PITCH_PX + 70, 130);
+    findAlong(150, 150 + 11 * PITCH_PX + 70, 130);
+    for (int row = 0; row < 4; row++) {
+      double x = 100 + 18 * row;
+      double next = x + 8 * PITCH_PX + 30;
+      carve("A.SALLOW", x, 200 + 70 * row);
+      carve("B.TREDWEN", next, 200 + 70 * row);
+      findAlong(x, next + 9 * PITCH_PX, 200 + 70 * row);
+    }
+    assertThat(texts(whole()))
+        .isEqualTo(
+            "WHO FELL 1914 / "
+                + String.join(" / ", Collections.nCopies(4, "A.SALLOW / B.TREDWEN")));
+  }
+
+  @Test
+  void theSpaceAfterAnInitialIsNoGapBetweenColumns() {
+    for (int row = 0; row < 7; row++) {
+      carve("A.", 100, 200 + 70 * row);
+      carve("SALLOW", 100 + 2 * PITCH_PX + 30, 200 + 70 * row);
+      findAlong(100, 100 + 8 * PITCH_PX + 30, 200 + 70 * row);
+    }
+    assertThat(texts(whole())).isEqualTo(String.join(" / ", Collections.nCopies(7, "A. SALLOW")));
+  }
+
   private ReadPicture rowsWithAWordSpace(int rows, double step) {
     return rows("SALLOW", "TREDWEN", rows, step);
   }
