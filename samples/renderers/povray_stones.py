@@ -1714,10 +1714,11 @@ def main() -> None:
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--kind", choices=("usual", "above", "sets"), default="usual")
     parser.add_argument("--lights", type=int, default=4, help="pictures of each stone, for sets")
+    parser.add_argument("--only", type=int, help="no stone but this one, from 1: every 13th is a roll")
     given = parser.parse_args()
     cv2.setNumThreads(1)
     output = Output(given.out)
-    for number in range(given.count):
+    for number in range(given.count) if given.only is None else (given.only - 1,):
         if given.kind == "sets":
             light_set(output, number, given.seed, given.lights)
         else:
