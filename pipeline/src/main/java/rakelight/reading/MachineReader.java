@@ -4,9 +4,8 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
-import java.util.stream.Collectors;
+import java.util.function.Predicate;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import rakelight.archive.Sha256;
@@ -177,14 +176,12 @@ public final class MachineReader implements AutoCloseable {
   /** The picture with places where a line may be: those that are lines among these. */
   private static ReadPicture withPlaces(ReadPicture read, List<ReadLine> places) {
     List<LineOdds.Level> known = read.lines().stream().map(l -> level(read, l.line())).toList();
-    Map<Boolean, List<ReadLine>> byLine =
-        places.stream()
-            .collect(
-                Collectors.partitioningBy(
-                    place -> LineOdds.isLine(level(read, place.line()), place.lattice(), known)));
-    List<ReadLine> lines = new ArrayList<>(read.lines());
-    lines.addAll(byLine.get(true));
-    return read.withLines(lines).inReadingOrder().withPassedOver(byLine.get(false));
+    Predicate<ReadLine> isLine =
+        place -> LineOdds.isLine(level(read, place.line()), place.lattice(), known);
+    return read.withLines(
+            Stream.concat(read.lines().stream(), places.stream().filter(isLine)).toList())
+        .inReadingOrder()
+        .withPassedOver(places.stream().filter(isLine.negate()).toList());
   }
 
   /** The lines as they were found, some of them in pieces or more than one. */
