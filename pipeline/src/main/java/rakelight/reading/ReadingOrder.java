@@ -16,6 +16,9 @@ import rakelight.picture.Polygon;
  * columns of like text one after the other, as a roll of names is read, or a stone that gives
  * husband and wife a half each. Cells that say different things, as names and ages do, belong to
  * their row.
+ *
+ * <p>The numbers were set on rolls by three renderers; how far they hold on others stands in
+ * docs/measurements.md (In which order).
  */
 final class ReadingOrder {
   /** The middles of lines of one row are less than this part of their height apart. */

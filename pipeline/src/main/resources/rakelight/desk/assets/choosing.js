@@ -2,7 +2,7 @@
 
 const kept = `filled in ${location.pathname}`;
 const chosen = new URLSearchParams(location.search).get("folder");
-const fields = () => [...document.querySelectorAll("form :is(input, select, textarea)[name]:not([type=hidden], [type=file])")];
+const fields = () => [...document.querySelectorAll("form :is(input, select, textarea)[name]:not([type=hidden], [type=file], [type=password])")];
 const ticked = (field) => field.type === "checkbox" || field.type === "radio";
 
 const before = JSON.parse(sessionStorage.getItem(kept) ?? "[]");
